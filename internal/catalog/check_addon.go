@@ -1,0 +1,168 @@
+package catalog
+
+import (
+	"maps"
+	"slices"
+
+	"kinhaul/internal/measure"
+	"kinhaul/internal/problem"
+)
+
+func (k *checker) addOn(path string, a *AddOn) {
+	at := func(field string) string { return problem.Join(path, field) }
+	k.code(at("code"), a.Code)
+	k.text(at("name"), a.Name, 80)
+	// Nothing weighs nothing: an add-on without a weight would make every
+	// load sheet it is on look safer than it is.
+	problem.Required(&k.List, at("weight_kg"), a.Weight, 1*measure.Gram, 100*kg)
+	problem.Within(&k.List, at("price_cents"), a.Price, 0, maxPrice)
+	problem.Within(&k.List, at("fitting_minutes"), a.FittingMinutes, 0, 24*60)
+	problem.Within(&k.List, at("max_load_kg"), a.MaxLoad, 0, 400*kg)
+	problem.Within(&k.List, at("cargo_kg"), a.Cargo, 0, 400*kg)
+	problem.Within(&k.List, at("cargo_litres"), a.CargoVolume, 0, 2000*measure.Litre)
+	problem.Within(&k.List, at("pet_kg"), a.Pet, 0, 150*kg)
+	problem.Within(&k.List, at("up_to"), a.UpTo, 0, 8)
+	problem.Within(&k.List, at("front_overhang_cm"), a.FrontOverhang, 0, 200*cm)
+	problem.Within(&k.List, at("rear_overhang_cm"), a.RearOverhang, 0, 200*cm)
+	problem.Within(&k.List, at("overall_width_cm"), a.OverallWidth, 0, 200*cm)
+	problem.Within(&k.List, at("overall_height_cm"), a.OverallHeight, 0, 250*cm)
+	problem.Within(&k.List, at("removable_seconds"), a.RemovableSeconds, 0, 3600)
+	if a.Zone == "" && (len(a.Places) > 0 || a.Cargo > 0 || a.Pet > 0) {
+		k.Add(at("zone"), problem.Missing, "what carries somebody or something lies in a zone")
+	}
+	k.uses(at("uses"), a)
+	k.needs(at("needs"), a.Needs)
+	k.excludes(at("excludes"), a)
+	k.tags(at("provides"), a.Provides)
+	for i := range a.Places {
+		p := problem.Index(at("places"), i)
+		k.place(p, &a.Places[i])
+		if a.Places[i].Zone != "" {
+			k.Add(problem.Join(p, "zone"), problem.Conflict, "an add-on's place lies in the zone of the add-on; leave this out")
+		}
+	}
+	k.fits(at("fits"), a)
+	k.pairs(at("on_frame"), a)
+}
+
+func (k *checker) uses(path string, a *AddOn) {
+	for i, u := range a.Uses {
+		p := problem.Index(path, i)
+		k.code(problem.Join(p, "mount"), u.Mount)
+		problem.Within(&k.List, problem.Join(p, "count"), u.Count, 1, 10000)
+		if slices.IndexFunc(a.Uses, func(o Use) bool { return o.Mount == u.Mount }) < i {
+			k.Add(problem.Join(p, "mount"), problem.Duplicate, "the mount %q is named twice", u.Mount)
+		}
+	}
+}
+
+func (k *checker) needs(path string, groups [][]string) {
+	for i, group := range groups {
+		p := problem.Index(path, i)
+		if len(group) == 0 {
+			k.Add(p, problem.Missing, "a group names at least one add-on or tag")
+		}
+		for j, member := range group {
+			k.code(problem.Index(p, j), member)
+		}
+	}
+}
+
+func (k *checker) excludes(path string, a *AddOn) {
+	for i, code := range a.Excludes {
+		p := problem.Index(path, i)
+		switch {
+		case code == a.Code:
+			k.Add(p, problem.Conflict, "an add-on cannot exclude itself; up_to says how many fit")
+		case k.addOns[code] == nil:
+			k.Add(p, problem.NotFound, "there is no add-on %q", code)
+		}
+	}
+}
+
+func (k *checker) fits(path string, a *AddOn) {
+	for i, code := range a.Fits {
+		p, f := problem.Index(path, i), k.frames[code]
+		switch {
+		case f == nil:
+			k.Add(p, problem.NotFound, "there is no frame %q", code)
+			continue
+		case slices.Index(a.Fits, code) < i:
+			k.Add(p, problem.Duplicate, "the frame %q is named twice", code)
+		case a.Zone != "" && f.ZoneIndex(a.Zone) < 0:
+			k.Add(p, problem.NotFound, "the frame %q has no zone %q", code, a.Zone)
+		}
+		for _, u := range a.Uses {
+			if f.Capacity(u.Mount) < u.Count {
+				k.Add(p, problem.Conflict, "the frame %q has no mount %q with room for %d", code, u.Mount, u.Count)
+			}
+		}
+	}
+}
+
+func (k *checker) pairs(path string, a *AddOn) {
+	for _, code := range slices.Sorted(maps.Keys(a.OnFrame)) {
+		p, pair := problem.Join(path, code), a.OnFrame[code]
+		f := k.frames[code]
+		if f == nil || !slices.Contains(a.Fits, code) && !slices.Contains(f.ComesWith, a.Code) {
+			k.Add(p, problem.NotFound, "this add-on neither fits a frame %q nor comes with one", code)
+		}
+		on := a.On(code)
+		problem.Within(&k.List, problem.Join(p, "fitting_minutes"), on.FittingMinutes, 0, 24*60)
+		problem.Within(&k.List, problem.Join(p, "max_load_kg"), on.MaxLoad, 0, 400*kg)
+		problem.Within(&k.List, problem.Join(p, "front_overhang_cm"), on.FrontOverhang, 0, 200*cm)
+		problem.Within(&k.List, problem.Join(p, "rear_overhang_cm"), on.RearOverhang, 0, 200*cm)
+		problem.Within(&k.List, problem.Join(p, "overall_width_cm"), on.OverallWidth, 0, 200*cm)
+		problem.Within(&k.List, problem.Join(p, "overall_height_cm"), on.OverallHeight, 0, 250*cm)
+		k.note(problem.Join(p, "note"), pair.Note, 500)
+	}
+}
+
+func (k *checker) place(path string, p *Place) {
+	at := func(field string) string { return problem.Join(path, field) }
+	k.word(at("kind"), p.Kind, PlaceKinds, true)
+	if p.Kind == "harnessed" {
+		problem.Required(&k.List, at("min_months"), p.MinMonths, 1, 240)
+		problem.Required(&k.List, at("min_kg"), p.MinMass, 1*kg, 150*kg)
+		problem.Required(&k.List, at("max_kg"), p.MaxMass, 1*kg, 150*kg)
+	}
+	problem.Within(&k.List, at("min_months"), p.MinMonths, 0, 240)
+	problem.Within(&k.List, at("max_months"), p.MaxMonths, 0, 1200)
+	problem.Within(&k.List, at("min_kg"), p.MinMass, 0, 150*kg)
+	problem.Within(&k.List, at("max_kg"), p.MaxMass, 0, 200*kg)
+	problem.Within(&k.List, at("max_stature_cm"), p.MaxStature, 0, 230*cm)
+	if p.MaxMonths > 0 && p.MaxMonths < p.MinMonths {
+		k.Add(at("max_months"), problem.Conflict, "the greatest age must not be below the least, %d months", p.MinMonths)
+	}
+	if p.MaxMass > 0 && p.MaxMass < p.MinMass {
+		k.Add(at("max_kg"), problem.Conflict, "the greatest weight must not be below the least, %v", p.MinMass)
+	}
+	k.needs(at("needs"), p.Needs)
+	problem.Within(&k.List, at("ahead_of_rear_axle_cm"), p.Ahead, -150*cm, 350*cm)
+	problem.Within(&k.List, at("height_cm"), p.Height, 0, 200*cm)
+}
+
+func (k *checker) unit(path string, u *Unit) {
+	at := func(field string) string { return problem.Join(path, field) }
+	if u.Tag == "" {
+		k.Add(at("tag"), problem.Missing, "a tag is needed")
+	} else if len(u.Tag) > maxCodeLength || !tagForm.MatchString(u.Tag) {
+		k.Add(at("tag"), problem.OutOfRange, "write a tag in letters and digits joined by a dash, such as D-014")
+	}
+	if k.frames[u.Frame] == nil {
+		k.Add(at("frame"), problem.NotFound, "there is no frame %q", u.Frame)
+	}
+	k.word(at("kind"), u.Kind, UnitKinds, true)
+	k.word(at("status"), u.Status, UnitStatuses, true)
+	k.note(at("colour"), u.Colour, 60)
+	for i, code := range u.Fitted {
+		if k.addOns[code] == nil {
+			k.Add(problem.Index(at("fitted"), i), problem.NotFound, "there is no add-on %q", code)
+		}
+	}
+	problem.Stated(&k.List, at("weighed_kg"), u.Weighed, 5*kg, 250*kg)
+	if u.Weighed > 0 && u.WeighedOn.IsZero() {
+		k.Add(at("weighed_on"), problem.Missing, "write the day on which it was weighed")
+	}
+	problem.Within(&k.List, at("odometer_km"), u.Odometer, 0, 1_000_000)
+}

@@ -1,0 +1,150 @@
+package measure
+
+import (
+	"slices"
+	"strings"
+)
+
+// Rounding says which way a shown figure may stray from the exact one.
+type Rounding int8
+
+// The ways to round. Down is for what is spare and Up for what is loaded, so
+// that rounding never makes a build look safer.
+const (
+	Down    Rounding = -1
+	Nearest Rounding = 0
+	Up      Rounding = 1
+)
+
+// tenth is a tenth of the unit in which a system shows a quantity, as an
+// exact fraction of the small unit.
+type tenth struct{ numerator, denominator int64 }
+
+var (
+	massTenths   = [...]tenth{{100, 1}, {45359237, 1000000}}
+	lengthTenths = [...]tenth{{1, 1}, {254, 100}}
+)
+
+// divide returns n over the tenth as a whole number of tenths.
+func (t tenth) divide(n int64, r Rounding) int64 {
+	a, b := n*t.denominator, t.numerator
+	switch r {
+	case Up:
+		return -floorDiv(-a, b)
+	case Down:
+		return floorDiv(a, b)
+	}
+	return floorDiv(2*a+b, 2*b)
+}
+
+func floorDiv(a, b int64) int64 {
+	q := a / b
+	if a%b != 0 && (a < 0) != (b < 0) {
+		q--
+	}
+	return q
+}
+
+// MassUnit returns the sign of the unit in which the system shows masses.
+func (s System) MassUnit() string { return [...]string{"kg", "lb"}[s] }
+
+// LengthUnit returns the sign of the unit in which the system shows lengths.
+func (s System) LengthUnit() string { return [...]string{"cm", "in"}[s] }
+
+// Show writes the mass with its unit: 82.5 kg, 181.9 lb.
+func (m Mass) Show(s System, r Rounding) string {
+	return withoutZero(fixed(massTenths[s].divide(int64(m), r), 10)) + " " + s.MassUnit()
+}
+
+// Show writes the length with its unit: 178 cm, 70.1 in.
+func (l Length) Show(s System, r Rounding) string {
+	return withoutZero(fixed(lengthTenths[s].divide(int64(l), r), 10)) + " " + s.LengthUnit()
+}
+
+// Show writes the volume in litres.
+func (v Volume) Show(r Rounding) string {
+	return withoutZero(fixed(tenth{100, 1}.divide(int64(v), r), 10)) + " l"
+}
+
+// Show writes the amount with its currency code and two decimals: EUR 3,500.00.
+func (m Money) Show(currency string) string {
+	digits, sign := fixed(int64(m), 100), ""
+	if strings.HasPrefix(digits, "-") {
+		digits, sign = digits[1:], "-"
+	}
+	for at := len(digits) - 6; at > 0; at -= 3 {
+		digits = digits[:at] + "," + digits[at:]
+	}
+	return currency + "\u00a0" + sign + digits
+}
+
+func withoutZero(s string) string { return strings.TrimSuffix(s, ".0") }
+
+// Tally is a sum of masses against a limit as it is shown: every figure has
+// one decimal and no unit, Total is exactly the sum of Rows, and Limit is
+// exactly Total plus Spare.
+type Tally struct {
+	Rows  []string
+	Total string
+	Limit string
+	// Spare is what is left under the limit, with a minus sign where the
+	// limit is exceeded.
+	Spare string
+	Unit  string
+}
+
+// NewTally rounds a sum so that it can be checked on paper and never looks
+// safer than it is: the total is rounded up, the spare down, and the rows
+// share out the total by their largest remainders.
+func NewTally(rows []Mass, limit Mass, s System) Tally {
+	unit := massTenths[s]
+	var exact Mass
+	for _, r := range rows {
+		exact += r
+	}
+	total := unit.divide(int64(exact), Up)
+	spare := unit.divide(int64(limit-exact), Down)
+	tenths := apportion(rows, unit, total)
+	t := Tally{Total: fixed(total, 10), Spare: fixed(spare, 10), Limit: fixed(total+spare, 10), Unit: s.MassUnit()}
+	for _, n := range tenths {
+		t.Rows = append(t.Rows, fixed(n, 10))
+	}
+	return t
+}
+
+// apportion rounds every row down and hands what is missing to the rows that
+// lost most, the first of equals first.
+func apportion(rows []Mass, unit tenth, total int64) []int64 {
+	tenths, order := make([]int64, len(rows)), make([]int, len(rows))
+	lost := func(i int) int64 { return int64(rows[i])*unit.denominator - tenths[i]*unit.numerator }
+	missing := total
+	for i, r := range rows {
+		tenths[i], order[i] = unit.divide(int64(r), Down), i
+		missing -= tenths[i]
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		switch x, y := lost(a), lost(b); {
+		case x > y:
+			return -1
+		case x < y:
+			return 1
+		}
+		return 0
+	})
+	for i := int64(0); i < missing; i++ {
+		tenths[order[i]]++
+	}
+	return tenths
+}
+
+// String shows the mass in kilograms, to the nearest 100 g.
+func (m Mass) String() string { return m.Show(Metric, Nearest) }
+
+// String shows the length in centimetres, to the millimetre.
+func (l Length) String() string { return l.Show(Metric, Nearest) }
+
+// String shows the volume in litres, to the nearest tenth.
+func (v Volume) String() string { return v.Show(Nearest) }
+
+// String shows the amount with two decimals and without a currency.
+func (m Money) String() string { return fixed(int64(m), 100) }
