@@ -1,0 +1,178 @@
+// Package build chooses the add-ons of a frame and seats everyone, exactly.
+//
+// A Demand is what a customer profile asks for, day by day as the children
+// grow. A Problem is one frame with the add-ons that fit it, held against one
+// Demand. Its one question is: is this set of add-ons feasible on that day?
+// Choice, horizon and conflict all ask it.
+package build
+
+import (
+	"kinhaul/internal/growth"
+	"kinhaul/internal/load"
+	"kinhaul/internal/measure"
+	"kinhaul/internal/parking"
+	"kinhaul/internal/profile"
+)
+
+// Settings are the shop's allowances and percentiles.
+type Settings struct {
+	load.Allowances
+	Clothing measure.Mass  // helmet, shoes and clothes of a passenger
+	Planning measure.Share // percentile of an unweighed child, for loads and maxima
+	Minimum  measure.Share // percentile of an unweighed child, where a minimum must be reached
+}
+
+// DefaultSettings returns the figures a shop starts with (common practice, no
+// published source).
+func DefaultSettings() Settings {
+	return Settings{
+		Allowances: load.Allowances{Undressed: 4 * measure.Kilogram, Stated: 6 * measure.Kilogram},
+		Clothing:   1 * measure.Kilogram,
+		Planning:   75 * measure.Percent,
+		Minimum:    25 * measure.Percent,
+	}
+}
+
+// HorizonMonths is how far ahead a build is judged: ten years.
+const HorizonMonths = 120
+
+// Standing is what one passenger is on one day.
+type Standing struct {
+	Present   bool           // rides along on that day
+	Load      measure.Mass   // heavy side, with clothing: for loads and maxima
+	Light     measure.Mass   // light side, without clothing: for minima
+	Tall      measure.Length // zero: not known
+	Young     int            // the age in whole months that has surely been reached
+	Old       int            // the least age in whole months that has surely not been passed
+	Estimated bool           // the weight is not from a scale
+	Beyond    bool           // outside the growth reference, whose end value is held
+}
+
+// Stage is all passengers on one day, in profile order.
+type Stage []Standing
+
+// Demand is what a profile asks of a build.
+type Demand struct {
+	Profile   *profile.Profile
+	Riders    []load.Rider // whose weight is known
+	Labels    []string     // of the passengers
+	Pet       measure.Mass
+	Cargo     measure.Mass
+	CargoSize measure.Volume
+	Home      parking.Home
+	HasHome   bool
+
+	Today  Stage
+	Months []Stage // on the last day of the month of Day and of each month after it
+	Day    measure.Date
+}
+
+// NewDemand resolves a profile as seen from a day, which is the profile's own
+// or a later one.
+func NewDemand(p *profile.Profile, day measure.Date, s Settings) *Demand {
+	d := &Demand{
+		Profile: p, Day: day,
+		Riders: load.Riders(p, s.Allowances),
+		Pet:    p.Pet.Or(0), Cargo: p.Cargo.Or(0), CargoSize: p.CargoSize.Or(0),
+	}
+	if home, ok := p.Home.Get(); ok {
+		d.Home, d.HasHome = homeOf(home), true
+	}
+	var growing []*passenger
+	for i := range p.Passengers.Or(nil) {
+		growing = append(growing, newPassenger(&p.Passengers.Or(nil)[i], p.AsOf, s))
+		d.Labels = append(d.Labels, p.Passengers.Or(nil)[i].Label)
+	}
+	stage := func(on measure.Date) Stage {
+		st := make(Stage, len(growing))
+		for i, g := range growing {
+			st[i] = g.on(on)
+		}
+		return st
+	}
+	d.Today = stage(day)
+	for m := range measure.Month(HorizonMonths + 1) {
+		d.Months = append(d.Months, stage((day.InMonth() + m).Last()))
+	}
+	return d
+}
+
+func homeOf(h profile.Home) parking.Home {
+	home := parking.Home{
+		Space:            parking.Box{Length: h.Length.Or(0), Width: h.Width.Or(0), Height: h.Height.Or(0)},
+		Clearance:        h.Clearance.Or(0),
+		MustStandUpright: h.MustStandUpright.Or(false),
+	}
+	for _, d := range h.Doorways.Or(nil) {
+		home.Doorways = append(home.Doorways, parking.Doorway{Width: d.Width.Or(0), Height: d.Height.Or(0)})
+	}
+	for _, c := range h.Corners.Or(nil) {
+		home.Corners = append(home.Corners, parking.Corner{In: c.In.Or(0), Out: c.Out.Or(0)})
+	}
+	if l, ok := h.Lift.Get(); ok {
+		home.Lift = &parking.Lift{Length: l.Length.Or(0), Width: l.Width.Or(0), Height: l.Height.Or(0), Door: l.Door.Or(0)}
+	}
+	return home
+}
+
+// passenger foretells one passenger of a profile.
+type passenger struct {
+	*profile.Passenger
+	child    growth.Child
+	plan     growth.Projection
+	clothing measure.Mass
+}
+
+func newPassenger(p *profile.Passenger, asOf measure.Date, s Settings) *passenger {
+	g := &passenger{Passenger: p, clothing: s.Clothing}
+	born, ok := p.Born.Get()
+	if !ok {
+		return g
+	}
+	g.child = growth.Child{Born: born, Measured: asOf, Weight: p.Weight.Or(0), Stature: p.Stature.Or(0)}
+	switch p.Sex.Or(profile.Unstated) {
+	case profile.Girl:
+		g.child.Sex = growth.Girl
+	case profile.Boy:
+		g.child.Sex = growth.Boy
+	}
+	g.plan = growth.Plan(g.child, growth.Z(s.Planning), growth.Z(s.Minimum))
+	return g
+}
+
+// JudgedOn returns the day on which a passenger is judged for a build of the
+// given day: somebody who joins later is judged as they will be by the end of
+// the month in which they join, so that a place and the load are kept.
+func JudgedOn(p *profile.Passenger, on measure.Date) measure.Date {
+	if joins, ok := p.JoinsIn(); ok && on.Before(joins.Last()) {
+		return joins.Last()
+	}
+	return on
+}
+
+func (g *passenger) on(day measure.Date) Standing {
+	if g.child.Born.IsZero() {
+		return Standing{Present: true, Load: g.Weight.Or(0) + g.clothing, Light: g.Weight.Or(0),
+			Tall: g.Stature.Or(0), Young: maxAge, Old: 0}
+	}
+	if years := g.LeavesAtYears.Or(0); years > 0 && !day.Before(g.child.Born.Latest().AddMonths(12*years)) {
+		return Standing{}
+	}
+	day = JudgedOn(g.Passenger, day)
+	state := g.plan.On(day)
+	st := Standing{Present: true, Load: state.Heavy + g.clothing, Light: state.Light, Tall: state.Tall,
+		Estimated: state.Estimated, Beyond: state.Beyond}
+	st.Young = int(day.InMonth()-g.child.Born.InMonth()) + 1
+	for st.Young > 0 && !g.child.OldEnough(st.Young, day) {
+		st.Young--
+	}
+	st.Old = st.Young
+	for !g.child.NotTooOld(st.Old, day) {
+		st.Old++
+	}
+	return st
+}
+
+// maxAge is the age in months of somebody whose age is not known, where an
+// age must be reached: what is not known constrains nothing.
+const maxAge = 1 << 20

@@ -1,0 +1,136 @@
+package load
+
+import (
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/measure"
+)
+
+// Kind says what an item of a load sheet is.
+type Kind string
+
+// The kinds of item. A Delivered part came with the frame: its weight is
+// within the bare weight and counts in its zone only. A part TakenOff is
+// taken from the bare weight.
+const (
+	Added     Kind = "add_on"
+	Delivered Kind = "delivered"
+	TakenOff  Kind = "taken_off"
+	Passenger Kind = "passenger"
+	Pet       Kind = "pet"
+	Cargo     Kind = "cargo"
+)
+
+// Item is one mass on the bike besides the bare frame and the rider.
+type Item struct {
+	Kind  Kind
+	Code  string // of an add-on; of what carries it, for the pet and cargo
+	Label string // of a passenger
+	Mass  measure.Mass
+	Spot  Spot
+}
+
+// Carried reports whether the item is load that the rider carries, not bike.
+func (i Item) Carried() bool { return i.Kind == Passenger || i.Kind == Pet || i.Kind == Cargo }
+
+// ofGross returns what the item adds to the weight of the whole.
+func (i Item) ofGross() measure.Mass {
+	switch i.Kind {
+	case Delivered:
+		return 0
+	case TakenOff:
+		return -i.Mass
+	}
+	return i.Mass
+}
+
+// ZoneLoad is what sits in one zone, or in several combined.
+type ZoneLoad struct {
+	Zone   string       `json:"zone"`
+	Mass   measure.Mass `json:"kg"`
+	Rating measure.Mass `json:"rating_kg"` // zero: not stated
+}
+
+// Sheet is the sum of all weights of a build under one rider.
+type Sheet struct {
+	Rider     Rider
+	Bare      measure.Mass
+	Items     []Item
+	Total     measure.Mass
+	Rating    measure.Mass
+	Carried   measure.Mass
+	Guideline measure.Mass // of Carried; rounded down to the gram
+	Zones     []ZoneLoad   // in the order of the frame
+	Combined  []ZoneLoad
+
+	// Axles are stated where the frame states its geometry; Front and Rear
+	// are to the nearest gram, and add-ons without a zone are not in them.
+	Axles       bool
+	Front, Rear measure.Mass
+}
+
+// Spare returns what is left under the gross rating, negative where it is
+// exceeded.
+func (s *Sheet) Spare() measure.Mass { return s.Rating - s.Total }
+
+// HandlingMass returns what is lifted, pushed and stored: the bare weight and
+// the add-ons.
+func (s *Sheet) HandlingMass() measure.Mass {
+	return s.Total - s.Carried - s.Rider.Riding
+}
+
+// NewSheet adds up a build under one rider. carryShare is the part of the
+// rider's own weight that the carry guideline allows.
+func NewSheet(f *catalog.Frame, items []Item, r Rider, carryShare measure.Share) Sheet {
+	s := Sheet{Rider: r, Bare: f.BareWeight, Items: items, Rating: f.GrossRating, Total: f.BareWeight + r.Riding}
+	s.Guideline = r.Own * measure.Mass(carryShare) / measure.Mass(measure.Whole)
+	inZone := make([]measure.Mass, len(f.Zones))
+	for _, item := range items {
+		s.Total += item.ofGross()
+		if item.Carried() {
+			s.Carried += item.Mass
+		}
+		if item.Kind != TakenOff && item.Spot.Zone != Nowhere {
+			inZone[item.Spot.Zone] += item.Mass
+		}
+	}
+	for i, z := range f.Zones {
+		s.Zones = append(s.Zones, ZoneLoad{Zone: z.Code, Mass: inZone[i], Rating: z.Rating})
+	}
+	for _, c := range f.Combined {
+		l := zoneLimit(f, Combined, c.Rating, nil, c.Zones...)
+		sum := ZoneLoad{Zone: l.Name, Rating: c.Rating}
+		for i, in := range l.zones {
+			if in {
+				sum.Mass += inZone[i]
+			}
+		}
+		s.Combined = append(s.Combined, sum)
+	}
+	if f.StatesAxles() {
+		s.Axles = true
+		s.Front, s.Rear = axles(f, items, r)
+	}
+	return s
+}
+
+// axles returns the loads on both axles by the balance of moments. The rear
+// axle has what the front has not, so that both add up to what has a place.
+func axles(f *catalog.Frame, items []Item, r Rider) (front, rear measure.Mass) {
+	wheelbase := int64(f.Wheelbase)
+	moment := int64(f.BareWeight)*int64(f.BareFrontShare)*wheelbase + axleScale*int64(r.Riding)*int64(f.RiderAhead)
+	placed := f.BareWeight + r.Riding
+	for _, item := range items {
+		if item.Spot.Zone == Nowhere {
+			continue
+		}
+		moment += axleScale * int64(item.ofGross()) * int64(item.Spot.Ahead)
+		placed += item.ofGross()
+	}
+	unit := axleScale * wheelbase
+	half := unit / 2
+	if moment < 0 {
+		half = -half
+	}
+	front = measure.Mass((moment + half) / unit)
+	return front, placed - front
+}
