@@ -177,7 +177,7 @@ func (p *Problem) Items(b *Build) []load.Item {
 		}
 	}
 	for _, s := range b.seats {
-		item := load.Item{Kind: load.Passenger, Label: p.Demand.Labels[s.passenger], Mass: p.Demand.Today[s.passenger].Load, Spot: p.PlaceOf(s).spot}
+		item := load.Item{Kind: load.Passenger, Label: p.Demand.Labels[s.passenger], Mass: p.Demand.Today[s.passenger].Load, Spot: p.placeOf(s).spot}
 		if s.option >= 0 {
 			item.Code = p.options[s.option].Code
 		}
@@ -192,24 +192,29 @@ func (p *Problem) Items(b *Build) []load.Item {
 	return items
 }
 
-// PlaceOf returns the place that somebody sits in.
-func (p *Problem) PlaceOf(s seated) *place {
+// placeOf returns the place that somebody sits in.
+func (p *Problem) placeOf(s seated) *place {
 	if s.option < 0 {
 		return &p.framed[s.index]
 	}
 	return &p.options[s.option].places[s.index]
 }
 
-// Seats calls yield with every seated passenger's index in the profile, their
-// seat and its place.
-func (p *Problem) Seats(b *Build) func(yield func(int, Seat, *catalog.Place) bool) {
-	return func(yield func(int, Seat, *catalog.Place) bool) {
-		for i, s := range b.seats {
-			if !yield(s.passenger, b.Seating[i], p.PlaceOf(s).Place) {
-				return
-			}
-		}
+// Seated is one passenger of a build with the place they have.
+type Seated struct {
+	Seat
+	Index    int // of the passenger in the profile
+	Standing Standing
+	Place    *catalog.Place
+}
+
+// Seated returns everyone who has a place, in profile order.
+func (p *Problem) Seated(b *Build) []Seated {
+	list := make([]Seated, len(b.seats))
+	for i, s := range b.seats {
+		list[i] = Seated{b.Seating[i], s.passenger, p.Demand.Today[s.passenger], p.placeOf(s).Place}
 	}
+	return list
 }
 
 // Bike returns the outline of the build.
@@ -228,4 +233,16 @@ func (p *Problem) Fitted(b *Build) []catalog.AddOn {
 		}
 	}
 	return list
+}
+
+// Name is an add-on's code and plain name.
+type Name struct{ Code, Name string }
+
+// Names lists the add-ons that may be on the frame, by code.
+func (p *Problem) Names() []Name {
+	names := make([]Name, len(p.options))
+	for i := range p.options {
+		names[i] = Name{p.options[i].Code, p.options[i].AddOn.Name}
+	}
+	return names
 }

@@ -68,7 +68,7 @@ func (p *Problem) causeIn(set *state, month int, b *Build) Cause {
 // today.
 func (p *Problem) outgrown(b *Build, stage Stage) Cause {
 	for _, s := range b.seats {
-		st, pl := &stage[s.passenger], p.PlaceOf(s)
+		st, pl := &stage[s.passenger], p.placeOf(s)
 		about := ""
 		if s.option >= 0 {
 			about = p.options[s.option].Code

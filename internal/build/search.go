@@ -11,13 +11,14 @@ import (
 	"kinhaul/internal/profile"
 )
 
-// Aim is what a search looks for: the best set by an objective that holds
+// aim is what a search looks for: the best set by an objective that holds
 // under the rules on every one of the stages. Longest is not an aim of one
 // search; see Solve.
 type aim struct {
 	objective profile.Objective
 	rules     Rules
 	stages    []Stage
+	first     bool // any set will do
 }
 
 // search walks the sets of add-ons that answer a demand. It starts from the
@@ -91,7 +92,7 @@ func (s *search) beaten() bool {
 	if s.steps++; s.steps%256 == 0 && s.err == nil {
 		s.err = s.ctx.Err()
 	}
-	return s.err != nil || s.best != nil && s.objective != profile.Lightest && s.state.cost > s.best.cost
+	return s.err != nil || s.best != nil && (s.first || s.objective != profile.Lightest && s.state.cost > s.best.cost)
 }
 
 // expand judges the present set and branches where it lacks something.

@@ -1,0 +1,182 @@
+package build
+
+import (
+	"context"
+	"errors"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/measure"
+	"kinhaul/internal/parking"
+	"kinhaul/internal/profile"
+)
+
+// Feasible reports whether any set of add-ons holds under the rules. The
+// error is that of the context.
+func (p *Problem) Feasible(ctx context.Context, rules Rules) (bool, error) {
+	set, err := p.best(ctx, aim{rules: rules, stages: []Stage{p.Demand.Today}, first: true})
+	return set != nil, err
+}
+
+// Conflict narrows rules that cannot hold together down to a minimal set of
+// them: drop any one and the rest can be kept. It drops rules in their order
+// for as long as what is left still cannot hold. The error is that of the
+// context.
+func (p *Problem) Conflict(ctx context.Context, rules Rules) (Rules, error) {
+	for one := range rules.Each {
+		ok, err := p.Feasible(ctx, rules&^one)
+		if err != nil {
+			return 0, err
+		}
+		if !ok {
+			rules &^= one
+		}
+	}
+	return rules, nil
+}
+
+// Blame returns the rules of a conflict that a person would name: those that
+// forbid something, or the demands themselves where only demands collide.
+func (r Rules) Blame() Rules {
+	if forbidding := r &^ demands; forbidding != 0 {
+		return forbidding
+	}
+	return r
+}
+
+// Breach is how far one rule of a conflict would be broken by the lightest
+// build that keeps the others.
+type Breach struct {
+	Rule  Rules
+	About string       // a zone, zones joined by +, an axle, an add-on's code
+	Over  measure.Mass // beyond a rating
+
+	// Of PlaceLimits: whom the place does not suit.
+	Passenger string
+	Standing  Standing
+	Place     *catalog.Place
+
+	Build *Build // nil where none keeps the others
+}
+
+// Breach describes the breach of one rule of a minimal conflict. The error is
+// that of the context.
+func (p *Problem) Breach(ctx context.Context, conflict, rule Rules) (Breach, error) {
+	br := Breach{Rule: rule}
+	b, err := p.Solve(ctx, profile.Lightest, conflict&^rule)
+	if errors.Is(err, ErrInfeasible) {
+		return br, nil
+	}
+	if err != nil {
+		return br, err
+	}
+	br.Build = b
+	set := p.stateOf(b.counts)
+	c := seating{p: p}
+	if !c.settle(&set, p.Demand.Today, b.rules) {
+		return br, nil
+	}
+	if rule == PlaceLimits {
+		p.unsuited(b, &br)
+		return br, nil
+	}
+	for l, amount := range p.amounts(&set, p.Demand.Today, &c) {
+		limit := &p.limits[l]
+		if amount > limit.Cap && rule.enforced(limit) {
+			br.About, br.Over = limit.Name, limit.Over(amount)
+			return br, nil
+		}
+	}
+	if rule == AddOnRating {
+		p.overborne(&c, &br)
+	}
+	return br, nil
+}
+
+func (p *Problem) unsuited(b *Build, br *Breach) {
+	for i, s := range b.seats {
+		pl, st := p.placeOf(s), &p.Demand.Today[s.passenger]
+		if !pl.suits(st, AllRules) {
+			br.Passenger, br.Standing, br.Place, br.About = p.Demand.Labels[s.passenger], *st, pl.Place, b.Seating[i].AddOn
+			return
+		}
+	}
+}
+
+func (p *Problem) overborne(c *seating, br *Breach) {
+	carried := make([]int64, len(c.carriers))
+	for i := range c.carriers {
+		carried[i] = c.carriers[i].load
+	}
+	for _, s := range c.shares {
+		for i := range c.carriers {
+			if p.options[c.carriers[i].option].Code == s.carrier.code && c.carriers[i].copy == s.carrier.copy {
+				carried[i] += int64(s.mass)
+			}
+		}
+	}
+	for i := range c.carriers {
+		o := &p.options[c.carriers[i].option]
+		if over := measure.Mass(carried[i]) - o.MaxLoad; o.MaxLoad > 0 && over > 0 {
+			br.About, br.Over = o.Code, over
+			return
+		}
+	}
+}
+
+// Without returns the demand with one kind of thing left out, in the order in
+// which a build that cannot be is relaxed.
+func (d *Demand) Without(r Relaxation) *Demand {
+	less := *d
+	switch r {
+	case WithoutHome:
+		less.HasHome = false
+	case WithoutLitres:
+		less.CargoSize = 0
+	case WithoutCargo:
+		less.Cargo = 0
+	case WithoutPet:
+		less.Pet = 0
+	case WithoutPassengers:
+		less.Labels, less.Today = nil, nil
+		less.Months = make([]Stage, len(d.Months))
+	}
+	return &less
+}
+
+// Relaxation is one kind of thing that a build may leave out.
+type Relaxation string
+
+// The relaxations, in their order.
+const (
+	WithoutHome       Relaxation = "home"
+	WithoutLitres     Relaxation = "cargo_litres"
+	WithoutCargo      Relaxation = "cargo_kg"
+	WithoutPet        Relaxation = "pet"
+	WithoutPassengers Relaxation = "passengers"
+)
+
+// Relaxations lists those that would leave out something the demand asks for.
+func (d *Demand) Relaxations() []Relaxation {
+	var list []Relaxation
+	for _, r := range [...]struct {
+		what  Relaxation
+		asked bool
+	}{
+		{WithoutHome, d.HasHome}, {WithoutLitres, d.CargoSize > 0}, {WithoutCargo, d.Cargo > 0},
+		{WithoutPet, d.Pet > 0}, {WithoutPassengers, len(d.Today) > 0},
+	} {
+		if r.asked {
+			list = append(list, r.what)
+		}
+	}
+	return list
+}
+
+// Under returns the same frame held against another demand of the same
+// riders.
+func (p *Problem) Under(d *Demand) *Problem {
+	other := *p
+	other.Demand = d
+	other.homes = map[parking.Bike]bool{}
+	return &other
+}

@@ -1,0 +1,290 @@
+package match
+
+import (
+	"context"
+	"slices"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/measure"
+	"kinhaul/internal/profile"
+)
+
+// Change is the single change that would make a frame fit.
+type Change struct {
+	Code      string          `json:"change"`
+	ToMass    *measure.Mass   `json:"to_kg,omitzero"`
+	ToVolume  *measure.Volume `json:"to_litres,omitzero"`
+	ToLength  measure.Length  `json:"to_cm,omitzero"`
+	ByLength  measure.Length  `json:"by_cm,omitzero"` // every stated length grows by this
+	ToCents   measure.Money   `json:"to_cents,omitzero"`
+	Part      string          `json:"part,omitzero"` // doorways[0], corners[1]
+	Month     string          `json:"month,omitzero"`
+	Rider     string          `json:"rider,omitzero"`
+	Passenger string          `json:"passenger,omitzero"`
+	Message   Message         `json:"text"`
+}
+
+// seeker looks for a change that makes one frame fit one customer.
+type seeker struct {
+	*judge
+	ctx   context.Context
+	frame *catalog.Frame
+	err   error
+}
+
+// change returns the first change, in the order of seeker.tries, that makes
+// the frame fit; nil where no single one does. What it returns was judged
+// again with the change made.
+func (j *judge) change(ctx context.Context, f *catalog.Frame) (*Change, error) {
+	s := &seeker{judge: j, ctx: ctx, frame: f}
+	if s.beyondChange() {
+		return nil, nil
+	}
+	for _, try := range s.tries() {
+		if c := try(); c != nil || s.err != nil {
+			return c, s.err
+		}
+	}
+	return nil, nil
+}
+
+// beyondChange reports whether the only rider is stopped by the frame itself,
+// which nothing in the list mends.
+func (s *seeker) beyondChange() bool {
+	if len(s.profile.Riders) != 1 {
+		return false
+	}
+	return slices.ContainsFunc(riderReasons(s.frame, s.demand, s.settings), func(r Reason) bool { return r.Weight == Stop })
+}
+
+func (s *seeker) tries() []func() *Change {
+	return []func() *Change{s.lessCargo, s.fewerLitres, s.lyingFlat, s.widerDoorway, s.widerCorner, s.largerSpace,
+		s.largerLift, s.withoutPet, s.waitUntil, s.withoutRider, s.withoutPassenger, s.moreBudget}
+}
+
+// fits judges the frame for a changed profile.
+func (s *seeker) fits(p *profile.Profile) bool { return s.fitsOn(p, p.AsOf) }
+
+func (s *seeker) fitsOn(p *profile.Profile, day measure.Date) bool {
+	if s.err != nil {
+		return false
+	}
+	stop, err := stopped(s.ctx, s.catalogue, s.frame, p, day, s.settings)
+	s.err = err
+	return err == nil && !stop
+}
+
+// edge finds the last of the figures from good, which fits, towards bad,
+// which does not, that fits; to the smallest unit, by halving. The rules are
+// monotone in each figure that it is used for, and the result has been judged.
+func edge[Q ~int64](good, bad Q, fits func(Q) bool) Q {
+	for good-bad > 1 || bad-good > 1 {
+		middle := bad + (good-bad)/2
+		if fits(middle) {
+			good = middle
+		} else {
+			bad = middle
+		}
+	}
+	return good
+}
+
+func (s *seeker) lessCargo() *Change {
+	cargo := s.profile.Cargo.Or(0)
+	with := func(m measure.Mass) bool {
+		p := *s.profile
+		p.Cargo = profile.Given(m)
+		return s.fits(&p)
+	}
+	if cargo == 0 || !with(0) {
+		return nil
+	}
+	to := edge(0, cargo, with)
+	return &Change{Code: "less_cargo", ToMass: &to, Message: say("Fits with %v of cargo instead of %v.", down(to), cargo)}
+}
+
+func (s *seeker) fewerLitres() *Change {
+	size := s.profile.CargoSize.Or(0)
+	with := func(v measure.Volume) bool {
+		p := *s.profile
+		p.CargoSize = profile.Given(v)
+		return s.fits(&p)
+	}
+	if size == 0 || !with(0) {
+		return nil
+	}
+	to := edge(0, size, with)
+	return &Change{Code: "fewer_litres", ToVolume: &to, Message: say("Fits with %v of cargo instead of %v.", to.Show(measure.Down), size)}
+}
+
+// atHome judges the frame with the home changed.
+func (s *seeker) atHome(change func(h *profile.Home)) bool {
+	p := *s.profile
+	h := p.Home.Or(profile.Home{})
+	change(&h)
+	p.Home = profile.Given(h)
+	return s.fits(&p)
+}
+
+func (s *seeker) lyingFlat() *Change {
+	home, ok := s.profile.Home.Get()
+	if !ok || !home.MustStandUpright.Or(false) || !s.atHome(func(h *profile.Home) { h.MustStandUpright = profile.Given(false) }) {
+		return nil
+	}
+	return &Change{Code: "lying_flat", Message: say("Fits if it may stand on its wheels at home instead of upright.")}
+}
+
+// widest is wider than any home: what does not fit through it is not stopped
+// by a width.
+const widest = 20 * measure.Metre
+
+func (s *seeker) widerDoorway() *Change {
+	home, _ := s.profile.Home.Get()
+	for i, d := range home.Doorways.Or(nil) {
+		with := func(w measure.Length) bool {
+			return s.atHome(func(h *profile.Home) {
+				doorways := slices.Clone(h.Doorways.Or(nil))
+				doorways[i].Width = profile.Given(w)
+				h.Doorways = profile.Given(doorways)
+			})
+		}
+		if width, ok := d.Width.Get(); ok && width > 0 && with(widest) {
+			to := edge(widest, width, with)
+			return &Change{Code: "wider_doorway", Part: "doorways[" + itoa(i) + "]", ToLength: to,
+				Message: say("Fits if doorway %v is %v wide.", i+1, up(to))}
+		}
+	}
+	return nil
+}
+
+// widerCorner widens whichever legs of a corner are narrower than a figure to
+// it.
+func (s *seeker) widerCorner() *Change {
+	home, _ := s.profile.Home.Get()
+	for i, c := range home.Corners.Or(nil) {
+		with := func(w measure.Length) bool {
+			return s.atHome(func(h *profile.Home) {
+				corners := slices.Clone(h.Corners.Or(nil))
+				corners[i].In, corners[i].Out = atLeast(corners[i].In, w), atLeast(corners[i].Out, w)
+				h.Corners = profile.Given(corners)
+			})
+		}
+		narrow := min(c.In.Or(widest), c.Out.Or(widest))
+		if narrow < widest && with(widest) {
+			to := edge(widest, narrow, with)
+			return &Change{Code: "wider_corner", Part: "corners[" + itoa(i) + "]", ToLength: to,
+				Message: say("Fits if both corridors of corner %v are %v wide.", i+1, up(to))}
+		}
+	}
+	return nil
+}
+
+func atLeast(a profile.Answer[measure.Length], least measure.Length) profile.Answer[measure.Length] {
+	if l, ok := a.Get(); ok && l > 0 {
+		return profile.Given(max(l, least))
+	}
+	return a
+}
+
+// grown adds to a length that constrains; one that does not stays as it is.
+func grown(a profile.Answer[measure.Length], by measure.Length) profile.Answer[measure.Length] {
+	if l, ok := a.Get(); ok && l > 0 {
+		return profile.Given(l + by)
+	}
+	return a
+}
+
+func (s *seeker) largerSpace() *Change {
+	with := func(by measure.Length) bool {
+		return s.atHome(func(h *profile.Home) {
+			h.Length, h.Width, h.Height = grown(h.Length, by), grown(h.Width, by), grown(h.Height, by)
+		})
+	}
+	if !s.profile.Home.IsGiven() || !with(widest) {
+		return nil
+	}
+	by := edge(widest, 0, with)
+	return &Change{Code: "larger_space", ByLength: by, Message: say("Fits if its place at home is %v larger each way.", up(by))}
+}
+
+func (s *seeker) largerLift() *Change {
+	home, _ := s.profile.Home.Get()
+	lift, ok := home.Lift.Get()
+	with := func(by measure.Length) bool {
+		return s.atHome(func(h *profile.Home) {
+			h.Lift = profile.Given(profile.Lift{Length: grown(lift.Length, by), Width: grown(lift.Width, by),
+				Height: grown(lift.Height, by), Door: grown(lift.Door, by)})
+		})
+	}
+	if !ok || !with(widest) {
+		return nil
+	}
+	by := edge(widest, 0, with)
+	return &Change{Code: "larger_lift", ByLength: by, Message: say("Fits if the lift is %v larger each way, door included.", up(by))}
+}
+
+func (s *seeker) withoutPet() *Change {
+	p := *s.profile
+	p.Pet = profile.Answer[measure.Mass]{}
+	if s.profile.Pet.Or(0) == 0 || !s.fits(&p) {
+		return nil
+	}
+	return &Change{Code: "without_pet", Message: say("Fits without the pet.")}
+}
+
+// waitUntil looks for the first month on whose first day the frame fits.
+func (s *seeker) waitUntil() *Change {
+	if len(s.profile.Passengers.Or(nil)) == 0 {
+		return nil
+	}
+	for m := s.profile.AsOf.InMonth() + 1; m <= s.profile.AsOf.InMonth()+12*10; m++ {
+		if s.fitsOn(s.profile, m.First()) {
+			return &Change{Code: "wait_until", Month: m.String(), Message: say("Fits from %v on.", m.String())}
+		}
+		if s.err != nil {
+			return nil
+		}
+	}
+	return nil
+}
+
+func (s *seeker) withoutRider() *Change {
+	if len(s.profile.Riders) < 2 {
+		return nil
+	}
+	for i, r := range s.profile.Riders {
+		p := *s.profile
+		p.Riders = slices.Delete(slices.Clone(p.Riders), i, i+1)
+		if p.Check() == nil && s.fits(&p) {
+			return &Change{Code: "without_rider", Rider: r.Label, Message: say("Fits if rider %v does not ride it.", r.Label)}
+		}
+	}
+	return nil
+}
+
+func (s *seeker) withoutPassenger() *Change {
+	for i, r := range s.profile.Passengers.Or(nil) {
+		p := *s.profile
+		p.Passengers = profile.Given(slices.Delete(slices.Clone(p.Passengers.Or(nil)), i, i+1))
+		if s.fits(&p) {
+			return &Change{Code: "without_passenger", Passenger: r.Label, Message: say("Fits without %v.", r.Label)}
+		}
+	}
+	return nil
+}
+
+// moreBudget is exact without a search: a budget stops by the total alone.
+func (s *seeker) moreBudget() *Change {
+	budget, ok := s.profile.Budget.Get()
+	with := func(b measure.Money) bool {
+		p := *s.profile
+		p.Budget = profile.Given(b)
+		return s.fits(&p)
+	}
+	const most = measure.Money(1_000_000_00)
+	if !ok || !s.profile.BudgetFirm.Or(false) || !with(most) {
+		return nil
+	}
+	to := edge(most, budget, with)
+	return &Change{Code: "more_budget", ToCents: to, Message: say("Fits with a budget of %v.", to.Show(s.catalogue.Shop.Currency))}
+}

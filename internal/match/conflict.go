@@ -1,0 +1,155 @@
+package match
+
+import (
+	"context"
+	"strings"
+
+	"kinhaul/internal/build"
+	"kinhaul/internal/parking"
+)
+
+// conflictReasons names every independent conflict that keeps a build from
+// being: a minimal set of rules that cannot hold together, then what still
+// cannot hold without the rules to blame for it, and so on.
+func conflictReasons(ctx context.Context, p *build.Problem) ([]Reason, error) {
+	var reasons []Reason
+	for rules := build.AllRules; ; {
+		ok, err := p.Feasible(ctx, rules)
+		if err != nil || ok {
+			return reasons, err
+		}
+		conflict, err := p.Conflict(ctx, rules)
+		if err != nil {
+			return nil, err
+		}
+		blame := conflict.Blame()
+		if blame == 0 {
+			return reasons, nil
+		}
+		for rule := range blame.Each {
+			br, err := p.Breach(ctx, conflict, rule)
+			if err != nil {
+				return nil, err
+			}
+			reasons = append(reasons, breachReason(p, br))
+		}
+		rules &^= blame
+	}
+}
+
+func breachReason(p *build.Problem, br build.Breach) Reason {
+	r := Reason{Code: br.Rule.Code(), Weight: Stop, Over: br.Over}
+	switch br.Rule {
+	case build.GrossRating:
+		r.Message = say("Everything together is %v over the gross rating of %v, even with the lightest add-ons.", up(br.Over), p.Frame.GrossRating)
+	case build.ZoneRating:
+		r.Zone = br.About
+		r.Message = say("%v over the %v rating.", up(br.Over), zoneName(br.About))
+	case build.CombinedRating:
+		r.Zone = br.About
+		r.Message = say("%v over the rating of %v together.", up(br.Over), zoneName(br.About))
+	case build.AxleRating:
+		r.Axle = br.About
+		r.Message = say("%v over the rating of the %v axle.", up(br.Over), br.About)
+	case build.AddOnRating:
+		r.AddOn = br.About
+		r.Message = say("%v over what the %v may carry.", up(br.Over), addOnName(p, br.About))
+	case build.PassengersMax:
+		r.Message = say("%v passengers are more than the %v the maker allows.", present(p.Demand.Today), p.Frame.PassengersMax)
+	case build.PlaceLimits:
+		return placeReason(p, br)
+	case build.Storage:
+		return storageReason(p, br)
+	default:
+		r.Message = demandMessage(p, br.Rule)
+	}
+	return r
+}
+
+func present(stage build.Stage) int {
+	n := 0
+	for i := range stage {
+		if stage[i].Present {
+			n++
+		}
+	}
+	return n
+}
+
+func demandMessage(p *build.Problem, rule build.Rules) Message {
+	switch rule {
+	case build.PetPlace:
+		return say("No carrier that fits this frame takes a pet of %v.", p.Demand.Pet)
+	case build.CargoWeight:
+		return say("Nothing that fits together on this frame bears %v of cargo.", p.Demand.Cargo)
+	case build.CargoVolume:
+		return say("Nothing that fits together on this frame holds %v of cargo.", p.Demand.CargoSize)
+	}
+	if n := present(p.Demand.Today); n > 1 {
+		return say("No set of add-ons gives all %v passengers a place on this frame.", n)
+	}
+	return say("No add-on gives the passenger a place on this frame.")
+}
+
+func placeReason(p *build.Problem, br build.Breach) Reason {
+	r := Reason{Code: "place_limits", Weight: Stop, Passenger: br.Passenger, AddOn: br.About}
+	if br.Place == nil {
+		r.Message = say("The places on this frame do not suit the passengers.")
+		return r
+	}
+	who, what := name(br.Passenger), addOnName(p, br.About)
+	st, pl := br.Standing, br.Place
+	switch {
+	case pl.MaxMass > 0 && st.Load > pl.MaxMass:
+		r.Over = st.Load - pl.MaxMass
+		r.Message = say("%v, dressed, is %v over the limit of the %v.", who, up(r.Over), what)
+	case st.Light < pl.MinMass:
+		r.Message = say("%v is %v under the least weight for the %v.", who, up(pl.MinMass-st.Light), what)
+	case st.Young < pl.MinMonths:
+		r.Message = say("%v is too young for the %v, which is for %v months and up.", who, what, pl.MinMonths)
+	case pl.MaxMonths > 0 && st.Old > pl.MaxMonths:
+		r.Message = say("%v is too old for the %v, which is for up to %v months.", who, what, pl.MaxMonths)
+	default:
+		r.OverSize = st.Tall - pl.MaxStature
+		r.Message = say("%v is %v too tall for the %v.", who, up(r.OverSize), what)
+	}
+	return r
+}
+
+// storageReason speaks of the lightest build that keeps all the rest.
+func storageReason(p *build.Problem, br build.Breach) Reason {
+	r := Reason{Code: "storage_space", Weight: Stop, Message: say("The bike does not reach or fit its place at home.")}
+	if br.Build == nil {
+		return r
+	}
+	fit := parking.Check(p.Bike(br.Build), p.Demand.Home)
+	switch {
+	case fit.NeedsUpright:
+		r.Code, r.Part = "upright", "space"
+		r.Message = say("It has to stand upright at home, and with these add-ons this frame cannot.")
+	case !fit.WayFits:
+		r.Code, r.Part, r.OverSize = "storage_way", fit.Tightest, -fit.Slack
+		r.Message = say("%v too large for %v.", up(r.OverSize), partName(fit.Tightest))
+		if fit.Tightest == "space" {
+			r.Part, r.OverSize = worstOnWay(p, br.Build)
+			r.Message = say("%v too large for %v.", up(r.OverSize), partName(r.Part))
+		}
+	default:
+		r.Part, r.OverSize = "space", -fit.Slack
+		r.Message = say("%v too large for its place at home.", up(r.OverSize))
+	}
+	return r
+}
+
+func partName(part string) string {
+	kind, index, _ := strings.Cut(strings.TrimSuffix(part, "]"), "[")
+	switch kind {
+	case "doorways":
+		return "doorway " + ordinal(index)
+	case "corners":
+		return "corner " + ordinal(index)
+	case "lift":
+		return "the lift"
+	}
+	return "its place at home"
+}

@@ -1,0 +1,119 @@
+package match
+
+import (
+	"math/big"
+	"strconv"
+
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+
+	"kinhaul/internal/build"
+	"kinhaul/internal/load"
+	"kinhaul/internal/measure"
+	"kinhaul/internal/parking"
+)
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// Document writes matches as the interchange document. The same matches are
+// always the same bytes.
+func Document(matches []*Match) ([]byte, error) {
+	doc := struct {
+		Matches []document `json:"matches"`
+	}{Matches: make([]document, len(matches))}
+	for i, m := range matches {
+		doc.Matches[i] = documentOf(m)
+	}
+	return json.Marshal(doc, json.Deterministic(true), jsontext.WithIndent("  "))
+}
+
+type document struct {
+	Frame        string             `json:"frame"`
+	Verdict      Verdict            `json:"verdict"`
+	Score        *decimal           `json:"score"`
+	Relaxed      []build.Relaxation `json:"relaxed"`
+	Open         []string           `json:"open_questions"`
+	Criteria     []criterion        `json:"criteria"`
+	Reasons      []Reason           `json:"reasons"`
+	Build        *build.Build       `json:"build"`
+	Loads        []sheet            `json:"loads"`
+	Horizon      *string            `json:"horizon"`
+	HorizonLimit *string            `json:"horizon_limit"`
+	Parking      *home              `json:"parking"`
+	Total        measure.Money      `json:"total_cents"`
+	Change       *Change            `json:"would_fit_if"`
+}
+
+type criterion struct {
+	Code   string  `json:"code"`
+	Value  decimal `json:"value"`
+	Weight int64   `json:"weight"`
+}
+
+type sheet struct {
+	Rider     string          `json:"rider"`
+	Total     measure.Mass    `json:"total_kg"`
+	Rating    measure.Mass    `json:"gross_rating_kg"`
+	Spare     measure.Mass    `json:"spare_kg"`
+	Carried   measure.Mass    `json:"carried_kg"`
+	Guideline measure.Mass    `json:"carry_guideline_kg"`
+	Zones     []load.ZoneLoad `json:"zones"`
+	Combined  []load.ZoneLoad `json:"combined,omitzero"`
+	Front     *measure.Mass   `json:"front_axle_kg,omitzero"`
+	Rear      *measure.Mass   `json:"rear_axle_kg,omitzero"`
+}
+
+type home struct {
+	Fits     bool           `json:"fits"`
+	How      parking.How    `json:"how"`
+	Tightest string         `json:"tightest"`
+	Slack    measure.Length `json:"slack_cm"`
+}
+
+// decimal is an exact figure written with few decimals.
+type decimal struct {
+	figure *big.Rat
+	places int
+}
+
+// MarshalJSON writes the figure rounded to its decimals, halves away from
+// zero.
+func (d decimal) MarshalJSON() ([]byte, error) {
+	f, _ := strconv.ParseFloat(d.figure.FloatString(d.places), 64)
+	return strconv.AppendFloat(nil, f, 'f', -1, 64), nil
+}
+
+func documentOf(m *Match) document {
+	d := document{
+		Frame: m.Frame.Code, Verdict: m.Verdict, Relaxed: m.Relaxed, Open: m.Open, Reasons: m.Reasons,
+		Build: m.Build, Total: m.Total, Change: m.Change,
+	}
+	if m.Score != nil {
+		d.Score = &decimal{m.Score, 1}
+	}
+	for _, c := range m.Criteria {
+		d.Criteria = append(d.Criteria, criterion{c.Code, decimal{c.Value, 4}, c.Weight})
+	}
+	for i := range m.Sheets {
+		d.Loads = append(d.Loads, sheetOf(&m.Sheets[i]))
+	}
+	if m.Horizon != nil && m.Horizon.Ends {
+		month, limit := m.Horizon.Month.String(), m.Horizon.Limit.String()
+		d.Horizon, d.HorizonLimit = &month, &limit
+	}
+	if h := m.Home; h != nil {
+		d.Parking = &home{h.Fits, h.How, h.Tightest, h.Slack}
+	}
+	return d
+}
+
+func sheetOf(s *load.Sheet) sheet {
+	out := sheet{
+		Rider: s.Rider.Label, Total: s.Total, Rating: s.Rating, Spare: s.Spare(), Carried: s.Carried,
+		Guideline: s.Guideline, Zones: s.Zones, Combined: s.Combined,
+	}
+	if s.Axles {
+		out.Front, out.Rear = &s.Front, &s.Rear
+	}
+	return out
+}

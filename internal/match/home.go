@@ -1,0 +1,152 @@
+package match
+
+import (
+	"strconv"
+	"strings"
+
+	"kinhaul/internal/build"
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/measure"
+	"kinhaul/internal/parking"
+	"kinhaul/internal/profile"
+)
+
+// ordinal counts from one, as people do, what documents count from zero.
+func ordinal(index string) string {
+	n, err := strconv.Atoi(index)
+	if err != nil {
+		return index
+	}
+	return strconv.Itoa(n + 1)
+}
+
+// worstOnWay returns the part of the way, the space left aside, that lacks
+// most.
+func worstOnWay(p *build.Problem, b *build.Build) (string, measure.Length) {
+	var worst parking.Part
+	for _, part := range parking.Explain(p.Bike(b), p.Demand.Home) {
+		if part.Name != "space" && part.Slack < worst.Slack {
+			worst = part
+		}
+	}
+	return worst.Name, -worst.Slack
+}
+
+func zoneName(zones string) string { return strings.ReplaceAll(zones, "+", " and ") }
+
+func addOnName(p *build.Problem, code string) string {
+	for _, n := range p.Names() {
+		if n.Code == code {
+			return strings.ToLower(n.Name)
+		}
+	}
+	return "frame's own place"
+}
+
+// homeReasons judges a build that reaches its home and fits.
+func (j *judge) homeReasons(m *Match) []Reason {
+	var reasons []Reason
+	if m.Home != nil && m.Home.Fits && m.Home.Constrained && m.Home.Slack < j.settings.SlackMargin {
+		reasons = append(reasons, Reason{Code: "storage_slack", Weight: Care, Part: m.Home.Tightest, Slack: m.Home.Slack,
+			Message: say("Only %v to spare at %v. Measure again, handlebar and pedals included.", down(m.Home.Slack), partName(m.Home.Tightest))})
+	}
+	home, _ := j.profile.Home.Get()
+	if handling := j.handling(m); home.Steps.Or(0) > j.settings.StepsMax && handling > j.settings.StepsMass {
+		reasons = append(reasons, Reason{Code: "steps", Weight: Care,
+			Message: say("%v steps with a bike of %v. Try lifting it before you decide.", home.Steps.Or(0), up(handling))})
+	}
+	return reasons
+}
+
+// handling returns what is lifted, pushed and stored.
+func (j *judge) handling(m *Match) measure.Mass { return m.Frame.BareWeight + m.Build.Weight }
+
+func (j *judge) budgetReasons(m *Match) []Reason {
+	budget, ok := j.profile.Budget.Get()
+	if !ok || m.Total <= budget {
+		return nil
+	}
+	over := m.Total - budget
+	r := Reason{Code: "budget", Weight: Care, OverPrice: over,
+		Message: say("%v over the budget.", over.Show(j.catalogue.Shop.Currency))}
+	if overBudget(m.Total, budget, j.settings) && j.profile.BudgetFirm.Or(false) {
+		r.Weight = Stop
+		r.Message = say("%v over a firm budget.", over.Show(j.catalogue.Shop.Currency))
+	}
+	return []Reason{r}
+}
+
+// overBudget reports whether a total is over the budget by more than the
+// margin.
+func overBudget(total, budget measure.Money, s Settings) bool {
+	return int64(total-budget)*int64(measure.Whole) > int64(budget)*int64(s.BudgetMargin)
+}
+
+// standardWheel is the bead seat diameter from which wheels are common (559
+// mm, ISO 5775).
+const standardWheel = 559
+
+// specReasons notes what the maker does not state and bears on this customer,
+// and wheels that only the maker supplies.
+func (j *judge) specReasons(m *Match) []Reason {
+	f := m.Frame
+	var reasons []Reason
+	front, rear := catalog.BeadSeat(f.FrontTyre), catalog.BeadSeat(f.RearTyre)
+	if f.OddWheel && (front > 0 && front < standardWheel || rear > 0 && rear < standardWheel) {
+		reasons = append(reasons, Reason{Code: "odd_wheel", Weight: Note,
+			Message: say("A small wheel that only the maker supplies. Ask how long spares take.")})
+	}
+	for _, spec := range j.unstated(m) {
+		reasons = append(reasons, Reason{Code: "spec_missing", Weight: Note, Field: spec.field,
+			Message: say("The maker does not state %v. It is not checked here; ask before loading to the full.", spec.name)})
+	}
+	return reasons
+}
+
+type spec struct {
+	field, name string
+	missing     bool
+}
+
+func (j *judge) unstated(m *Match) []spec {
+	f := m.Frame
+	inseam := false
+	for i := range j.profile.Riders {
+		inseam = inseam || j.profile.Riders[i].Inseam.IsGiven()
+	}
+	reduced := false
+	for i := range j.profile.Riders {
+		reduced = reduced || j.profile.Riders[i].Grip.Or(profile.FullGrip) == profile.ReducedGrip
+	}
+	specs := []spec{
+		{"rider_max_kg", "a limit for the rider's weight", f.RiderMaxMass == 0 && len(j.demand.Riders) > 0},
+		{"passengers_max", "a limit for the number of passengers", f.PassengersMax == 0 && len(m.Seated) > 0},
+		{"standover_cm", "a standover height", f.Standover == 0 && inseam},
+		{"saddle_min_cm", "a saddle range", (f.SaddleMin == 0 || f.SaddleMax == 0) && inseam},
+		{"front_brake", "the brakes", (f.FrontBrake == "" || f.RearBrake == "") && reduced},
+		{"front_axle_max_kg", "ratings for the axles", f.FrontAxleRating == 0 && f.RearAxleRating == 0 && f.StatesAxles()},
+	}
+	specs = append(specs, unstatedAxles(f)...)
+	if len(m.Sheets) > 0 {
+		for i, z := range m.Sheets[0].Zones {
+			specs = append(specs, spec{"zones[" + strconv.Itoa(i) + "].rating_kg", "a rating for the " + z.Zone + " zone", z.Rating == 0 && z.Mass > 0})
+		}
+	}
+	var missing []spec
+	for _, s := range specs {
+		if s.missing {
+			missing = append(missing, s)
+		}
+	}
+	return missing
+}
+
+// unstatedAxles names what keeps a stated axle rating from being checked.
+func unstatedAxles(f *catalog.Frame) []spec {
+	rated := f.FrontAxleRating > 0 || f.RearAxleRating > 0
+	return []spec{
+		{"wheelbase_cm", "the wheelbase, so its axle ratings cannot be checked", rated && f.Wheelbase == 0},
+		{"rider_ahead_of_rear_axle_cm", "where the rider sits, so its axle ratings cannot be checked", rated && f.RiderAhead == 0},
+		{"bare_front_share", "how its bare weight is spread, so its axle ratings cannot be checked", rated && f.BareFrontShare == 0},
+	}
+}

@@ -1,0 +1,162 @@
+package match
+
+import (
+	"context"
+	"errors"
+	"math/big"
+
+	"kinhaul/internal/build"
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/load"
+	"kinhaul/internal/measure"
+	"kinhaul/internal/parking"
+	"kinhaul/internal/profile"
+)
+
+// Match is the answer for one frame.
+type Match struct {
+	Frame    *catalog.Frame
+	Verdict  Verdict
+	Relaxed  []build.Relaxation // what the build leaves out where none holds whole
+	Open     []string           // paths of the profile's open questions
+	Criteria []Criterion        // empty where the frame does not fit
+	Score    *big.Rat           // 0 to 100, unrounded; nil where the frame does not fit
+	Reasons  []Reason
+	Build    *build.Build
+	Sheets   []load.Sheet // one a rider whose weight is known
+	Horizon  *build.Horizon
+	Home     *parking.Fit
+	Bike     parking.Bike // the outline of the build
+	Fitted   []catalog.AddOn
+	Total    measure.Money
+	Change   *Change // for a frame that does not fit; nil where no single change helps
+	Seated   []build.Seated
+}
+
+// Count returns how many reasons have the weight.
+func (m *Match) Count(w Weight) int {
+	n := 0
+	for i := range m.Reasons {
+		if m.Reasons[i].Weight == w {
+			n++
+		}
+	}
+	return n
+}
+
+// judge is one customer held against one catalogue.
+type judge struct {
+	catalogue *catalog.Catalogue
+	settings  Settings
+	profile   *profile.Profile
+	demand    *build.Demand
+	open      []string
+	dearest   measure.Money // frame listed
+}
+
+func newJudge(c *catalog.Catalogue, p *profile.Profile, s Settings) *judge {
+	j := &judge{catalogue: c, settings: s, profile: p, demand: build.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions()}
+	for i := range c.Frames {
+		j.dearest = max(j.dearest, c.Frames[i].Price)
+	}
+	return j
+}
+
+// frame judges one frame whole. The error is that of the context.
+func (j *judge) frame(ctx context.Context, f *catalog.Frame) (*Match, error) {
+	p := build.New(j.catalogue, f, j.demand)
+	m := &Match{Frame: f, Open: j.open}
+	m.Reasons = append(riderReasons(f, j.demand, j.settings), passengerReasons(j.demand)...)
+	b, err := p.Solve(ctx, j.profile.Goal(), build.AllRules)
+	switch {
+	case errors.Is(err, build.ErrInfeasible):
+		reasons, err := conflictReasons(ctx, p)
+		if err != nil {
+			return nil, err
+		}
+		m.Reasons = append(m.Reasons, reasons...)
+		if p, b, err = j.relax(ctx, p, m); err != nil {
+			return nil, err
+		}
+	case err != nil:
+		return nil, err
+	}
+	j.describe(p, b, m)
+	j.settle(p, b, m)
+	return m, nil
+}
+
+// relax leaves things out, one after the other, until a build exists.
+func (j *judge) relax(ctx context.Context, p *build.Problem, m *Match) (*build.Problem, *build.Build, error) {
+	for _, r := range p.Demand.Relaxations() {
+		m.Relaxed = append(m.Relaxed, r)
+		p = p.Under(p.Demand.Without(r))
+		b, err := p.Solve(ctx, j.profile.Goal(), build.AllRules)
+		if !errors.Is(err, build.ErrInfeasible) {
+			return p, b, err
+		}
+	}
+	return p, p.Delivered(), nil
+}
+
+// describe fills in what follows from the build.
+func (j *judge) describe(p *build.Problem, b *build.Build, m *Match) {
+	m.Build = b
+	items := p.Items(b)
+	for _, r := range j.demand.Riders {
+		m.Sheets = append(m.Sheets, load.NewSheet(m.Frame, items, r, j.settings.CarryShare))
+	}
+	m.Bike, m.Fitted = p.Bike(b), p.Fitted(b)
+	if j.demand.HasHome {
+		fit := parking.Check(m.Bike, j.demand.Home)
+		m.Home = &fit
+	}
+	m.Seated = p.Seated(b)
+	m.Total = m.Frame.Price + b.Price + b.Labour
+}
+
+// settle draws the remaining reasons, the verdict and the score.
+func (j *judge) settle(p *build.Problem, b *build.Build, m *Match) {
+	m.Reasons = append(m.Reasons, carryReasons(m.Sheets, j.settings)...)
+	m.Reasons = append(m.Reasons, j.homeReasons(m)...)
+	m.Reasons = append(m.Reasons, j.budgetReasons(m)...)
+	m.Reasons = append(m.Reasons, j.specReasons(m)...)
+	sortReasons(m.Reasons)
+	m.Verdict = Fits
+	switch {
+	case m.Count(Stop) > 0:
+		m.Verdict = DoesNotFit
+		return
+	case m.Count(Care) > 0 || len(m.Open) > 0:
+		m.Verdict = FitsWithCare
+	}
+	horizon := p.Horizon(b)
+	m.Horizon = &horizon
+	m.Criteria = j.criteria(m)
+	m.Score = score(m.Criteria)
+}
+
+// stopped reports whether the frame is ruled out, as seen from a day, without
+// working out the rest. It agrees with frame on whether there is any stop.
+func stopped(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p *profile.Profile, day measure.Date, s Settings) (bool, error) {
+	d := build.NewDemand(p, day, s.Settings)
+	for _, r := range append(riderReasons(f, d, s), passengerReasons(d)...) {
+		if r.Weight == Stop {
+			return true, nil
+		}
+	}
+	problem := build.New(c, f, d)
+	budget, limited := p.Budget.Get()
+	if !limited || !p.BudgetFirm.Or(false) {
+		ok, err := problem.Feasible(ctx, build.AllRules)
+		return !ok, err
+	}
+	b, err := problem.Solve(ctx, p.Goal(), build.AllRules)
+	if errors.Is(err, build.ErrInfeasible) {
+		return true, nil
+	}
+	if err != nil {
+		return false, err
+	}
+	return overBudget(f.Price+b.Price+b.Labour, budget, s), nil
+}

@@ -1,0 +1,71 @@
+package match
+
+import (
+	"cmp"
+	"context"
+	"runtime"
+	"slices"
+
+	"golang.org/x/sync/errgroup"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/profile"
+)
+
+// Options say how much of an answer is worked out.
+type Options struct {
+	// Changes asks, for every frame that does not fit, for the single change
+	// that would make it fit.
+	Changes bool
+}
+
+// Rank judges every frame of a catalogue for one customer and puts the best
+// first: by verdict, then by score, then by total price, then by code; frames
+// that do not fit by their number of stops, then by code. Catalogue and
+// profile must have been checked. Frames are judged on all processors; the
+// error is that of the context.
+func Rank(ctx context.Context, c *catalog.Catalogue, p *profile.Profile, s Settings, o Options) ([]*Match, error) {
+	j := newJudge(c, p, s)
+	matches := make([]*Match, len(c.Frames))
+	group, ctx := errgroup.WithContext(ctx)
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	for i := range c.Frames {
+		group.Go(func() error {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			var err error
+			matches[i], err = j.whole(ctx, &c.Frames[i], o)
+			return err
+		})
+	}
+	if err := group.Wait(); err != nil {
+		return nil, err
+	}
+	slices.SortStableFunc(matches, compare)
+	return matches, nil
+}
+
+// One judges a single frame as Rank does.
+func One(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p *profile.Profile, s Settings, o Options) (*Match, error) {
+	return newJudge(c, p, s).whole(ctx, f, o)
+}
+
+func (j *judge) whole(ctx context.Context, f *catalog.Frame, o Options) (*Match, error) {
+	m, err := j.frame(ctx, f)
+	if err != nil || m.Verdict != DoesNotFit || !o.Changes {
+		return m, err
+	}
+	m.Change, err = j.change(ctx, f)
+	return m, err
+}
+
+func compare(a, b *Match) int {
+	if d := a.Verdict.rank() - b.Verdict.rank(); d != 0 {
+		return d
+	}
+	if a.Verdict == DoesNotFit {
+		return cmp.Or(a.Count(Stop)-b.Count(Stop), cmp.Compare(a.Frame.Code, b.Frame.Code))
+	}
+	return cmp.Or(b.Score.Cmp(a.Score), cmp.Compare(a.Total, b.Total), cmp.Compare(a.Frame.Code, b.Frame.Code))
+}

@@ -1,0 +1,184 @@
+package match
+
+import (
+	"strings"
+
+	"kinhaul/internal/build"
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/growth"
+	"kinhaul/internal/load"
+	"kinhaul/internal/measure"
+	"kinhaul/internal/profile"
+)
+
+// The saddle stands about 0.883 of the inseam above the bottom bracket: a
+// starting point (common practice, no published source), in thousandths.
+const saddlePerInseam = 883
+
+// riderReasons judges whether every rider fits the frame itself.
+func riderReasons(f *catalog.Frame, d *build.Demand, s Settings) []Reason {
+	var reasons []Reason
+	for i := range d.Profile.Riders {
+		r := &d.Profile.Riders[i]
+		reasons = append(reasons, riderHeight(f, r, s)...)
+		reasons = append(reasons, riderInseam(f, r, s)...)
+		reasons = append(reasons, riderGrip(f, r)...)
+	}
+	for _, r := range d.Riders {
+		if f.RiderMaxMass > 0 && r.Riding > f.RiderMaxMass {
+			over := r.Riding - f.RiderMaxMass
+			reasons = append(reasons, Reason{Code: "rider_weight", Weight: Stop, Rider: r.Label, Over: over,
+				Message: say("Rider %v is %v over the maker's limit for a rider of %v.", r.Label, up(over), down(f.RiderMaxMass))})
+		}
+		if r.Estimated {
+			reasons = append(reasons, Reason{Code: "weight_estimated", Weight: Note, Rider: r.Label,
+				Message: say("Rider %v counts with an estimated %v for shoes, clothes, helmet, lock and bag. A weigh-in dressed to ride replaces the estimate.", r.Label, up(r.Riding-r.Own))})
+		}
+	}
+	return reasons
+}
+
+func riderHeight(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
+	height, ok := r.Height.Get()
+	if !ok {
+		return nil
+	}
+	reason := Reason{Code: "rider_height", Weight: Stop, Rider: r.Label}
+	switch {
+	case height < f.RiderMin:
+		reason.OverSize = f.RiderMin - height
+		reason.Message = say("Rider %v is %v too short: the frame is made for %v to %v.", r.Label, up(reason.OverSize), f.RiderMin, f.RiderMax)
+	case height > f.RiderMax:
+		reason.OverSize = height - f.RiderMax
+		reason.Message = say("Rider %v is %v too tall: the frame is made for %v to %v.", r.Label, up(reason.OverSize), f.RiderMin, f.RiderMax)
+	case height-f.RiderMin < s.HeightMargin:
+		reason.Weight, reason.Slack = Care, height-f.RiderMin
+		reason.Message = say("Rider %v is only %v above the shortest the frame is made for. Try it for size.", r.Label, down(reason.Slack))
+	case f.RiderMax-height < s.HeightMargin:
+		reason.Weight, reason.Slack = Care, f.RiderMax-height
+		reason.Message = say("Rider %v is only %v under the tallest the frame is made for. Try it for size.", r.Label, down(reason.Slack))
+	default:
+		return nil
+	}
+	return []Reason{reason}
+}
+
+func riderInseam(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
+	inseam, ok := r.Inseam.Get()
+	if !ok {
+		return nil
+	}
+	var reasons []Reason
+	if least := f.Standover + s.StandoverMargin; f.Standover > 0 && inseam < least {
+		reasons = append(reasons, Reason{Code: "standover", Weight: Care, Rider: r.Label, OverSize: least - inseam,
+			Message: say("Rider %v stands over the frame with %v less room than the usual %v. Try it, stopped and loaded.", r.Label, up(least-inseam), s.StandoverMargin)})
+	}
+	saddle := inseam * saddlePerInseam
+	reason := Reason{Code: "saddle_range", Weight: Care, Rider: r.Label}
+	switch {
+	case f.SaddleMin > 0 && saddle < f.SaddleMin*1000:
+		reason.OverSize = (f.SaddleMin*1000 - saddle + 999) / 1000
+		reason.Message = say("The lowest saddle is about %v too high for rider %v.", up(reason.OverSize), r.Label)
+	case f.SaddleMax > 0 && saddle > f.SaddleMax*1000:
+		reason.OverSize = (saddle - f.SaddleMax*1000 + 999) / 1000
+		reason.Message = say("The highest saddle is about %v too low for rider %v.", up(reason.OverSize), r.Label)
+	default:
+		return reasons
+	}
+	return append(reasons, reason)
+}
+
+func riderGrip(f *catalog.Frame, r *profile.Rider) []Reason {
+	if r.Grip.Or(profile.FullGrip) != profile.ReducedGrip {
+		return nil
+	}
+	for _, brake := range [...]string{f.FrontBrake, f.RearBrake} {
+		if strings.HasPrefix(brake, "cable") || strings.HasSuffix(brake, "rim") {
+			return []Reason{{Code: "grip", Weight: Care, Rider: r.Label,
+				Message: say("Rider %v has a reduced grip, and this frame has a %v brake. Try the levers under load.", r.Label, strings.ReplaceAll(brake, "_", " "))}}
+		}
+	}
+	return nil
+}
+
+// passengerReasons judges what no seat can change: age, sitting, joining
+// later, and where a weight comes from.
+func passengerReasons(d *build.Demand) []Reason {
+	var reasons []Reason
+	passengers := d.Profile.Passengers.Or(nil)
+	for i := range passengers {
+		p := &passengers[i]
+		born, known := p.Born.Get()
+		on := build.JudgedOn(p, d.Day)
+		child := growth.Child{Born: born}
+		joins, later := p.JoinsIn()
+		later = later && d.Day.Before(joins.First())
+		switch {
+		case known && !child.OldEnough(profile.FirstRideMonths, on):
+			from := born.Latest().AddMonths(profile.FirstRideMonths).InMonth().String()
+			reasons = append(reasons, Reason{Code: "infant", Weight: Stop, Passenger: p.Label, Month: from,
+				Message: say("%v is under 12 months. Infants do not ride; the earliest is %v, and the maker's manual and local law come first.", name(p.Label), from)})
+		case later:
+			reasons = append(reasons, Reason{Code: "joins_later", Weight: Note, Passenger: p.Label, Month: joins.String(),
+				Message: say("%v joins in %v. A place is kept, and the frame is judged with the child at that age.", name(p.Label), joins.String())})
+		}
+		reasons = append(reasons, sitting(p, known && !child.OldEnough(24, on), later)...)
+		if i < len(d.Today) {
+			reasons = append(reasons, estimated(p, d.Today[i])...)
+		}
+	}
+	return reasons
+}
+
+func sitting(p *profile.Passenger, young, later bool) []Reason {
+	sits, answered := p.SitsUnaided.Get()
+	switch {
+	case answered && !sits && !later:
+		return []Reason{{Code: "not_sitting", Weight: Stop, Passenger: p.Label,
+			Message: say("%v does not yet sit unaided with a helmet on, and cannot ride before that.", name(p.Label))}}
+	case (answered && !sits) || !answered && young:
+		return []Reason{{Code: "not_sitting", Weight: Care, Passenger: p.Label,
+			Message: say("See that %v sits unaided with a helmet on before the first ride.", p.Label)}}
+	}
+	return nil
+}
+
+func estimated(p *profile.Passenger, st build.Standing) []Reason {
+	var reasons []Reason
+	if st.Estimated && st.Present {
+		reasons = append(reasons, Reason{Code: "weight_estimated", Weight: Note, Passenger: p.Label,
+			Message: say("%v is not weighed and counts with an estimated %v, dressed. Weigh before buying.", name(p.Label), up(st.Load))})
+	}
+	if st.Beyond && st.Present {
+		reasons = append(reasons, Reason{Code: "beyond_reference", Weight: Note, Passenger: p.Label,
+			Message: say("%v is outside the ages of the growth reference; its nearest figures are used.", name(p.Label))})
+	}
+	return reasons
+}
+
+// name begins a sentence with a label.
+func name(label string) string {
+	for i, r := range label {
+		if i == 0 {
+			return strings.ToUpper(string(r)) + label[len(string(r)):]
+		}
+	}
+	return label
+}
+
+// carryReasons holds what each rider carries against the guideline.
+func carryReasons(sheets []load.Sheet, s Settings) []Reason {
+	var reasons []Reason
+	for i := range sheets {
+		sh := &sheets[i]
+		// Cross-multiplied, so that the edge is an edge.
+		if int64(sh.Carried)*int64(measure.Whole) <= int64(sh.Rider.Own)*int64(s.CarryShare) {
+			continue
+		}
+		over := sh.Carried - sh.Guideline
+		reasons = append(reasons, Reason{Code: "carry_guideline", Weight: Care, Rider: sh.Rider.Label, Over: over,
+			Message: say("Rider %v would carry %v, which is %v over %v of their own weight, the usual guideline. Practise unloaded, then load up bit by bit.",
+				sh.Rider.Label, up(sh.Carried), up(over), measure.Percentage(s.CarryShare))})
+	}
+	return reasons
+}

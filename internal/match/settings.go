@@ -1,0 +1,122 @@
+// Package match judges every frame of a catalogue for one customer: verdict,
+// reasons, ranking, horizon, and the one change that would make a frame fit.
+package match
+
+import (
+	"slices"
+
+	"kinhaul/internal/build"
+	"kinhaul/internal/measure"
+)
+
+// Settings are the figures a shop may change. Those without a source are
+// common practice.
+type Settings struct {
+	build.Settings
+	HeightMargin    measure.Length // inside the rider range but this near to an end needs attention
+	StandoverMargin measure.Length
+	CarryShare      measure.Share  // of the rider's own weight
+	SlackMargin     measure.Length // less than this at home needs attention
+	BudgetMargin    measure.Share  // over the budget, before it may rule out
+	StepsMax        int            // more than these with more than StepsMass needs attention
+	StepsMass       measure.Mass
+	Criteria        []CriterionSetting
+}
+
+// CriterionSetting says where a criterion counts nothing and all, in its own
+// small unit (ten-thousandths, millimetres or grams), and how much it weighs.
+type CriterionSetting struct {
+	Code   string
+	Zero   int64
+	One    int64
+	Weight int64
+}
+
+// The criteria of the score.
+const (
+	LoadHeadroom = "load_headroom" // spare under the heaviest rider, share of the gross rating
+	CarryShare   = "carry_share"   // carried over the rider's own weight, worst rider
+	HorizonShare = "horizon"       // months it lasts over the years asked for
+	RiderHeight  = "rider_height"  // distance to the nearer end over half the range, worst rider
+	StorageSlack = "storage_slack" // tightest slack at home
+	Price        = "price"         // all of it over the budget, or over the dearest frame
+	HandlingMass = "handling_mass" // bare weight and add-ons
+)
+
+// DefaultSettings returns the figures a shop starts with.
+func DefaultSettings() Settings {
+	return Settings{
+		Settings:        build.DefaultSettings(),
+		HeightMargin:    2 * measure.Centimetre,
+		StandoverMargin: 2 * measure.Centimetre,
+		CarryShare:      80 * measure.Percent,
+		SlackMargin:     5 * measure.Centimetre,
+		BudgetMargin:    10 * measure.Percent,
+		StepsMax:        3,
+		StepsMass:       25 * measure.Kilogram,
+		Criteria: []CriterionSetting{
+			{LoadHeadroom, 0, int64(25 * measure.Percent), 3},
+			{CarryShare, int64(100 * measure.Percent), int64(40 * measure.Percent), 2},
+			{HorizonShare, 0, int64(100 * measure.Percent), 3},
+			{RiderHeight, 0, int64(60 * measure.Percent), 2},
+			{StorageSlack, 0, int64(20 * measure.Centimetre), 1},
+			{Price, int64(120 * measure.Percent), int64(60 * measure.Percent), 2},
+			{HandlingMass, int64(60 * measure.Kilogram), int64(18 * measure.Kilogram), 1},
+		},
+	}
+}
+
+// entry is one figure of the settings under the name it is kept by.
+type entry struct {
+	name   string
+	figure *int64
+}
+
+// entries lists every figure.
+func (s *Settings) entries() []entry {
+	list := []entry{
+		{"undressed_g", (*int64)(&s.Undressed)},
+		{"stated_g", (*int64)(&s.Stated)},
+		{"clothing_g", (*int64)(&s.Clothing)},
+		{"planning_percentile", (*int64)(&s.Planning)},
+		{"minimum_percentile", (*int64)(&s.Minimum)},
+		{"height_margin_mm", (*int64)(&s.HeightMargin)},
+		{"standover_margin_mm", (*int64)(&s.StandoverMargin)},
+		{"carry_share", (*int64)(&s.CarryShare)},
+		{"slack_margin_mm", (*int64)(&s.SlackMargin)},
+		{"budget_margin", (*int64)(&s.BudgetMargin)},
+		{"steps_mass_g", (*int64)(&s.StepsMass)},
+	}
+	for i := range s.Criteria {
+		c := &s.Criteria[i]
+		list = append(list, entry{c.Code + "_zero", &c.Zero}, entry{c.Code + "_one", &c.One}, entry{c.Code + "_weight", &c.Weight})
+	}
+	return list
+}
+
+const stepsMaxName = "steps_max"
+
+// Figures returns the settings by name, as a store keeps them.
+func (s Settings) Figures() map[string]int64 {
+	figures := map[string]int64{stepsMaxName: int64(s.StepsMax)}
+	for _, e := range s.entries() {
+		figures[e.name] = *e.figure
+	}
+	return figures
+}
+
+// SettingsOf returns the default settings with the named figures replaced.
+// Names that it does not know are ignored: a store may be newer than this.
+func SettingsOf(figures map[string]int64) Settings {
+	s := DefaultSettings()
+	s.Criteria = slices.Clone(s.Criteria)
+	for _, e := range s.entries() {
+		if n, ok := figures[e.name]; ok {
+			*e.figure = n
+		}
+	}
+	if n, ok := figures[stepsMaxName]; ok {
+		s.StepsMax = int(n)
+	}
+	return s
+}

@@ -1,0 +1,122 @@
+package store
+
+import (
+	"context"
+	"crypto/rand"
+	"database/sql"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+)
+
+// Consultation is one customer's talk with the shop, as far as it has come.
+type Consultation struct {
+	ID       string    // random, of at least 128 bits: who has it may read the consultation
+	Customer string    // how staff tell one customer from the other
+	Answers  []byte    // the form as typed, a document that only the pages read
+	Version  int       // count of times it was saved
+	Created  time.Time // UTC, to the millisecond
+	Updated  time.Time // UTC, to the millisecond
+}
+
+const (
+	insertConsultation = `INSERT INTO consultations (id, customer, answers, version, created, updated) VALUES (?, ?, ?, ?, ?, ?)`
+	updateConsultation = `UPDATE consultations SET customer = ?, answers = ?, version = version + 1, updated = ? WHERE id = ?
+		RETURNING id, customer, answers, version, created, updated`
+	selectConsultation = `SELECT id, customer, answers, version, created, updated FROM consultations WHERE id = ?`
+	selectRecent       = `SELECT id, customer, answers, version, created, updated FROM consultations
+		ORDER BY updated DESC, rowid DESC LIMIT ?`
+)
+
+// CreateConsultation stores a new consultation under an ID that nobody can
+// guess.
+func (s *Store) CreateConsultation(ctx context.Context, customer string, answers []byte, now time.Time) (Consultation, error) {
+	c := Consultation{
+		ID: strings.ToLower(rand.Text()), Customer: customer, Answers: stored(answers), Version: 1,
+		Created: toMillisecond(now), Updated: toMillisecond(now),
+	}
+	err := s.change(ctx, "create a consultation", func(tx *sql.Tx) error {
+		_, err := tx.ExecContext(ctx, insertConsultation,
+			c.ID, c.Customer, c.Answers, c.Version, c.Created.UnixMilli(), c.Updated.UnixMilli())
+		return err
+	})
+	if err != nil {
+		return Consultation{}, err
+	}
+	return c, nil
+}
+
+// Consultation returns the consultation of an ID. The error is an *Error with
+// the code NotFound where there is none.
+func (s *Store) Consultation(ctx context.Context, id string) (Consultation, error) {
+	c, err := scanConsultation(s.prepared.consultation.QueryRowContext(ctx, id).Scan)
+	if err != nil {
+		return Consultation{}, fault(s.dir, fmt.Sprintf("read the consultation %q", id), notFound(id, err))
+	}
+	return c, nil
+}
+
+// SaveConsultation replaces the customer and the answers of a consultation and
+// raises its version by one. The error is an *Error with the code NotFound
+// where there is no such consultation.
+func (s *Store) SaveConsultation(ctx context.Context, id, customer string, answers []byte, now time.Time) (Consultation, error) {
+	var c Consultation
+	err := s.change(ctx, fmt.Sprintf("save the consultation %q", id), func(tx *sql.Tx) error {
+		row := tx.StmtContext(ctx, s.prepared.saveConsultation).
+			QueryRowContext(ctx, customer, stored(answers), now.UnixMilli(), id)
+		var err error
+		c, err = scanConsultation(row.Scan)
+		return notFound(id, err)
+	})
+	if err != nil {
+		return Consultation{}, err
+	}
+	return c, nil
+}
+
+// RecentConsultations returns at most limit consultations, the one that was
+// saved last first.
+func (s *Store) RecentConsultations(ctx context.Context, limit int) ([]Consultation, error) {
+	// To SQLite a negative limit is none at all.
+	rows, err := s.prepared.recent.QueryContext(ctx, max(limit, 0))
+	if err != nil {
+		return nil, fault(s.dir, "list the consultations", err)
+	}
+	recent := []Consultation{}
+	err = eachRow(rows, func(scan func(...any) error) error {
+		c, err := scanConsultation(scan)
+		recent = append(recent, c)
+		return err
+	})
+	if err != nil {
+		return nil, fault(s.dir, "list the consultations", err)
+	}
+	return recent, nil
+}
+
+func scanConsultation(scan func(...any) error) (Consultation, error) {
+	var c Consultation
+	var created, updated int64
+	err := scan(&c.ID, &c.Customer, &c.Answers, &c.Version, &created, &updated)
+	c.Answers = stored(c.Answers)
+	c.Created, c.Updated = time.UnixMilli(created).UTC(), time.UnixMilli(updated).UTC()
+	return c, err
+}
+
+func notFound(id string, err error) error {
+	if errors.Is(err, sql.ErrNoRows) {
+		return &Error{Code: NotFound, Text: fmt.Sprintf("there is no consultation %q", id)}
+	}
+	return err
+}
+
+// stored returns bytes as a column holds them: none are empty, not NULL.
+func stored(b []byte) []byte {
+	if b == nil {
+		return []byte{}
+	}
+	return b
+}
+
+func toMillisecond(t time.Time) time.Time { return time.UnixMilli(t.UnixMilli()).UTC() }

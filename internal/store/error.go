@@ -1,0 +1,77 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+
+	"modernc.org/sqlite"
+	sqlite3 "modernc.org/sqlite/lib"
+)
+
+// Codes of what can be wrong with a store.
+const (
+	Unwritable   = "unwritable"    // the data folder or a file in it cannot be written
+	NewerVersion = "newer_version" // written by a newer version of the program
+	InUse        = "in_use"        // held by another program
+	NotFound     = "not_found"     // there is nothing by that name
+	Conflict     = "conflict"      // contradicts what is there already
+	Corrupt      = "corrupt"       // damaged, or not a store at all
+)
+
+// Error says what is wrong with a store: a code for the machine, a sentence
+// for the person, and the cause where there is one.
+type Error struct {
+	Code string
+	Text string
+	Err  error
+}
+
+// Error returns the sentence and the cause on one line.
+func (e *Error) Error() string {
+	if e.Err == nil {
+		return e.Text
+	}
+	return e.Text + ": " + e.Err.Error()
+}
+
+// Unwrap returns the cause, or nil.
+func (e *Error) Unwrap() error { return e.Err }
+
+// CodeOf returns the code of the first Error in the chain of err, or nothing
+// where there is none.
+func CodeOf(err error) string {
+	var e *Error
+	if errors.As(err, &e) {
+		return e.Code
+	}
+	return ""
+}
+
+// fault says what was being done in the folder when err happened. What SQLite
+// reports becomes an *Error by its result code; its text is for people and
+// may change. A nil err stays nil.
+func fault(dir, doing string, err error) error {
+	if err == nil {
+		return nil
+	}
+	wrapped := fmt.Errorf("%s: %w", doing, err)
+	var e *sqlite.Error
+	if CodeOf(err) != "" || !errors.As(err, &e) {
+		return wrapped
+	}
+	switch e.Code() & 0xff { // the rest of an extended code only says more
+	case sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM, sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR:
+		return unwritable(dir, wrapped)
+	case sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED:
+		return &Error{InUse, fmt.Sprintf("the store in %s is in use by another program", dir), wrapped}
+	case sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB:
+		return &Error{Corrupt, fmt.Sprintf("the store in %s is damaged, or is not a store of Kinhaul", dir), wrapped}
+	case sqlite3.SQLITE_CONSTRAINT:
+		return &Error{Conflict, "this contradicts what is stored", wrapped}
+	}
+	return wrapped
+}
+
+func unwritable(dir string, err error) error {
+	return &Error{Unwritable, fmt.Sprintf("the data folder %s cannot be written", dir), err}
+}

@@ -1,0 +1,104 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"github.com/pressly/goose/v3"
+
+	"kinhaul/migrations"
+)
+
+// applicationID marks a file as a store of this program, "Kinh" in ASCII. The
+// first migration writes it.
+const applicationID = 0x4b696e68
+
+// migrate brings the schema up to the newest version.
+func migrate(ctx context.Context, db *sql.DB) error {
+	p, err := migrator(db)
+	if err != nil {
+		return fmt.Errorf("read the migrations: %w", err)
+	}
+	if _, err := p.Up(ctx); err != nil {
+		return fmt.Errorf("migrate the store: %w", err)
+	}
+	return nil
+}
+
+func migrator(db *sql.DB) (*goose.Provider, error) {
+	return goose.NewProvider(goose.DialectSQLite3, db, migrations.Files,
+		goose.WithLogger(goose.NopLogger()), goose.WithDisableGlobalRegistry(true))
+}
+
+// newestVersion returns the version of the schema after every migration.
+func newestVersion() (int64, error) {
+	entries, err := migrations.Files.ReadDir(".")
+	if err != nil {
+		return 0, fmt.Errorf("read the migrations: %w", err)
+	}
+	var newest int64
+	for _, e := range entries {
+		version, err := goose.NumericComponent(e.Name())
+		if err != nil {
+			return 0, fmt.Errorf("read the migrations: %w", err)
+		}
+		newest = max(newest, version)
+	}
+	return newest, nil
+}
+
+// inspect returns the version of the schema of a file, 0 where there is none
+// in it yet, without changing the file. The error is an *Error with the code
+// Corrupt where the file is something else than a store, and NewerVersion
+// where this program does not know its schema.
+func inspect(ctx context.Context, path string) (version int64, err error) {
+	dir := filepath.Dir(path)
+	info, err := os.Stat(path)
+	if err != nil {
+		return 0, unwritable(dir, err)
+	}
+	if info.Size() == 0 {
+		return 0, nil
+	}
+	db, err := sql.Open("sqlite", readerName(path))
+	if err != nil {
+		return 0, fmt.Errorf("open %s: %w", path, err)
+	}
+	defer func() { err = errors.Join(err, db.Close()) }()
+	if version, err = schemaVersion(ctx, db); err != nil {
+		return 0, fault(dir, "read "+path, err)
+	}
+	newest, err := newestVersion()
+	if err == nil && version > newest {
+		err = &Error{Code: NewerVersion, Text: fmt.Sprintf(
+			"this store was written by a newer version of Kinhaul (schema %d, this program knows %d)", version, newest)}
+	}
+	return version, err
+}
+
+// schemaVersion returns the version of the schema, 0 where the first
+// migration has not been run. Tables of anybody else make it an *Error with
+// the code Corrupt.
+func schemaVersion(ctx context.Context, db *sql.DB) (int64, error) {
+	var id, ours, others int64
+	err := db.QueryRowContext(ctx, `SELECT (SELECT application_id FROM pragma_application_id),
+		count(*) FILTER (WHERE name = 'goose_db_version'),
+		count(*) FILTER (WHERE name NOT IN ('goose_db_version', 'sqlite_sequence'))
+		FROM sqlite_schema`).Scan(&id, &ours, &others)
+	if err != nil {
+		return 0, err
+	}
+	if id != applicationID && (id != 0 || others > 0) {
+		return 0, &Error{Code: Corrupt, Text: "this is a database of another program, not a store of Kinhaul"}
+	}
+	if ours == 0 {
+		return 0, nil
+	}
+	var version int64
+	err = db.QueryRowContext(ctx, `SELECT coalesce(max(version_id), 0) FROM goose_db_version WHERE is_applied`).Scan(&version)
+	return version, err
+}

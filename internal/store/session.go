@@ -1,0 +1,97 @@
+package store
+
+import (
+	"context"
+	"crypto/sha256"
+	"database/sql"
+	"errors"
+	"time"
+)
+
+// Sessions keeps the sessions of signed-in people in the store. Of a token
+// only the SHA-256 hash is kept. Expired sessions are never found, and are
+// deleted when another one is committed.
+type Sessions struct {
+	store *Store
+	now   func() time.Time
+}
+
+// Sessions returns the sessions of the store, which expire by the given clock.
+func (s *Store) Sessions(now func() time.Time) *Sessions { return &Sessions{s, now} }
+
+const selectSession = `SELECT data FROM sessions WHERE token_hash = ? AND expires > ?`
+
+// FindCtx returns the data of a session, and whether there is one that has
+// not expired.
+func (s *Sessions) FindCtx(ctx context.Context, token string) (data []byte, found bool, err error) {
+	err = s.store.prepared.session.QueryRowContext(ctx, hash(token), s.now().UnixMilli()).Scan(&data)
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil, false, nil
+	}
+	if err != nil {
+		return nil, false, fault(s.store.dir, "find a session", err)
+	}
+	return stored(data), true, nil
+}
+
+// CommitCtx stores the data of a session until its expiry, in place of what
+// was stored for the token before.
+func (s *Sessions) CommitCtx(ctx context.Context, token string, data []byte, expiry time.Time) error {
+	return s.store.change(ctx, "store a session", func(tx *sql.Tx) error {
+		if _, err := tx.ExecContext(ctx, `DELETE FROM sessions WHERE expires <= ?`, s.now().UnixMilli()); err != nil {
+			return err
+		}
+		_, err := tx.ExecContext(ctx, `INSERT INTO sessions (token_hash, data, expires) VALUES (?, ?, ?)
+			ON CONFLICT (token_hash) DO UPDATE SET data = excluded.data, expires = excluded.expires`,
+			hash(token), stored(data), expiry.UnixMilli())
+		return err
+	})
+}
+
+// DeleteCtx deletes a session. That there is none is no error.
+func (s *Sessions) DeleteCtx(ctx context.Context, token string) error {
+	return s.store.change(ctx, "delete a session", func(tx *sql.Tx) error {
+		_, err := tx.ExecContext(ctx, `DELETE FROM sessions WHERE token_hash = ?`, hash(token))
+		return err
+	})
+}
+
+// Find is FindCtx without a context.
+func (s *Sessions) Find(token string) (data []byte, found bool, err error) {
+	return s.FindCtx(context.Background(), token)
+}
+
+// Commit is CommitCtx without a context.
+func (s *Sessions) Commit(token string, data []byte, expiry time.Time) error {
+	return s.CommitCtx(context.Background(), token, data, expiry)
+}
+
+// Delete is DeleteCtx without a context.
+func (s *Sessions) Delete(token string) error { return s.DeleteCtx(context.Background(), token) }
+
+// ReplaceSignInLink makes the token the only one that a sign-in link may
+// carry, until it expires: every earlier link is void. Only the SHA-256 hash
+// of the token is kept.
+func (s *Store) ReplaceSignInLink(ctx context.Context, token string, expires time.Time) error {
+	return s.change(ctx, "replace the sign-in link", func(tx *sql.Tx) error {
+		if _, err := tx.ExecContext(ctx, `DELETE FROM sign_in_links`); err != nil {
+			return err
+		}
+		_, err := tx.ExecContext(ctx, `INSERT INTO sign_in_links (token_hash, expires) VALUES (?, ?)`, hash(token), expires.UnixMilli())
+		return err
+	})
+}
+
+// SignInLinkValid reports whether a sign-in link with the token is the newest
+// one and has not expired.
+func (s *Store) SignInLinkValid(ctx context.Context, token string, now time.Time) (bool, error) {
+	var valid bool
+	err := s.readers.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM sign_in_links WHERE token_hash = ? AND expires > ?)`,
+		hash(token), now.UnixMilli()).Scan(&valid)
+	return valid, fault(s.dir, "check the sign-in link", err)
+}
+
+func hash(token string) []byte {
+	sum := sha256.Sum256([]byte(token))
+	return sum[:]
+}
