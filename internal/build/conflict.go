@@ -76,7 +76,7 @@ func (p *Problem) Breach(ctx context.Context, conflict, rule Rules) (Breach, err
 		return br, nil
 	}
 	if rule == PlaceLimits {
-		p.unsuited(b, &br)
+		p.unsuited(&br)
 		return br, nil
 	}
 	for l, amount := range p.amounts(&set, p.Demand.Today, &c) {
@@ -92,14 +92,71 @@ func (p *Problem) Breach(ctx context.Context, conflict, rule Rules) (Breach, err
 	return br, nil
 }
 
-func (p *Problem) unsuited(b *Build, br *Breach) {
-	for i, s := range b.seats {
-		pl, st := p.placeOf(s), &p.Demand.Today[s.passenger]
-		if !pl.suits(st, AllRules) {
-			br.Passenger, br.Standing, br.Place, br.About = p.Demand.Labels[s.passenger], *st, pl.Place, b.Seating[i].AddOn
+// unsuited names the first passenger whom no place on the frame suits, and
+// the place that comes nearest. Where everyone has a place that suits but not
+// all at once, it names nobody.
+func (p *Problem) unsuited(br *Breach) {
+	for k := range p.Demand.Today {
+		st := &p.Demand.Today[k]
+		if !st.Present {
+			continue
+		}
+		nearest, misfit := Breach{}, 0.0
+		suited := p.eachPlace(func(code string, pl *place) bool {
+			if pl.suits(st, AllRules) {
+				return true
+			}
+			if m := pl.misfit(st); nearest.Place == nil || m < misfit {
+				nearest.Place, nearest.About, misfit = pl.Place, code, m
+			}
+			return false
+		})
+		if !suited && nearest.Place != nil {
+			br.Passenger, br.Standing, br.Place, br.About = p.Demand.Labels[k], *st, nearest.Place, nearest.About
 			return
 		}
 	}
+}
+
+// eachPlace visits the frame's own places and those of every add-on until
+// found reports true.
+func (p *Problem) eachPlace(found func(code string, pl *place) bool) bool {
+	for i := range p.framed {
+		if found("", &p.framed[i]) {
+			return true
+		}
+	}
+	for i := range p.options {
+		for j := range p.options[i].places {
+			if found(p.options[i].Code, &p.options[i].places[j]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// misfit measures how far a passenger is outside the limits of a place, each
+// limit by its own size: it only serves to name the place that comes nearest.
+func (pl *place) misfit(st *Standing) float64 {
+	outside := func(figure, limit float64) float64 { return max(figure/limit-1, 0) }
+	sum := 0.0
+	if pl.MinMonths > 0 {
+		sum += outside(float64(pl.MinMonths), float64(max(st.Young, 1)))
+	}
+	if pl.MinMass > 0 {
+		sum += outside(float64(pl.MinMass), float64(max(st.Light, 1)))
+	}
+	if pl.MaxMonths > 0 {
+		sum += outside(float64(st.Old), float64(pl.MaxMonths))
+	}
+	if pl.MaxMass > 0 {
+		sum += outside(float64(st.Load), float64(pl.MaxMass))
+	}
+	if pl.MaxStature > 0 {
+		sum += outside(float64(st.Tall), float64(pl.MaxStature))
+	}
+	return sum
 }
 
 func (p *Problem) overborne(c *seating, br *Breach) {

@@ -94,7 +94,7 @@ func demandMessage(p *build.Problem, rule build.Rules) Message {
 func placeReason(p *build.Problem, br build.Breach) Reason {
 	r := Reason{Code: "place_limits", Weight: Stop, Passenger: br.Passenger, AddOn: br.About}
 	if br.Place == nil {
-		r.Message = say("The places on this frame do not suit the passengers.")
+		r.Message = say("Everyone has a place that suits, but these places do not go together on this frame.")
 		return r
 	}
 	who, what := name(br.Passenger), addOnName(p, br.About)

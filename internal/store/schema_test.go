@@ -1,0 +1,298 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"modernc.org/sqlite"
+	sqlite3 "modernc.org/sqlite/lib"
+
+	"kinhaul/migrations"
+)
+
+// schema returns every object of the database, as its SQL.
+func schema(t *testing.T, db *sql.DB) map[string]string {
+	t.Helper()
+	rows, err := db.QueryContext(t.Context(), `SELECT type || ' ' || name, coalesce(sql, '') FROM sqlite_schema
+		WHERE name NOT LIKE 'sqlite_%' AND tbl_name NOT LIKE 'goose%'`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	objects := map[string]string{}
+	err = eachRow(rows, func(scan func(...any) error) error {
+		var name, text string
+		err := scan(&name, &text)
+		objects[name] = text
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return objects
+}
+
+func TestMigrationsUpDownUp(t *testing.T) {
+	dir := t.TempDir()
+	openClose(t, dir, func(s *Store) {
+		ctx := t.Context()
+		if err := s.ReplaceCatalogue(ctx, rich(t)); err != nil {
+			t.Fatal(err)
+		}
+		up := schema(t, s.writer)
+		p, err := migrator(s.writer)
+		if err != nil {
+			t.Fatal(err)
+		}
+		newest, err := newestVersion()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for range newest { // with data in the tables
+			if _, err := p.Down(ctx); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if left := schema(t, s.writer); len(left) != 0 {
+			t.Errorf("all the way down leaves %v", left)
+		}
+		for range newest {
+			if _, err := p.UpByOne(ctx); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if diff := cmp.Diff(up, schema(t, s.writer)); diff != "" {
+			t.Errorf("down and up again makes another schema:\n%s", diff)
+		}
+		if _, err := p.DownTo(ctx, 0); err != nil {
+			t.Fatal(err)
+		}
+	})
+	s := open(t, dir) // migrated all the way down, and so up again
+	if loaded, err := s.Seed(t.Context(), rich(t)); err != nil || !loaded {
+		t.Errorf("Seed = %v, %v", loaded, err)
+	}
+}
+
+func TestOpenNewer(t *testing.T) {
+	dir := t.TempDir()
+	newest, err := newestVersion()
+	if err != nil {
+		t.Fatal(err)
+	}
+	openClose(t, dir, func(s *Store) {
+		_, err := s.writer.Exec(`INSERT INTO goose_db_version (version_id, is_applied) VALUES (?, 1)`, newest+4)
+		if err != nil {
+			t.Fatal(err)
+		}
+	})
+	_, err = Open(t.Context(), dir)
+	wantCode(t, err, NewerVersion)
+	want := fmt.Sprintf("this store was written by a newer version of Kinhaul (schema %d, this program knows %d)", newest+4, newest)
+	if err.Error() != want {
+		t.Errorf("the error is %q, want %q", err, want)
+	}
+}
+
+// Every column says in the migrations what it holds, in which unit.
+func TestEveryColumnIsCommented(t *testing.T) {
+	entries, err := migrations.Files.ReadDir(".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		text, err := migrations.Files.ReadFile(e.Name())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, line := range strings.Split(string(text), "\n") {
+			words := strings.Fields(line)
+			if len(words) < 2 || !slices.Contains([]string{"INTEGER", "TEXT", "BLOB", "REAL"}, words[1]) {
+				continue
+			}
+			statement, _, _ := strings.Cut(strings.Join(strings.Split(string(text), "\n")[i:], "\n"), ",\n")
+			if !strings.Contains(statement, "-- ") {
+				t.Errorf("%s:%d: the column %s is not commented", e.Name(), i+1, words[0])
+			}
+		}
+	}
+}
+
+func TestEveryTableIsStrict(t *testing.T) {
+	s := open(t, t.TempDir())
+	var lax string
+	err := s.readers.QueryRowContext(t.Context(), `SELECT coalesce(group_concat(name), '') FROM pragma_table_list
+		WHERE schema = 'main' AND NOT strict AND name NOT LIKE 'sqlite_%' AND name <> 'goose_db_version'`).Scan(&lax)
+	if err != nil || lax != "" {
+		t.Errorf("tables that are not STRICT: %q, %v", lax, err)
+	}
+}
+
+// A reference without an index makes every deletion of what it names read the
+// whole table.
+func TestEveryReferenceHasAnIndex(t *testing.T) {
+	s := open(t, t.TempDir())
+	rows, err := s.readers.QueryContext(t.Context(), `
+		WITH reference AS (
+			SELECT t.name AS tab, k.id, group_concat(k."from" ORDER BY k.seq) AS columns
+			FROM pragma_table_list AS t, pragma_foreign_key_list(t.name) AS k WHERE t.schema = 'main' GROUP BY 1, 2),
+		ordered AS (
+			SELECT t.name AS tab, i.name, group_concat(c.name ORDER BY c.seqno) AS columns
+			FROM pragma_table_list AS t, pragma_index_list(t.name) AS i, pragma_index_info(i.name) AS c
+			WHERE t.schema = 'main' GROUP BY 1, 2)
+		SELECT tab, columns, EXISTS (SELECT 1 FROM ordered WHERE ordered.tab = reference.tab
+			AND ordered.columns || ',' LIKE reference.columns || ',%') FROM reference`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	references := 0
+	err = eachRow(rows, func(scan func(...any) error) error {
+		var tab, columns string
+		var indexed bool
+		err := scan(&tab, &columns, &indexed)
+		if references++; !indexed {
+			t.Errorf("%s (%s) has no index", tab, columns)
+		}
+		return err
+	})
+	if err != nil || references < 20 {
+		t.Errorf("%d references seen, %v", references, err)
+	}
+}
+
+func TestConstraints(t *testing.T) {
+	s := open(t, t.TempDir())
+	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
+		t.Fatal(err)
+	}
+	const (
+		check      = sqlite3.SQLITE_CONSTRAINT_CHECK
+		foreignKey = sqlite3.SQLITE_CONSTRAINT_FOREIGNKEY
+		notNull    = sqlite3.SQLITE_CONSTRAINT_NOTNULL
+		primaryKey = sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY
+		unique     = sqlite3.SQLITE_CONSTRAINT_UNIQUE
+		dataType   = sqlite3.SQLITE_CONSTRAINT_DATATYPE
+	)
+	for _, test := range []struct {
+		statement string
+		code      int
+	}{
+		{`UPDATE frames SET gross_rating_g = -1`, check},
+		{`UPDATE frames SET gross_rating_g = 'heavy'`, dataType},
+		{`UPDATE frames SET gross_rating_g = 1.5`, dataType},
+		{`UPDATE frames SET notes = NULL`, notNull},
+		{`UPDATE frames SET name = x'00'`, dataType},
+		{`UPDATE frames SET type = 'rocket'`, check},
+		{`UPDATE frames SET front_brake = 'foot'`, check},
+		{`UPDATE frames SET odd_wheel = 2`, check},
+		{`UPDATE frames SET bare_front_share = 10001`, check},
+		{`UPDATE frames SET code = 'other' WHERE code = 'osier'`, foreignKey},
+		{`DELETE FROM frames WHERE code = 'osier'`, foreignKey},
+		{`DELETE FROM add_ons WHERE code = 'lamp'`, foreignKey},
+		{`DELETE FROM frame_zones WHERE code = 'box'`, foreignKey},
+		{`UPDATE frame_zones SET side = 'top'`, check},
+		{`UPDATE frame_zones SET code = 'rear' WHERE frame = 'yarrow' AND code = 'front'`, unique},
+		{`UPDATE frame_places SET kind = 'lap'`, check},
+		{`UPDATE frame_places SET zone = 'attic'`, foreignKey},
+		{`UPDATE frame_combined_zones SET zone = 'attic'`, foreignKey},
+		{`UPDATE frame_teeth SET wheel = 'idler'`, check},
+		{`INSERT INTO frame_provides VALUES ('nobody', 0, 'tag')`, foreignKey},
+		{`INSERT INTO frame_comes_with VALUES ('osier', 0, 'nothing')`, foreignKey},
+		{`INSERT INTO add_on_place_needs VALUES ('seat-rear', 7, 0, 0, 'tag')`, foreignKey},
+		{`INSERT INTO add_on_fits VALUES ('seat-rear', 9, 'osier')`, unique},
+		{`INSERT INTO add_on_fits VALUES ('seat-rear', 0, 'fescue')`, primaryKey},
+		{`UPDATE add_on_pairs SET max_load_g = -1`, check},
+		{`UPDATE add_on_pairs SET blocks_upright = 2`, check},
+		{`UPDATE units SET status = 'lost'`, check},
+		{`UPDATE units SET kind = 'toy'`, check},
+		{`UPDATE units SET weighed_on = '2026-02-30'`, check},
+		{`UPDATE units SET weighed_on = '2026-13'`, check},
+		{`UPDATE units SET weighed_on = 'now'`, check},
+		{`UPDATE units SET weighed_on = '10000-01-01'`, check},
+		{`UPDATE units SET frame = 'nothing'`, foreignKey},
+		{`INSERT INTO shop SELECT 2, name, currency, 0, 0, 0 FROM shop`, check},
+		{`UPDATE shop SET tax_share = 10001`, check},
+		{`INSERT INTO shop_state VALUES (2, 0, 0)`, check},
+		{`INSERT INTO sessions VALUES (x'00', x'', 0)`, check},
+		{`INSERT INTO sessions VALUES (zeroblob(32), 'text', 0)`, dataType},
+		{`INSERT INTO sign_in_links VALUES ('secret', 0)`, dataType},
+		{`INSERT INTO consultations VALUES ('a', '', x'', 0, 0, 0)`, check},
+		{`INSERT INTO settings VALUES ('', 0)`, check},
+	} {
+		_, err := s.writer.ExecContext(t.Context(), test.statement)
+		if resultCode(err) != test.code {
+			t.Errorf("%s: %v, want code %d", test.statement, err, test.code)
+		}
+		wantCode(t, fault(s.dir, "change", err), Conflict)
+	}
+}
+
+func TestPartsGoWithTheirOwners(t *testing.T) {
+	s := open(t, t.TempDir())
+	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
+		t.Fatal(err)
+	}
+	for _, statement := range []string{
+		`DELETE FROM units`, `DELETE FROM add_on_fits`, `DELETE FROM add_on_pairs`, `DELETE FROM frames`, `DELETE FROM add_ons`,
+	} {
+		if _, err := s.writer.ExecContext(t.Context(), statement); err != nil {
+			t.Fatalf("%s: %v", statement, err)
+		}
+	}
+	c, err := s.view2(t)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, rows := range c {
+		if rows != 0 && name != "shop" && name != "shop_state" {
+			t.Errorf("%d rows are left in %s", rows, name)
+		}
+	}
+}
+
+// view2 returns the number of rows of every table of the catalogue.
+func (s *Store) view2(t *testing.T) (map[string]int, error) {
+	counts := map[string]int{}
+	for name := range schema(t, s.readers) {
+		kind, name, _ := strings.Cut(name, " ")
+		if kind != "table" {
+			continue
+		}
+		var n int
+		if err := s.readers.QueryRowContext(t.Context(), `SELECT count(*) FROM `+name).Scan(&n); err != nil {
+			return nil, err
+		}
+		counts[name] = n
+	}
+	return counts, nil
+}
+
+// The first migration may be cut short after goose has made its own table.
+func TestOpenAfterAFirstStartCutShort(t *testing.T) {
+	dir := t.TempDir()
+	db, err := sql.Open("sqlite", filepath.Join(dir, FileName))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := migrator(db)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := p.HasPending(context.Background()); err != nil {
+		t.Fatal(err)
+	}
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	s := open(t, dir)
+	if loaded, err := s.Seed(t.Context(), rich(t)); err != nil || !loaded {
+		t.Errorf("Seed = %v, %v", loaded, err)
+	}
+}
+
+var _ error = (*sqlite.Error)(nil)

@@ -1,0 +1,406 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"modernc.org/sqlite"
+	sqlite3 "modernc.org/sqlite/lib"
+)
+
+// open opens a store in a folder and closes it at the end of the test.
+func open(t testing.TB, dir string) *Store {
+	t.Helper()
+	s, err := Open(context.Background(), dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := s.Close(); err != nil {
+			t.Error(err)
+		}
+	})
+	return s
+}
+
+// openClose opens a store, does something with it and closes it.
+func openClose(t testing.TB, dir string, do func(*Store)) {
+	t.Helper()
+	s, err := Open(context.Background(), dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	do(s)
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// files returns the names in a folder.
+func files(t *testing.T, dir string) []string {
+	t.Helper()
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	names := []string{}
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	return names
+}
+
+func wantCode(t *testing.T, err error, code string) {
+	t.Helper()
+	if CodeOf(err) != code {
+		t.Fatalf("the code is %q, want %q: %v", CodeOf(err), code, err)
+	}
+	if strings.Contains(err.Error(), "\n") {
+		t.Errorf("the error is more than one line: %q", err)
+	}
+}
+
+func resultCode(err error) int {
+	var e *sqlite.Error
+	if errors.As(err, &e) {
+		return e.Code()
+	}
+	return 0
+}
+
+func TestOpenMakesAPrivateFolderAndLeavesOneFile(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "new", "a b?c#d%20é&_pragma=x")
+	openClose(t, dir, func(s *Store) {
+		if err := s.SetSettings(t.Context(), map[string]int64{"a": 1}); err != nil {
+			t.Error(err)
+		}
+	})
+	if got := files(t, dir); len(got) != 1 || got[0] != FileName {
+		t.Errorf("the folder holds %v after Close, want only %s", got, FileName)
+	}
+	for path, want := range map[string]fs.FileMode{dir: 0o700 | fs.ModeDir, filepath.Join(dir, FileName): 0o600} {
+		info, err := os.Stat(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if info.Mode() != want {
+			t.Errorf("the mode of %s is %v, want %v", path, info.Mode(), want)
+		}
+	}
+	openClose(t, dir, func(s *Store) {
+		if got, err := s.Settings(t.Context()); err != nil || got["a"] != 1 {
+			t.Errorf("Settings after reopening = %v, %v", got, err)
+		}
+	})
+}
+
+func TestEveryConnectionHasTheSettings(t *testing.T) {
+	s := open(t, t.TempDir())
+	for _, pool := range []struct {
+		name string
+		db   *sql.DB
+		want map[string]string
+	}{
+		{"writer", s.writer, map[string]string{"foreign_keys": "1", "busy_timeout": "10000", "journal_mode": "wal", "synchronous": "2"}},
+		{"readers", s.readers, map[string]string{"foreign_keys": "1", "busy_timeout": "10000", "journal_mode": "wal"}},
+	} {
+		connections := pool.db.Stats().MaxOpenConnections
+		for range connections { // all at once, so that each is another one
+			conn, err := pool.db.Conn(t.Context())
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer conn.Close()
+			for pragma, want := range pool.want {
+				var got string
+				if err := conn.QueryRowContext(t.Context(), "PRAGMA "+pragma).Scan(&got); err != nil || got != want {
+					t.Errorf("%s: %s = %q, %v, want %q", pool.name, pragma, got, err, want)
+				}
+			}
+		}
+		if pool.name == "writer" && connections != 1 {
+			t.Errorf("%d connections write, want 1", connections)
+		}
+	}
+}
+
+func TestReadersCannotWrite(t *testing.T) {
+	s := open(t, t.TempDir())
+	for _, statement := range []string{
+		`INSERT INTO settings (key, value) VALUES ('a', 1)`,
+		`UPDATE shop_state SET revision = 7`,
+		`DELETE FROM shop_state`,
+		`CREATE TABLE more (a TEXT)`,
+		`PRAGMA user_version = 3`,
+	} {
+		if _, err := s.readers.ExecContext(t.Context(), statement); resultCode(err)&0xff != sqlite3.SQLITE_READONLY {
+			t.Errorf("%s: %v, want that it is refused as read-only", statement, err)
+		}
+	}
+}
+
+func TestOpenUnwritable(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "file")
+	if err := os.WriteFile(file, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	inTheWay := t.TempDir()
+	if err := os.Mkdir(filepath.Join(inTheWay, FileName), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	dirs := []string{filepath.Join(file, "data"), file, inTheWay}
+	if os.Geteuid() != 0 { // root may write everywhere
+		noEntry, readOnly := t.TempDir(), t.TempDir()
+		openClose(t, readOnly, func(*Store) {})
+		for path, mode := range map[string]fs.FileMode{noEntry: 0o500, filepath.Join(readOnly, FileName): 0o400} {
+			if err := os.Chmod(path, mode); err != nil {
+				t.Fatal(err)
+			}
+		}
+		dirs = append(dirs, noEntry, readOnly)
+	}
+	for _, dir := range dirs {
+		s, err := Open(t.Context(), dir)
+		if err == nil {
+			t.Errorf("%s: opened", dir)
+			_ = s.Close()
+			continue
+		}
+		wantCode(t, err, Unwritable)
+		if !strings.Contains(err.Error(), "the data folder "+dir+" cannot be written") {
+			t.Errorf("%q does not name the folder", err)
+		}
+	}
+}
+
+func TestOpenSomethingElse(t *testing.T) {
+	other := filepath.Join(t.TempDir(), "other.db")
+	db, err := sql.Open("sqlite", other)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := db.Exec(`CREATE TABLE recipes (name TEXT); INSERT INTO recipes VALUES ('soup')`); err != nil {
+		t.Fatal(err)
+	}
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	otherDatabase, err := os.ReadFile(other)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, content := range map[string][]byte{
+		"garbage":          []byte(strings.Repeat("this is no database\n", 500)),
+		"one byte":         []byte("x"),
+		"another database": otherDatabase,
+	} {
+		t.Run(name, func(t *testing.T) {
+			dir := t.TempDir()
+			path := filepath.Join(dir, FileName)
+			if err := os.WriteFile(path, content, 0o600); err != nil {
+				t.Fatal(err)
+			}
+			_, err := Open(t.Context(), dir)
+			wantCode(t, err, Corrupt)
+			after, err := os.ReadFile(path)
+			if err != nil || string(after) != string(content) {
+				t.Errorf("the file was changed: %v", err)
+			}
+			if got := files(t, dir); len(got) != 1 {
+				t.Errorf("the folder holds %v", got)
+			}
+		})
+	}
+}
+
+func TestOpenDamaged(t *testing.T) {
+	dir := t.TempDir()
+	openClose(t, dir, func(s *Store) {
+		if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
+			t.Error(err)
+		}
+	})
+	path := filepath.Join(dir, FileName)
+	content, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := 4096; i < len(content); i++ { // all but the first page
+		content[i] = 0xa5
+	}
+	if err := os.WriteFile(path, content, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	_, err = Open(t.Context(), dir)
+	wantCode(t, err, Corrupt)
+}
+
+func TestOpenWaitsForNobodyForEver(t *testing.T) {
+	dir := t.TempDir()
+	s := open(t, dir)
+	ctx, cancel := context.WithTimeout(t.Context(), 200*time.Millisecond)
+	defer cancel()
+	err := s.change(t.Context(), "hold the store", func(*sql.Tx) error {
+		_, err := Open(ctx, dir)
+		if !errors.Is(err, context.DeadlineExceeded) {
+			t.Errorf("Open beside a writer = %v, want that the context ended it", err)
+		}
+		return nil
+	})
+	if err != nil {
+		t.Error(err)
+	}
+}
+
+func TestInUse(t *testing.T) {
+	dir := t.TempDir()
+	s := open(t, dir)
+	db, err := sql.Open("sqlite", fileURI(filepath.Join(dir, FileName))+"?_txlock=immediate")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	err = s.change(t.Context(), "hold the store", func(*sql.Tx) error {
+		_, err := db.BeginTx(t.Context(), nil)
+		wantCode(t, fault(dir, "write", err), InUse)
+		return nil
+	})
+	if err != nil {
+		t.Error(err)
+	}
+}
+
+// A store whose program was killed is whole when it is opened again.
+func TestOpenAfterACrash(t *testing.T) {
+	dir, crashed := t.TempDir(), t.TempDir()
+	s := open(t, dir)
+	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
+		t.Fatal(err)
+	}
+	copied := 0
+	for _, name := range []string{FileName, FileName + "-wal"} {
+		content, err := os.ReadFile(filepath.Join(dir, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(crashed, name), content, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		copied += len(content)
+	}
+	wantDocument(t, open(t, crashed), document(t, rich(t)))
+}
+
+func TestCancelledContext(t *testing.T) {
+	s := open(t, t.TempDir())
+	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	sessions := s.Sessions(time.Now)
+	_, e1 := s.Catalogue(ctx)
+	_, e2 := s.CreateConsultation(ctx, "A", nil, time.Now())
+	_, e3 := s.Consultation(ctx, "a")
+	_, e4 := s.RecentConsultations(ctx, 3)
+	_, e5 := s.Settings(ctx)
+	_, _, e6 := sessions.FindCtx(ctx, "a")
+	_, e7 := s.SignInLinkValid(ctx, "a", time.Now())
+	_, e8 := s.Seed(ctx, rich(t))
+	_, e9 := Open(ctx, t.TempDir())
+	for i, err := range []error{e1, e2, e3, e4, e5, e6, e7, e8, e9,
+		s.ReplaceCatalogue(ctx, rich(t)), s.SetSettings(ctx, nil),
+		s.Backup(ctx, filepath.Join(t.TempDir(), "b")), sessions.CommitCtx(ctx, "a", nil, time.Now()),
+		s.ReplaceSignInLink(ctx, "a", time.Now())} {
+		if !errors.Is(err, context.Canceled) {
+			t.Errorf("call %d: %v, want that the context ended it", i, err)
+		}
+	}
+	wantDocument(t, s, document(t, rich(t)))
+}
+
+// A context that ends in the middle of a change leaves nothing of it.
+func TestCancelledChange(t *testing.T) {
+	s := open(t, t.TempDir())
+	if err := s.SetSettings(t.Context(), map[string]int64{"a": 1}); err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	err := s.change(ctx, "change", func(tx *sql.Tx) error {
+		if _, err := tx.ExecContext(ctx, `DELETE FROM settings`); err != nil {
+			return err
+		}
+		cancel()
+		return nil
+	})
+	if !errors.Is(err, context.Canceled) {
+		t.Errorf("change = %v, want that the context ended it", err)
+	}
+	if got, err := s.Settings(t.Context()); err != nil || got["a"] != 1 {
+		t.Errorf("Settings = %v, %v; half a change landed", got, err)
+	}
+	if err := s.SetSettings(t.Context(), nil); err != nil {
+		t.Errorf("the store cannot be written any more: %v", err)
+	}
+}
+
+func TestPanickingChange(t *testing.T) {
+	s := open(t, t.TempDir())
+	func() {
+		defer func() { _ = recover() }()
+		_ = s.change(t.Context(), "change", func(*sql.Tx) error { panic("fault") })
+	}()
+	if err := s.SetSettings(t.Context(), nil); err != nil {
+		t.Errorf("the store cannot be written any more: %v", err)
+	}
+}
+
+// Two writers and many readers, in one program and in another: every reader
+// sees a whole state.
+func TestConcurrentUse(t *testing.T) {
+	dir := t.TempDir()
+	here, there := open(t, dir), open(t, dir)
+	whole := rich(t)
+	empty := rich(t)
+	empty.Units, empty.AddOns, empty.Frames = nil, nil, nil
+	if err := here.ReplaceCatalogue(t.Context(), whole); err != nil {
+		t.Fatal(err)
+	}
+	var wait sync.WaitGroup
+	for i, s := range []*Store{here, there} {
+		wait.Go(func() {
+			for range 10 {
+				for _, c := range [...]*Catalogue{whole, empty} {
+					if err := s.ReplaceCatalogue(t.Context(), c); err != nil {
+						t.Errorf("writer %d: %v", i, err)
+					}
+				}
+			}
+		})
+		for range 3 {
+			wait.Go(func() {
+				for range 40 {
+					c, err := s.Catalogue(t.Context())
+					if err != nil {
+						t.Error(err)
+						return
+					}
+					if n := len(c.Units); n != 0 && n != len(whole.Units) || (n == 0) != (len(c.Frames) == 0) {
+						t.Errorf("half a catalogue: %d frames, %d units", len(c.Frames), n)
+					}
+				}
+			})
+		}
+	}
+	wait.Wait()
+	wantDocument(t, here, document(t, empty))
+	wantDocument(t, there, document(t, empty))
+}
