@@ -62,30 +62,39 @@ func (k *checker) riders(riders []Rider) {
 	}
 	complete := false
 	seen := map[string]bool{}
-	for i, r := range riders {
-		path := problem.Index("riders", i)
-		at := func(field string) string { return problem.Join(path, field) }
-		k.label(seen, at("label"), r.Label)
-		within(k, at("height_cm"), r.Height, 100*cm, 230*cm)
-		within(k, at("inseam_cm"), r.Inseam, 40*cm, 120*cm)
-		within(k, at("weight_kg"), r.Weight, 25*kg, 250*kg)
-		if inseam, ok := r.Inseam.Get(); ok && r.Height.IsGiven() && inseam*10 > r.Height.Or(0)*6 {
-			k.Add(at("inseam_cm"), problem.Conflict, "an inseam is less than six tenths of the height; measure from the floor to the crotch")
-		}
-		problem.Word(&k.List, at("weighed"), r.Weighed.Or(Stated), []Weighed{Dressed, Undressed, Stated})
-		problem.Word(&k.List, at("grip"), r.Grip.Or(FullGrip), []Grip{FullGrip, ReducedGrip})
-		complete = complete || r.Height.IsGiven() && r.Weight.IsGiven()
+	for i := range riders {
+		k.rider(seen, problem.Index("riders", i), &riders[i])
+		complete = complete || riders[i].Height.IsGiven() && riders[i].Weight.IsGiven()
 	}
-	if len(riders) > 0 && !complete {
-		for _, missing := range [...]struct {
-			field string
-			given bool
-		}{{"height_cm", riders[0].Height.IsGiven()}, {"weight_kg", riders[0].Weight.IsGiven()}} {
-			if !missing.given {
-				k.Add(problem.Join("riders[0]", missing.field), problem.Missing, "one rider's height and weight are needed before anything can be judged")
-			}
-		}
+	if complete || len(riders) == 0 {
+		return
 	}
+	const needed = "one rider's height and weight are needed before anything can be judged"
+	if riders[0].Height.IsUnknown() {
+		k.Add("riders[0].height_cm", problem.Missing, needed)
+	}
+	if riders[0].Weight.IsUnknown() {
+		k.Add("riders[0].weight_kg", problem.Missing, needed)
+	}
+}
+
+func (k *checker) rider(seen map[string]bool, path string, r *Rider) {
+	at := func(field string) string { return problem.Join(path, field) }
+	k.label(seen, at("label"), r.Label)
+	if r.Height.IsZero() {
+		k.Add(at("height_cm"), problem.Missing, "a height is needed, or null while it is not known")
+	}
+	within(k, at("height_cm"), r.Height, 100*cm, 230*cm)
+	within(k, at("inseam_cm"), r.Inseam, 40*cm, 120*cm)
+	if inseam, ok := r.Inseam.Get(); ok && r.Height.IsGiven() && inseam*10 > r.Height.Or(0)*6 {
+		k.Add(at("inseam_cm"), problem.Conflict, "an inseam is less than six tenths of the height; measure from the floor to the crotch")
+	}
+	if r.Weight.IsZero() {
+		k.Add(at("weight_kg"), problem.Missing, "a weight is needed, or null while it is not known")
+	}
+	within(k, at("weight_kg"), r.Weight, 25*kg, 250*kg)
+	problem.Word(&k.List, at("weighed"), r.Weighed.Or(Stated), []Weighed{Dressed, Undressed, Stated})
+	problem.Word(&k.List, at("grip"), r.Grip.Or(FullGrip), []Grip{FullGrip, ReducedGrip})
 }
 
 func (k *checker) passengers(passengers []Passenger) {
