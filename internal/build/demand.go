@@ -75,9 +75,7 @@ func NewDemand(p *profile.Profile, day measure.Date, s Settings) *Demand {
 		Riders: load.Riders(p, s.Allowances),
 		Pet:    p.Pet.Or(0), Cargo: p.Cargo.Or(0), CargoSize: p.CargoSize.Or(0),
 	}
-	if home, ok := p.Home.Get(); ok {
-		d.Home, d.HasHome = homeOf(home), true
-	}
+	d.Home, d.HasHome = HomeOf(p), p.Home.IsGiven()
 	var growing []*passenger
 	for i := range p.Passengers.Or(nil) {
 		growing = append(growing, newPassenger(&p.Passengers.Or(nil)[i], p.AsOf, s))
@@ -97,7 +95,10 @@ func NewDemand(p *profile.Profile, day measure.Date, s Settings) *Demand {
 	return d
 }
 
-func homeOf(h profile.Home) parking.Home {
+// HomeOf returns the home of a profile; what is not known or does not apply
+// does not constrain.
+func HomeOf(p *profile.Profile) parking.Home {
+	h := p.Home.Or(profile.Home{})
 	home := parking.Home{
 		Space:            parking.Box{Length: h.Length.Or(0), Width: h.Width.Or(0), Height: h.Height.Or(0)},
 		Clearance:        h.Clearance.Or(0),

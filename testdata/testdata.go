@@ -1,0 +1,10 @@
+// Package testdata holds the demo shop: an invented catalogue of an invented
+// shop, which the app starts with and the tests judge.
+package testdata
+
+import _ "embed"
+
+// Demo is the catalogue document of the demo shop.
+//
+//go:embed demo.json
+var Demo []byte

@@ -1,0 +1,260 @@
+package web
+
+import (
+	"errors"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"github.com/go-chi/chi/v5"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/match"
+	"kinhaul/internal/measure"
+	"kinhaul/internal/problem"
+	"kinhaul/internal/profile"
+	"kinhaul/internal/store"
+	"kinhaul/web/form"
+	"kinhaul/web/page"
+)
+
+// consultation is one customer's form and what follows from it.
+type consultation struct {
+	id        string
+	form      form.Form
+	profile   *profile.Profile // nil while there are faults
+	faults    problem.List
+	catalogue *catalog.Catalogue
+	settings  match.Settings
+}
+
+func (c *consultation) address(rest string) string { return "/consultations/" + c.id + rest }
+
+func (c *consultation) system() measure.System { return c.form.System() }
+
+// recent is how many consultations the start page offers.
+const recent = 12
+
+func (s *server) start(w http.ResponseWriter, r *http.Request) error {
+	list, err := s.Store.RecentConsultations(r.Context(), recent)
+	if err != nil {
+		return err
+	}
+	view := page.Start{Shell: s.shell(r, "Start")}
+	for _, c := range list {
+		f, err := form.Decode(c.Answers)
+		if err != nil {
+			return err
+		}
+		view.Recent = append(view.Recent, recentView(c, f, s.Now()))
+	}
+	return render(r.Context(), w, http.StatusOK, page.StartPage(view))
+}
+
+func (s *server) createConsultation(w http.ResponseWriter, r *http.Request) error {
+	answers, err := form.New().Encode()
+	if err != nil {
+		return err
+	}
+	c, err := s.Store.CreateConsultation(r.Context(), "", answers, s.Now())
+	if err != nil {
+		return err
+	}
+	http.Redirect(w, r, "/consultations/"+c.ID, http.StatusSeeOther)
+	return nil
+}
+
+// open reads the consultation of a request as it was saved.
+func (s *server) open(r *http.Request) (*consultation, error) {
+	saved, err := s.Store.Consultation(r.Context(), chi.URLParam(r, "id"))
+	if err != nil {
+		return nil, err
+	}
+	f, err := form.Decode(saved.Answers)
+	if err != nil {
+		return nil, err
+	}
+	return s.consult(r, saved.ID, f)
+}
+
+// consult reads the profile out of a form.
+func (s *server) consult(r *http.Request, id string, f form.Form) (*consultation, error) {
+	c := &consultation{id: id, form: f}
+	var err error
+	if c.catalogue, c.settings, err = s.shop(r.Context()); err != nil {
+		return nil, err
+	}
+	c.profile, err = f.Profile(s.today())
+	if err != nil && !errors.As(err, &c.faults) {
+		return nil, err
+	}
+	return c, nil
+}
+
+// posted reads the form that was sent and saves it as it is, faults and all:
+// nothing typed is lost.
+func (s *server) posted(r *http.Request) (*consultation, error) {
+	id := chi.URLParam(r, "id")
+	saved, err := s.Store.Consultation(r.Context(), id)
+	if err != nil {
+		return nil, err
+	}
+	before, err := form.Decode(saved.Answers)
+	if err != nil {
+		return nil, err
+	}
+	if err := r.ParseForm(); err != nil {
+		return nil, errForm
+	}
+	f := form.FromValues(r.PostForm)
+	f.SwitchUnits(before.System())
+	act(f, r.PostForm.Get("do"))
+	if err := s.save(r, id, f, saved); err != nil {
+		return nil, err
+	}
+	return s.consult(r, id, f)
+}
+
+func (s *server) save(r *http.Request, id string, f form.Form, saved store.Consultation) error {
+	answers, err := f.Encode()
+	if err != nil {
+		return err
+	}
+	customer := strings.TrimSpace(f.Get(form.Customer))
+	if string(answers) == string(saved.Answers) && customer == saved.Customer {
+		return nil
+	}
+	_, err = s.Store.SaveConsultation(r.Context(), id, customer, answers, s.Now())
+	return err
+}
+
+// act does what a button of the form asks for: "add riders" appends a row,
+// "remove riders 1" takes one out.
+func act(f form.Form, do string) {
+	words := strings.Fields(do)
+	switch {
+	case len(words) == 2 && words[0] == "add":
+		f.Add(words[1])
+	case len(words) == 3 && words[0] == "remove":
+		if row, err := strconv.Atoi(words[2]); err == nil {
+			f.Remove(words[1], row)
+		}
+	}
+}
+
+func (s *server) profileForm(w http.ResponseWriter, r *http.Request) error {
+	c, err := s.open(r)
+	if err != nil {
+		return err
+	}
+	return s.showForm(w, r, c, http.StatusOK, false)
+}
+
+// saveProfile saves the form and goes on to the frames, or shows the form
+// again where something is wrong or a row was added.
+func (s *server) saveProfile(w http.ResponseWriter, r *http.Request) error {
+	c, err := s.posted(r)
+	if err != nil {
+		return err
+	}
+	switch do := r.PostForm.Get("do"); {
+	case do == "frames" && c.profile != nil:
+		http.Redirect(w, r, c.address("/frames"), http.StatusSeeOther)
+	case do == "frames":
+		return s.showForm(w, r, c, http.StatusUnprocessableEntity, true)
+	default:
+		http.Redirect(w, r, c.address(anchor(c.form, do)), http.StatusSeeOther)
+	}
+	return nil
+}
+
+// anchor leads back to the row that was added, or to the list that lost one.
+func anchor(f form.Form, do string) string {
+	words := strings.Fields(do)
+	if len(words) < 2 {
+		return ""
+	}
+	if row := f.Rows(words[1]) - 1; words[0] == "add" && row >= 0 {
+		return "#" + firstField(words[1], row)
+	}
+	return "#" + sectionOf(words[1])
+}
+
+func (s *server) showForm(w http.ResponseWriter, r *http.Request, c *consultation, status int, insist bool) error {
+	ranking, err := s.ranking(r, c, match.Options{})
+	if err != nil {
+		return err
+	}
+	view := formView(c, insist)
+	view.Shell, view.Ranking = s.steps(r, c, "Profile", "profile"), ranking
+	return render(r.Context(), w, status, page.ProfilePage(view))
+}
+
+// live saves the form and answers with the short ranking alone.
+func (s *server) live(w http.ResponseWriter, r *http.Request) error {
+	c, err := s.posted(r)
+	if err != nil {
+		return err
+	}
+	ranking, err := s.ranking(r, c, match.Options{})
+	if err != nil {
+		return err
+	}
+	return render(r.Context(), w, http.StatusOK, page.Live(ranking))
+}
+
+func (s *server) frames(w http.ResponseWriter, r *http.Request) error {
+	c, err := s.open(r)
+	if err != nil {
+		return err
+	}
+	ranking, err := s.ranking(r, c, match.Options{Changes: true})
+	if err != nil {
+		return err
+	}
+	return render(r.Context(), w, http.StatusOK, page.FramesPage(page.Frames{Shell: s.steps(r, c, "Frames", "frames"), Ranking: ranking}))
+}
+
+func (s *server) frame(w http.ResponseWriter, r *http.Request) error {
+	c, err := s.open(r)
+	if err != nil {
+		return err
+	}
+	f := c.catalogue.Frame(chi.URLParam(r, "code"))
+	if f == nil {
+		return errNotFound
+	}
+	if c.profile == nil {
+		http.Redirect(w, r, c.address("/frames"), http.StatusSeeOther)
+		return nil
+	}
+	m, err := match.One(r.Context(), c.catalogue, f, c.profile, c.settings, match.Options{Changes: true})
+	if err != nil {
+		return err
+	}
+	view := frameView(c, m)
+	view.Shell = s.steps(r, c, m.Frame.Name, "frame")
+	return render(r.Context(), w, http.StatusOK, page.FramePage(view))
+}
+
+// ranking ranks the frames for a consultation, or says why it cannot yet.
+func (s *server) ranking(r *http.Request, c *consultation, o match.Options) (page.Ranking, error) {
+	if c.profile == nil {
+		return waitingView(c), nil
+	}
+	ranked, err := match.Rank(r.Context(), c.catalogue, c.profile, c.settings, o)
+	if err != nil {
+		return page.Ranking{}, err
+	}
+	return rankingView(c, ranked), nil
+}
+
+// steps is the shell of a page of a consultation.
+func (s *server) steps(r *http.Request, c *consultation, title, current string) page.Shell {
+	shell := s.shell(r, title)
+	shell.Steps = []page.Step{
+		{Label: "Profile", Href: c.address(""), Current: current == "profile"},
+		{Label: "Frames", Href: c.address("/frames"), Current: current == "frames"},
+	}
+	return shell
+}

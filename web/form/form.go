@@ -1,0 +1,220 @@
+// Package form turns the profile form, as typed in any unit, into a profile,
+// and keeps what was typed. A field is named by its path in the profile
+// document, so that a fault found there belongs to a field here.
+package form
+
+import (
+	"encoding/json"
+	"fmt"
+	"net/url"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"kinhaul/internal/measure"
+)
+
+// Form is the profile form as typed. The zero Form is not usable; see New.
+type Form struct {
+	values  map[string]string
+	unknown map[string]bool // fields marked "don't know yet"
+}
+
+// The lists that grow and shrink.
+const (
+	Riders     = "riders"
+	Passengers = "passengers"
+	Doorways   = "home.doorways"
+	Corners    = "home.corners"
+)
+
+// Fields that are no part of a profile.
+const (
+	Customer = "customer" // the customer's name, if they wish to give one
+	Units    = "units"    // metric or imperial
+	unknown  = "unknown"  // repeated: the names of fields marked "don't know yet"
+
+	Imperial = "imperial"
+)
+
+const (
+	maxValue = 200
+	maxRows  = 20
+)
+
+// fields lists what one row of each list, and the form itself, may hold.
+var fields = map[string][]string{
+	"": {Customer, Units, "objective", "passengers", "pet_kg", "cargo_kg", "cargo_litres", "home", "home.length_cm", "home.width_cm",
+		"home.height_cm", "home.clearance_cm", "home.must_stand_upright", "home.doorways", "home.corners", "home.lift",
+		"home.lift.length_cm", "home.lift.width_cm", "home.lift.height_cm", "home.lift.door_cm", "home.steps",
+		"budget_cents", "budget_firm", "years", "hill_percent"},
+	Riders:     {"label", "height_cm", "weight_kg", "weighed", "inseam_cm", "grip"},
+	Passengers: {"label", "born", "sex", "weight_kg", "stature_cm", "sits_unaided", "joins", "leaves_at_years"},
+	Doorways:   {"width_cm", "height_cm"},
+	Corners:    {"in_cm", "out_cm"},
+}
+
+var rowName = regexp.MustCompile(`^(riders|passengers|home\.doorways|home\.corners)\[([0-9]{1,2})\]\.([a-z_]+)$`)
+
+// New returns the form that a consultation begins with: one rider and no
+// answers.
+func New() Form {
+	f := Form{values: map[string]string{}, unknown: map[string]bool{}}
+	f.Add(Riders)
+	return f
+}
+
+// FromValues reads a posted form. Names that the form does not have are left
+// out and long texts are cut.
+func FromValues(posted url.Values) Form {
+	f := Form{values: map[string]string{}, unknown: map[string]bool{}}
+	for name, values := range posted {
+		if known(name) && len(values) > 0 {
+			f.values[name] = cut(values[0])
+		}
+	}
+	for _, name := range posted[unknown] {
+		if known(name) {
+			f.unknown[name] = true
+		}
+	}
+	return f
+}
+
+func known(name string) bool {
+	if m := rowName.FindStringSubmatch(name); m != nil {
+		i, err := strconv.Atoi(m[2])
+		return err == nil && i < maxRows && slices.Contains(fields[m[1]], m[3])
+	}
+	return slices.Contains(fields[""], name)
+}
+
+func cut(s string) string {
+	if r := []rune(s); len(r) > maxValue {
+		return string(r[:maxValue])
+	}
+	return s
+}
+
+// Get returns what was typed in a field.
+func (f Form) Get(name string) string { return f.values[name] }
+
+// Set types something into a field.
+func (f Form) Set(name, value string) { f.values[name] = value }
+
+// Unknown reports whether a field is marked "don't know yet".
+func (f Form) Unknown(name string) bool { return f.unknown[name] }
+
+// System returns the system of units of bare numbers.
+func (f Form) System() measure.System {
+	if f.values[Units] == Imperial {
+		return measure.Imperial
+	}
+	return measure.Metric
+}
+
+// Rows returns how many rows a list has.
+func (f Form) Rows(list string) int {
+	rows := 0
+	for name := range f.values {
+		if m := rowName.FindStringSubmatch(name); m != nil && m[1] == list {
+			i, _ := strconv.Atoi(m[2]) // the pattern holds digits only
+			rows = max(rows, i+1)
+		}
+	}
+	return rows
+}
+
+// At returns the name of a field in a row of a list.
+func At(list string, row int, field string) string { return fmt.Sprintf("%s[%d].%s", list, row, field) }
+
+var ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"}
+
+// Add appends an empty row to a list.
+func (f Form) Add(list string) {
+	row := f.Rows(list)
+	if row >= maxRows {
+		return
+	}
+	for _, field := range fields[list] {
+		f.values[At(list, row, field)] = ""
+	}
+	switch {
+	case list == Riders:
+		f.values[At(list, row, "label")] = string(rune('A' + row))
+	case list == Passengers && row < len(ordinals):
+		f.values[At(list, row, "label")] = ordinals[row] + " child"
+	}
+}
+
+// Remove takes a row out of a list and moves up those behind it.
+func (f Form) Remove(list string, row int) {
+	rows := f.Rows(list)
+	if row < 0 || row >= rows {
+		return
+	}
+	for ; row < rows; row++ {
+		for _, field := range fields[list] {
+			to, from := At(list, row, field), At(list, row+1, field)
+			delete(f.unknown, to)
+			if f.unknown[from] {
+				f.unknown[to] = true
+			}
+			delete(f.values, to)
+			if v, ok := f.values[from]; ok {
+				f.values[to] = v
+			}
+		}
+	}
+}
+
+var bareNumber = regexp.MustCompile(`^\s*[0-9]+([.,][0-9]+)?\s*$`)
+
+// SwitchUnits writes the unit behind every bare number typed under another
+// system, so that a figure keeps its meaning when the units change.
+func (f Form) SwitchUnits(from measure.System) {
+	if from == f.System() {
+		return
+	}
+	for name, typed := range f.values {
+		if !bareNumber.MatchString(typed) {
+			continue
+		}
+		switch {
+		case strings.HasSuffix(name, "_kg"):
+			f.values[name] = strings.TrimSpace(typed) + " " + from.MassUnit()
+		case strings.HasSuffix(name, "_cm"):
+			f.values[name] = strings.TrimSpace(typed) + " " + from.LengthUnit()
+		}
+	}
+}
+
+// document is how a form is kept.
+type document struct {
+	Values  map[string]string `json:"values"`
+	Unknown []string          `json:"unknown"`
+}
+
+// Encode writes the form so that Decode reads the same back.
+func (f Form) Encode() ([]byte, error) {
+	d := document{Values: f.values, Unknown: []string{}}
+	for name := range f.unknown {
+		d.Unknown = append(d.Unknown, name)
+	}
+	slices.Sort(d.Unknown)
+	return json.Marshal(d)
+}
+
+// Decode reads what Encode wrote.
+func Decode(data []byte) (Form, error) {
+	var d document
+	if err := json.Unmarshal(data, &d); err != nil {
+		return Form{}, fmt.Errorf("read a saved form: %w", err)
+	}
+	posted := url.Values{unknown: d.Unknown}
+	for name, value := range d.Values {
+		posted.Set(name, value)
+	}
+	return FromValues(posted), nil
+}

@@ -1,0 +1,52 @@
+package web
+
+import (
+	"errors"
+	"io"
+	"mime"
+	"net/http"
+
+	"kinhaul/internal/match"
+	"kinhaul/internal/problem"
+	"kinhaul/internal/profile"
+)
+
+// matches takes a profile document and answers with the matches of the
+// store's catalogue, as the match sub-command does.
+func (s *server) matches(w http.ResponseWriter, r *http.Request) error {
+	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/json" {
+		return &failure{http.StatusUnsupportedMediaType, "media_type", "Not a profile", "Send a profile document as application/json."}
+	}
+	body, err := io.ReadAll(r.Body)
+	if err != nil {
+		return err
+	}
+	p, err := profile.Parse(body)
+	var faults problem.List
+	if errors.As(err, &faults) {
+		s.failJSON(w, http.StatusUnprocessableEntity, problems{"profile", "This profile cannot be judged as it is.", faults})
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	c, settings, err := s.shop(r.Context())
+	if err != nil {
+		return err
+	}
+	ranked, err := match.Rank(r.Context(), c, p, settings, match.Options{Changes: true})
+	if err != nil {
+		return err
+	}
+	document, err := match.Document(ranked)
+	if err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	_, err = w.Write(append(document, '\n'))
+	if err != nil {
+		s.Log.Warn("answer not sent", "error", err)
+	}
+	return nil
+}
+

@@ -1,0 +1,24 @@
+package page
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/a-h/templ"
+)
+
+func count(n int) string { return strconv.Itoa(n) }
+
+// described ties a field to its hint and its fault.
+func described(f Field) templ.Attributes {
+	var ids []string
+	if f.Hint != "" {
+		ids = append(ids, f.Name+"-hint")
+	}
+	ids = append(ids, f.Name+"-error")
+	a := templ.Attributes{"aria-describedby": strings.Join(ids, " ")}
+	if f.Error != "" {
+		a["aria-invalid"] = "true"
+	}
+	return a
+}

@@ -1,0 +1,132 @@
+// Package web serves the app: router, sessions, handlers and the JSON of
+// matches. Data flows one way: form → profile → match → page.
+package web
+
+import (
+	"context"
+	"log/slog"
+	"net/http"
+	"strings"
+	"time"
+
+	"github.com/alexedwards/scs/v2"
+	"github.com/go-chi/chi/v5"
+	"github.com/go-chi/chi/v5/middleware"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/match"
+	"kinhaul/internal/measure"
+	"kinhaul/internal/store"
+	"kinhaul/static"
+)
+
+// Options are what a server is made with.
+type Options struct {
+	Store  *store.Store
+	Now    func() time.Time // in the shop's own time zone
+	Log    *slog.Logger
+	Secure bool // the app is reached by https: cookies say so
+}
+
+// server answers requests.
+type server struct {
+	Options
+	sessions *scs.SessionManager
+}
+
+// The life of a session.
+const (
+	sessionLife = 7 * 24 * time.Hour
+	sessionIdle = 24 * time.Hour
+)
+
+// New returns the handler of the whole app.
+func New(o Options) http.Handler {
+	s := &server{Options: o, sessions: scs.New()}
+	s.sessions.Store = o.Store.Sessions(o.Now)
+	s.sessions.Lifetime, s.sessions.IdleTimeout = sessionLife, sessionIdle
+	s.sessions.Cookie.Name = "kinhaul"
+	s.sessions.Cookie.Secure = o.Secure
+	s.sessions.Cookie.SameSite = http.SameSiteLaxMode
+	s.sessions.ErrorFunc = func(w http.ResponseWriter, r *http.Request, err error) {
+		// There is no session to draw a page with.
+		s.Log.Error("session failed", "path", r.URL.Path, "error", err)
+		http.Error(w, errInternal.Text, errInternal.Status)
+	}
+	return s.routes()
+}
+
+func (s *server) routes() http.Handler {
+	r := chi.NewRouter()
+	r.Use(middleware.Recoverer, headers, http.NewCrossOriginProtection().Handler, middleware.Compress(5), bounded)
+	r.Method(http.MethodGet, "/static/*", static.Handler())
+	r.Group(func(r chi.Router) {
+		r.Use(s.sessions.LoadAndSave)
+		r.Get("/sign-in/{token}", s.page(s.signIn))
+		r.Post("/sign-out", s.page(s.signOut))
+		r.NotFound(s.page(func(http.ResponseWriter, *http.Request) error { return errNotFound }))
+		r.MethodNotAllowed(s.page(func(http.ResponseWriter, *http.Request) error { return errMethod }))
+		r.Group(func(r chi.Router) {
+			r.Use(s.staff)
+			r.Get("/", s.page(s.start))
+			r.Post("/consultations", s.page(s.createConsultation))
+			r.Route("/consultations/{id}", func(r chi.Router) {
+				r.Get("/", s.page(s.profileForm))
+				r.Post("/", s.page(s.saveProfile))
+				r.Post("/live", s.page(s.live))
+				r.Get("/frames", s.page(s.frames))
+				r.Get("/frames/{code}", s.page(s.frame))
+			})
+			r.Post("/matches", s.page(s.matches))
+		})
+	})
+	return r
+}
+
+// contentPolicy lets a page use nothing but this app's own style sheet,
+// script and pictures, and talk to nobody else.
+const contentPolicy = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; " +
+	"form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+
+func headers(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h := w.Header()
+		h.Set("Content-Security-Policy", contentPolicy)
+		h.Set("X-Content-Type-Options", "nosniff")
+		h.Set("Referrer-Policy", "same-origin")
+		h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		h.Set("Permissions-Policy", "camera=(), geolocation=(), microphone=()")
+		h.Set("Cache-Control", "no-store")
+		next.ServeHTTP(w, r)
+	})
+}
+
+// maxBody bounds what a request may send: far more than any profile.
+const maxBody = 1 << 20
+
+func bounded(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
+		next.ServeHTTP(w, r)
+	})
+}
+
+// today returns the shop's date.
+func (s *server) today() measure.Date { return measure.DateOf(s.Now()) }
+
+// shop returns what every judgement needs: the catalogue and the settings.
+func (s *server) shop(ctx context.Context) (*catalog.Catalogue, match.Settings, error) {
+	c, err := s.Store.Catalogue(ctx)
+	if err != nil {
+		return nil, match.Settings{}, err
+	}
+	figures, err := s.Store.Settings(ctx)
+	if err != nil {
+		return nil, match.Settings{}, err
+	}
+	return c, match.SettingsOf(figures), nil
+}
+
+func wantsJSON(r *http.Request) bool {
+	return r.URL.Path == "/matches" || strings.HasPrefix(r.Header.Get("Accept"), "application/json")
+}

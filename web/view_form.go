@@ -1,0 +1,256 @@
+package web
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"kinhaul/internal/measure"
+	"kinhaul/internal/store"
+	"kinhaul/web/form"
+	"kinhaul/web/page"
+)
+
+// formViewer makes the view of a form.
+type formViewer struct {
+	*consultation
+	insist bool // say what is missing, not only what is wrong
+}
+
+func formView(c *consultation, insist bool) page.Profile {
+	v := &formViewer{c, insist}
+	view := page.Profile{
+		Action: c.address(""), Live: c.address("/live"),
+		Customer: v.text(form.Customer, "Customer", "A first letter will do, or nothing."),
+		Units: v.choice(form.Units, "Figures without a unit are in", "",
+			page.Option{Value: "metric", Label: "kilograms and centimetres"}, page.Option{Value: form.Imperial, Label: "pounds and inches"}),
+		Sections: []page.Section{v.riders(), v.passengers(), v.cargo(), v.home(), v.doorways(), v.corners(), v.lift(), v.money()},
+	}
+	if insist {
+		view.Faults = len(c.faults)
+	}
+	return view
+}
+
+// field fills in what was typed and what is wrong with it.
+func (v *formViewer) field(name, label, hint string) page.Field {
+	f := page.Field{Name: name, Label: label, Hint: hint, Value: v.form.Get(name), Unknown: v.form.Unknown(name)}
+	if v.insist || f.Value != "" {
+		f.Error = v.faults.At(name)
+	}
+	return f
+}
+
+func (v *formViewer) text(name, label, hint string) page.Field {
+	f := v.field(name, label, hint)
+	f.Mode = "text"
+	return f
+}
+
+// figure is a field for a number pad, unless the units in use are written
+// with letters and marks.
+func (v *formViewer) figure(name, label, hint string) page.Field {
+	f := v.field(name, label, hint)
+	f.Mode = "decimal"
+	switch {
+	case strings.HasSuffix(name, "_kg"):
+		f.Unit = v.system().MassUnit()
+	case strings.HasSuffix(name, "_cm"):
+		f.Unit = v.system().LengthUnit()
+	}
+	if f.Unit != "" && v.system() == measure.Imperial {
+		f.Mode = "text"
+	}
+	return f
+}
+
+// asked is a figure that may be answered by "don't know yet".
+func (v *formViewer) asked(name, label, hint string) page.Field {
+	f := v.figure(name, label, hint)
+	f.MayOpen = true
+	return f
+}
+
+func (v *formViewer) choice(name, label, hint string, options ...page.Option) page.Field {
+	f := v.field(name, label, hint)
+	f.Options = options
+	return f
+}
+
+func (v *formViewer) tick(name, label string) page.Field {
+	f := v.field(name, label, "")
+	f.Check = "yes"
+	return f
+}
+
+// openTick is the box "don't know yet" of a whole list or section.
+func (v *formViewer) openTick(name, label string) page.Field {
+	return page.Field{Name: name, Label: label, Unknown: v.form.Unknown(name)}
+}
+
+// row is one row of a list, of which the fields in more are folded away while
+// they are empty and right.
+func (v *formViewer) row(list string, i, least int, title string, fields, more []page.Field) page.Row {
+	r := page.Row{Title: title, Fields: fields, More: more}
+	if v.form.Rows(list) > least {
+		r.Remove = page.Button{Label: "Remove " + title, Value: fmt.Sprintf("remove %s %d", list, i)}
+	}
+	for _, f := range more {
+		r.Open = r.Open || f.Error != "" || f.Unknown || f.Value != "" && len(f.Options) == 0
+	}
+	return r
+}
+
+func (v *formViewer) riders() page.Section {
+	s := page.Section{ID: "riders", Title: "Who rides?",
+		Lead: "The riding weight is the scale’s reading dressed to ride: shoes, clothes, helmet, lock and bag. Not the morning’s bathroom figure.",
+		Add:  page.Button{Label: "Add a rider", Value: "add riders"}}
+	for i := range v.form.Rows(form.Riders) {
+		at := func(field string) string { return form.At(form.Riders, i, field) }
+		height, weight := v.asked(at("height_cm"), "Height", "178 cm, 1.78 m or 5'10\""), v.asked(at("weight_kg"), "Riding weight", "82 kg, 180 lb or 12 st 12")
+		height.Needed, weight.Needed = i == 0, i == 0
+		s.Rows = append(s.Rows, v.row(form.Riders, i, 1, "rider "+orNumber(v.form.Get(at("label")), i), []page.Field{
+			height, weight,
+			v.choice(at("weighed"), "The weight was", "",
+				page.Option{Value: "", Label: "told: 6 kg are added"},
+				page.Option{Value: "dressed", Label: "weighed here, dressed to ride"},
+				page.Option{Value: "undressed", Label: "weighed undressed: 4 kg are added"}),
+		}, []page.Field{
+			v.text(at("label"), "Called", ""),
+			v.asked(at("inseam_cm"), "Inseam", "Floor to crotch, in riding shoes."),
+			v.choice(at("grip"), "Grip on the brakes", "", page.Option{Value: "", Label: "full"}, page.Option{Value: "reduced", Label: "reduced"}),
+		}))
+	}
+	return s
+}
+
+func orNumber(label string, i int) string {
+	if strings.TrimSpace(label) == "" {
+		return fmt.Sprint(i + 1)
+	}
+	return label
+}
+
+func (v *formViewer) passengers() page.Section {
+	s := page.Section{ID: "passengers", Title: "Who comes along?",
+		Lead:    "No infant under 12 months. The maker’s manual and local law decide who may ride along.",
+		Unknown: v.openTick(form.Passengers, "who comes along"),
+		Add:     page.Button{Label: "Add a passenger", Value: "add passengers"}}
+	for i := range v.form.Rows(form.Passengers) {
+		at := func(field string) string { return form.At(form.Passengers, i, field) }
+		born := v.asked(at("born"), "Born", "5.2023, or the day: 14.5.2023")
+		s.Rows = append(s.Rows, v.row(form.Passengers, i, 0, orNumber(v.form.Get(at("label")), i), []page.Field{
+			born,
+			v.figure(at("weight_kg"), "Weight", "As weighed; estimated from the age if left empty."),
+			v.choice(at("sits_unaided"), "Sits unaided, helmet on", "",
+				page.Option{Value: "", Label: "not asked"}, page.Option{Value: "yes", Label: "yes"}, page.Option{Value: "no", Label: "not yet"}),
+		}, []page.Field{
+			v.text(at("label"), "Called", ""),
+			v.figure(at("stature_cm"), "Height", "Estimated if left empty."),
+			v.choice(at("sex"), "Growth reference", "",
+				page.Option{Value: "", Label: "mean of both"}, page.Option{Value: "girl", Label: "girls"}, page.Option{Value: "boy", Label: "boys"}),
+			v.figure(at("joins"), "Joins later, in", "A month, such as 3.2027."),
+			v.figure(at("leaves_at_years"), "Rides alone from age", "In years."),
+		}))
+	}
+	return s
+}
+
+func (v *formViewer) cargo() page.Section {
+	return page.Section{ID: "cargo", Title: "What else comes along?", Fields: []page.Field{
+		v.asked("pet_kg", "Dog or other pet", "Its weight."),
+		v.asked("cargo_kg", "Groceries, tools, bags", "The most on one trip."),
+		v.asked("cargo_litres", "And how bulky", "In litres; a full shopping bag is about 20."),
+	}}
+}
+
+func (v *formViewer) home() page.Section {
+	return page.Section{ID: "home", Title: "Where will it sleep?", Lead: "The place itself, wall to wall.",
+		Unknown: v.openTick("home", "where it will sleep"),
+		Fields: []page.Field{
+			v.asked("home.length_cm", "Length", ""),
+			v.asked("home.width_cm", "Width", ""),
+			v.asked("home.height_cm", "Height", ""),
+			v.asked("home.steps", "Steps on the way", "How many."),
+			v.figure("home.clearance_cm", "Keep free beside it", "If something else has to pass."),
+			v.tick("home.must_stand_upright", "It has to stand upright on its tail"),
+		}}
+}
+
+func (v *formViewer) doorways() page.Section {
+	s := page.Section{ID: "doorways", Title: "Doorways on the way in", Add: page.Button{Label: "Add a doorway", Value: "add " + form.Doorways},
+		Unknown: v.openTick(form.Doorways, "doorways")}
+	for i := range v.form.Rows(form.Doorways) {
+		at := func(field string) string { return form.At(form.Doorways, i, field) }
+		s.Rows = append(s.Rows, v.row(form.Doorways, i, 0, fmt.Sprintf("doorway %d", i+1), []page.Field{
+			v.asked(at("width_cm"), "Clear width", ""), v.asked(at("height_cm"), "Clear height", ""),
+		}, nil))
+	}
+	return s
+}
+
+func (v *formViewer) corners() page.Section {
+	s := page.Section{ID: "corners", Title: "Corners in the corridor", Add: page.Button{Label: "Add a corner", Value: "add " + form.Corners},
+		Unknown: v.openTick(form.Corners, "corners")}
+	for i := range v.form.Rows(form.Corners) {
+		at := func(field string) string { return form.At(form.Corners, i, field) }
+		s.Rows = append(s.Rows, v.row(form.Corners, i, 0, fmt.Sprintf("corner %d", i+1), []page.Field{
+			v.asked(at("in_cm"), "Corridor before", "Its width."), v.asked(at("out_cm"), "Corridor after", "Its width."),
+		}, nil))
+	}
+	return s
+}
+
+func (v *formViewer) lift() page.Section {
+	return page.Section{ID: "lift", Title: "A lift on the way", Unknown: v.openTick("home.lift", "the lift"), Fields: []page.Field{
+		v.asked("home.lift.length_cm", "Car length", ""), v.asked("home.lift.width_cm", "Car width", ""),
+		v.asked("home.lift.height_cm", "Door and car height", "The lower one."), v.asked("home.lift.door_cm", "Door width", ""),
+	}}
+}
+
+func (v *formViewer) money() page.Section {
+	budget := v.asked("budget_cents", "Budget", "Bike, add-ons and fitting.")
+	budget.Unit = v.catalogue.Shop.Currency
+	return page.Section{ID: "money", Title: "What may it cost, and how long should it last?", Fields: []page.Field{
+		budget,
+		v.tick("budget_firm", "Not a cent more"),
+		v.asked("years", "Years it should last", "Up to 10."),
+		v.asked("hill_percent", "Steepest hill on the way", "In percent; a steep street has 7 to 10."),
+		v.choice("objective", "Add-ons chosen for", "",
+			page.Option{Value: "", Label: "the lowest cost"}, page.Option{Value: "lightest", Label: "the lowest weight"}, page.Option{Value: "longest", Label: "the longest use"}),
+	}}
+}
+
+// firstField is where typing goes on in a new row of a list.
+func firstField(list string, row int) string {
+	field := map[string]string{form.Riders: "height_cm", form.Passengers: "born", form.Doorways: "width_cm", form.Corners: "in_cm"}[list]
+	return form.At(list, row, field)
+}
+
+// sectionOf is the section of the form that holds a list.
+func sectionOf(list string) string { return strings.TrimPrefix(list, "home.") }
+
+// recentView is one line of the start page.
+func recentView(c store.Consultation, f form.Form, now time.Time) page.Consultation {
+	name := c.Customer
+	if name == "" {
+		name = "Without a name"
+	}
+	who := counted(f.Rows(form.Riders), "rider", "riders")
+	if n := f.Rows(form.Passengers); n > 0 {
+		who += ", " + counted(n, "passenger", "passengers")
+	}
+	at := c.Updated.In(now.Location())
+	when := at.Format("2 January 2006, 15:04")
+	if at.Format(time.DateOnly) == now.Format(time.DateOnly) {
+		when = "today, " + at.Format("15:04")
+	}
+	return page.Consultation{Href: "/consultations/" + c.ID, Name: name, Who: who, When: when, At: at.Format(time.RFC3339)}
+}
+
+func counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
