@@ -49,4 +49,3 @@ func (s *server) matches(w http.ResponseWriter, r *http.Request) error {
 	}
 	return nil
 }
-

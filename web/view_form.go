@@ -2,6 +2,7 @@ package web
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -22,8 +23,8 @@ func formView(c *consultation, insist bool) page.Profile {
 	view := page.Profile{
 		Action: c.address(""), Live: c.address("/live"),
 		Customer: v.text(form.Customer, "Customer", "A first letter will do, or nothing."),
-		Units: v.choice(form.Units, "Figures without a unit are in", "",
-			page.Option{Value: "metric", Label: "kilograms and centimetres"}, page.Option{Value: form.Imperial, Label: "pounds and inches"}),
+		Units: v.choice(form.Units, "Units", "",
+			page.Option{Value: "metric", Label: "kg and cm"}, page.Option{Value: form.Imperial, Label: "lb and inches"}),
 		Sections: []page.Section{v.riders(), v.passengers(), v.cargo(), v.home(), v.doorways(), v.corners(), v.lift(), v.money()},
 	}
 	if insist {
@@ -95,10 +96,16 @@ func (v *formViewer) row(list string, i, least int, title string, fields, more [
 	if v.form.Rows(list) > least {
 		r.Remove = page.Button{Label: "Remove " + title, Value: fmt.Sprintf("remove %s %d", list, i)}
 	}
-	for _, f := range more {
-		r.Open = r.Open || f.Error != "" || f.Unknown || f.Value != "" && len(f.Options) == 0
-	}
+	r.Open = unfolded(more)
 	return r
+}
+
+// unfolded reports whether anything but a name was answered in the fields, or
+// is wrong with one.
+func unfolded(fields []page.Field) bool {
+	return slices.ContainsFunc(fields, func(f page.Field) bool {
+		return f.Error != "" || f.Unknown || f.Value != "" && !strings.HasSuffix(f.Name, ".label")
+	})
 }
 
 func (v *formViewer) riders() page.Section {
@@ -112,9 +119,9 @@ func (v *formViewer) riders() page.Section {
 		s.Rows = append(s.Rows, v.row(form.Riders, i, 1, "rider "+orNumber(v.form.Get(at("label")), i), []page.Field{
 			height, weight,
 			v.choice(at("weighed"), "The weight was", "",
-				page.Option{Value: "", Label: "told: 6 kg are added"},
-				page.Option{Value: "dressed", Label: "weighed here, dressed to ride"},
-				page.Option{Value: "undressed", Label: "weighed undressed: 4 kg are added"}),
+				page.Option{Value: "", Label: "told: + " + v.settings.Stated.Show(v.system(), measure.Up)},
+				page.Option{Value: "dressed", Label: "dressed, on a scale"},
+				page.Option{Value: "undressed", Label: "undressed: + " + v.settings.Undressed.Show(v.system(), measure.Up)}),
 		}, []page.Field{
 			v.text(at("label"), "Called", ""),
 			v.asked(at("inseam_cm"), "Inseam", "Floor to crotch, in riding shoes."),
@@ -202,10 +209,12 @@ func (v *formViewer) corners() page.Section {
 }
 
 func (v *formViewer) lift() page.Section {
-	return page.Section{ID: "lift", Title: "A lift on the way", Unknown: v.openTick("home.lift", "the lift"), Fields: []page.Field{
+	s := page.Section{ID: "lift", Title: "A lift on the way", Unknown: v.openTick("home.lift", "the lift"), MoreTo: "Measures of the lift", More: []page.Field{
 		v.asked("home.lift.length_cm", "Car length", ""), v.asked("home.lift.width_cm", "Car width", ""),
 		v.asked("home.lift.height_cm", "Door and car height", "The lower one."), v.asked("home.lift.door_cm", "Door width", ""),
 	}}
+	s.Open = unfolded(s.More)
+	return s
 }
 
 func (v *formViewer) money() page.Section {

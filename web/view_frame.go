@@ -22,7 +22,7 @@ type frameViewer struct {
 func frameView(c *consultation, m *match.Match) page.Frame {
 	v := &frameViewer{c, m}
 	view := page.Frame{
-		Name: m.Frame.Name, Kind: frameKind(m.Frame), Back: c.address("/frames"), Verdict: verdictView(m.Verdict), Line: line(c, m),
+		Name: m.Frame.Name, Kind: frameKind(m.Frame), Back: c.address("/frames"), Verdict: verdictView(m.Verdict), Line: line(c, m, false),
 		Relaxed: relaxedText(m.Relaxed), Reasons: v.reasons(), Sheets: v.sheets(), Seats: v.seats(), AddOns: v.addOns(),
 		Notes: m.Frame.Notes, Passengers: len(c.profile.Passengers.Or(nil)) > 0, Total: v.money(m.Total),
 	}
@@ -171,6 +171,7 @@ func (v *frameViewer) sheet(sh *load.Sheet) page.Sheet {
 		Unit: tally.Unit, Over: sh.Spare() < 0, Carry: v.carry(sh), Zones: v.zones(sh),
 	}
 	view.Verdict = sh.Spare().Show(s, measure.Down) + " to spare"
+	view.Line = "The line is the gross rating, " + sh.Rating.Show(s, measure.Down) + "."
 	if view.Over {
 		view.Verdict = (-sh.Spare()).Show(s, measure.Up) + " over the gross rating"
 	}
@@ -179,7 +180,7 @@ func (v *frameViewer) sheet(sh *load.Sheet) page.Sheet {
 	}
 	view.Bar = barOf(rows, tally.Rows, sh.Rating, fmt.Sprintf("%s %s of %s %s: %s", tally.Total, tally.Unit, tally.Limit, tally.Unit, view.Verdict))
 	if sh.Rider.Estimated {
-		view.Estimate = "The rider’s weight is an estimate: it holds " + (sh.Rider.Riding - sh.Rider.Own).Show(s, measure.Up) + " for shoes, clothes, helmet, lock and bag."
+		view.Estimate = "The rider’s weight is an estimate: it holds " + (sh.Rider.Riding-sh.Rider.Own).Show(s, measure.Up) + " for shoes, clothes, helmet, lock and bag."
 	}
 	if sh.Axles {
 		view.Axles = fmt.Sprintf("On the axles: front %s, rear %s. Add-ons without a zone are not in these.", sh.Front.Show(s, measure.Nearest), sh.Rear.Show(s, measure.Nearest))
@@ -265,7 +266,7 @@ func (v *frameViewer) zone(z load.ZoneLoad, rows []mass) page.Zone {
 	s := v.system()
 	view := page.Zone{Name: capital(zoneLabel(z.Zone)), Load: z.Mass.Show(s, measure.Up), Rating: "not stated", Spare: "not checked"}
 	if z.Rating > 0 {
-		view.Rating, view.Spare = z.Rating.Show(s, measure.Down), (z.Rating - z.Mass).Show(s, measure.Down)
+		view.Rating, view.Spare = z.Rating.Show(s, measure.Down), (z.Rating-z.Mass).Show(s, measure.Down)
 	}
 	shown := make([]string, len(rows))
 	for i := range rows {

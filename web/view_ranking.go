@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 	"regexp"
+	"slices"
 	"strings"
 
 	"kinhaul/internal/catalog"
@@ -16,7 +17,9 @@ var verdictWords = map[match.Verdict]string{
 	match.Fits: "Fits", match.FitsWithCare: "Fits with care", match.DoesNotFit: "Does not fit",
 }
 
-func verdictView(v match.Verdict) page.Verdict { return page.Verdict{Code: string(v), Word: verdictWords[v]} }
+func verdictView(v match.Verdict) page.Verdict {
+	return page.Verdict{Code: string(v), Word: verdictWords[v]}
+}
 
 // waitingView says what is needed before frames can be ranked.
 func waitingView(c *consultation) page.Ranking {
@@ -34,9 +37,13 @@ func waitingView(c *consultation) page.Ranking {
 func rankingView(c *consultation, ranked []*match.Match) page.Ranking {
 	r := page.Ranking{Profile: c.address("")}
 	count := map[match.Verdict]int{}
+	common := commonCares(ranked)
+	for _, text := range common {
+		r.Common = append(r.Common, "For every frame: "+text.In(c.system()))
+	}
 	for _, m := range ranked {
 		count[m.Verdict]++
-		row := rankedView(c, m)
+		row := rankedView(c, m, len(common) > 0)
 		if m.Verdict == match.DoesNotFit {
 			r.Unfit = append(r.Unfit, row)
 		} else {
@@ -50,10 +57,43 @@ func rankingView(c *consultation, ranked []*match.Match) page.Ranking {
 	return r
 }
 
-func rankedView(c *consultation, m *match.Match) page.Ranked {
+// ofPassengers are the cares that no frame changes.
+var ofPassengers = []string{"not_sitting"}
+
+// commonCares lists the cares that are the same whichever frame it is.
+func commonCares(ranked []*match.Match) []match.Message {
+	var common []match.Message
+	if len(ranked) == 0 {
+		return nil
+	}
+	for _, r := range ranked[0].Reasons {
+		if r.Weight == match.Care && slices.Contains(ofPassengers, r.Code) {
+			common = append(common, r.Message)
+		}
+	}
+	return common
+}
+
+// ownCares lists the cares of the frame itself.
+func ownCares(m *match.Match) []match.Reason {
+	var own []match.Reason
+	for _, r := range m.Reasons {
+		if r.Weight == match.Care && !slices.Contains(ofPassengers, r.Code) {
+			own = append(own, r)
+		}
+	}
+	return own
+}
+
+// rankedView is one row of the ranking; said tells that the common cares are
+// said once for all.
+func rankedView(c *consultation, m *match.Match, said bool) page.Ranked {
 	row := page.Ranked{
 		Code: m.Frame.Code, Href: c.address("/frames/" + m.Frame.Code), Name: m.Frame.Name, Kind: frameKind(m.Frame),
-		Verdict: verdictView(m.Verdict), Line: line(c, m), Price: m.Total.Show(c.catalogue.Shop.Currency),
+		Verdict: verdictView(m.Verdict), Line: line(c, m, said), Price: m.Total.Show(c.catalogue.Shop.Currency),
+	}
+	if m.Frame.Size != "one size" {
+		row.Size = m.Frame.Size
 	}
 	row.Ride, row.Stock = unitsOf(c.catalogue, m.Frame.Code)
 	if m.Score != nil {
@@ -80,7 +120,7 @@ func frameKind(f *catalog.Frame) string {
 }
 
 // line says in one line why a frame is where it is.
-func line(c *consultation, m *match.Match) string {
+func line(c *consultation, m *match.Match, said bool) string {
 	s := c.system()
 	if m.Verdict == match.DoesNotFit {
 		text := firstSentence(m.Reasons[0].Message.In(s))
@@ -96,8 +136,12 @@ func line(c *consultation, m *match.Match) string {
 		text += " for ten years and more"
 	}
 	text += "."
-	if m.Count(match.Care) > 0 {
-		text += " " + firstSentence(m.Reasons[0].Message.In(s))
+	cares := m.Reasons
+	if said {
+		cares = ownCares(m)
+	}
+	if len(cares) > 0 && cares[0].Weight == match.Care {
+		text += " " + firstSentence(cares[0].Message.In(s))
 	}
 	return text
 }

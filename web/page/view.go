@@ -65,6 +65,7 @@ type Section struct {
 	Fields  []Field
 	More    []Field // folded away until asked for
 	MoreTo  string
+	Open    bool // More is unfolded
 	Add     Button
 	Unknown Field // "don't know yet" for the whole section
 }
@@ -110,6 +111,7 @@ type Ranking struct {
 	Fit     []Ranked
 	Unfit   []Ranked
 	Open    []string // open questions, in words
+	Common  []string // what needs attention whichever frame it is
 	Faults  []Fault
 	Waiting string // why there is no list yet
 	Profile string // address of the form
@@ -128,6 +130,7 @@ type Ranked struct {
 	Line    string
 	Score   string
 	Price   string
+	Size    string // empty where there is one only
 	Ride    string // which demo can be ridden now
 	Stock   string
 	Change  string // the one change that would make it fit
@@ -200,6 +203,7 @@ type Sheet struct {
 	Unit     string
 	Over     bool
 	Verdict  string // 41.2 kg to spare
+	Line     string // what the line of the bar is
 	Bar      Bar
 	Zones    []Zone
 	Carry    string
