@@ -266,10 +266,13 @@ CREATE TABLE units (
     colour      TEXT    NOT NULL, -- free text
     status      TEXT    NOT NULL CHECK (status IN ('available', 'on_test_ride', 'reserved', 'sold')), -- where it is now
     weighed_g   INTEGER NOT NULL CHECK (weighed_g >= 0), -- grams on the shop's scale as it stands; 0: not weighed
-    weighed_on  TEXT    NOT NULL CHECK (weighed_on = ''
-        OR weighed_on IS strftime('%Y-%m-%d', weighed_on)
-        OR weighed_on || '-01' IS strftime('%Y-%m-%d', weighed_on || '-01')), -- day 2006-01-02 or month 2006-01; empty: not weighed
-    odometer_km INTEGER NOT NULL CHECK (odometer_km >= 0) -- kilometres
+    weighed_on  TEXT    NOT NULL, -- day 2006-01-02 or month 2006-01; empty: not weighed
+    odometer_km INTEGER NOT NULL CHECK (odometer_km >= 0), -- kilometres
+    CONSTRAINT weighed_on_a_day_or_month CHECK (CASE length(weighed_on)
+        WHEN 0 THEN TRUE
+        WHEN 7 THEN weighed_on || '-01' IS strftime('%Y-%m-%d', weighed_on || '-01')
+        WHEN 10 THEN weighed_on IS strftime('%Y-%m-%d', weighed_on)
+        ELSE FALSE END)
 ) STRICT;
 CREATE INDEX units_by_frame ON units (frame);
 

@@ -31,7 +31,7 @@ type AddOn struct {
 	BlocksUpright    bool           `json:"blocks_upright"`
 	RemovableSeconds int            `json:"removable_seconds"`
 
-	OnFrame map[string]Pair `json:"on_frame,omitzero"`
+	OnFrame map[string]Pair `json:"on_frame,omitempty"`
 }
 
 // Use is how much of a mount an add-on takes.

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strings"
 )
 
 // beforeRestore is added to the name of a store that another one replaced.
@@ -16,14 +17,19 @@ const beforeRestore = ".before-restore"
 
 // Backup copies the store, as it is at this moment and while others go on
 // using it, to a new file that its owner alone can read. The error is an
-// *Error with the code Conflict where there is such a file already.
+// *Error with the code Conflict where there is such a file already, and
+// Unwritable where it cannot be written.
 func (s *Store) Backup(ctx context.Context, file string) (err error) {
+	file, err = filepath.Abs(file)
+	if err != nil {
+		return fmt.Errorf("back up the store: %w", err)
+	}
 	f, err := os.OpenFile(file, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
 	if errors.Is(err, fs.ErrExist) {
 		return &Error{Code: Conflict, Text: fmt.Sprintf("there is a file %s already; a backup is a new file", file)}
 	}
 	if err != nil {
-		return fmt.Errorf("back up the store: %w", err)
+		return unwritable(filepath.Dir(file), err)
 	}
 	defer func() {
 		if err != nil {
@@ -31,9 +37,13 @@ func (s *Store) Backup(ctx context.Context, file string) (err error) {
 		}
 	}()
 	if err := f.Close(); err != nil {
-		return fmt.Errorf("back up the store: %w", err)
+		return unwritable(filepath.Dir(file), err)
 	}
-	return fault(s.dir, "back up the store to "+file, copyTo(ctx, s.readers, file))
+	err = copyTo(ctx, s.readers, file)
+	if reported(err) == Unwritable { // where it goes, not where it comes from
+		return unwritable(filepath.Dir(file), err)
+	}
+	return fault(s.dir, "back up the store to "+file, err)
 }
 
 // copyTo writes a compact copy of a database into an empty file and makes
@@ -50,7 +60,8 @@ func copyTo(ctx context.Context, db *sql.DB, file string) error {
 // beside it, as kinhaul.db.before-restore, in place of one kept earlier. The
 // error is an *Error with the code NotFound where there is no such file,
 // Corrupt or NewerVersion where it cannot be used, InUse where the store in
-// the folder is open, and Unwritable; the folder is then as it was.
+// the folder is open, and Unwritable. The folder is then as it was, but for
+// Unwritable, after which the former store may go by its second name.
 func Restore(ctx context.Context, file, dir string) (err error) {
 	file, err = filepath.Abs(file)
 	if err != nil {
@@ -100,7 +111,7 @@ func verify(ctx context.Context, file string) (err error) {
 	if version == 0 {
 		return &Error{Code: Corrupt, Text: fmt.Sprintf("there is no store in %s", file)}
 	}
-	db, err := sql.Open("sqlite", readerName(file))
+	db, err := sql.Open("sqlite", visitorName(file))
 	if err != nil {
 		return fmt.Errorf("open %s: %w", file, err)
 	}
@@ -112,8 +123,11 @@ func verify(ctx context.Context, file string) (err error) {
 	if err != nil {
 		return fault(filepath.Dir(file), "check "+file, err)
 	}
-	if integrity != "ok" || strays > 0 {
-		return &Error{Code: Corrupt, Text: fmt.Sprintf("the store in %s is damaged: %s, %d rows without what they belong to", file, integrity, strays)}
+	if strays > 0 {
+		integrity = fmt.Sprintf("%d rows have lost what they belong to", strays)
+	}
+	if integrity != "ok" {
+		return &Error{Code: Corrupt, Text: fmt.Sprintf("the backup %s is damaged: %s", file, strings.ReplaceAll(integrity, "\n", " "))}
 	}
 	return nil
 }
@@ -132,7 +146,7 @@ func copyBeside(ctx context.Context, file, dir string) (fresh string, err error)
 	if err := f.Close(); err != nil {
 		return "", unwritable(dir, err)
 	}
-	db, err := sql.Open("sqlite", readerName(file))
+	db, err := sql.Open("sqlite", visitorName(file))
 	if err != nil {
 		return "", fmt.Errorf("open %s: %w", file, err)
 	}
@@ -183,7 +197,7 @@ func release(ctx context.Context, path string) (err error) {
 	defer func() { err = errors.Join(err, db.Close()) }()
 	var mode string
 	err = db.QueryRowContext(ctx, `PRAGMA journal_mode = DELETE`).Scan(&mode)
-	if CodeOf(fault("", "", err)) == Corrupt {
+	if reported(err) == Corrupt {
 		return nil
 	}
 	return err

@@ -10,7 +10,7 @@ import (
 
 // Codes of what can be wrong with a store.
 const (
-	Unwritable   = "unwritable"    // the data folder or a file in it cannot be written
+	Unwritable   = "unwritable"    // a folder or a file in it cannot be written
 	NewerVersion = "newer_version" // written by a newer version of the program
 	InUse        = "in_use"        // held by another program
 	NotFound     = "not_found"     // there is nothing by that name
@@ -48,30 +48,49 @@ func CodeOf(err error) string {
 }
 
 // fault says what was being done in the folder when err happened. What SQLite
-// reports becomes an *Error by its result code; its text is for people and
-// may change. A nil err stays nil.
+// reports becomes an *Error. A nil err stays nil.
 func fault(dir, doing string, err error) error {
 	if err == nil {
 		return nil
 	}
 	wrapped := fmt.Errorf("%s: %w", doing, err)
-	var e *sqlite.Error
-	if CodeOf(err) != "" || !errors.As(err, &e) {
+	if CodeOf(err) != "" {
 		return wrapped
 	}
-	switch e.Code() & 0xff { // the rest of an extended code only says more
-	case sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM, sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR:
+	switch code := reported(err); code {
+	case Unwritable:
 		return unwritable(dir, wrapped)
-	case sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED:
-		return &Error{InUse, fmt.Sprintf("the store in %s is in use by another program", dir), wrapped}
-	case sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB:
-		return &Error{Corrupt, fmt.Sprintf("the store in %s is damaged, or is not a store of Kinhaul", dir), wrapped}
-	case sqlite3.SQLITE_CONSTRAINT:
-		return &Error{Conflict, "this contradicts what is stored", wrapped}
+	case InUse:
+		return &Error{code, fmt.Sprintf("the store in %s is in use by another program", dir), wrapped}
+	case Corrupt:
+		return &Error{code, fmt.Sprintf("the store in %s is damaged, or is not a store of Kinhaul", dir), wrapped}
+	case Conflict:
+		return &Error{code, "this contradicts what is stored", wrapped}
 	}
 	return wrapped
 }
 
+// reported returns the code for what SQLite reports, or nothing where it is
+// not SQLite or none of the codes applies. SQLite's text is for people and
+// may change; its result codes do not.
+func reported(err error) string {
+	var e *sqlite.Error
+	if !errors.As(err, &e) {
+		return ""
+	}
+	switch e.Code() & 0xff { // the rest of an extended code only says more
+	case sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM, sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR:
+		return Unwritable
+	case sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED:
+		return InUse
+	case sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB:
+		return Corrupt
+	case sqlite3.SQLITE_CONSTRAINT:
+		return Conflict
+	}
+	return ""
+}
+
 func unwritable(dir string, err error) error {
-	return &Error{Unwritable, fmt.Sprintf("the data folder %s cannot be written", dir), err}
+	return &Error{Unwritable, fmt.Sprintf("the folder %s cannot be written", dir), err}
 }

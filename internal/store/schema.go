@@ -17,16 +17,32 @@ import (
 // first migration writes it.
 const applicationID = 0x4b696e68
 
-// migrate brings the schema up to the newest version.
+// smallestFile is the size of the smallest database, one page of 512 bytes.
+// SQLite takes a shorter file for a new database and writes over it.
+const smallestFile = 512
+
+// migrate brings the schema up to the newest version. Another program may be
+// doing the same: whichever comes second to a migration finds it done, fails,
+// and goes on from there.
 func migrate(ctx context.Context, db *sql.DB) error {
 	p, err := migrator(db)
 	if err != nil {
 		return fmt.Errorf("read the migrations: %w", err)
 	}
-	if _, err := p.Up(ctx); err != nil {
-		return fmt.Errorf("migrate the store: %w", err)
+	for {
+		before, err := p.GetDBVersion(ctx)
+		if err != nil {
+			return fmt.Errorf("read the version of the store: %w", err)
+		}
+		_, failed := p.Up(ctx)
+		if failed == nil {
+			return nil
+		}
+		after, err := p.GetDBVersion(ctx)
+		if err != nil || after == before {
+			return fmt.Errorf("migrate the store: %w", failed)
+		}
 	}
-	return nil
 }
 
 func migrator(db *sql.DB) (*goose.Provider, error) {
@@ -64,7 +80,10 @@ func inspect(ctx context.Context, path string) (version int64, err error) {
 	if info.Size() == 0 {
 		return 0, nil
 	}
-	db, err := sql.Open("sqlite", readerName(path))
+	if info.Size() < smallestFile {
+		return 0, &Error{Code: Corrupt, Text: fmt.Sprintf("%s is too short to be a store", path)}
+	}
+	db, err := sql.Open("sqlite", visitorName(path))
 	if err != nil {
 		return 0, fmt.Errorf("open %s: %w", path, err)
 	}

@@ -10,7 +10,6 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-	"modernc.org/sqlite"
 	sqlite3 "modernc.org/sqlite/lib"
 
 	"kinhaul/migrations"
@@ -73,7 +72,7 @@ func TestMigrationsUpDownUp(t *testing.T) {
 			t.Fatal(err)
 		}
 	})
-	s := open(t, dir) // migrated all the way down, and so up again
+	s := opened(t, dir) // migrated all the way down, and so up again
 	if loaded, err := s.Seed(t.Context(), rich(t)); err != nil || !loaded {
 		t.Errorf("Seed = %v, %v", loaded, err)
 	}
@@ -96,6 +95,9 @@ func TestOpenNewer(t *testing.T) {
 	want := fmt.Sprintf("this store was written by a newer version of Kinhaul (schema %d, this program knows %d)", newest+4, newest)
 	if err.Error() != want {
 		t.Errorf("the error is %q, want %q", err, want)
+	}
+	if got := files(t, dir); len(got) != 1 {
+		t.Errorf("the folder holds %v", got)
 	}
 }
 
@@ -124,7 +126,7 @@ func TestEveryColumnIsCommented(t *testing.T) {
 }
 
 func TestEveryTableIsStrict(t *testing.T) {
-	s := open(t, t.TempDir())
+	s := opened(t, t.TempDir())
 	var lax string
 	err := s.readers.QueryRowContext(t.Context(), `SELECT coalesce(group_concat(name), '') FROM pragma_table_list
 		WHERE schema = 'main' AND NOT strict AND name NOT LIKE 'sqlite_%' AND name <> 'goose_db_version'`).Scan(&lax)
@@ -136,7 +138,7 @@ func TestEveryTableIsStrict(t *testing.T) {
 // A reference without an index makes every deletion of what it names read the
 // whole table.
 func TestEveryReferenceHasAnIndex(t *testing.T) {
-	s := open(t, t.TempDir())
+	s := opened(t, t.TempDir())
 	rows, err := s.readers.QueryContext(t.Context(), `
 		WITH reference AS (
 			SELECT t.name AS tab, k.id, group_concat(k."from" ORDER BY k.seq) AS columns
@@ -166,7 +168,7 @@ func TestEveryReferenceHasAnIndex(t *testing.T) {
 }
 
 func TestConstraints(t *testing.T) {
-	s := open(t, t.TempDir())
+	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
 	}
@@ -233,7 +235,7 @@ func TestConstraints(t *testing.T) {
 }
 
 func TestPartsGoWithTheirOwners(t *testing.T) {
-	s := open(t, t.TempDir())
+	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
 	}
@@ -244,32 +246,29 @@ func TestPartsGoWithTheirOwners(t *testing.T) {
 			t.Fatalf("%s: %v", statement, err)
 		}
 	}
-	c, err := s.view2(t)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for name, rows := range c {
+	for name, rows := range rowCounts(t, s) {
 		if rows != 0 && name != "shop" && name != "shop_state" {
 			t.Errorf("%d rows are left in %s", rows, name)
 		}
 	}
 }
 
-// view2 returns the number of rows of every table of the catalogue.
-func (s *Store) view2(t *testing.T) (map[string]int, error) {
+// rowCounts returns the number of rows of every table.
+func rowCounts(t *testing.T, s *Store) map[string]int {
+	t.Helper()
 	counts := map[string]int{}
-	for name := range schema(t, s.readers) {
-		kind, name, _ := strings.Cut(name, " ")
-		if kind != "table" {
+	for object := range schema(t, s.readers) {
+		name, isTable := strings.CutPrefix(object, "table ")
+		if !isTable {
 			continue
 		}
 		var n int
 		if err := s.readers.QueryRowContext(t.Context(), `SELECT count(*) FROM `+name).Scan(&n); err != nil {
-			return nil, err
+			t.Fatal(err)
 		}
 		counts[name] = n
 	}
-	return counts, nil
+	return counts
 }
 
 // The first migration may be cut short after goose has made its own table.
@@ -289,10 +288,8 @@ func TestOpenAfterAFirstStartCutShort(t *testing.T) {
 	if err := db.Close(); err != nil {
 		t.Fatal(err)
 	}
-	s := open(t, dir)
+	s := opened(t, dir)
 	if loaded, err := s.Seed(t.Context(), rich(t)); err != nil || !loaded {
 		t.Errorf("Seed = %v, %v", loaded, err)
 	}
 }
-
-var _ error = (*sqlite.Error)(nil)

@@ -20,6 +20,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"sync/atomic"
+	"time"
 
 	_ "modernc.org/sqlite" // the driver named "sqlite"
 )
@@ -53,10 +54,30 @@ func Open(ctx context.Context, dir string) (*Store, error) {
 	if err != nil {
 		return nil, unwritable(dir, err)
 	}
+	// SQLite itself does not wait where two wait for each other, as they do
+	// when both are the first to open a new file.
+	for deadline := time.Now().Add(patience); ; {
+		s, err := open(ctx, dir, path)
+		if CodeOf(err) != InUse || time.Now().After(deadline) {
+			return s, err
+		}
+		select {
+		case <-ctx.Done():
+			return nil, ctx.Err()
+		case <-time.After(patience / 100):
+		}
+	}
+}
+
+// patience is how long anybody waits for another program.
+const patience = 10 * time.Second
+
+func open(ctx context.Context, dir, path string) (*Store, error) {
 	if _, err := inspect(ctx, path); err != nil {
 		return nil, err
 	}
 	s := &Store{dir: dir}
+	var err error
 	if s.writer, err = sql.Open("sqlite", writerName(path)); err != nil {
 		return nil, fmt.Errorf("open the store in %s: %w", dir, err)
 	}
@@ -95,16 +116,22 @@ func prepareFile(dir string) (string, error) {
 	return path, f.Close()
 }
 
-// The settings of every connection. They are part of its name because
-// database/sql opens connections whenever it likes.
-const (
-	everyConnection  = "?_pragma=busy_timeout(10000)&_pragma=foreign_keys(1)"
-	writerConnection = everyConnection + "&_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)&_txlock=immediate"
-	readerConnection = everyConnection + "&mode=ro"
-)
+// The settings of a connection are part of its name because database/sql
+// opens connections whenever it likes.
 
-func writerName(path string) string { return fileURI(path) + writerConnection }
-func readerName(path string) string { return fileURI(path) + readerConnection }
+func writerName(path string) string {
+	return connectionName(path) + "&_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)&_txlock=immediate"
+}
+
+func readerName(path string) string { return connectionName(path) + "&mode=ro" }
+
+// visitorName is for a look at a file that may be anything, and that stays as
+// it is. Whoever cannot write leaves the files of the log behind.
+func visitorName(path string) string { return connectionName(path) + "&mode=rw" }
+
+func connectionName(path string) string {
+	return fmt.Sprintf("%s?_pragma=busy_timeout(%d)&_pragma=foreign_keys(1)", fileURI(path), patience.Milliseconds())
+}
 
 // fileURI names a file to SQLite so that no character of its path is taken
 // for the settings after it.
@@ -122,7 +149,13 @@ func (s *Store) start(ctx context.Context) error {
 	if err := migrate(ctx, s.writer); err != nil {
 		return err
 	}
-	if err := s.change(ctx, "write to the store", func(*sql.Tx) error { return nil }); err != nil {
+	// A file that may only be read opens all the same, and so does a
+	// transaction on it; only a row that changes tells.
+	err := s.change(ctx, "write to the store", func(tx *sql.Tx) error {
+		_, err := tx.ExecContext(ctx, `UPDATE shop_state SET revision = revision`)
+		return err
+	})
+	if err != nil {
 		return err
 	}
 	for _, p := range [...]struct {
@@ -136,7 +169,6 @@ func (s *Store) start(ctx context.Context) error {
 		{&s.prepared.session, s.readers, selectSession},
 		{&s.prepared.saveConsultation, s.writer, updateConsultation},
 	} {
-		var err error
 		if *p.into, err = p.db.PrepareContext(ctx, p.text); err != nil {
 			return fmt.Errorf("prepare %q: %w", p.text, err)
 		}

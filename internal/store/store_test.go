@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"context"
 	"database/sql"
 	"errors"
@@ -8,16 +9,14 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"sync"
 	"testing"
-	"time"
 
 	"modernc.org/sqlite"
 	sqlite3 "modernc.org/sqlite/lib"
 )
 
-// open opens a store in a folder and closes it at the end of the test.
-func open(t testing.TB, dir string) *Store {
+// opened opens a store in a folder and closes it at the end of the test.
+func opened(t testing.TB, dir string) *Store {
 	t.Helper()
 	s, err := Open(context.Background(), dir)
 	if err != nil {
@@ -103,7 +102,7 @@ func TestOpenMakesAPrivateFolderAndLeavesOneFile(t *testing.T) {
 }
 
 func TestEveryConnectionHasTheSettings(t *testing.T) {
-	s := open(t, t.TempDir())
+	s := opened(t, t.TempDir())
 	for _, pool := range []struct {
 		name string
 		db   *sql.DB
@@ -133,7 +132,7 @@ func TestEveryConnectionHasTheSettings(t *testing.T) {
 }
 
 func TestReadersCannotWrite(t *testing.T) {
-	s := open(t, t.TempDir())
+	s := opened(t, t.TempDir())
 	for _, statement := range []string{
 		`INSERT INTO settings (key, value) VALUES ('a', 1)`,
 		`UPDATE shop_state SET revision = 7`,
@@ -175,7 +174,7 @@ func TestOpenUnwritable(t *testing.T) {
 			continue
 		}
 		wantCode(t, err, Unwritable)
-		if !strings.Contains(err.Error(), "the data folder "+dir+" cannot be written") {
+		if !strings.Contains(err.Error(), "the folder "+dir+" cannot be written") {
 			t.Errorf("%q does not name the folder", err)
 		}
 	}
@@ -200,6 +199,8 @@ func TestOpenSomethingElse(t *testing.T) {
 	for name, content := range map[string][]byte{
 		"garbage":          []byte(strings.Repeat("this is no database\n", 500)),
 		"one byte":         []byte("x"),
+		"just too short":   bytes.Repeat([]byte("x"), 511),
+		"just long enough": bytes.Repeat([]byte("x"), 512),
 		"another database": otherDatabase,
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -241,166 +242,4 @@ func TestOpenDamaged(t *testing.T) {
 	}
 	_, err = Open(t.Context(), dir)
 	wantCode(t, err, Corrupt)
-}
-
-func TestOpenWaitsForNobodyForEver(t *testing.T) {
-	dir := t.TempDir()
-	s := open(t, dir)
-	ctx, cancel := context.WithTimeout(t.Context(), 200*time.Millisecond)
-	defer cancel()
-	err := s.change(t.Context(), "hold the store", func(*sql.Tx) error {
-		_, err := Open(ctx, dir)
-		if !errors.Is(err, context.DeadlineExceeded) {
-			t.Errorf("Open beside a writer = %v, want that the context ended it", err)
-		}
-		return nil
-	})
-	if err != nil {
-		t.Error(err)
-	}
-}
-
-func TestInUse(t *testing.T) {
-	dir := t.TempDir()
-	s := open(t, dir)
-	db, err := sql.Open("sqlite", fileURI(filepath.Join(dir, FileName))+"?_txlock=immediate")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer db.Close()
-	err = s.change(t.Context(), "hold the store", func(*sql.Tx) error {
-		_, err := db.BeginTx(t.Context(), nil)
-		wantCode(t, fault(dir, "write", err), InUse)
-		return nil
-	})
-	if err != nil {
-		t.Error(err)
-	}
-}
-
-// A store whose program was killed is whole when it is opened again.
-func TestOpenAfterACrash(t *testing.T) {
-	dir, crashed := t.TempDir(), t.TempDir()
-	s := open(t, dir)
-	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
-		t.Fatal(err)
-	}
-	copied := 0
-	for _, name := range []string{FileName, FileName + "-wal"} {
-		content, err := os.ReadFile(filepath.Join(dir, name))
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(filepath.Join(crashed, name), content, 0o600); err != nil {
-			t.Fatal(err)
-		}
-		copied += len(content)
-	}
-	wantDocument(t, open(t, crashed), document(t, rich(t)))
-}
-
-func TestCancelledContext(t *testing.T) {
-	s := open(t, t.TempDir())
-	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
-		t.Fatal(err)
-	}
-	ctx, cancel := context.WithCancel(t.Context())
-	cancel()
-	sessions := s.Sessions(time.Now)
-	_, e1 := s.Catalogue(ctx)
-	_, e2 := s.CreateConsultation(ctx, "A", nil, time.Now())
-	_, e3 := s.Consultation(ctx, "a")
-	_, e4 := s.RecentConsultations(ctx, 3)
-	_, e5 := s.Settings(ctx)
-	_, _, e6 := sessions.FindCtx(ctx, "a")
-	_, e7 := s.SignInLinkValid(ctx, "a", time.Now())
-	_, e8 := s.Seed(ctx, rich(t))
-	_, e9 := Open(ctx, t.TempDir())
-	for i, err := range []error{e1, e2, e3, e4, e5, e6, e7, e8, e9,
-		s.ReplaceCatalogue(ctx, rich(t)), s.SetSettings(ctx, nil),
-		s.Backup(ctx, filepath.Join(t.TempDir(), "b")), sessions.CommitCtx(ctx, "a", nil, time.Now()),
-		s.ReplaceSignInLink(ctx, "a", time.Now())} {
-		if !errors.Is(err, context.Canceled) {
-			t.Errorf("call %d: %v, want that the context ended it", i, err)
-		}
-	}
-	wantDocument(t, s, document(t, rich(t)))
-}
-
-// A context that ends in the middle of a change leaves nothing of it.
-func TestCancelledChange(t *testing.T) {
-	s := open(t, t.TempDir())
-	if err := s.SetSettings(t.Context(), map[string]int64{"a": 1}); err != nil {
-		t.Fatal(err)
-	}
-	ctx, cancel := context.WithCancel(t.Context())
-	err := s.change(ctx, "change", func(tx *sql.Tx) error {
-		if _, err := tx.ExecContext(ctx, `DELETE FROM settings`); err != nil {
-			return err
-		}
-		cancel()
-		return nil
-	})
-	if !errors.Is(err, context.Canceled) {
-		t.Errorf("change = %v, want that the context ended it", err)
-	}
-	if got, err := s.Settings(t.Context()); err != nil || got["a"] != 1 {
-		t.Errorf("Settings = %v, %v; half a change landed", got, err)
-	}
-	if err := s.SetSettings(t.Context(), nil); err != nil {
-		t.Errorf("the store cannot be written any more: %v", err)
-	}
-}
-
-func TestPanickingChange(t *testing.T) {
-	s := open(t, t.TempDir())
-	func() {
-		defer func() { _ = recover() }()
-		_ = s.change(t.Context(), "change", func(*sql.Tx) error { panic("fault") })
-	}()
-	if err := s.SetSettings(t.Context(), nil); err != nil {
-		t.Errorf("the store cannot be written any more: %v", err)
-	}
-}
-
-// Two writers and many readers, in one program and in another: every reader
-// sees a whole state.
-func TestConcurrentUse(t *testing.T) {
-	dir := t.TempDir()
-	here, there := open(t, dir), open(t, dir)
-	whole := rich(t)
-	empty := rich(t)
-	empty.Units, empty.AddOns, empty.Frames = nil, nil, nil
-	if err := here.ReplaceCatalogue(t.Context(), whole); err != nil {
-		t.Fatal(err)
-	}
-	var wait sync.WaitGroup
-	for i, s := range []*Store{here, there} {
-		wait.Go(func() {
-			for range 10 {
-				for _, c := range [...]*Catalogue{whole, empty} {
-					if err := s.ReplaceCatalogue(t.Context(), c); err != nil {
-						t.Errorf("writer %d: %v", i, err)
-					}
-				}
-			}
-		})
-		for range 3 {
-			wait.Go(func() {
-				for range 40 {
-					c, err := s.Catalogue(t.Context())
-					if err != nil {
-						t.Error(err)
-						return
-					}
-					if n := len(c.Units); n != 0 && n != len(whole.Units) || (n == 0) != (len(c.Frames) == 0) {
-						t.Errorf("half a catalogue: %d frames, %d units", len(c.Frames), n)
-					}
-				}
-			})
-		}
-	}
-	wait.Wait()
-	wantDocument(t, here, document(t, empty))
-	wantDocument(t, there, document(t, empty))
 }

@@ -1,0 +1,128 @@
+package store
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/alexedwards/scs/v2"
+)
+
+var _ scs.CtxStore = (*Sessions)(nil)
+
+// clock is a clock that the test sets.
+type clock struct{ time.Time }
+
+func (c *clock) now() time.Time { return c.Time }
+
+func TestSessions(t *testing.T) {
+	s, c := opened(t, t.TempDir()), &clock{noon}
+	sessions := s.Sessions(c.now)
+	find := func(token, want string, wantFound bool) {
+		t.Helper()
+		data, found, err := sessions.Find(token)
+		if err != nil || found != wantFound || string(data) != want {
+			t.Errorf("Find(%q) = %q, %v, %v, want %q, %v", token, data, found, err, want, wantFound)
+		}
+	}
+	commit := func(token, data string, expiry time.Time) {
+		t.Helper()
+		if err := sessions.Commit(token, []byte(data), expiry); err != nil {
+			t.Fatal(err)
+		}
+	}
+	find("a", "", false)
+	commit("a", "first\x00", noon.Add(time.Hour))
+	commit("b", "", noon.Add(2*time.Hour))
+	find("a", "first\x00", true)
+	find("b", "", true)
+	commit("a", "second", noon.Add(time.Hour))
+	find("a", "second", true)
+	find("A", "", false)
+
+	c.Time = noon.Add(time.Hour - time.Millisecond)
+	find("a", "second", true)
+	c.Time = noon.Add(time.Hour)
+	find("a", "", false)
+	find("b", "", true)
+	if err := sessions.Delete("b"); err != nil {
+		t.Error(err)
+	}
+	if err := sessions.Delete("never there"); err != nil {
+		t.Error(err)
+	}
+	find("b", "", false)
+}
+
+func TestExpiredSessionsAreSwept(t *testing.T) {
+	s, c := opened(t, t.TempDir()), &clock{noon}
+	sessions := s.Sessions(c.now)
+	for _, token := range []string{"a", "b", "c"} {
+		if err := sessions.CommitCtx(t.Context(), token, nil, noon.Add(time.Hour)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	c.Time = noon.Add(time.Hour)
+	if err := sessions.CommitCtx(t.Context(), "d", nil, noon.Add(2*time.Hour)); err != nil {
+		t.Fatal(err)
+	}
+	if n := rowCounts(t, s)["sessions"]; n != 1 {
+		t.Errorf("%d sessions are stored, want 1", n)
+	}
+}
+
+func TestSignInLink(t *testing.T) {
+	s := opened(t, t.TempDir())
+	valid := func(token string, now time.Time, want bool) {
+		t.Helper()
+		if got, err := s.SignInLinkValid(t.Context(), token, now); err != nil || got != want {
+			t.Errorf("SignInLinkValid(%q) = %v, %v, want %v", token, got, err, want)
+		}
+	}
+	replace := func(token string) {
+		t.Helper()
+		if err := s.ReplaceSignInLink(t.Context(), token, noon.Add(time.Hour)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	valid("", noon, false)
+	replace("first")
+	valid("first", noon, true)
+	valid("First", noon, false)
+	valid("first", noon.Add(time.Hour-time.Millisecond), true)
+	valid("first", noon.Add(time.Hour), false)
+	replace("second")
+	valid("first", noon, false)
+	valid("second", noon, true)
+	replace("second")
+	valid("second", noon, true)
+}
+
+// Nobody can sign in with what a copy of the store says.
+func TestTokensAreNotStored(t *testing.T) {
+	dir := t.TempDir()
+	session, link := strings.Repeat("session", 5), strings.Repeat("link", 8)
+	openClose(t, dir, func(s *Store) {
+		if err := s.Sessions(time.Now).Commit(session, []byte("data of it"), time.Now().Add(time.Hour)); err != nil {
+			t.Error(err)
+		}
+		if err := s.ReplaceSignInLink(t.Context(), link, time.Now().Add(time.Hour)); err != nil {
+			t.Error(err)
+		}
+	})
+	content, err := os.ReadFile(filepath.Join(dir, FileName))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Contains(content, []byte("data of it")) {
+		t.Error("the session is not in the file at all")
+	}
+	for _, token := range []string{session, link} {
+		if bytes.Contains(content, []byte(token)) {
+			t.Errorf("the file holds the token %q", token)
+		}
+	}
+}
