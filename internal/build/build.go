@@ -76,7 +76,7 @@ func (p *Problem) prolong(ctx context.Context, set *state, rules Rules) (*state,
 		if failing > HorizonMonths {
 			return set, nil
 		}
-		stages := append([]Stage{p.Demand.Today}, p.Demand.Months[:failing+1]...)
+		stages := slices.Concat([]Stage{p.Demand.Today}, p.Demand.Months()[:failing+1])
 		longer, err := p.best(ctx, aim{objective: profile.LeastCost, rules: rules, stages: distinct(stages)})
 		if err != nil {
 			return nil, err
@@ -91,21 +91,6 @@ func (p *Problem) prolong(ctx context.Context, set *state, rules Rules) (*state,
 // distinct leaves out stages that are the same as the one before.
 func distinct(stages []Stage) []Stage {
 	return slices.CompactFunc(stages, func(a, b Stage) bool { return slices.Equal(a, b) })
-}
-
-// failsIn returns the first month, counted from that of the demand, at whose
-// end the set no longer holds, or HorizonMonths+1 where it always does.
-func (p *Problem) failsIn(set *state, rules Rules) int {
-	c := seating{p: p}
-	for m, stage := range p.Demand.Months {
-		if m > 0 && slices.Equal(stage, p.Demand.Months[m-1]) {
-			continue
-		}
-		if !c.settle(set, stage, rules) {
-			return m
-		}
-	}
-	return HorizonMonths + 1
 }
 
 // Delivered returns the frame as it comes, with nobody and nothing on it.
@@ -155,7 +140,7 @@ func (p *Problem) Describe(counts []int, rules Rules) *Build {
 		b.Seating = append(b.Seating, seat)
 	}
 	for _, s := range b.shares {
-		b.Cargo = append(b.Cargo, CargoShare{Carrier: s.carrier.code, Zone: s.carrier.zone, Mass: s.mass, Volume: s.volume})
+		b.Cargo = append(b.Cargo, CargoShare{Carrier: s.code, Zone: s.zone, Mass: s.mass, Volume: s.volume})
 	}
 	return b
 }
@@ -187,7 +172,7 @@ func (p *Problem) Items(b *Build) []load.Item {
 		items = append(items, load.Item{Kind: load.Pet, Code: b.Pet, Mass: p.Demand.Pet, Spot: p.options[b.pet].spot})
 	}
 	for _, s := range b.shares {
-		items = append(items, load.Item{Kind: load.Cargo, Code: s.carrier.code, Mass: s.mass, Spot: s.carrier.spot})
+		items = append(items, load.Item{Kind: load.Cargo, Code: s.code, Mass: s.mass, Spot: s.spot})
 	}
 	return items
 }
@@ -229,7 +214,7 @@ func (p *Problem) Fitted(b *Build) []catalog.AddOn {
 	var list []catalog.AddOn
 	for i, n := range b.counts {
 		for range n {
-			list = append(list, p.options[i].AddOn)
+			list = append(list, *p.options[i].AddOn)
 		}
 	}
 	return list

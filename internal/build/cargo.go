@@ -1,6 +1,8 @@
 package build
 
 import (
+	"cmp"
+	"math"
 	"math/big"
 	"slices"
 
@@ -10,9 +12,18 @@ import (
 
 // share is the part of the cargo that one carrier takes.
 type share struct {
-	carrier carrier
-	mass    measure.Mass
-	volume  measure.Volume
+	*stowage
+	copy   int
+	mass   measure.Mass
+	volume measure.Volume
+}
+
+// hold is one carrier while the cargo is shared out, and how many portions it
+// takes by its own kilograms, litres and rating.
+type hold struct {
+	*stowage
+	copy int
+	most int64
 }
 
 // The cargo is one divisible load of uniform density. Its parts are counted
@@ -50,77 +61,87 @@ func (c *seating) stow() bool {
 	if load.total == 0 {
 		return c.axlesHold()
 	}
-	carriers, caps := c.stowage(load)
+	c.holds(load)
 	var room int64
-	for _, most := range caps {
-		room += most
+	for i := range c.hold {
+		room += c.hold[i].most
 	}
 	if room < load.total {
 		return false
 	}
-	portions, ok := c.fill(load, carriers, caps)
-	if !ok {
-		portions, ok = c.fillExactly(load, carriers, caps)
-	}
-	if ok {
-		c.record(load, carriers, portions)
+	ok := c.fill(load) || c.tied(load) && c.spread(load)
+	if ok && !c.asking {
+		c.record(load)
 	}
 	return ok
 }
 
-// stowage lists what can carry cargo now, in order, and how many portions
-// each takes by its own kilograms, litres and rating.
-func (c *seating) stowage(load cargo) ([]carrier, []int64) {
-	carriers := slices.Clone(c.p.own)
-	bearing := make(map[rank]int64)
-	for i := range c.carriers {
-		f := &c.carriers[i]
-		o := &c.p.options[f.option]
-		if o.Cargo == 0 || i == c.pet {
+// holds lists what can carry cargo now, in order.
+func (c *seating) holds(load cargo) {
+	c.hold = c.hold[:0]
+	for i := range c.p.stowage {
+		s := &c.p.stowage[i]
+		if s.option < 0 {
+			c.hold = append(c.hold, hold{stowage: s, most: s.portions(load)})
 			continue
 		}
-		k := c.p.carrier(o.Code, f.copy, o.Zone, o.Cargo, o.CargoVolume)
-		if o.MaxLoad > 0 && c.rules.Has(AddOnRating) {
-			bearing[k.rank] = int64(o.MaxLoad) - f.load
-		}
-		carriers = append(carriers, k)
-	}
-	slices.SortFunc(carriers, func(a, b carrier) int { return a.rank.compare(b.rank) })
-	caps := make([]int64, len(carriers))
-	for i := range carriers {
-		k := &carriers[i]
-		caps[i] = load.total
-		if load.mass > 0 {
-			caps[i] = min(caps[i], int64(k.mass)*load.mass)
-			if left, ok := bearing[k.rank]; ok {
-				caps[i] = min(caps[i], max(left, 0)*load.mass)
+		for copied := range c.set.counts[s.option] {
+			at := c.first[s.option] + copied
+			if at == c.pet {
+				continue
 			}
-		}
-		if load.bulk > 0 {
-			caps[i] = min(caps[i], int64(k.volume)*load.bulk)
+			h := hold{stowage: s, copy: copied, most: s.portions(load)}
+			if bears := int64(c.p.options[s.option].MaxLoad); bears > 0 && load.mass > 0 && c.rules.Has(AddOnRating) {
+				h.most = min(h.most, max(bears-c.carriers[at].load, 0)*load.mass)
+			}
+			c.hold = append(c.hold, h)
 		}
 	}
-	return carriers, caps
+}
+
+// portions returns how much of the cargo a carrier takes by its kilograms and
+// its litres.
+func (s *stowage) portions(load cargo) int64 {
+	most := load.total
+	if load.mass > 0 {
+		most = min(most, int64(s.mass)*load.mass)
+	}
+	if load.bulk > 0 {
+		most = min(most, int64(s.volume)*load.bulk)
+	}
+	return most
 }
 
 // fill hands every carrier in order all that it and its zone take. Where this
 // stows everything it is the first stowing in order: each share is the
 // greatest that any stowing with the same shares before it can have. Axles
 // are only checked, not steered by.
-func (c *seating) fill(load cargo, carriers []carrier, caps []int64) ([]int64, bool) {
-	portions := make([]int64, len(carriers))
+func (c *seating) fill(load cargo) bool {
+	c.order = c.order[:0]
+	for i := range c.hold {
+		c.order = append(c.order, i)
+	}
+	return c.fillBy(load)
+}
+
+// fillBy is fill with the carriers in c.order.
+func (c *seating) fillBy(load cargo) bool {
+	c.portions = c.portions[:0]
+	for range c.hold {
+		c.portions = append(c.portions, 0)
+	}
 	left := load.total
-	for i := range carriers {
-		most := min(caps[i], left)
+	for _, i := range c.order {
+		most := min(c.hold[i].most, left)
 		for l := range c.p.limits {
-			if c.steers(l) && carriers[i].per[l] > 0 && load.mass > 0 {
-				most = min(most, (c.p.limits[l].Cap-c.load[l])*load.mass-c.booked(l, carriers, portions))
+			if load.mass > 0 && c.hold[i].per[l] > 0 && c.steers(l) {
+				most = min(most, (c.p.limits[l].Cap-c.load[l])*load.mass-c.booked(l))
 			}
 		}
-		portions[i] = max(most, 0)
-		left -= portions[i]
+		c.portions[i] = max(most, 0)
+		left -= c.portions[i]
 	}
-	return portions, left == 0 && c.axlesBear(load, carriers, portions)
+	return left == 0 && c.axlesBear(load)
 }
 
 // steers reports whether a limit bounds how the cargo is shared out: an
@@ -131,33 +152,50 @@ func (c *seating) steers(l int) bool {
 }
 
 // booked returns what the portions so far take up of a limit of zones.
-func (c *seating) booked(l int, carriers []carrier, portions []int64) int64 {
+func (c *seating) booked(l int) int64 {
 	var sum int64
-	for i := range carriers {
-		sum += carriers[i].per[l] * portions[i]
+	for i := range c.portions {
+		sum += c.hold[i].per[l] * c.portions[i]
 	}
 	return sum
 }
 
-// axlesBear checks the axles with the cargo on. The products outgrow 64 bits.
-func (c *seating) axlesBear(load cargo, carriers []carrier, portions []int64) bool {
+// axlesBear checks the axles with the cargo on.
+func (c *seating) axlesBear(load cargo) bool {
 	for l := range c.p.limits {
-		if !c.weighs(l) {
-			continue
-		}
-		sum, part := new(big.Int), new(big.Int)
-		if load.mass > 0 {
-			for i := range carriers {
-				sum.Add(sum, part.Mul(big.NewInt(carriers[i].per[l]), big.NewInt(portions[i])))
-			}
-		}
-		room := new(big.Int).Mul(big.NewInt(c.p.limits[l].Cap-c.load[l]), big.NewInt(max(load.mass, 1)))
-		if sum.Cmp(room) > 0 {
+		if c.weighs(l) && !c.bearsOn(l, load) {
 			return false
 		}
 	}
 	return true
 }
+
+// bearsOn checks one axle. The products outgrow 64 bits, so they are added up
+// in floating point, and exactly where that is too close to tell.
+func (c *seating) bearsOn(l int, load cargo) bool {
+	spare := c.p.limits[l].Cap - c.load[l]
+	if load.mass == 0 {
+		return spare >= 0
+	}
+	room, sum := float64(spare)*float64(load.mass), 0.0
+	size := math.Abs(room)
+	for i := range c.portions {
+		part := float64(c.hold[i].per[l]) * float64(c.portions[i])
+		sum, size = sum+part, size+math.Abs(part)
+	}
+	if gap := room - sum; math.Abs(gap) > surely*size {
+		return gap > 0
+	}
+	exact, part := new(big.Int), new(big.Int)
+	for i := range c.portions {
+		exact.Add(exact, part.Mul(big.NewInt(c.hold[i].per[l]), big.NewInt(c.portions[i])))
+	}
+	return exact.Cmp(part.Mul(big.NewInt(spare), big.NewInt(load.mass))) <= 0
+}
+
+// surely is far above the relative error of adding a few products in double
+// precision (2⁻⁵³ each), and far below any difference that matters.
+const surely = 1e-12
 
 // weighs reports whether a limit is an enforced one of an axle.
 func (c *seating) weighs(l int) bool {
@@ -165,32 +203,122 @@ func (c *seating) weighs(l int) bool {
 	return limit.Rule == load.Axle && c.rules.enforced(limit)
 }
 
-// fillExactly answers where filling in order fails although another sharing
-// might do: only combined zones, which tie carriers of several zones
-// together, and axles, which a load may also relieve, can make that so.
-func (c *seating) fillExactly(load cargo, carriers []carrier, caps []int64) ([]int64, bool) {
-	var rows []row
+// tied reports whether another sharing might hold where filling in order does
+// not. Only combined zones, which tie carriers of several zones together, and
+// axles, which a load may also relieve, can make that so.
+func (c *seating) tied(load cargo) bool {
+	if load.mass == 0 {
+		return false
+	}
 	tied := false
 	for l := range c.p.limits {
-		if load.mass == 0 || !c.steers(l) && !c.weighs(l) {
+		if c.steers(l) && c.p.limits[l].Rule != inZone {
+			tied = true
+		}
+		if c.weighs(l) {
+			tied = true
+			if c.surelyOver(l, load) {
+				return false
+			}
+		}
+	}
+	return tied
+}
+
+// surelyOver reports whether an axle is over its rating even with the cargo
+// where it weighs least on it, the other limits aside.
+func (c *seating) surelyOver(l int, load cargo) bool {
+	c.lightestOn(l)
+	left := load.total
+	spare := float64(c.p.limits[l].Cap-c.load[l]) * float64(load.mass)
+	sum, size := 0.0, math.Abs(spare)
+	for _, i := range c.order {
+		share := min(c.hold[i].most, left)
+		left -= share
+		part := float64(c.hold[i].per[l]) * float64(share)
+		sum, size = sum+part, size+math.Abs(part)
+	}
+	return sum-spare > surely*size
+}
+
+// lightestOn orders the carriers by how little a load in them weighs on an
+// axle.
+func (c *seating) lightestOn(l int) {
+	c.order = c.order[:0]
+	for i := range c.hold {
+		c.order = append(c.order, i)
+	}
+	slices.SortStableFunc(c.order, func(a, b int) int { return cmp.Compare(c.hold[a].per[l], c.hold[b].per[l]) })
+}
+
+// spread looks for a sharing under all limits at once. Where only the answer
+// matters, sharings that favour one axle are tried before the exact search.
+func (c *seating) spread(load cargo) bool {
+	if c.asking {
+		for l := range c.p.limits {
+			if c.weighs(l) {
+				if c.lightestOn(l); c.fillBy(load) {
+					return true
+				}
+			}
+		}
+		if c.wasHopeless() {
+			return false
+		}
+	}
+	c.trials -= min(c.trials, sharingTrials)
+	ok := c.spreadExactly(load)
+	if !ok && c.asking {
+		c.hopeless = append(append(c.hopeless, c.load...), int64(c.pet))
+	}
+	return ok
+}
+
+// sharingTrials is how many seats an exact search for a sharing is worth.
+const sharingTrials = 40
+
+// wasHopeless reports whether the same loads on the same carriers were found
+// not to leave room for the cargo already. Carriers with ratings of their own
+// are not told apart by loads alone, so nothing is remembered with them.
+func (c *seating) wasHopeless() bool {
+	for i := range c.carriers {
+		if c.p.options[c.carriers[i].option].MaxLoad > 0 {
+			c.hopeless = c.hopeless[:0]
+			return false
+		}
+	}
+	size := len(c.load) + 1
+	for at := 0; at+size <= len(c.hopeless); at += size {
+		if slices.Equal(c.hopeless[at:at+size-1], c.load) && c.hopeless[at+size-1] == int64(c.pet) {
+			return true
+		}
+	}
+	return false
+}
+
+// spreadExactly finds the first sharing in order that keeps every limit.
+func (c *seating) spreadExactly(load cargo) bool {
+	var rows []row
+	for l := range c.p.limits {
+		if !c.steers(l) && !c.weighs(l) {
 			continue
 		}
-		tied = tied || c.p.limits[l].Rule != inZone
-		r := row{coefficients: make([]*big.Rat, len(carriers))}
-		for i := range carriers {
-			r.coefficients[i] = new(big.Rat).SetInt64(carriers[i].per[l])
+		r := row{coefficients: make([]*big.Rat, len(c.hold))}
+		for i := range c.hold {
+			r.coefficients[i] = new(big.Rat).SetInt64(c.hold[i].per[l])
 		}
 		r.most = new(big.Rat).Mul(new(big.Rat).SetInt64(c.p.limits[l].Cap-c.load[l]), new(big.Rat).SetInt64(load.mass))
 		rows = append(rows, r)
 	}
-	if !tied {
-		return nil, false
+	caps := make([]int64, len(c.hold))
+	for i := range c.hold {
+		caps[i] = c.hold[i].most
 	}
-	exact, ok := firstSharing(rows, caps, load.total)
-	if !ok {
-		return nil, false
+	exact, ok := firstSharing(rows, caps, load.total, c.asking)
+	if ok {
+		c.portions = whole(exact, load.total)
 	}
-	return whole(exact, load.total), true
+	return ok
 }
 
 const inZone = load.InZone
@@ -215,17 +343,17 @@ func whole(exact []*big.Rat, total int64) []int64 {
 
 // record writes the shares down to the gram and the millilitre, so that they
 // add up to the whole: each is what lies between two rounded running sums.
-func (c *seating) record(load cargo, carriers []carrier, portions []int64) {
+func (c *seating) record(load cargo) {
 	d := c.p.Demand
 	var sum int64
 	var mass measure.Mass
 	var volume measure.Volume
-	for i := range carriers {
-		if portions[i] == 0 {
+	for i := range c.hold {
+		if c.portions[i] == 0 {
 			continue
 		}
-		sum += portions[i]
-		s := share{carrier: carriers[i], mass: part(d.Cargo, sum, load.total) - mass, volume: part(d.CargoSize, sum, load.total) - volume}
+		sum += c.portions[i]
+		s := share{stowage: c.hold[i].stowage, copy: c.hold[i].copy, mass: part(d.Cargo, sum, load.total) - mass, volume: part(d.CargoSize, sum, load.total) - volume}
 		mass, volume = mass+s.mass, volume+s.volume
 		c.shares = append(c.shares, s)
 	}
@@ -233,6 +361,9 @@ func (c *seating) record(load cargo, carriers []carrier, portions []int64) {
 
 // part returns of/total of a quantity, rounded down.
 func part[Q ~int64](quantity Q, of, total int64) Q {
+	if of == total {
+		return quantity
+	}
 	product := new(big.Int).Mul(big.NewInt(int64(quantity)), big.NewInt(of))
 	return Q(product.Quo(product, big.NewInt(total)).Int64())
 }

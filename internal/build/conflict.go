@@ -6,7 +6,6 @@ import (
 
 	"kinhaul/internal/catalog"
 	"kinhaul/internal/measure"
-	"kinhaul/internal/parking"
 	"kinhaul/internal/profile"
 )
 
@@ -166,7 +165,7 @@ func (p *Problem) overborne(c *seating, br *Breach) {
 	}
 	for _, s := range c.shares {
 		for i := range c.carriers {
-			if p.options[c.carriers[i].option].Code == s.carrier.code && c.carriers[i].copy == s.carrier.copy {
+			if p.options[c.carriers[i].option].Code == s.code && c.carriers[i].copy == s.copy {
 				carried[i] += int64(s.mass)
 			}
 		}
@@ -195,7 +194,7 @@ func (d *Demand) Without(r Relaxation) *Demand {
 		less.Pet = 0
 	case WithoutPassengers:
 		less.Labels, less.Today = nil, nil
-		less.Months = make([]Stage, len(d.Months))
+		less.future = &future{on: func(measure.Date) Stage { return nil }, from: d.Day.InMonth()}
 	}
 	return &less
 }
@@ -234,6 +233,6 @@ func (d *Demand) Relaxations() []Relaxation {
 func (p *Problem) Under(d *Demand) *Problem {
 	other := *p
 	other.Demand = d
-	other.homes = map[parking.Bike]bool{}
+	other.homes = nil
 	return &other
 }

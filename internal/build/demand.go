@@ -7,6 +7,8 @@
 package build
 
 import (
+	"sync"
+
 	"kinhaul/internal/growth"
 	"kinhaul/internal/load"
 	"kinhaul/internal/measure"
@@ -62,10 +64,42 @@ type Demand struct {
 	Home      parking.Home
 	HasHome   bool
 
-	Today  Stage
-	Months []Stage // on the last day of the month of Day and of each month after it
-	Day    measure.Date
+	Today Stage
+	Day   measure.Date
+
+	future *future
 }
+
+// future is the party on the days to come. It is worked out when it is first
+// asked for: most questions are about today.
+type future struct {
+	once sync.Once
+	on   func(measure.Date) Stage
+	from measure.Month
+
+	months []Stage // on the last day of every month, from is the first
+	// spans is a binary tree over the months: node 1 spans all of them, and
+	// nodes 2n and 2n+1 halve node n. Each is the worst of its months.
+	spans []Stage
+}
+
+// Months returns the party on the last day of the month of Day and of each of
+// the HorizonMonths after it.
+func (d *Demand) Months() []Stage { return d.ahead().months }
+
+func (d *Demand) ahead() *future {
+	f := d.future
+	f.once.Do(func() {
+		for m := range measure.Month(HorizonMonths + 1) {
+			f.months = append(f.months, f.on((f.from + m).Last()))
+		}
+		f.span()
+	})
+	return f
+}
+
+// spanMonths is the least power of two that holds all months of a horizon.
+const spanMonths = 128
 
 // NewDemand resolves a profile as seen from a day, which is the profile's own
 // or a later one.
@@ -89,10 +123,38 @@ func NewDemand(p *profile.Profile, day measure.Date, s Settings) *Demand {
 		return st
 	}
 	d.Today = stage(day)
-	for m := range measure.Month(HorizonMonths + 1) {
-		d.Months = append(d.Months, stage((day.InMonth() + m).Last()))
-	}
+	d.future = &future{on: stage, from: day.InMonth()}
 	return d
+}
+
+// span sets up the tree of spans.
+func (f *future) span() {
+	f.spans = make([]Stage, 2*spanMonths)
+	for m := range spanMonths {
+		f.spans[spanMonths+m] = f.months[min(m, HorizonMonths)]
+	}
+	for node := spanMonths - 1; node > 0; node-- {
+		f.spans[node] = worse(f.spans[2*node], f.spans[2*node+1])
+	}
+}
+
+// worse returns a stage that is at least as hard to seat as both: whoever is
+// on one is on it, with the greater of weights, statures and ages where a
+// limit is from above and the smaller where it is from below.
+func worse(a, b Stage) Stage {
+	w := make(Stage, len(a))
+	for i := range a {
+		switch {
+		case !a[i].Present:
+			w[i] = b[i]
+		case !b[i].Present:
+			w[i] = a[i]
+		default:
+			w[i] = Standing{Present: true, Load: max(a[i].Load, b[i].Load), Light: min(a[i].Light, b[i].Light),
+				Tall: max(a[i].Tall, b[i].Tall), Young: min(a[i].Young, b[i].Young), Old: max(a[i].Old, b[i].Old)}
+		}
+	}
+	return w
 }
 
 // HomeOf returns the home of a profile; what is not known or does not apply

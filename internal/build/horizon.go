@@ -47,10 +47,60 @@ func (p *Problem) Horizon(b *Build) Horizon {
 	return h
 }
 
+// failsIn returns the first month, counted from that of the demand, at whose
+// end the set no longer holds, or HorizonMonths+1 where it always does.
+func (p *Problem) failsIn(set *state, rules Rules) int {
+	c := seating{p: p, asking: true}
+	if p.heavierIsHarder(rules) {
+		if m := p.firstFailing(&c, set, rules, 1, 0, spanMonths); m >= 0 {
+			return m
+		}
+		return HorizonMonths + 1
+	}
+	for m, stage := range p.Demand.Months() {
+		if !c.settle(set, stage, rules) {
+			return m
+		}
+	}
+	return HorizonMonths + 1
+}
+
+// heavierIsHarder reports whether a build that holds with some people on it
+// also holds with fewer or lighter ones: not where an axle has a rating and a
+// place hangs over the other one.
+func (p *Problem) heavierIsHarder(rules Rules) bool {
+	if !p.relievable(rules) {
+		return true
+	}
+	ok := true
+	p.eachPlace(func(_ string, pl *place) bool {
+		ok = ok && !slices.ContainsFunc(pl.per, func(n int64) bool { return n < 0 })
+		return !ok
+	})
+	return ok
+}
+
+// firstFailing looks for the first failing month among those of a span, given
+// as a node of the demand's tree of spans with its first month and length, or
+// returns -1. Where the worst of all its months holds, every one holds.
+func (p *Problem) firstFailing(c *seating, set *state, rules Rules, node, from, months int) int {
+	if from > HorizonMonths || c.settle(set, p.Demand.ahead().spans[node], rules) {
+		return -1
+	}
+	if months == 1 {
+		return from
+	}
+	half := months / 2
+	if m := p.firstFailing(c, set, rules, 2*node, from, half); m >= 0 {
+		return m
+	}
+	return p.firstFailing(c, set, rules, 2*node+1, from+half, half)
+}
+
 // causeIn finds the first rule without which the set would still hold at the
 // end of the month.
 func (p *Problem) causeIn(set *state, month int, b *Build) Cause {
-	stage := p.Demand.Months[month]
+	stage := p.Demand.Months()[month]
 	c := seating{p: p}
 	for rule := range b.rules.Each {
 		if rule == PlaceMissing || !c.settle(set, stage, b.rules&^rule) {
@@ -91,7 +141,7 @@ func (p *Problem) outgrown(b *Build, stage Stage) Cause {
 func (p *Problem) about(set *state, stage Stage, rule Rules, c *seating) string {
 	for l, amount := range p.amounts(set, stage, c) {
 		limit := &p.limits[l]
-		if amount > limit.Cap && rule.enforced(limit) && rule.single() {
+		if amount > limit.Cap && rule.enforced(limit) {
 			return limit.Name
 		}
 	}
@@ -112,7 +162,7 @@ func (p *Problem) amounts(set *state, stage Stage, c *seating) []int64 {
 	amounts := slices.Clone(c.load)
 	for _, s := range c.shares {
 		for l := 1; l < len(amounts); l++ {
-			amounts[l] += s.carrier.per[l] * int64(s.mass)
+			amounts[l] += s.per[l] * int64(s.mass)
 		}
 	}
 	return amounts

@@ -16,215 +16,286 @@ type Problem struct {
 	Frame  *catalog.Frame
 	Demand *Demand
 
-	options []option // sorted by code
-	tags    map[string]int
-	framed  []place // the frame's own places
-	offered []int   // per tag, 1 where the frame itself provides it
-	mounts  []catalog.Mount
-	limits  []load.Limit
-	own     []carrier // zones with cargo of their own
-	homes   map[parking.Bike]bool
+	shelf    *Shelf
+	options  []option // by code
+	framed   []place  // the frame's own places
+	capacity []int    // per mount of the shelf
+	offered  []int    // per tag of the shelf, 1 where the frame itself provides it
+	limits   []load.Limit
+	stowage  []stowage // what may carry cargo, in the order of filling
+	homes    []visited // outlines that were held against the home already
 }
 
 // option is an add-on that may be on the frame.
 type option struct {
-	catalog.AddOn
-	delivered int // how many the frame comes with
-	buyable   bool
-	labour    measure.Money // to fit one, or to take one off
-	spot      load.Spot
-	per       []int64 // what one takes up of every limit
-	uses      []use
-	excludes  []int // options, whichever names the other
-	needs     []group
-	tags      []int
-	places    []place
+	*catalog.AddOn // with the facts of the pair
+	article        int
+	delivered      int // how many the frame comes with
+	buyable        bool
+	most           int
+	labour         measure.Money // to fit one, or to take one off
+	spot           load.Spot
+	per            []int64 // what one takes up of every limit
+	uses           []use
+	excludes       []int // options
+	needs          []group
+	tags           []int
+	places         []place
+	betters        []int // options that outdo it
 }
-
-type use struct{ mount, count int }
-
-// group is one group of needs: some option fitted, or some tag provided.
-type group struct{ options, tags []int }
 
 type place struct {
 	*catalog.Place
 	needs []group
 	spot  load.Spot
-	per   []int64
+	per   []int64 // what a gram takes up of every limit
+	like  int     // one more than the index of the place before it that is the same, or 0
 }
 
-// carrier is what can carry a share of the cargo.
-type carrier struct {
+// stowage is what can carry a share of the cargo: a zone of the frame, or
+// every copy of an option.
+type stowage struct {
+	option int // -1 for a zone
 	code   string
-	copy   int
 	zone   string
 	spot   load.Spot
 	mass   measure.Mass
 	volume measure.Volume
 	per    []int64
-	rank   rank
+}
+
+// visited is an outline and whether it gets home.
+type visited struct {
+	bike parking.Bike
+	fits bool
 }
 
 // New sets up the problem of one frame of a catalogue, which must have been
-// checked.
+// checked. For many frames, make one Shelf and ask it.
 func New(c *catalog.Catalogue, f *catalog.Frame, d *Demand) *Problem {
-	p := &Problem{Frame: f, Demand: d, tags: map[string]int{}, mounts: f.Mounts, homes: map[parking.Bike]bool{}}
-	for i := range c.AddOns {
-		a := &c.AddOns[i]
-		delivered := 0
-		for _, code := range f.ComesWith {
-			if code == a.Code {
-				delivered++
-			}
-		}
-		buyable := slices.Contains(a.Fits, f.Code)
-		if delivered == 0 && !buyable {
-			continue
-		}
-		on := a.On(f.Code)
-		p.options = append(p.options, option{AddOn: on, delivered: delivered, buyable: buyable, labour: c.Shop.Labour(on.FittingMinutes)})
+	return NewShelf(c).Problem(f, d)
+}
+
+// Problem sets up the problem of one frame of the catalogue.
+func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
+	list := s.byFrame[f.Code]
+	p := &Problem{Frame: f, Demand: d, shelf: s, options: make([]option, len(list)), capacity: make([]int, len(s.mounts)), offered: make([]int, len(s.tags))}
+	for i, at := range list {
+		p.options[i] = s.option(f, at)
 	}
-	slices.SortFunc(p.options, func(a, b option) int { return strings.Compare(a.Code, b.Code) })
+	for _, m := range f.Mounts {
+		p.capacity[s.mounts[m.Code]] = m.Capacity
+	}
+	for _, tag := range f.Provides {
+		p.offered[s.tags[tag]] = 1
+	}
 	p.limits = load.Limits(f, p.deliveredParts(), d.Riders)
 	p.link()
+	p.order()
 	return p
+}
+
+func (s *Shelf) option(f *catalog.Frame, at int) option {
+	a := &s.articles[at]
+	o := option{AddOn: a.AddOn, article: at, most: a.Most(), uses: a.uses, tags: a.tags, buyable: slices.Contains(a.Fits, f.Code)}
+	if _, ok := a.OnFrame[f.Code]; ok {
+		on := a.On(f.Code)
+		o.AddOn = &on
+	}
+	for _, code := range f.ComesWith {
+		if code == a.Code {
+			o.delivered++
+		}
+	}
+	o.labour = s.catalogue.Shop.Labour(o.FittingMinutes)
+	return o
 }
 
 func (p *Problem) deliveredParts() []catalog.AddOn {
 	var parts []catalog.AddOn
 	for i := range p.options {
 		for range p.options[i].delivered {
-			parts = append(parts, p.options[i].AddOn)
+			parts = append(parts, *p.options[i].AddOn)
 		}
 	}
 	return parts
 }
 
-// link resolves every code to an index.
+// link finds for every option its spot, and for what it names the options of
+// this frame.
 func (p *Problem) link() {
-	for _, tag := range p.Frame.Provides {
-		p.tag(tag)
-	}
+	per := make([]int64, 0, 2*len(p.options)*len(p.limits))
 	for i := range p.options {
 		o := &p.options[i]
+		a := &p.shelf.articles[o.article]
 		o.spot = load.ZoneSpot(p.Frame, o.Zone)
-		o.per = p.take(o.spot, o.Weight)
-		for _, u := range o.Uses {
-			o.uses = append(o.uses, use{p.mount(u.Mount), u.Count})
-		}
-		for _, tag := range o.Provides {
-			o.tags = append(o.tags, p.tag(tag))
-		}
-		o.needs = p.groups(o.Needs)
-		for j := range p.options {
-			if slices.Contains(o.Excludes, p.options[j].Code) || slices.Contains(p.options[j].Excludes, o.Code) {
+		per, o.per = p.take(per, o.spot, o.Weight)
+		o.needs = p.local(a.needs)
+		for _, x := range a.excludes {
+			if j := p.find(x); j >= 0 {
 				o.excludes = append(o.excludes, j)
 			}
 		}
-		o.places = p.places(o.AddOn.Places, o.Zone)
-	}
-	p.framed = p.places(p.Frame.Places, "")
-	p.offered = make([]int, len(p.tags))
-	for _, tag := range p.Frame.Provides {
-		p.offered[p.tags[tag]] = 1
-	}
-	for i := range p.Frame.Zones {
-		if z := &p.Frame.Zones[i]; z.Cargo > 0 {
-			p.own = append(p.own, p.carrier(z.Code, 0, z.Code, z.Cargo, z.CargoVolume))
+		if len(a.Places) > 0 {
+			o.places = make([]place, len(a.Places))
 		}
+		for k := range o.places {
+			pl := &o.places[k]
+			*pl = place{Place: &o.AddOn.Places[k], needs: p.local(a.places[k])}
+			pl.spot = load.PlaceSpot(p.Frame, o.Zone, pl.Place)
+			per, pl.per = p.take(per, pl.spot, 1)
+		}
+		markLikes(o.places)
 	}
-}
-
-func (p *Problem) tag(name string) int {
-	i, ok := p.tags[name]
-	if !ok {
-		i = len(p.tags)
-		p.tags[name] = i
-	}
-	return i
-}
-
-// mount returns the index of a mount. One that the frame does not have is
-// taken up with no capacity, so that whatever uses it never fits.
-func (p *Problem) mount(code string) int {
-	if i := slices.IndexFunc(p.mounts, func(m catalog.Mount) bool { return m.Code == code }); i >= 0 {
-		return i
-	}
-	p.mounts = append(slices.Clip(p.mounts), catalog.Mount{Code: code})
-	return len(p.mounts) - 1
-}
-
-func (p *Problem) groups(needs [][]string) []group {
-	var groups []group
-	for _, members := range needs {
-		var g group
-		for _, m := range members {
-			if i := p.option(m); i >= 0 {
-				g.options = append(g.options, i)
-			} else {
-				g.tags = append(g.tags, p.tag(m))
+	for i := range p.options {
+		for _, b := range p.shelf.articles[p.options[i].article].betters {
+			if j := p.find(b); j >= 0 && p.outdone(i, j) {
+				p.options[i].betters = append(p.options[i].betters, j)
 			}
 		}
-		groups = append(groups, g)
 	}
-	return groups
+	byCode := func(code string) (int, bool) {
+		return slices.BinarySearchFunc(p.shelf.articles, code, func(a article, code string) int { return strings.Compare(a.Code, code) })
+	}
+	for i := range p.Frame.Places {
+		pl := place{Place: &p.Frame.Places[i]}
+		for _, members := range pl.Place.Needs {
+			pl.needs = append(pl.needs, p.frameGroup(members, byCode))
+		}
+		pl.spot = load.PlaceSpot(p.Frame, pl.Place.Zone, pl.Place)
+		per, pl.per = p.take(per, pl.spot, 1)
+		p.framed = append(p.framed, pl)
+	}
+	markLikes(p.framed)
 }
 
-func (p *Problem) option(code string) int {
-	i, ok := slices.BinarySearchFunc(p.options, code, func(o option, code string) int { return strings.Compare(o.Code, code) })
+// markLikes finds for every place the last one before it that is the same.
+func markLikes(places []place) {
+	for i := range places {
+		for j := range i {
+			if places[i].same(&places[j]) {
+				places[i].like = j + 1
+			}
+		}
+	}
+}
+
+// same reports whether two places of one carrier take the same people in the
+// same spot, so that it is no matter who sits in which.
+func (pl *place) same(o *place) bool {
+	a, b := pl.Place, o.Place
+	return pl.spot == o.spot && a.MinMonths == b.MinMonths && a.MaxMonths == b.MaxMonths && a.MinMass == b.MinMass &&
+		a.MaxMass == b.MaxMass && a.MaxStature == b.MaxStature && eased(pl.needs, o.needs) && eased(o.needs, pl.needs)
+}
+
+func (p *Problem) frameGroup(members []string, byCode func(string) (int, bool)) group {
+	var g group
+	for _, m := range members {
+		if at, ok := byCode(m); ok {
+			if j := p.find(at); j >= 0 {
+				g.articles = append(g.articles, j)
+			}
+		} else if tag, ok := p.shelf.tags[m]; ok {
+			g.tags = append(g.tags, tag)
+		}
+	}
+	return g
+}
+
+// local turns the articles of groups into options of this frame.
+func (p *Problem) local(groups []group) []group {
+	if len(groups) == 0 {
+		return nil
+	}
+	out := make([]group, len(groups))
+	for i, g := range groups {
+		out[i].tags = g.tags
+		for _, at := range g.articles {
+			if j := p.find(at); j >= 0 {
+				out[i].articles = append(out[i].articles, j)
+			}
+		}
+	}
+	return out
+}
+
+// find returns the option of an article, or -1.
+func (p *Problem) find(at int) int {
+	i, ok := slices.BinarySearchFunc(p.options, at, func(o option, at int) int { return o.article - at })
 	if !ok {
 		return -1
 	}
 	return i
 }
 
-func (p *Problem) places(places []catalog.Place, zone string) []place {
-	var list []place
-	for i := range places {
-		pl := place{Place: &places[i], needs: p.groups(places[i].Needs)}
-		in := zone
-		if in == "" {
-			in = places[i].Zone
+// outdone reports whether option b may be left out of account until option a
+// is fitted as often as it may be: a stands in for b on this frame too, and
+// any build with b is the better for it. By cost, then weight, then code, a
+// build with a in the place of b comes first, and it keeps every rule that
+// the build with b kept.
+func (p *Problem) outdone(b, a int) bool {
+	x, y := &p.options[a], &p.options[b]
+	if !x.buyable || x.delivered > 0 || y.delivered > 0 || x.labour > y.labour || !looser(x.MaxLoad, y.MaxLoad) ||
+		x.FrontOverhang > y.FrontOverhang || x.RearOverhang > y.RearOverhang || x.OverallWidth > y.OverallWidth ||
+		x.OverallHeight > y.OverallHeight || x.BlocksUpright && !y.BlocksUpright {
+		return false
+	}
+	for l := range x.per {
+		if x.per[l] > y.per[l] {
+			return false
 		}
-		pl.spot = load.PlaceSpot(p.Frame, in, pl.Place)
-		pl.per = p.take(pl.spot, 1)
-		list = append(list, pl)
 	}
-	return list
+	cost, other := x.Price+x.labour, y.Price+y.labour
+	return cost < other || x.Weight < y.Weight || a < b
 }
 
-// take returns what a mass at a spot takes up of every limit.
-func (p *Problem) take(s load.Spot, m measure.Mass) []int64 {
-	per := make([]int64, len(p.limits))
+// take appends to a buffer what a mass at a spot takes up of every limit.
+func (p *Problem) take(buffer []int64, s load.Spot, m measure.Mass) (rest, per []int64) {
+	from := len(buffer)
 	for i := range p.limits {
-		per[i] = p.limits[i].Per(s) * int64(m)
+		buffer = append(buffer, p.limits[i].Per(s)*int64(m))
 	}
-	return per
+	return buffer, buffer[from:len(buffer):len(buffer)]
 }
 
-func (p *Problem) carrier(code string, copied int, zone string, mass measure.Mass, volume measure.Volume) carrier {
-	s := load.ZoneSpot(p.Frame, zone)
-	return carrier{code: code, copy: copied, zone: zone, spot: s, mass: mass, volume: volume, per: p.take(s, 1),
-		rank: rankOf(p.Frame, s, code, copied)}
+// order lists what may carry cargo in the order in which it is filled:
+// unsteered zones first, then the lowest, then the nearest to mid-wheelbase,
+// then by code.
+func (p *Problem) order() {
+	var per []int64
+	add := func(s stowage) {
+		s.spot = load.ZoneSpot(p.Frame, s.zone)
+		per, s.per = p.take(per, s.spot, 1)
+		p.stowage = append(p.stowage, s)
+	}
+	for i := range p.Frame.Zones {
+		if z := &p.Frame.Zones[i]; z.Cargo > 0 {
+			add(stowage{option: -1, code: z.Code, zone: z.Code, mass: z.Cargo, volume: z.CargoVolume})
+		}
+	}
+	for i := range p.options {
+		if o := &p.options[i]; o.Cargo > 0 {
+			add(stowage{option: i, code: o.Code, zone: o.Zone, mass: o.Cargo, volume: o.CargoVolume})
+		}
+	}
+	slices.SortStableFunc(p.stowage, func(a, b stowage) int { return p.rank(a).compare(p.rank(b)) })
 }
 
-// rank orders carriers by where cargo goes first: unsteered zones, then the
-// lowest, then the nearest to mid-wheelbase, then by code.
+// rank is what carriers are ordered by.
 type rank struct {
 	steered bool
 	height  measure.Length
-	off     measure.Length
+	off     measure.Length // twice the distance to mid-wheelbase
 	code    string
-	copy    int
 }
 
-func rankOf(f *catalog.Frame, s load.Spot, code string, copied int) rank {
-	r := rank{code: code, copy: copied}
-	if s.Zone == load.Nowhere {
+func (p *Problem) rank(s stowage) rank {
+	r := rank{code: s.code}
+	if s.spot.Zone == load.Nowhere {
 		return r
 	}
-	z := &f.Zones[s.Zone]
-	r.steered, r.height, r.off = z.Steered, z.Height, 2*s.Ahead-f.Wheelbase
+	z := &p.Frame.Zones[s.spot.Zone]
+	r.steered, r.height, r.off = z.Steered, z.Height, 2*s.spot.Ahead-p.Frame.Wheelbase
 	if r.off < 0 {
 		r.off = -r.off
 	}
@@ -238,23 +309,10 @@ func (r rank) compare(o rank) int {
 		}
 		return 1
 	}
-	for _, diff := range [...]int64{int64(r.height - o.height), int64(r.off - o.off)} {
+	for _, diff := range [...]measure.Length{r.height - o.height, r.off - o.off} {
 		if diff != 0 {
-			return sign(diff)
+			return int(min(max(diff, -1), 1))
 		}
 	}
-	if c := strings.Compare(r.code, o.code); c != 0 {
-		return c
-	}
-	return r.copy - o.copy
-}
-
-func sign(n int64) int {
-	switch {
-	case n < 0:
-		return -1
-	case n > 0:
-		return 1
-	}
-	return 0
+	return strings.Compare(r.code, o.code)
 }

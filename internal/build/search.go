@@ -3,7 +3,6 @@ package build
 import (
 	"cmp"
 	"context"
-	"math/bits"
 	"slices"
 
 	"kinhaul/internal/load"
@@ -21,160 +20,267 @@ type aim struct {
 	first     bool // any set will do
 }
 
-// search walks the sets of add-ons that answer a demand. It starts from the
-// delivered frame with some parts taken off, and at every set asks what is
-// unmet: each thing that may meet it is one branch. Branch i may not use what
-// branches before it chose, so no set is met twice and none is missed: a
-// feasible set that holds the present one must hold one of the choices.
+// search walks the sets of add-ons from the delivered frame on. One step
+// fits an add-on or takes a delivered part off. At every set it asks what
+// keeps the set from being an answer, and lists the steps of which every
+// better answer must take at least one: each is one branch.
+//
+// Inv: a branch may not take the steps of the branches before it, so no set
+// is met twice; and none is missed, because an answer that holds the present
+// set takes one of the steps listed, and is found in the branch of the first
+// of them that it takes.
 type search struct {
 	aim
 	p       *Problem
 	ctx     context.Context
 	seating seating
 	useful  []bool // per option: may be part of a best set
-	barred  []bool // per option: no further copy in this branch
+	places  []int  // per option: how many places of one copy suit somebody on some stage
+	worst   Stage  // at least as hard as every stage, where that is all it takes; or nil
+	barred  []bool // per option: no further copy here
+	kept    []bool // per option: no further delivered copy comes off here
 	state   state
-	best    *state
-	steps   int
+	wish    state // scratch: the present set with all that may yet come
+	found   bool
+	best    state
+	steps   []int // a stack of the steps of all open branches
+	seats   matching
+	lacks   []lack
+	nodes   int
 	err     error
 }
+
+// A step is the index of an option to fit, or the complement of one to take
+// off.
+func takeOff(i int) int { return ^i }
 
 // best returns the best set, or nil where none is feasible. The error is that
 // of the context.
 func (p *Problem) best(ctx context.Context, a aim) (*state, error) {
-	s := &search{aim: a, p: p, ctx: ctx, barred: make([]bool, len(p.options)), state: p.delivered()}
-	s.seating.p = p
-	s.useful = s.usefulOptions()
-	s.takeOff(s.removable(), 0)
-	return s.best, s.err
-}
-
-// removable lists every delivered copy once.
-func (s *search) removable() []int {
-	var list []int
-	for i := range s.p.options {
-		for range s.p.options[i].delivered {
-			list = append(list, i)
-		}
+	n := len(p.options)
+	flags := make([]bool, 3*n)
+	s := &search{aim: a, p: p, ctx: ctx, useful: flags[:n:n], barred: flags[n : 2*n : 2*n], kept: flags[2*n:],
+		places: make([]int, n), state: p.delivered(), wish: p.empty(), best: p.empty()}
+	s.seating.p, s.seating.asking = p, true
+	if s.err = ctx.Err(); s.err != nil {
+		return nil, s.err
 	}
-	return list
-}
-
-// takeOff tries every subset of the delivered parts, the whole set first.
-// Copies of one part are taken off in order only: list[k:] never goes back.
-func (s *search) takeOff(list []int, k int) {
-	if s.beaten() {
-		return
+	s.countPlaces()
+	s.markUseful()
+	if s.promising() {
+		s.expand()
 	}
-	s.expand()
-	for ; k < len(list); k++ {
-		s.p.remove(&s.state, list[k])
-		s.takeOff(list, k+1)
-		s.p.add(&s.state, list[k])
-		for k+1 < len(list) && list[k+1] == list[k] {
-			k++
-		}
+	if !s.found {
+		return nil, s.err
 	}
+	return &s.best, s.err
 }
 
 // compare orders two sets by the objective: negative where the first is
-// better. Cost never falls and weight always grows as add-ons are added, so a
-// set that compares worse than the best so far has nothing better above it.
-func (s *search) compare(a, b *state) int {
-	cost, weight := cmp.Compare(a.cost, b.cost), cmp.Compare(a.weight, b.weight)
+// better.
+func (s *search) compare(cost, otherCost measure.Money, weight, otherWeight measure.Mass) int {
 	if s.objective == profile.Lightest {
-		return cmp.Or(weight, cost)
+		return cmp.Or(cmp.Compare(weight, otherWeight), cmp.Compare(cost, otherCost))
 	}
-	return cmp.Or(cost, weight)
+	return cmp.Or(cmp.Compare(cost, otherCost), cmp.Compare(weight, otherWeight))
 }
 
-func (s *search) beaten() bool {
-	if s.steps++; s.steps%256 == 0 && s.err == nil {
+// stop reports whether the search is over: something will do, or nobody
+// waits.
+func (s *search) stop() bool {
+	if s.nodes++; s.nodes%512 == 0 && s.err == nil {
 		s.err = s.ctx.Err()
 	}
-	return s.err != nil || s.best != nil && (s.first || s.objective != profile.Lightest && s.state.cost > s.best.cost)
+	return s.err != nil || s.first && s.found
 }
 
-// expand judges the present set and branches where it lacks something.
+// expand judges the present set and branches where it is no answer yet.
 func (s *search) expand() {
-	if s.beaten() {
+	if s.stop() {
 		return
 	}
-	order := -1
-	if s.best != nil {
-		order = s.compare(&s.state, s.best)
-	}
-	if order > 0 || s.hopeless() {
+	s.lacks = s.lacks[:0]
+	from := len(s.steps)
+	defer func() { s.steps = s.steps[:from] }()
+	if s.broken() || s.lacking() {
+		if s.found && s.beaten() {
+			return
+		}
+		s.branch(from)
 		return
 	}
-	choices, lacking := s.lacks()
-	if !lacking && s.holds() {
-		if order < 0 || s.p.compareCodes(s.state.counts, s.best.counts) < 0 {
-			s.keep()
-		}
+	if s.found && s.beaten() {
 		return
 	}
-	if order == 0 {
-		return // anything more is heavier
+	if s.answers() {
+		s.keep()
+		s.improve()
+	} else if s.promising() {
+		s.mend()
 	}
-	if !lacking {
-		choices = s.anything()
-	}
-	s.branch(choices)
+	s.branch(from)
 }
 
-func (s *search) branch(choices []int) {
-	slices.SortStableFunc(choices, func(a, b int) int {
-		return cmp.Compare(s.p.options[a].Price+s.p.options[a].labour, s.p.options[b].Price+s.p.options[b].labour)
-	})
-	var tried []int
-	for _, i := range choices {
-		if s.barred[i] {
-			continue
-		}
-		if s.p.canAdd(&s.state, i) {
-			s.p.add(&s.state, i)
-			s.expand()
-			s.p.remove(&s.state, i)
-		}
-		s.barred[i] = true
-		tried = append(tried, i)
-	}
-	for _, i := range tried {
-		s.barred[i] = false
-	}
-}
-
-func (s *search) keep() {
-	s.best = &state{counts: slices.Clone(s.state.counts), used: slices.Clone(s.state.used), provided: slices.Clone(s.state.provided),
-		load: slices.Clone(s.state.load), cost: s.state.cost, weight: s.state.weight}
-}
-
-// hopeless reports whether something is broken that no further add-on can
-// mend: a rating of the whole or of zones exceeded by what is fitted alone, or
-// a bike too large for the home. Sizes and those sums only grow.
-func (s *search) hopeless() bool {
-	if s.rules.Has(Storage) && !s.p.atHome(&s.state) {
+// answers asks the one question for every stage.
+func (s *search) answers() bool {
+	if s.worst != nil && s.seating.settle(&s.state, s.worst, s.rules) {
 		return true
 	}
-	for l := range s.p.limits {
-		limit := &s.p.limits[l]
-		amount := s.state.load[l]
-		if limit.Rule == load.Axle || !s.rules.enforced(limit) {
-			continue
+	for _, stage := range s.stages {
+		if !s.seating.settle(&s.state, stage, s.rules) {
+			return false
 		}
-		if limit.Rule == load.Gross {
-			amount += s.riding()
+	}
+	return true
+}
+
+// ends returns the first and the last stage: enough for what only has to be
+// true of every answer.
+func (s *search) ends() []Stage {
+	if len(s.stages) < 3 {
+		return s.stages
+	}
+	return []Stage{s.stages[0], s.stages[len(s.stages)-1]}
+}
+
+// keep remembers the present set if it is the best so far.
+func (s *search) keep() {
+	if s.found {
+		order := s.compare(s.state.cost, s.best.cost, s.state.weight, s.best.weight)
+		if order > 0 || order == 0 && s.p.compareCodes(s.state.counts, s.best.counts) >= 0 {
+			return
 		}
-		if amount > limit.Cap {
+	}
+	s.found = true
+	s.best.set(&s.state)
+}
+
+// branch takes each of the steps listed since from, in order, and bars it
+// for those after it.
+func (s *search) branch(from int) {
+	until := len(s.steps)
+	for k := from; k < until; k++ {
+		if step := s.steps[k]; step >= 0 {
+			s.p.add(&s.state, step)
+			s.expand()
+			s.p.remove(&s.state, step)
+			s.barred[step] = true
+		} else {
+			s.p.remove(&s.state, ^step)
+			s.expand()
+			s.p.add(&s.state, ^step)
+			s.kept[^step] = true
+		}
+	}
+	for k := from; k < until; k++ {
+		if step := s.steps[k]; step >= 0 {
+			s.barred[step] = false
+		} else {
+			s.kept[^step] = false
+		}
+	}
+}
+
+// outdone reports whether an option waits for a better one to be fitted as
+// often as it may be. A best set holds it only then, and that set is found by
+// fitting the better one first: it serves whatever this one serves and finds
+// room wherever this one does. Where the better one is barred, no best set
+// lies in this branch with this one either.
+func (s *search) outdone(i int) bool {
+	for _, b := range s.p.options[i].betters {
+		if s.state.counts[b] < s.p.options[b].most {
 			return true
 		}
 	}
 	return false
 }
 
-// riding returns the least weight of all that rides along on any one stage,
-// in grams; every stage must hold, so the greatest of the stages counts.
+// canTakeOff reports whether a delivered copy may come off here.
+func (s *search) canTakeOff(i int) bool {
+	o := &s.p.options[i]
+	return o.delivered > 0 && !s.kept[i] && s.state.counts[i] > 0 && s.state.counts[i] <= o.delivered
+}
+
+// list adds the steps that fit one of the wanted options, and those that take
+// off a delivered part which keeps one from being fitted; cheapest first.
+func (s *search) list(wanted func(i int) bool) {
+	from := len(s.steps)
+	for i := range s.p.options {
+		o := &s.p.options[i]
+		switch {
+		case !s.useful[i] || s.barred[i] || !wanted(i) || s.outdone(i):
+		case s.p.canAdd(&s.state, i):
+			s.steps = append(s.steps, i)
+		case o.buyable && s.state.counts[i] >= o.delivered && s.state.counts[i] < o.most:
+			s.listInTheWay(from, i)
+		}
+	}
+	slices.SortStableFunc(s.steps[from:], func(a, b int) int { return cmp.Compare(s.price(a), s.price(b)) })
+}
+
+// listInTheWay adds the steps that take off what shares a mount with an
+// option, or excludes it.
+func (s *search) listInTheWay(from, i int) {
+	o := &s.p.options[i]
+	for j := range s.p.options {
+		if !s.canTakeOff(j) || slices.Contains(s.steps[from:], takeOff(j)) {
+			continue
+		}
+		shares := slices.ContainsFunc(o.uses, func(u use) bool {
+			return slices.ContainsFunc(s.p.options[j].uses, func(v use) bool { return u.mount == v.mount })
+		})
+		if shares || slices.Contains(o.excludes, j) {
+			s.steps = append(s.steps, takeOff(j))
+		}
+	}
+}
+
+// listOff adds the steps that take off the wanted delivered parts, where they
+// are not among the steps since from.
+func (s *search) listOff(from int, wanted func(o *option) bool) {
+	for i := range s.p.options {
+		if s.canTakeOff(i) && wanted(&s.p.options[i]) && !slices.Contains(s.steps[from:], takeOff(i)) {
+			s.steps = append(s.steps, takeOff(i))
+		}
+	}
+}
+
+func (s *search) price(step int) measure.Money {
+	if step < 0 {
+		return s.p.options[^step].labour
+	}
+	return s.p.options[step].Price + s.p.options[step].labour
+}
+
+// broken lists what may mend a rule that fitting more can only break further:
+// a rating of the whole or of zones exceeded by what is fitted, or a bike too
+// large for the home. Only a part taken off can.
+func (s *search) broken() bool {
+	if s.rules.Has(Storage) && !s.p.atHome(&s.state) {
+		s.listOff(len(s.steps), func(o *option) bool {
+			return o.FrontOverhang > 0 || o.RearOverhang > 0 || o.OverallWidth > 0 || o.OverallHeight > 0 || o.BlocksUpright
+		})
+		return true
+	}
+	for l := range s.p.limits {
+		limit := &s.p.limits[l]
+		if limit.Rule == load.Axle || !s.rules.enforced(limit) {
+			continue
+		}
+		amount := s.state.load[l]
+		if limit.Rule == load.Gross {
+			amount += s.riding()
+		}
+		if amount > limit.Cap {
+			s.listOff(len(s.steps), func(o *option) bool { return o.per[l] > 0 })
+			return true
+		}
+	}
+	return false
+}
+
+// riding returns the greatest weight of all that rides along on one of the
+// stages, in grams.
 func (s *search) riding() int64 {
 	var most measure.Mass
 	for _, stage := range s.stages {
@@ -189,212 +295,54 @@ func (s *search) riding() int64 {
 	return int64(most + s.p.Demand.Pet + s.p.Demand.Cargo)
 }
 
-// holds asks the one question for every stage.
-func (s *search) holds() bool {
+// improve lists what may make an answer better still: a part taken off for
+// nothing weighs less, and where weight comes first any part taken off does.
+// Whatever is fitted only adds to both.
+func (s *search) improve() {
+	s.listOff(len(s.steps), func(o *option) bool { return !s.first && (s.objective == profile.Lightest || o.labour == 0) })
+}
+
+// mend lists the steps after which a set that meets every demand by itself,
+// but not all rules at once, may hold. It looks for the first part of the
+// question that fails: seats alone, then with the pet, then with the cargo.
+func (s *search) mend() {
+	relieve := s.p.relievable(s.rules)
+	seats := func(i int) bool {
+		o := &s.p.options[i]
+		return len(o.places) > 0 || len(o.tags) > 0 || s.p.shelf.articles[o.article].named || relieve && o.lifts(s.p.limits)
+	}
+	wanted := seats
 	for _, stage := range s.stages {
-		if !s.seating.settle(&s.state, stage, s.rules) {
-			return false
-		}
-	}
-	return true
-}
-
-// lacks names the first demand that the present set cannot meet whatever the
-// ratings say, and the add-ons that may meet it.
-func (s *search) lacks() ([]int, bool) {
-	for i, n := range s.state.counts {
-		if n == 0 {
+		if s.seating.settle(&s.state, stage, s.rules) {
 			continue
 		}
-		for _, g := range s.p.options[i].needs {
-			if !s.state.met(g) {
-				return s.pick(func(j int) bool { return s.p.options[j].meets(g, j) }), true
-			}
+		if !s.seating.settle(&s.state, stage, s.rules&^(PetPlace|CargoWeight|CargoVolume)) {
+			break
 		}
-	}
-	if s.rules.Has(PlaceMissing) {
-		for _, stage := range s.stages {
-			if !s.seatable(stage) {
-				return s.pick(func(j int) bool { return s.p.options[j].seats(stage, s.rules) }), true
-			}
+		if !s.seating.settle(&s.state, stage, s.rules&^(CargoWeight|CargoVolume)) {
+			wanted = func(i int) bool { return seats(i) || s.p.options[i].Pet > 0 }
+			break
 		}
+		wanted = func(i int) bool { return seats(i) || s.p.options[i].Pet > 0 || s.p.options[i].Cargo > 0 }
+		break
 	}
-	if s.rules.Has(PetPlace) && s.p.Demand.Pet > 0 && !s.any(s.takesPet) {
-		return s.pick(s.takesPet), true
-	}
-	if s.shortOfCargo() {
-		return s.pick(func(j int) bool { return s.p.options[j].Cargo > 0 }), true
-	}
-	return nil, false
+	from := len(s.steps)
+	s.list(wanted)
+	s.listOff(from, func(o *option) bool { return slices.ContainsFunc(o.per[1:], func(n int64) bool { return n != 0 }) })
 }
 
-// anything lists every useful option: the set meets each demand by itself but
-// not all ratings at once, and what would mend that cannot be told apart.
-func (s *search) anything() []int { return s.pick(func(int) bool { return true }) }
-
-func (s *search) pick(wanted func(int) bool) []int {
-	var list []int
-	for i := range s.p.options {
-		if s.useful[i] && !s.barred[i] && wanted(i) {
-			list = append(list, i)
-		}
-	}
-	return list
-}
-
-func (s *search) any(wanted func(int) bool) bool {
-	for i, n := range s.state.counts {
-		if n > 0 && wanted(i) {
+// lifts reports whether the option's own weight takes load off an axle that
+// has a rating: it hangs over the other one.
+func (o *option) lifts(limits []load.Limit) bool {
+	for l := range limits {
+		if limits[l].Rule == load.Axle && o.per[l] < 0 {
 			return true
 		}
 	}
 	return false
 }
 
-func (s *search) takesPet(i int) bool {
-	o := &s.p.options[i]
-	return o.Pet > 0 && o.Pet >= s.p.Demand.Pet
+// relievable reports whether axles are rated and the rule is enforced.
+func (p *Problem) relievable(rules Rules) bool {
+	return rules.Has(AxleRating) && slices.ContainsFunc(p.limits, func(l load.Limit) bool { return l.Rule == load.Axle })
 }
-
-// meets reports whether the option, of index i, meets a group of needs.
-func (o *option) meets(g group, i int) bool {
-	return slices.Contains(g.options, i) || slices.ContainsFunc(o.tags, func(t int) bool { return slices.Contains(g.tags, t) })
-}
-
-// seats reports whether one of the option's places suits one of the party.
-func (o *option) seats(stage Stage, rules Rules) bool {
-	for i := range o.places {
-		for k := range stage {
-			if stage[k].Present && o.places[i].suits(&stage[k], rules) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// shortOfCargo reports whether the carriers could not hold the cargo even if
-// zones had no ratings.
-func (s *search) shortOfCargo() bool {
-	d := s.p.Demand
-	var mass measure.Mass
-	var volume measure.Volume
-	for i := range s.p.own {
-		mass, volume = mass+s.p.own[i].mass, volume+s.p.own[i].volume
-	}
-	for i, n := range s.state.counts {
-		o := &s.p.options[i]
-		if o.Cargo > 0 {
-			mass, volume = mass+measure.Mass(n)*o.Cargo, volume+measure.Volume(n)*o.CargoVolume
-		}
-	}
-	return s.rules.Has(CargoWeight) && mass < d.Cargo || s.rules.Has(CargoVolume) && volume < d.CargoSize
-}
-
-// seatable reports whether everyone could have a place of their own if needs
-// and ratings were no matter: a bipartite matching by augmenting paths.
-func (s *search) seatable(stage Stage) bool {
-	var seats []*place
-	for i := range s.p.framed {
-		seats = append(seats, &s.p.framed[i])
-	}
-	for i, n := range s.state.counts {
-		for range n {
-			for j := range s.p.options[i].places {
-				seats = append(seats, &s.p.options[i].places[j])
-			}
-		}
-	}
-	m := matching{stage: stage, seats: seats, rules: s.rules, taken: make([]int, len(seats))}
-	for i := range m.taken {
-		m.taken[i] = -1
-	}
-	for k := range stage {
-		if stage[k].Present && !m.augment(k, make([]bool, len(seats))) {
-			return false
-		}
-	}
-	return true
-}
-
-type matching struct {
-	stage Stage
-	seats []*place
-	rules Rules
-	taken []int // per seat, by whom
-}
-
-func (m *matching) augment(k int, visited []bool) bool {
-	for i, s := range m.seats {
-		if visited[i] || !s.suits(&m.stage[k], m.rules) {
-			continue
-		}
-		visited[i] = true
-		if m.taken[i] < 0 || m.augment(m.taken[i], visited) {
-			m.taken[i] = k
-			return true
-		}
-	}
-	return false
-}
-
-// usefulOptions marks the options that can be part of a best set: those that
-// seat, carry, or relieve an axle, and those that they need, in turn.
-// Anything else only adds cost and weight, and leaving it out breaks nothing.
-func (s *search) usefulOptions() []bool {
-	useful := make([]bool, len(s.p.options))
-	var visit func(i int)
-	want := func(groups []group) {
-		for _, g := range groups {
-			for j := range s.p.options {
-				if s.p.options[j].meets(g, j) {
-					visit(j)
-				}
-			}
-		}
-	}
-	visit = func(i int) {
-		if useful[i] {
-			return
-		}
-		useful[i] = true
-		want(s.p.options[i].needs)
-		for j := range s.p.options[i].places {
-			want(s.p.options[i].places[j].needs)
-		}
-	}
-	for i := range s.p.framed {
-		want(s.p.framed[i].needs)
-	}
-	for i := range s.p.options {
-		o := &s.p.options[i]
-		if o.delivered > 0 || s.carries(i) || s.relieves(o) {
-			visit(i)
-		}
-	}
-	return useful
-}
-
-func (s *search) carries(i int) bool {
-	o, d := &s.p.options[i], s.p.Demand
-	return s.rules.Has(PlaceMissing) && slices.ContainsFunc(s.stages, func(st Stage) bool { return o.seats(st, s.rules) }) ||
-		s.rules.Has(PetPlace) && d.Pet > 0 && s.takesPet(i) ||
-		s.rules&(CargoWeight|CargoVolume) != 0 && d.Cargo+measure.Mass(d.CargoSize) > 0 && o.Cargo > 0
-}
-
-// relieves reports whether the option's own weight takes load off an axle
-// that has a rating.
-func (s *search) relieves(o *option) bool {
-	if !s.rules.Has(AxleRating) {
-		return false
-	}
-	for l := range s.p.limits {
-		if s.p.limits[l].Rule == load.Axle && o.per[l] < 0 {
-			return true
-		}
-	}
-	return false
-}
-
-// single reports whether the set holds exactly one rule.
-func (r Rules) single() bool { return bits.OnesCount16(uint16(r)) == 1 }

@@ -1,6 +1,7 @@
 package build
 
 import (
+	"math"
 	"slices"
 
 	"kinhaul/internal/load"
@@ -16,10 +17,17 @@ type seating struct {
 
 	load     []int64 // per limit
 	carriers []fitted
+	first    []int // per option, where its copies begin in carriers
 	seats    []seat
 	chosen   []int // per passenger, an index of seats, or -1
 	pet      int   // an index of carriers, or -1
 	shares   []share
+	trials   int    // how many seats may yet be tried; see mayHold
+	asking   bool   // only the answer matters, not which seating or sharing
+	hold     []hold // buffers of stow
+	portions []int64
+	order    []int
+	hopeless []int64 // loads, and the pet's carrier, that left no room for the cargo
 }
 
 // fitted is one copy of an option that can carry something.
@@ -40,18 +48,38 @@ type seat struct {
 // settle reports whether the set is feasible on the day under the rules, and
 // leaves the first seating in profile order.
 func (c *seating) settle(set *state, stage Stage, rules Rules) bool {
+	c.trials = allTrials
+	return c.begin(set, stage, rules) && c.seat(0)
+}
+
+const (
+	allTrials  = math.MaxInt
+	someTrials = 400
+)
+
+// mayHold is settle for a set that only serves to rule others out: it tries a
+// bounded number of seats and then says yes, which rules nothing out.
+func (c *seating) mayHold(set *state, stage Stage, rules Rules) bool {
+	c.trials = someTrials
+	return c.begin(set, stage, rules) && (c.seat(0) || c.trials <= 0)
+}
+
+// begin books what sits nowhere in particular, and lists seats and carriers.
+// It reports false where that alone breaks a rule.
+func (c *seating) begin(set *state, stage Stage, rules Rules) bool {
 	c.set, c.stage, c.rules = set, stage, rules
 	c.load = append(c.load[:0], set.load...)
 	if !c.addGross() || !c.addOnsHold() {
 		return false
 	}
 	c.list()
+	c.hopeless = c.hopeless[:0]
 	c.pet = -1
 	c.chosen = c.chosen[:0]
 	for range stage {
 		c.chosen = append(c.chosen, -1)
 	}
-	return c.seat(0)
+	return true
 }
 
 // addGross books everything that rides along against the gross rating, where
@@ -84,16 +112,17 @@ func (c *seating) addOnsHold() bool {
 // list gathers seats and carriers in the order of add-on code and place; the
 // frame's own come first.
 func (c *seating) list() {
-	c.carriers, c.seats = c.carriers[:0], c.seats[:0]
+	c.carriers, c.seats, c.first = c.carriers[:0], c.seats[:0], c.first[:0]
 	for i := range c.p.framed {
 		c.seats = append(c.seats, seat{place: &c.p.framed[i], carrier: -1, index: i})
 	}
 	for i, n := range c.set.counts {
 		o := &c.p.options[i]
+		first := len(c.carriers)
+		c.first = append(c.first, first)
 		if len(o.places) == 0 && o.Pet == 0 && o.Cargo == 0 {
 			continue
 		}
-		first := len(c.carriers)
 		for copied := range n {
 			c.carriers = append(c.carriers, fitted{option: i, copy: copied})
 		}
@@ -130,6 +159,9 @@ func (c *seating) seat(k int) bool {
 		if s.taken || !s.suits(st, c.rules) || c.twin(i) || !c.set.metAll(s.needs) {
 			continue
 		}
+		if c.trials--; c.trials <= 0 {
+			return false
+		}
 		if c.sit(k, i, int64(st.Load)) {
 			if c.seat(k + 1) {
 				return true
@@ -141,9 +173,20 @@ func (c *seating) seat(k int) bool {
 }
 
 // twin reports whether an earlier copy of the same add-on is as empty as this
-// one: sitting there would only be the mirror image.
+// one, or an earlier place of the same kind on it is free: sitting there would
+// only be the mirror image.
 func (c *seating) twin(i int) bool {
 	at := c.seats[i].carrier
+	if before := c.seats[i].like; before > 0 {
+		for j := i - 1; j >= 0; j-- {
+			if c.seats[j].carrier == at && c.seats[j].index == before-1 {
+				if !c.seats[j].taken {
+					return true
+				}
+				break
+			}
+		}
+	}
 	if at < 1 || c.carriers[at].people > 0 {
 		return false
 	}

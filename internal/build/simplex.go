@@ -10,8 +10,9 @@ type row struct {
 
 // firstSharing shares a total out among variables of which each has a cap, so
 // that every row holds: the first as large as possible, then the second, and
-// so on. It reports false where no sharing holds. All arithmetic is exact.
-func firstSharing(rows []row, caps []int64, total int64) ([]*big.Rat, bool) {
+// so on; or any sharing at all. It reports false where none holds. All
+// arithmetic is exact.
+func firstSharing(rows []row, caps []int64, total int64, any bool) ([]*big.Rat, bool) {
 	n := len(caps)
 	unit := func(i int, sign int64) []*big.Rat {
 		c := zeros(n)
@@ -36,6 +37,9 @@ func firstSharing(rows []row, caps []int64, total int64) ([]*big.Rat, bool) {
 			return nil, false
 		}
 		x = best
+		if any {
+			break
+		}
 		// Hold this one at its greatest while the next are pushed up.
 		all = append(all, row{unit(i, -1), new(big.Rat).Neg(best[i])})
 	}

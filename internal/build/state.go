@@ -12,8 +12,8 @@ import (
 // state is a set of add-ons on the frame, with the sums that follow from it.
 type state struct {
 	counts   []int   // per option, how many are fitted
-	used     []int   // per mount
-	provided []int   // per tag, by how many
+	used     []int   // per mount of the shelf
+	provided []int   // per tag of the shelf, by how many
 	load     []int64 // per limit, what the add-ons take up
 	cost     measure.Money
 	weight   measure.Mass
@@ -22,10 +22,8 @@ type state struct {
 // delivered returns the frame as the maker delivers it. What it comes with is
 // within the caps of the limits already.
 func (p *Problem) delivered() state {
-	s := state{
-		counts: make([]int, len(p.options)), used: make([]int, len(p.mounts)),
-		provided: slices.Clone(p.offered), load: make([]int64, len(p.limits)),
-	}
+	s := p.empty()
+	copy(s.provided, p.offered)
 	for i := range p.options {
 		s.counts[i] = p.options[i].delivered
 		for range s.counts[i] {
@@ -33,6 +31,25 @@ func (p *Problem) delivered() state {
 		}
 	}
 	return s
+}
+
+// empty returns a state of zeros, in one piece of memory.
+func (p *Problem) empty() state {
+	options, mounts, tags := len(p.options), len(p.capacity), len(p.offered)
+	ints := make([]int, options+mounts+tags)
+	return state{
+		counts: ints[:options:options], used: ints[options : options+mounts : options+mounts], provided: ints[options+mounts:],
+		load: make([]int64, len(p.limits)),
+	}
+}
+
+// set makes s the same as another state of the same problem.
+func (s *state) set(o *state) {
+	copy(s.counts, o.counts)
+	copy(s.used, o.used)
+	copy(s.provided, o.provided)
+	copy(s.load, o.load)
+	s.cost, s.weight = o.cost, o.weight
 }
 
 // fix books the mounts and tags of one copy, in or out.
@@ -79,11 +96,11 @@ func (p *Problem) charge(i, n int) measure.Money {
 // canAdd reports whether one more copy may be bought and finds room.
 func (p *Problem) canAdd(s *state, i int) bool {
 	o := &p.options[i]
-	if !o.buyable || s.counts[i] < o.delivered || s.counts[i] >= o.Most() {
+	if !o.buyable || s.counts[i] < o.delivered || s.counts[i] >= o.most {
 		return false
 	}
 	for _, u := range o.uses {
-		if s.used[u.mount]+u.count > p.mounts[u.mount].Capacity {
+		if s.used[u.mount]+u.count > p.capacity[u.mount] {
 			return false
 		}
 	}
@@ -97,7 +114,7 @@ func (p *Problem) canAdd(s *state, i int) bool {
 
 // met reports whether a group of needs holds.
 func (s *state) met(g group) bool {
-	for _, i := range g.options {
+	for _, i := range g.articles {
 		if s.counts[i] > 0 {
 			return true
 		}
@@ -146,11 +163,13 @@ func (p *Problem) atHome(s *state) bool {
 		return true
 	}
 	b := p.bike(s)
-	fits, known := p.homes[b]
-	if !known {
-		fits = parking.Check(b, p.Demand.Home).Fits
-		p.homes[b] = fits
+	for _, v := range p.homes {
+		if v.bike == b {
+			return v.fits
+		}
 	}
+	fits := parking.Check(b, p.Demand.Home).Fits
+	p.homes = append(p.homes, visited{b, fits})
 	return fits
 }
 

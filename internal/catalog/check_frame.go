@@ -168,6 +168,7 @@ func (k *checker) tags(path string, tags []string) {
 // comesWith checks that the parts a frame is delivered with can be on it
 // together: the solver starts from that state.
 func (k *checker) comesWith(path string, f *Frame) {
+	k.together(path, f)
 	used, count := map[string]int{}, map[string]int{}
 	for i, code := range f.ComesWith {
 		p := problem.Index(path, i)
@@ -185,6 +186,21 @@ func (k *checker) comesWith(path string, f *Frame) {
 		for _, u := range a.Uses {
 			if used[u.Mount] += u.Count; used[u.Mount] > f.Capacity(u.Mount) {
 				k.Add(p, problem.Conflict, "%q does not find room on the mount %q", code, u.Mount)
+			}
+		}
+	}
+}
+
+// together checks that no two delivered parts exclude each other.
+func (k *checker) together(path string, f *Frame) {
+	for i, code := range f.ComesWith {
+		a := k.addOns[code]
+		if a == nil {
+			continue
+		}
+		for _, other := range a.Excludes {
+			if slices.Contains(f.ComesWith, other) {
+				k.Add(problem.Index(path, i), problem.Conflict, "%q and %q exclude each other and cannot both come with the frame", code, other)
 			}
 		}
 	}

@@ -69,7 +69,7 @@ func (s *seeker) fitsOn(p *profile.Profile, day measure.Date) bool {
 	if s.err != nil {
 		return false
 	}
-	stop, err := stopped(s.ctx, s.catalogue, s.frame, p, day, s.settings)
+	stop, err := s.stopped(s.ctx, s.frame, p, day)
 	s.err = err
 	return err == nil && !stop
 }

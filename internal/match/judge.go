@@ -47,6 +47,7 @@ func (m *Match) Count(w Weight) int {
 // judge is one customer held against one catalogue.
 type judge struct {
 	catalogue *catalog.Catalogue
+	shelf     *build.Shelf
 	settings  Settings
 	profile   *profile.Profile
 	demand    *build.Demand
@@ -55,7 +56,7 @@ type judge struct {
 }
 
 func newJudge(c *catalog.Catalogue, p *profile.Profile, s Settings) *judge {
-	j := &judge{catalogue: c, settings: s, profile: p, demand: build.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions()}
+	j := &judge{catalogue: c, shelf: build.NewShelf(c), settings: s, profile: p, demand: build.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions()}
 	for i := range c.Frames {
 		j.dearest = max(j.dearest, c.Frames[i].Price)
 	}
@@ -64,7 +65,7 @@ func newJudge(c *catalog.Catalogue, p *profile.Profile, s Settings) *judge {
 
 // frame judges one frame whole. The error is that of the context.
 func (j *judge) frame(ctx context.Context, f *catalog.Frame) (*Match, error) {
-	p := build.New(j.catalogue, f, j.demand)
+	p := j.shelf.Problem(f, j.demand)
 	m := &Match{Frame: f, Open: j.open}
 	m.Reasons = append(riderReasons(f, j.demand, j.settings), passengerReasons(j.demand)...)
 	b, err := p.Solve(ctx, j.profile.Goal(), build.AllRules)
@@ -136,16 +137,17 @@ func (j *judge) settle(p *build.Problem, b *build.Build, m *Match) {
 	m.Score = score(m.Criteria)
 }
 
-// stopped reports whether the frame is ruled out, as seen from a day, without
-// working out the rest. It agrees with frame on whether there is any stop.
-func stopped(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p *profile.Profile, day measure.Date, s Settings) (bool, error) {
-	d := build.NewDemand(p, day, s.Settings)
-	for _, r := range append(riderReasons(f, d, s), passengerReasons(d)...) {
+// stopped reports whether the frame is ruled out for a changed profile, as
+// seen from a day, without working out the rest. It agrees with frame on
+// whether there is any stop.
+func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profile, day measure.Date) (bool, error) {
+	d := build.NewDemand(p, day, j.settings.Settings)
+	for _, r := range append(riderReasons(f, d, j.settings), passengerReasons(d)...) {
 		if r.Weight == Stop {
 			return true, nil
 		}
 	}
-	problem := build.New(c, f, d)
+	problem := j.shelf.Problem(f, d)
 	budget, limited := p.Budget.Get()
 	if !limited || !p.BudgetFirm.Or(false) {
 		ok, err := problem.Feasible(ctx, build.AllRules)
@@ -158,5 +160,5 @@ func stopped(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p *pro
 	if err != nil {
 		return false, err
 	}
-	return overBudget(f.Price+b.Price+b.Labour, budget, s), nil
+	return overBudget(f.Price+b.Price+b.Labour, budget, j.settings), nil
 }
