@@ -93,8 +93,12 @@ func distinct(stages []Stage) []Stage {
 	return slices.CompactFunc(stages, func(a, b Stage) bool { return slices.Equal(a, b) })
 }
 
-// Delivered returns the frame as it comes, with nobody and nothing on it.
+// Delivered returns the frame as it comes, or with the add-ons chosen already,
+// and with nobody and nothing on it.
 func (p *Problem) Delivered() *Build {
+	if p.only != nil {
+		return p.Describe(p.only.counts, 0)
+	}
 	return p.Describe(p.delivered().counts, 0)
 }
 
@@ -220,6 +224,31 @@ func (p *Problem) Fitted(b *Build) []catalog.AddOn {
 	return list
 }
 
+// Choice is one add-on that may be on the frame, and how many of it a build
+// has.
+type Choice struct {
+	Name
+	Price     measure.Money // of one
+	Labour    measure.Money // to fit one, or to take one off
+	Weight    measure.Mass
+	Most      int
+	Delivered int
+	Fitted    int
+}
+
+// Choices lists every add-on of the frame, by code.
+func (p *Problem) Choices(b *Build) []Choice {
+	list := make([]Choice, len(p.options))
+	for i := range p.options {
+		o := &p.options[i]
+		list[i] = Choice{p.name(i), o.Price, o.labour, o.Weight, o.most, o.delivered, b.counts[i]}
+		if !o.buyable {
+			list[i].Most = o.delivered
+		}
+	}
+	return list
+}
+
 // Name is an add-on's code and plain name.
 type Name struct{ Code, Name string }
 
@@ -227,7 +256,7 @@ type Name struct{ Code, Name string }
 func (p *Problem) Names() []Name {
 	names := make([]Name, len(p.options))
 	for i := range p.options {
-		names[i] = Name{p.options[i].Code, p.options[i].AddOn.Name}
+		names[i] = p.name(i)
 	}
 	return names
 }

@@ -24,6 +24,7 @@ type Problem struct {
 	limits   []load.Limit
 	stowage  []stowage // what may carry cargo, in the order of filling
 	homes    []visited // outlines that were held against the home already
+	only     *state    // the set, where it is chosen already; see Only
 }
 
 // option is an add-on that may be on the frame.

@@ -57,14 +57,17 @@ func takeOff(i int) int { return ^i }
 // best returns the best set, or nil where none is feasible. The error is that
 // of the context.
 func (p *Problem) best(ctx context.Context, a aim) (*state, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	if p.only != nil {
+		return p.alone(a), nil
+	}
 	n := len(p.options)
 	flags := make([]bool, 3*n)
 	s := &search{aim: a, p: p, ctx: ctx, useful: flags[:n:n], barred: flags[n : 2*n : 2*n], kept: flags[2*n:],
 		places: make([]int, n), state: p.delivered(), wish: p.empty(), best: p.empty()}
 	s.seating.p, s.seating.asking = p, true
-	if s.err = ctx.Err(); s.err != nil {
-		return nil, s.err
-	}
 	s.countPlaces()
 	s.markUseful()
 	if s.promising() {

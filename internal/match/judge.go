@@ -28,6 +28,7 @@ type Match struct {
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build
 	Fitted   []catalog.AddOn
+	Choices  []build.Choice // every add-on that may be on the frame
 	Total    measure.Money
 	Change   *Change // for a frame that does not fit; nil where no single change helps
 	Seated   []build.Seated
@@ -65,9 +66,15 @@ func newJudge(c *catalog.Catalogue, p *profile.Profile, s Settings) *judge {
 
 // frame judges one frame whole. The error is that of the context.
 func (j *judge) frame(ctx context.Context, f *catalog.Frame) (*Match, error) {
-	p := j.shelf.Problem(f, j.demand)
-	m := &Match{Frame: f, Open: j.open}
-	m.Reasons = append(riderReasons(f, j.demand, j.settings), passengerReasons(j.demand)...)
+	return j.problem(ctx, j.shelf.Problem(f, j.demand), nil)
+}
+
+// problem judges a frame whose problem is set up. Misfits are what keeps
+// add-ons that were chosen by hand from being put together.
+func (j *judge) problem(ctx context.Context, p *build.Problem, misfits []build.Misfit) (*Match, error) {
+	m := &Match{Frame: p.Frame, Open: j.open, Reasons: misfitReasons(misfits)}
+	m.Reasons = append(m.Reasons, riderReasons(p.Frame, j.demand, j.settings)...)
+	m.Reasons = append(m.Reasons, passengerReasons(j.demand)...)
 	b, err := p.Solve(ctx, j.profile.Goal(), build.AllRules)
 	switch {
 	case errors.Is(err, build.ErrInfeasible):
@@ -107,7 +114,7 @@ func (j *judge) describe(p *build.Problem, b *build.Build, m *Match) {
 	for _, r := range j.demand.Riders {
 		m.Sheets = append(m.Sheets, load.NewSheet(m.Frame, items, r, j.settings.CarryShare))
 	}
-	m.Bike, m.Fitted = p.Bike(b), p.Fitted(b)
+	m.Bike, m.Fitted, m.Choices = p.Bike(b), p.Fitted(b), p.Choices(b)
 	if j.demand.HasHome {
 		fit := parking.Check(m.Bike, j.demand.Home)
 		m.Home = &fit

@@ -1,0 +1,69 @@
+package match
+
+import (
+	"context"
+	"strings"
+
+	"kinhaul/internal/build"
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/profile"
+)
+
+// ByHand judges a frame with add-ons that somebody chose: the codes of all
+// that is on the bike, what it comes with included, each as often as it is
+// fitted. Besides the reasons of One it names what keeps the add-ons from
+// being put together. The error is that of the context.
+func ByHand(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p *profile.Profile, s Settings, fitted []string) (*Match, error) {
+	j := newJudge(c, p, s)
+	only, misfits := j.shelf.Problem(f, j.demand).Only(fitted)
+	return j.problem(ctx, only, misfits)
+}
+
+// Alternatives judges a frame once for each of profile.Objectives, in their
+// order. The error is that of the context.
+func Alternatives(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p *profile.Profile, s Settings) ([]*Match, error) {
+	var list []*Match
+	for _, objective := range profile.Objectives {
+		other := *p
+		other.Objective = objective
+		m, err := One(ctx, c, f, &other, s, Options{})
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, m)
+	}
+	return list, nil
+}
+
+func misfitReasons(misfits []build.Misfit) []Reason {
+	var reasons []Reason
+	for _, m := range misfits {
+		r := Reason{Code: string(m.Code), Weight: Stop, AddOn: m.AddOn.Code}
+		what := m.AddOn.Name
+		switch m.Code {
+		case build.MountFull:
+			r.Message = say("The mount %v is %v over what it holds; the %v is one of those on it.", strings.ReplaceAll(m.Mount, "_", " "), m.Over, strings.ToLower(what))
+		case build.Excluded:
+			r.Message = say("%v and %v do not go together.", what, strings.ToLower(m.Other.Name))
+		case build.TooMany:
+			r.Message = say("%v: %v too many.", what, m.Over)
+		default:
+			r.Message = say("%v needs %v.", what, needed(m.Missing))
+		}
+		reasons = append(reasons, r)
+	}
+	return reasons
+}
+
+// needed names what would meet a need.
+func needed(needs []build.Need) string {
+	var names []string
+	for _, n := range needs {
+		if n.Tag != "" {
+			names = append(names, "a "+strings.ReplaceAll(n.Tag, "_", " ")+", which nothing for this frame has")
+		} else {
+			names = append(names, strings.ToLower(n.Name.Name))
+		}
+	}
+	return strings.Join(names, " or ")
+}
