@@ -21,11 +21,9 @@ func (k *checker) frame(path string, f *Frame) {
 	k.code(at("code"), f.Code)
 	k.text(at("name"), f.Name, 80)
 	k.note(at("family"), f.Family, 80)
+	k.word(at("type"), f.Type, Types, false)
 	k.note(at("material"), f.Material, 80)
 	k.note(at("size"), f.Size, 40)
-	k.note(at("notes"), f.Notes, 2000)
-	k.word(at("type"), f.Type, Types, false)
-	k.frameMass(path, f)
 	k.frameRider(path, f)
 	k.frameSize(path, f)
 	k.frameParts(path, f)
@@ -39,46 +37,43 @@ func (k *checker) frame(path string, f *Frame) {
 	k.mounts(at("mounts"), f)
 	for i := range f.Places {
 		p := problem.Index(at("places"), i)
-		k.place(p, &f.Places[i])
 		if f.ZoneIndex(f.Places[i].Zone) < 0 {
 			k.Add(problem.Join(p, "zone"), problem.NotFound, "a frame's own place lies in one of its zones; %q is none", f.Places[i].Zone)
 		}
+		k.place(p, &f.Places[i])
 	}
 	k.tags(at("provides"), f.Provides)
 	k.comesWith(at("comes_with"), f)
+	k.note(at("notes"), f.Notes, 2000)
 }
 
-func (k *checker) frameMass(path string, f *Frame) {
+// frameRider checks what the frame weighs and bears, whom it suits and what it
+// costs.
+func (k *checker) frameRider(path string, f *Frame) {
 	at := func(field string) string { return problem.Join(path, field) }
 	problem.Required(&k.List, at("gross_rating_kg"), f.GrossRating, 40*kg, 600*kg)
-	problem.Required(&k.List, at("bare_weight_kg"), f.BareWeight, 5*kg, 200*kg)
 	if f.GrossRating > 0 && f.GrossRating <= f.BareWeight {
 		k.Add(at("gross_rating_kg"), problem.Conflict, "the gross rating of %v is not above the bare weight of %v",
 			f.GrossRating, f.BareWeight)
 	}
-	problem.Stated(&k.List, at("rider_max_kg"), f.RiderMaxMass, 30*kg, 300*kg)
-	problem.Stated(&k.List, at("front_axle_max_kg"), f.FrontAxleRating, 10*kg, 600*kg)
-	problem.Stated(&k.List, at("rear_axle_max_kg"), f.RearAxleRating, 10*kg, 600*kg)
-	problem.Within(&k.List, at("bare_front_share"), f.BareFrontShare, 0, measure.Whole)
-	problem.Within(&k.List, at("passengers_max"), f.PassengersMax, 0, 12)
-	problem.Required(&k.List, at("price_cents"), f.Price, 1, maxPrice)
-}
-
-func (k *checker) frameRider(path string, f *Frame) {
-	at := func(field string) string { return problem.Join(path, field) }
+	problem.Required(&k.List, at("bare_weight_kg"), f.BareWeight, 5*kg, 200*kg)
 	problem.Required(&k.List, at("rider_min_cm"), f.RiderMin, 80*cm, 230*cm)
 	problem.Required(&k.List, at("rider_max_cm"), f.RiderMax, 80*cm, 230*cm)
 	if f.RiderMin > 0 && f.RiderMax > 0 && f.RiderMin >= f.RiderMax {
 		k.Add(at("rider_max_cm"), problem.Conflict, "the tallest rider must be taller than the shortest, %v", f.RiderMin)
 	}
+	problem.Stated(&k.List, at("rider_max_kg"), f.RiderMaxMass, 30*kg, 300*kg)
+	problem.Within(&k.List, at("passengers_max"), f.PassengersMax, 0, 12)
 	problem.Stated(&k.List, at("standover_cm"), f.Standover, 10*cm, 120*cm)
 	problem.Stated(&k.List, at("saddle_min_cm"), f.SaddleMin, 20*cm, 120*cm)
 	problem.Stated(&k.List, at("saddle_max_cm"), f.SaddleMax, 20*cm, 120*cm)
 	if f.SaddleMin > 0 && f.SaddleMax > 0 && f.SaddleMin > f.SaddleMax {
 		k.Add(at("saddle_max_cm"), problem.Conflict, "the highest saddle must not be below the lowest, %v", f.SaddleMin)
 	}
+	problem.Required(&k.List, at("price_cents"), f.Price, 1, maxPrice)
 }
 
+// frameSize checks the outer sizes and what the axle loads are computed from.
 func (k *checker) frameSize(path string, f *Frame) {
 	at := func(field string) string { return problem.Join(path, field) }
 	problem.Required(&k.List, at("length_cm"), f.Length, 80*cm, 500*cm)
@@ -91,6 +86,9 @@ func (k *checker) frameSize(path string, f *Frame) {
 	}
 	problem.Stated(&k.List, at("wheelbase_cm"), f.Wheelbase, 50*cm, 350*cm)
 	problem.Within(&k.List, at("rider_ahead_of_rear_axle_cm"), f.RiderAhead, -50*cm, 250*cm)
+	problem.Within(&k.List, at("bare_front_share"), f.BareFrontShare, 0, measure.Whole)
+	problem.Stated(&k.List, at("front_axle_max_kg"), f.FrontAxleRating, 10*kg, 600*kg)
+	problem.Stated(&k.List, at("rear_axle_max_kg"), f.RearAxleRating, 10*kg, 600*kg)
 }
 
 func (k *checker) frameParts(path string, f *Frame) {
@@ -128,7 +126,6 @@ func (k *checker) zone(path string, f *Frame, i int, z Zone) {
 func (k *checker) combined(path string, f *Frame) {
 	for i, c := range f.Combined {
 		p := problem.Index(path, i)
-		problem.Required(&k.List, problem.Join(p, "rating_kg"), c.Rating, 1*kg, 400*kg)
 		if len(c.Zones) < 2 {
 			k.Add(problem.Join(p, "zones"), problem.Missing, "a combined rating is over two zones or more")
 		}
@@ -141,6 +138,7 @@ func (k *checker) combined(path string, f *Frame) {
 				k.Add(zp, problem.Duplicate, "the zone %q is named twice", zone)
 			}
 		}
+		problem.Required(&k.List, problem.Join(p, "rating_kg"), c.Rating, 1*kg, 400*kg)
 	}
 }
 
@@ -148,10 +146,10 @@ func (k *checker) mounts(path string, f *Frame) {
 	for i, m := range f.Mounts {
 		p := problem.Index(path, i)
 		k.code(problem.Join(p, "code"), m.Code)
-		problem.Within(&k.List, problem.Join(p, "capacity"), m.Capacity, 1, 10000)
 		if slices.IndexFunc(f.Mounts, func(o Mount) bool { return o.Code == m.Code }) < i {
 			k.Add(problem.Join(p, "code"), problem.Duplicate, "this frame has two mounts named %q", m.Code)
 		}
+		problem.Within(&k.List, problem.Join(p, "capacity"), m.Capacity, 1, 10000)
 	}
 }
 

@@ -147,9 +147,12 @@ func (f *Frame) StatesAxles() bool {
 // BeadSeat returns the bead seat diameter of an ISO 5775 designation such as
 // 50-406, zero where the text is none.
 func BeadSeat(tyre string) measure.Length {
-	_, bead, ok := strings.Cut(tyre, "-")
+	if !tyreForm.MatchString(tyre) {
+		return 0
+	}
+	_, bead, _ := strings.Cut(tyre, "-")
 	n, err := strconv.Atoi(bead)
-	if !ok || err != nil || n < 0 {
+	if err != nil {
 		return 0
 	}
 	return measure.Length(n)

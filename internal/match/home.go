@@ -98,7 +98,7 @@ func (j *judge) specReasons(m *Match) []Reason {
 	}
 	for _, spec := range j.unstated(m) {
 		reasons = append(reasons, Reason{Code: "spec_missing", Weight: Note, Field: spec.field,
-			Message: say("The maker does not state %v. It is not checked here; ask before loading to the full.", spec.name)})
+			Message: say("The maker does not state %v, so this is not checked. Ask before loading to the full.", spec.name)})
 	}
 	return reasons
 }

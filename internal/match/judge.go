@@ -29,6 +29,7 @@ type Match struct {
 	Bike     parking.Bike // the outline of the build
 	Fitted   []catalog.AddOn
 	Choices  []build.Choice // every add-on that may be on the frame
+	Misfits  []build.Misfit // of add-ons chosen by hand
 	Total    measure.Money
 	Change   *Change // for a frame that does not fit; nil where no single change helps
 	Seated   []build.Seated
@@ -72,7 +73,7 @@ func (j *judge) frame(ctx context.Context, f *catalog.Frame) (*Match, error) {
 // problem judges a frame whose problem is set up. Misfits are what keeps
 // add-ons that were chosen by hand from being put together.
 func (j *judge) problem(ctx context.Context, p *build.Problem, misfits []build.Misfit) (*Match, error) {
-	m := &Match{Frame: p.Frame, Open: j.open, Reasons: misfitReasons(misfits)}
+	m := &Match{Frame: p.Frame, Open: j.open, Misfits: misfits, Reasons: misfitReasons(misfits)}
 	m.Reasons = append(m.Reasons, riderReasons(p.Frame, j.demand, j.settings)...)
 	m.Reasons = append(m.Reasons, passengerReasons(j.demand)...)
 	b, err := p.Solve(ctx, j.profile.Goal(), build.AllRules)

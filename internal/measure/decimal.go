@@ -9,8 +9,9 @@ import (
 )
 
 // decimalForm bounds what is read as a number, so that no text, however long
-// or however large its exponent, can cost more than a few machine words.
-var decimalForm = regexp.MustCompile(`^-?[0-9]{1,12}(\.[0-9]{1,15})?([eE][+-]?[0-9]{1,2})?$`)
+// or however large its exponent, can cost more than a few machine words. Other
+// programs write up to 17 digits: 0.30000000000000004.
+var decimalForm = regexp.MustCompile(`^-?[0-9]{1,13}(\.[0-9]{1,30})?([eE][+-]?[0-9]{1,2})?$`)
 
 // maxCount bounds every count of grams, millimetres, millilitres or cents, so
 // that sums of many of them stay far inside 64 bits.
@@ -18,12 +19,13 @@ const maxCount = 1_000_000_000_000
 
 // parseDecimal reads a plain decimal number exactly.
 func parseDecimal(s string) (*big.Rat, error) {
+	bad := &Error{Code: "number", Text: quoted(s) + " is not a plain number, such as 82.5"}
 	if !decimalForm.MatchString(s) {
-		return nil, &Error{Code: "number", Text: fmt.Sprintf("%s is not a number", quoted(s))}
+		return nil, bad
 	}
 	r, ok := new(big.Rat).SetString(s)
 	if !ok {
-		return nil, &Error{Code: "number", Text: fmt.Sprintf("%s is not a number", quoted(s))}
+		return nil, bad
 	}
 	return r, nil
 }

@@ -27,11 +27,7 @@ func (m Money) MarshalJSON() ([]byte, error) { return []byte(decimal(int64(m), 1
 
 // UnmarshalJSON reads cents; parts of a cent are an error.
 func (m *Money) UnmarshalJSON(data []byte) error {
-	r, err := parseDecimal(string(data))
-	if err != nil {
-		return err
-	}
-	if !r.IsInt() {
+	if r, err := parseDecimal(string(data)); err == nil && !r.IsInt() {
 		return &Error{Code: "cents", Text: quoted(string(data)) + " is not a whole number of cents"}
 	}
 	return readNumber((*int64)(m), data, 1)

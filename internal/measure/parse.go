@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"regexp"
 	"strings"
+	"unicode"
 )
 
 // unit is one unit of a quantity: how many small units it counts, exactly, as
@@ -35,8 +36,9 @@ var (
 		"l": {1000, 1}, "litre": {1000, 1}, "litres": {1000, 1}, "liter": {1000, 1}, "liters": {1000, 1},
 		"ml": {1, 1}, "gal": {231 * 16387064, 1000000}, "gallon": {231 * 16387064, 1000000}, "gallons": {231 * 16387064, 1000000},
 	}
-	// next is the unit that a bare number has after another unit: the 4 of
-	// "12 st 4" is pounds, the 10 of 5'10 is inches.
+	// next is the unit that a bare number has after another written unit: the 4
+	// of "12 st 4" is pounds, the 10 of 5'10 is inches. Nothing follows a unit
+	// that is not here.
 	next = map[string]string{"st": "lb", "stone": "lb", "ft": "in", "foot": "in", "feet": "in", "'": "in", "lb": "oz", "lbs": "oz", "m": "cm"}
 )
 
@@ -66,38 +68,43 @@ func ParseVolume(s string) (Volume, error) {
 
 var (
 	quantityPart = regexp.MustCompile(`^([0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)\s*([a-z]+\.?|"|'{1,2})?\s*`)
-	typography   = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "′", "'", "’", "'", "‘", "'", "″", `"`, "”", `"`, "“", `"`, "''", `"`)
+	typography   = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "′", "'", "’", "'", "‘", "'", "″", `"`, "”", `"`, "“", `"`, "''", `"`)
 )
 
-// parseQuantity sums the parts of a text such as "12 st 4 lb". The parts must
-// go from larger units to smaller ones.
+// parseQuantity sums the parts of a text such as "12 st 4 lb". The parts go
+// from larger units to smaller ones, each less than one of the unit before,
+// and only the last has decimals: 5 ft 14 is a slip, not 6 ft 2.
 func parseQuantity(s string, units map[string]unit, assumed, want string) (int64, error) {
 	bad := &Error{Code: "quantity", Text: quoted(s) + " is not " + want}
 	rest := strings.ToLower(strings.TrimSpace(typography.Replace(s)))
 	if rest == "" || len(rest) > 60 {
 		return 0, bad
 	}
-	total, bare, previous := new(big.Rat), assumed, (*unit)(nil)
+	total, bare, before := new(big.Rat), assumed, (*big.Rat)(nil)
 	for rest != "" {
 		m := quantityPart.FindStringSubmatch(rest)
 		if m == nil || bare == "" {
 			return 0, bad
 		}
 		rest = rest[len(m[0]):]
-		name := strings.TrimSuffix(m[2], ".")
+		name, following := strings.TrimSuffix(m[2], "."), ""
 		if name == "" {
 			name = bare
+		} else {
+			following = next[name]
 		}
 		u, known := units[name]
-		if !known || previous != nil && u.numerator*previous.denominator >= previous.numerator*u.denominator {
-			return 0, bad
-		}
 		number, err := parseDecimal(plainDecimal(m[1]))
-		if err != nil {
+		if !known || err != nil || rest != "" && !number.IsInt() {
 			return 0, bad
 		}
-		total.Add(total, number.Mul(number, big.NewRat(u.numerator, u.denominator)))
-		bare, previous = next[name], &u
+		one := big.NewRat(u.numerator, u.denominator)
+		part := number.Mul(number, one)
+		if before != nil && (one.Cmp(before) >= 0 || part.Cmp(before) >= 0) {
+			return 0, bad
+		}
+		total.Add(total, part)
+		bare, before = following, one
 	}
 	return roundCount(total, 1, 1)
 }
@@ -110,7 +117,9 @@ func plainDecimal(s string) string {
 	return s
 }
 
-var moneyForm = regexp.MustCompile(`^([0-9]{1,3}(?:[ .,'][0-9]{3})+|[0-9]+)(?:[.,]([0-9]{1,2}))?$`)
+// moneyForm is whole units, plain or in groups of three digits with one sign
+// between them, and cents.
+var moneyForm = regexp.MustCompile(`^([0-9]+|[1-9][0-9]{0,2}(?:(?: [0-9]{3})+|(?:\.[0-9]{3})+|(?:,[0-9]{3})+|(?:'[0-9]{3})+))(?:[.,]([0-9]{1,2}))?$`)
 
 // ParseMoney reads an amount: 3500, 3.500,00, 3,500.5, with or without a
 // currency sign or code around it. Groups of three digits are thousands; one
@@ -118,7 +127,7 @@ var moneyForm = regexp.MustCompile(`^([0-9]{1,3}(?:[ .,'][0-9]{3})+|[0-9]+)(?:[.
 func ParseMoney(s string) (Money, error) {
 	bad := &Error{Code: "money", Text: quoted(s) + " is not an amount; write it like 3500 or 3500.50"}
 	text := strings.TrimFunc(typography.Replace(s), func(r rune) bool {
-		return (r < '0' || r > '9') && r != '-' && r != '.' && r != ','
+		return unicode.IsLetter(r) || unicode.IsSpace(r) || unicode.Is(unicode.Sc, r)
 	})
 	m := moneyForm.FindStringSubmatch(text)
 	if m == nil {

@@ -7,6 +7,7 @@ package problem
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/go-json-experiment/json"
@@ -89,6 +90,9 @@ func Read(data []byte, target any) error {
 	}
 	var syntax *jsontext.SyntacticError
 	if errors.As(err, &syntax) {
+		if errors.Is(err, jsontext.ErrDuplicateName) {
+			return List{{Path: Path(syntax.JSONPointer), Code: Duplicate, Text: "this key stands twice in one object; keep the right one"}}
+		}
 		return List{{Path: Path(syntax.JSONPointer), Code: Syntax,
 			Text: fmt.Sprintf("this is not valid JSON: %v (at byte %d)", syntax.Err, syntax.ByteOffset)}}
 	}
@@ -100,12 +104,21 @@ func fromSemantic(e *json.SemanticError) Problem {
 	switch {
 	case errors.Is(e.Err, json.ErrUnknownName):
 		p.Code, p.Text = UnknownKey, "this key is not known here; check its spelling"
+	case errors.Is(e.Err, strconv.ErrSyntax):
+		p.Text = "a whole number belongs here"
+	case errors.Is(e.Err, strconv.ErrRange):
+		p.Text = "this figure is far too large"
 	case e.Err != nil:
 		p.Text = e.Err.Error()
 	default:
-		p.Text = fmt.Sprintf("a %v does not belong here", e.JSONKind)
+		p.Text = kinds[e.JSONKind] + " does not belong here"
 	}
 	return p
+}
+
+// kinds names what may stand in a document by the kind of its first token.
+var kinds = map[jsontext.Kind]string{
+	'n': "null", 't': "true", 'f': "false", '"': "a text", '0': "a number", '{': "an object", '[': "a list",
 }
 
 // Path writes a JSON pointer the way people name a field: /zones/0/rating_kg

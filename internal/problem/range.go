@@ -7,9 +7,10 @@ import (
 	"strings"
 )
 
-// Within reports a figure outside its plausible range, ends included.
+// Within reports a figure outside its plausible range, ends included. What is
+// not a number lies in no range.
 func Within[T cmp.Ordered](l *List, path string, figure, least, most T) {
-	if figure < least || figure > most {
+	if !(figure >= least && figure <= most) {
 		l.Add(path, OutOfRange, "%v is not plausible here; between %v and %v is", figure, least, most)
 	}
 }

@@ -2,6 +2,7 @@ package profile
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 
 	"kinhaul/internal/measure"
@@ -60,41 +61,37 @@ func (k *checker) riders(riders []Rider) {
 	if len(riders) > maxRiders {
 		k.Add("riders", problem.OutOfRange, "at most %d riders share a bike here", maxRiders)
 	}
-	complete := false
+	complete := slices.ContainsFunc(riders, func(r Rider) bool { return r.Height.IsGiven() && r.Weight.IsGiven() })
 	seen := map[string]bool{}
 	for i := range riders {
-		k.rider(seen, problem.Index("riders", i), &riders[i])
-		complete = complete || riders[i].Height.IsGiven() && riders[i].Weight.IsGiven()
-	}
-	if complete || len(riders) == 0 {
-		return
-	}
-	const needed = "one rider's height and weight are needed before anything can be judged"
-	if riders[0].Height.IsUnknown() {
-		k.Add("riders[0].height_cm", problem.Missing, needed)
-	}
-	if riders[0].Weight.IsUnknown() {
-		k.Add("riders[0].weight_kg", problem.Missing, needed)
+		k.rider(seen, problem.Index("riders", i), &riders[i], i > 0 || complete)
 	}
 }
 
-func (k *checker) rider(seen map[string]bool, path string, r *Rider) {
+// rider checks one rider; an unknown height or weight may stand where
+// mayWait.
+func (k *checker) rider(seen map[string]bool, path string, r *Rider, mayWait bool) {
 	at := func(field string) string { return problem.Join(path, field) }
 	k.label(seen, at("label"), r.Label)
-	if r.Height.IsZero() {
-		k.Add(at("height_cm"), problem.Missing, "a height is needed, or null while it is not known")
-	}
+	asked(k, at("height_cm"), r.Height, mayWait)
 	within(k, at("height_cm"), r.Height, 100*cm, 230*cm)
 	within(k, at("inseam_cm"), r.Inseam, 40*cm, 120*cm)
 	if inseam, ok := r.Inseam.Get(); ok && r.Height.IsGiven() && inseam*10 > r.Height.Or(0)*6 {
 		k.Add(at("inseam_cm"), problem.Conflict, "an inseam is less than six tenths of the height; measure from the floor to the crotch")
 	}
-	if r.Weight.IsZero() {
-		k.Add(at("weight_kg"), problem.Missing, "a weight is needed, or null while it is not known")
-	}
+	asked(k, at("weight_kg"), r.Weight, mayWait)
 	within(k, at("weight_kg"), r.Weight, 25*kg, 250*kg)
 	problem.Word(&k.List, at("weighed"), r.Weighed.Or(Stated), []Weighed{Dressed, Undressed, Stated})
 	problem.Word(&k.List, at("grip"), r.Grip.Or(FullGrip), []Grip{FullGrip, ReducedGrip})
+}
+
+func asked[T any](k *checker, path string, answer Answer[T], mayWait bool) {
+	switch {
+	case answer.IsZero():
+		k.Add(path, problem.Missing, "this figure is needed, or null while it is not known")
+	case answer.IsUnknown() && !mayWait:
+		k.Add(path, problem.Missing, "one rider's height and weight are needed before anything can be judged")
+	}
 }
 
 func (k *checker) passengers(passengers []Passenger) {
@@ -110,38 +107,44 @@ func (k *checker) passengers(passengers []Passenger) {
 func (k *checker) passenger(seen map[string]bool, path string, p *Passenger) {
 	at := func(field string) string { return problem.Join(path, field) }
 	k.label(seen, at("label"), p.Label)
-	within(k, at("weight_kg"), p.Weight, 2*kg, 200*kg)
-	within(k, at("stature_cm"), p.Stature, 40*cm, 230*cm)
-	within(k, at("leaves_at_years"), p.LeavesAtYears, 0, 30)
+	known := k.born(at("born"), p.Born)
+	born := p.Born.Or(measure.Date{})
 	problem.Word(&k.List, at("sex"), p.Sex.Or(Unstated), []Sex{Girl, Boy, Unstated})
-	if p.Born.IsZero() {
-		k.Add(at("born"), problem.Missing, "a birth month is needed, or null while it is not known")
-	}
-	born, ok := p.Born.Get()
-	if !ok {
-		if p.Born.IsUnknown() && !p.Weight.IsGiven() {
-			k.Add(at("weight_kg"), problem.Missing, "without a birth month there is nothing to estimate a weight from; a weight is needed")
-		}
-		return
-	}
 	switch {
-	case born.IsZero():
-		k.Add(at("born"), problem.Missing, "write the birth month, such as 2023-05")
-		return
-	case k.asOf.Before(born.Earliest()):
-		k.Add(at("born"), problem.OutOfRange, "this birth month has not come yet")
-		return
-	case born.Year < k.asOf.Year-110:
-		k.Add(at("born"), problem.OutOfRange, "this birth month is more than 110 years back")
-		return
-	}
-	if oldest := born.Earliest().AddMonths(referenceEnds); oldest.Before(k.asOf) && !p.Weight.IsGiven() {
+	case p.Weight.IsGiven():
+	case p.Born.IsUnknown():
+		k.Add(at("weight_kg"), problem.Missing, "without a birth month there is nothing to estimate a weight from; a weight is needed")
+	case known && born.Earliest().AddMonths(referenceEnds).Before(k.asOf):
 		k.Add(at("weight_kg"), problem.Missing, "somebody this age cannot be estimated; a weight is needed")
 	}
-	if joins, ok := p.JoinsIn(); ok && joins.Last().Before(born.Latest().AddMonths(FirstRideMonths)) {
-		k.Add(at("joins"), problem.OutOfRange, "no child rides before 12 months: %v at the earliest",
-			born.Latest().AddMonths(FirstRideMonths).InMonth())
+	within(k, at("weight_kg"), p.Weight, 2*kg, 200*kg)
+	within(k, at("stature_cm"), p.Stature, 40*cm, 230*cm)
+	first := born.Latest().AddMonths(FirstRideMonths)
+	if joins, ok := p.JoinsIn(); ok && known && joins.Last().Before(first) {
+		k.Add(at("joins"), problem.OutOfRange, "no child rides before 12 months: %v at the earliest", first.InMonth())
 	}
+	within(k, at("leaves_at_years"), p.LeavesAtYears, 0, 30)
+}
+
+// born reports a birth that cannot be, and whether there is one to reckon
+// from.
+func (k *checker) born(path string, answer Answer[measure.Date]) bool {
+	born, ok := answer.Get()
+	switch {
+	case answer.IsUnknown():
+		return false
+	case !ok:
+		k.Add(path, problem.Missing, "a birth month is needed, or null while it is not known")
+	case born.IsZero():
+		k.Add(path, problem.Missing, "write the birth month, such as 2023-05")
+	case k.asOf.Before(born.Earliest()):
+		k.Add(path, problem.OutOfRange, "this birth month has not come yet")
+	case born.Year < k.asOf.Year-110:
+		k.Add(path, problem.OutOfRange, "this birth month is more than 110 years back")
+	default:
+		return true
+	}
+	return false
 }
 
 // referenceEnds is the age in whole months at which the growth reference, and
@@ -157,8 +160,14 @@ func (k *checker) home(h Home) {
 	lengths("home", 20*measure.Metre, field{"length_cm", h.Length}, field{"width_cm", h.Width}, field{"height_cm", h.Height})
 	lengths("home", 2*measure.Metre, field{"clearance_cm", h.Clearance})
 	doorways, corners := h.Doorways.Or(nil), h.Corners.Or(nil)
+	if len(doorways) > maxWayParts {
+		k.Add("home.doorways", problem.OutOfRange, "at most %d doorways are judged here; leave out the widest", maxWayParts)
+	}
 	for i, d := range doorways {
 		lengths(problem.Index("home.doorways", i), 5*measure.Metre, field{"width_cm", d.Width}, field{"height_cm", d.Height})
+	}
+	if len(corners) > maxWayParts {
+		k.Add("home.corners", problem.OutOfRange, "at most %d corners are judged here; leave out the widest", maxWayParts)
 	}
 	for i, c := range corners {
 		lengths(problem.Index("home.corners", i), 10*measure.Metre, field{"in_cm", c.In}, field{"out_cm", c.Out})
@@ -166,12 +175,6 @@ func (k *checker) home(h Home) {
 	if lift, ok := h.Lift.Get(); ok {
 		lengths("home.lift", 10*measure.Metre, field{"length_cm", lift.Length}, field{"width_cm", lift.Width},
 			field{"height_cm", lift.Height}, field{"door_cm", lift.Door})
-	}
-	if len(doorways) > maxWayParts {
-		k.Add("home.doorways", problem.OutOfRange, "at most %d doorways are judged here; leave out the widest", maxWayParts)
-	}
-	if len(corners) > maxWayParts {
-		k.Add("home.corners", problem.OutOfRange, "at most %d corners are judged here; leave out the widest", maxWayParts)
 	}
 	within(k, "home.steps", h.Steps, 0, 500)
 }

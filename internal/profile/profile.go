@@ -5,8 +5,6 @@ package profile
 
 import (
 	"bytes"
-	"errors"
-	"io"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
@@ -198,7 +196,7 @@ func (p *Profile) OpenQuestions() []string {
 	d := jsontext.NewDecoder(bytes.NewReader(data))
 	for {
 		token, err := d.ReadToken()
-		if errors.Is(err, io.EOF) || err != nil {
+		if err != nil {
 			return paths
 		}
 		if token.Kind() == 'n' {
