@@ -1,6 +1,7 @@
 package build
 
 import (
+	"math"
 	"slices"
 
 	"kinhaul/internal/measure"
@@ -12,9 +13,13 @@ import (
 type lack struct {
 	kind   lackKind
 	group  *group
-	units  int64 // places, grams or millilitres that are missing; 1 for the rest
-	owner  int   // of a group: the option that needs it
-	choice int   // how many steps there are
+	units  int64  // places, grams or millilitres that are missing; 1 for the rest
+	owner  int    // of a group: the option that needs it
+	zones  []bool // of places and grams: where more of them would help; nil for everywhere
+	choice int    // how many options serve it here
+	// brings holds for every option that may be fitted here how many units a
+	// copy brings, no more than are missing.
+	brings []int64
 }
 
 type lackKind uint8
@@ -25,6 +30,7 @@ const (
 	lackPet
 	lackMass
 	lackVolume
+	lackImplied
 )
 
 // serves returns how many units of the lack a copy of an option brings.
@@ -36,13 +42,15 @@ func (s *search) serves(l *lack, i int) int64 {
 			return 1
 		}
 	case lackPlaces:
-		return int64(s.places[i])
+		return s.bringsPlaces(l, i)
 	case lackPet:
 		if s.takesPet(o) {
 			return 1
 		}
 	case lackMass:
-		return int64(o.Cargo)
+		if l.zones == nil || o.spot.Zone >= 0 && l.zones[o.spot.Zone] {
+			return int64(o.Cargo)
+		}
 	case lackVolume:
 		if o.Cargo > 0 {
 			return int64(o.CargoVolume)
@@ -51,40 +59,123 @@ func (s *search) serves(l *lack, i int) int64 {
 	return 0
 }
 
+// bringsPlaces returns how many more places could be used with a copy of an option:
+// its own, and those that are there and need what it provides.
+func (s *search) bringsPlaces(l *lack, i int) int64 {
+	o := &s.p.options[i]
+	var places int64
+	if l.helpsIn(o.spot.Zone) {
+		places = int64(s.places[i])
+	}
+	for _, u := range s.unusable {
+		if l.helpsIn(u.place.spot.Zone) && u.needs(o, i) {
+			places += int64(u.copies)
+		}
+	}
+	return places
+}
+
+// helpsIn reports whether more in a zone would help.
+func (l *lack) helpsIn(zone int) bool { return l.zones == nil || zone >= 0 && l.zones[zone] }
+
+// locked is a place on the bike of which needs are not met.
+type locked struct {
+	*place
+	copies int
+	unmet  []*group
+}
+
+func (u *locked) needs(o *option, i int) bool {
+	return slices.ContainsFunc(u.unmet, func(g *group) bool { return o.meets(g, i) })
+}
+
+// listUnusable gathers the places that are there and suit somebody, but of
+// which needs are not met.
+func (s *search) listUnusable() {
+	s.unusable = s.unusable[:0]
+	note := func(places []place, copies int) {
+		for k := range places {
+			pl := &places[k]
+			if s.usable(pl) || !s.suitsSomebody(pl) {
+				continue
+			}
+			u := locked{place: pl, copies: copies}
+			for g := range pl.needs {
+				if !s.state.met(pl.needs[g]) {
+					u.unmet = append(u.unmet, &pl.needs[g])
+				}
+			}
+			s.unusable = append(s.unusable, u)
+		}
+	}
+	note(s.p.framed, 1)
+	for i, n := range s.state.counts {
+		if n > 0 {
+			note(s.p.options[i].places, n)
+		}
+	}
+}
+
+func (s *search) suitsSomebody(pl *place) bool {
+	return slices.ContainsFunc(s.stages, func(stage Stage) bool { return pl.suitsAny(stage, s.rules) })
+}
+
 // lacking finds every unmet demand and lists the steps for the one with the
 // fewest of them; a demand with none ends the branch. It reports whether
 // anything is unmet.
 func (s *search) lacking() bool {
-	s.lacks = s.lacks[:0]
+	s.lacks, s.arena = s.lacks[:0], s.arena[:0]
+	s.look()
+	s.listUnusable()
 	s.lackNeeds()
 	s.lackPlaces()
 	s.lackCarriers()
+	s.lackRoom()
 	if len(s.lacks) == 0 {
 		return false
 	}
+	for k := range s.lacks {
+		if s.serve(&s.lacks[k]); s.lacks[k].units > 1 && s.short(&s.lacks[k]) {
+			return true // and no step: nothing above this set has enough
+		}
+	}
+	s.lackImplied()
 	fewest := 0
 	for k := range s.lacks {
-		s.lacks[k].choice = s.choices(&s.lacks[k])
 		if s.lacks[k].choice < s.lacks[fewest].choice {
 			fewest = k
 		}
 	}
 	l, from := &s.lacks[fewest], len(s.steps)
-	s.list(func(i int) bool { return s.serves(l, i) > 0 })
+	s.list(func(i int) bool { return l.brings[i] > 0 })
 	if l.kind == lackNeeds && s.canTakeOff(l.owner) && !slices.Contains(s.steps[from:], takeOff(l.owner)) {
 		s.steps = append(s.steps, takeOff(l.owner))
 	}
 	return true
 }
 
-func (s *search) choices(l *lack) int {
-	n := 0
+// row returns a row of zeros, one for every option, from the arena.
+func (s *search) row() []int64 {
+	n := len(s.p.options)
+	if cap(s.arena)-len(s.arena) < n {
+		s.arena = make([]int64, 0, 2*cap(s.arena)+16*n) // rows in use keep the old one
+	}
+	s.arena = s.arena[:len(s.arena)+n]
+	row := s.arena[len(s.arena)-n:]
+	clear(row)
+	return row
+}
+
+// serve fills in what every option brings toward a lack.
+func (s *search) serve(l *lack) {
+	l.brings = s.row()
 	for i := range s.p.options {
-		if s.useful[i] && !s.barred[i] && s.serves(l, i) > 0 {
-			n++
+		if s.may[i] > 0 {
+			if n := min(s.serves(l, i), l.units); n > 0 {
+				l.brings[i], l.choice = n, l.choice+1
+			}
 		}
 	}
-	return n
 }
 
 func (s *search) lackNeeds() {
@@ -172,13 +263,6 @@ func (pl *place) suitsAny(stage Stage, rules Rules) bool {
 // Fitting never lowers cost or weight. Taking a part off never lowers cost,
 // but does lower weight; where weight comes first, all that may yet come off
 // is taken off the bound.
-//
-// Proof of the part for what is lacking: let c be an option's cost and split
-// it evenly among the k lacks that it serves now. A set of options that makes
-// good a lack of u units pays, of the parts split off for that lack, at least
-// u times the least of c/k per unit that any option offers. Added up over all
-// lacks this is at most what the set pays in all, each option being counted
-// once over its k parts. Rounding down keeps it a lower bound.
 func (s *search) beaten() bool {
 	cost, weight := s.state.cost, s.state.weight
 	if s.objective == profile.Lightest {
@@ -209,48 +293,46 @@ func (s *search) removable() measure.Mass {
 
 // missing returns the least that the lacks cost by a measure of options. The
 // needs of a part that may come off are left out: that would meet them too.
+//
+// Proof: a lack of u units, of which an option brings at most b at the price
+// c, is worth y = min c/b a unit, and u·y in all. That is taken off the price
+// of every option, b·y each, before the next lack is looked at, so no option
+// is charged more than its price over all lacks, and the worths add up to no
+// more than what any set of options that makes all lacks good costs. (The
+// duals of the covering programme, raised one after the other.)
 func (s *search) missing(of func(o *option) int64) int64 {
 	if len(s.lacks) == 0 {
 		return 0
 	}
-	const none = int64(-1)
-	var sum int64
+	for i := range s.p.options {
+		s.prices[i] = float64(of(&s.p.options[i]))
+	}
+	sum := s.dearest(lackPlaces) + s.dearest(lackMass) + s.dearest(lackVolume)
 	for k := range s.lacks {
-		l := &s.lacks[k]
-		if l.kind == lackNeeds && s.canTakeOff(l.owner) {
-			continue
-		}
-		least := none
-		for i := range s.p.options {
-			if !s.useful[i] || s.barred[i] {
-				continue
-			}
-			serves := min(s.serves(l, i), l.units)
-			if serves == 0 {
-				continue
-			}
-			// units × cost ÷ (serves × lacks served), rounded down.
-			part := l.units * of(&s.p.options[i]) / (serves * s.served(i))
-			if least == none || part < least {
-				least = part
-			}
-		}
-		if least != none {
-			sum += least
+		if l := &s.lacks[k]; l.units == 1 && (l.kind != lackNeeds || !s.canTakeOff(l.owner)) {
+			sum += s.worth(l)
 		}
 	}
-	return sum
+	return int64(sum * (1 - 1e-9))
 }
 
-// served returns how many of the lacks an option serves.
-func (s *search) served(i int) int64 {
-	var n int64
-	for k := range s.lacks {
-		if s.serves(&s.lacks[k], i) > 0 {
-			n++
+// worth prices one lack and takes the price off the options that serve it.
+func (s *search) worth(l *lack) float64 {
+	worth := math.Inf(1)
+	for i, b := range l.brings {
+		if b > 0 {
+			worth = min(worth, s.prices[i]/float64(b))
 		}
 	}
-	return n
+	if math.IsInf(worth, 1) {
+		return 0 // nothing serves it: the branch ends anyway
+	}
+	for i, b := range l.brings {
+		if b > 0 {
+			s.prices[i] = max(s.prices[i]-worth*float64(b), 0)
+		}
+	}
+	return worth * float64(l.units)
 }
 
 // promising reports whether the present set could hold if all that may yet be
@@ -261,6 +343,7 @@ func (s *search) served(i int) int64 {
 // be relieved by weight, so their ratings are left out where that can be.
 func (s *search) promising() bool {
 	rules := s.rules &^ Storage
+	s.look()
 	w := &s.wish
 	w.set(&s.state)
 	for i := range s.p.options {
@@ -276,7 +359,7 @@ func (s *search) promising() bool {
 		if rules.Has(AxleRating) && o.lifts(s.p.limits) {
 			rules &^= AxleRating
 		}
-		if more := s.mayCome(i); more > 0 {
+		if more := s.may[i]; more > 0 {
 			w.counts[i] += more
 			for _, t := range o.tags {
 				w.provided[t]++
@@ -291,35 +374,32 @@ func (s *search) promising() bool {
 	return true
 }
 
-// mayCome returns how many more copies of an option could ever be fitted here
+// look works out for the present set how much of every mount is free, or may
+// yet be freed, and how many more copies of every option could ever be fitted
 // on its mounts by themselves.
-func (s *search) mayCome(i int) int {
-	o := &s.p.options[i]
-	if !o.buyable {
-		return 0
+func (s *search) look() {
+	for m := range s.free {
+		s.free[m] = s.p.capacity[m] - s.state.used[m]
 	}
-	more := o.most - s.state.counts[i]
-	for _, u := range o.uses {
-		free := s.p.capacity[u.mount] - s.state.used[u.mount] + s.freeable(u.mount)
-		more = min(more, free/u.count)
-	}
-	return max(more, 0)
-}
-
-// freeable returns how much of a mount the parts that may come off take up.
-func (s *search) freeable(mount int) int {
-	sum := 0
-	for j := range s.p.options {
-		if !s.canTakeOff(j) {
-			continue
-		}
-		for _, u := range s.p.options[j].uses {
-			if u.mount == mount {
-				sum += s.state.counts[j] * u.count
+	for i := range s.p.options {
+		if o := &s.p.options[i]; o.delivered > 0 && s.canTakeOff(i) {
+			for _, u := range o.uses {
+				s.free[u.mount] += s.state.counts[i] * u.count
 			}
 		}
 	}
-	return sum
+	for i := range s.p.options {
+		o := &s.p.options[i]
+		s.may[i] = 0
+		if !s.useful[i] || s.barred[i] || !o.buyable {
+			continue
+		}
+		more := o.most - s.state.counts[i]
+		for _, u := range o.uses {
+			more = min(more, s.free[u.mount]/u.count)
+		}
+		s.may[i] = max(more, 0)
+	}
 }
 
 // markUseful marks the options that can be part of a best set: those that
@@ -370,7 +450,7 @@ func (s *search) countPlaces() {
 	for i := range s.p.options {
 		for k := range s.p.options[i].places {
 			pl := &s.p.options[i].places[k]
-			if slices.ContainsFunc(s.stages, func(stage Stage) bool { return pl.suitsAny(stage, s.rules) }) {
+			if s.suitsSomebody(pl) {
 				s.places[i]++
 			}
 		}

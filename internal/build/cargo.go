@@ -6,6 +6,7 @@ import (
 	"math/big"
 	"slices"
 
+	"kinhaul/internal/catalog"
 	"kinhaul/internal/load"
 	"kinhaul/internal/measure"
 )
@@ -121,10 +122,10 @@ func (c *seating) fill(load cargo) bool {
 	for i := range c.hold {
 		c.order = append(c.order, i)
 	}
-	return c.fillBy(load)
+	return c.fillBy(load) && c.axlesBear(load)
 }
 
-// fillBy is fill with the carriers in c.order.
+// fillBy fills the carriers in c.order, axles aside.
 func (c *seating) fillBy(load cargo) bool {
 	c.portions = c.portions[:0]
 	for range c.hold {
@@ -141,7 +142,7 @@ func (c *seating) fillBy(load cargo) bool {
 		c.portions[i] = max(most, 0)
 		left -= c.portions[i]
 	}
-	return left == 0 && c.axlesBear(load)
+	return left == 0
 }
 
 // steers reports whether a limit bounds how the cargo is shared out: an
@@ -204,17 +205,17 @@ func (c *seating) weighs(l int) bool {
 }
 
 // tied reports whether another sharing might hold where filling in order does
-// not. Only combined zones, which tie carriers of several zones together, and
-// axles, which a load may also relieve, can make that so.
+// not. Where the sets of carriers that share a limit are nested or apart, and
+// no axle is rated, there is none: filling in any order then stows as much as
+// can be stowed (the limits make a polymatroid, on which the greedy way is the
+// best; J. Edmonds, 1970, from memory). Combined ratings that overlap, and
+// axles, which a load may also relieve, can make it so.
 func (c *seating) tied(load cargo) bool {
 	if load.mass == 0 {
 		return false
 	}
-	tied := false
+	tied := c.p.overlapping && c.rules.Has(CombinedRating)
 	for l := range c.p.limits {
-		if c.steers(l) && c.p.limits[l].Rule != inZone {
-			tied = true
-		}
 		if c.weighs(l) {
 			tied = true
 			if c.surelyOver(l, load) {
@@ -252,17 +253,16 @@ func (c *seating) lightestOn(l int) {
 }
 
 // spread looks for a sharing under all limits at once. Where only the answer
-// matters, sharings that favour one axle are tried before the exact search.
+// matters, it is often known without the exact search.
 func (c *seating) spread(load cargo) bool {
 	if c.asking {
-		for l := range c.p.limits {
-			if c.weighs(l) {
-				if c.lightestOn(l); c.fillBy(load) {
-					return true
-				}
-			}
-		}
-		if c.wasHopeless() {
+		overlapping := c.p.overlapping && c.rules.Has(CombinedRating)
+		switch {
+		case !overlapping:
+			return c.balances(load)
+		case c.spreadsThin(load) && c.axlesBear(load):
+			return true
+		case len(c.p.Frame.Combined) == 2 && !c.p.relievable(c.rules) || c.wasHopeless():
 			return false
 		}
 	}
@@ -273,6 +273,57 @@ func (c *seating) spread(load cargo) bool {
 	}
 	return ok
 }
+
+// balances answers whether the axles can be kept where no combined ratings
+// overlap.
+//
+// Proof: the sharings are then the bases of a polymatroid, on which filling in
+// the order of weight on an axle puts the least on it. Between the sharing
+// that is lightest on the front and the one that is lightest on the rear lies
+// a line of sharings; along it the load goes over from one axle to the other
+// without a jump, and both together always bear the same. So if each axle can
+// be kept alone, and both ratings together suffice, some sharing keeps both.
+func (c *seating) balances(load cargo) bool {
+	var spare int64
+	axles := 0
+	for l := range c.p.limits {
+		if !c.weighs(l) {
+			continue
+		}
+		if c.lightestOn(l); !c.fillBy(load) || !c.bearsOn(l, load) {
+			return false
+		}
+		spare += c.p.limits[l].Cap - c.load[l]
+		axles++
+	}
+	return axles < 2 || spare >= bothAxles(c.p.Frame)*int64(c.p.Demand.Cargo)
+}
+
+// spreadsThin fills first what is under the fewest combined ratings. Where two
+// of them overlap, this stows as much as can be: a part under both takes room
+// from both, and wherever it could be exchanged for one under fewer, the one
+// under fewer was filled already.
+func (c *seating) spreadsThin(load cargo) bool {
+	c.order = c.order[:0]
+	for i := range c.hold {
+		c.order = append(c.order, i)
+	}
+	under := func(i int) (n int64) {
+		for l := range c.p.limits {
+			if c.p.limits[l].Rule == combined {
+				n += c.hold[i].per[l]
+			}
+		}
+		return n
+	}
+	slices.SortStableFunc(c.order, func(a, b int) int { return cmp.Compare(under(a), under(b)) })
+	return c.fillBy(load)
+}
+
+const combined = load.Combined
+
+// bothAxles is what a gram takes up of both axles together, wherever it is.
+func bothAxles(f *catalog.Frame) int64 { return load.BothAxles(f) }
 
 // sharingTrials is how many seats an exact search for a sharing is worth.
 const sharingTrials = 40
@@ -320,8 +371,6 @@ func (c *seating) spreadExactly(load cargo) bool {
 	}
 	return ok
 }
-
-const inZone = load.InZone
 
 // whole rounds portions down and hands what is missing to the first ones cut
 // off. A portion is a billionth of a gram or less, so this is below anything

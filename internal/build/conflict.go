@@ -18,19 +18,25 @@ func (p *Problem) Feasible(ctx context.Context, rules Rules) (bool, error) {
 
 // Conflict narrows rules that cannot hold together down to a minimal set of
 // them: drop any one and the rest can be kept. It drops rules in their order
-// for as long as what is left still cannot hold. The error is that of the
-// context.
+// for as long as what is left still cannot hold. A load that relieves an axle
+// can make a rule droppable only after a later one, so it goes round until
+// nothing more can be dropped. The error is that of the context.
 func (p *Problem) Conflict(ctx context.Context, rules Rules) (Rules, error) {
-	for one := range rules.Each {
-		ok, err := p.Feasible(ctx, rules&^one)
-		if err != nil {
-			return 0, err
+	for {
+		before := rules
+		for one := range before.Each {
+			ok, err := p.Feasible(ctx, rules&^one)
+			if err != nil {
+				return 0, err
+			}
+			if !ok {
+				rules &^= one
+			}
 		}
-		if !ok {
-			rules &^= one
+		if rules == before || !p.relievable(AllRules) {
+			return rules, nil
 		}
 	}
-	return rules, nil
 }
 
 // Blame returns the rules of a conflict that a person would name: those that

@@ -11,19 +11,23 @@ type matching struct {
 }
 
 // unseated returns how many of a stage would have no place on the present set
-// if needs and ratings were no matter. Every seating is such a matching, so
+// if ratings were no matter. Every seating is such a matching, so
 // at least as many places are missing.
 func (s *search) unseated(stage Stage) int {
 	m := &s.seats
 	m.stage, m.rules = stage, s.rules
 	m.seats, m.taken, m.visited = m.seats[:0], m.taken[:0], m.visited[:0]
 	for i := range s.p.framed {
-		m.seats = append(m.seats, &s.p.framed[i])
+		if s.usable(&s.p.framed[i]) {
+			m.seats = append(m.seats, &s.p.framed[i])
+		}
 	}
 	for i, n := range s.state.counts {
-		for range n {
-			for j := range s.p.options[i].places {
-				m.seats = append(m.seats, &s.p.options[i].places[j])
+		for j := range s.p.options[i].places {
+			if pl := &s.p.options[i].places[j]; n > 0 && s.usable(pl) {
+				for range n {
+					m.seats = append(m.seats, pl)
+				}
 			}
 		}
 	}
@@ -42,6 +46,9 @@ func (s *search) unseated(stage Stage) int {
 	}
 	return missing
 }
+
+// usable reports whether the needs of a place are met by the present set.
+func (s *search) usable(pl *place) bool { return s.state.metAll(pl.needs) }
 
 func (m *matching) augment(k int) bool {
 	for i, seat := range m.seats {

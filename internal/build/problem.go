@@ -23,8 +23,13 @@ type Problem struct {
 	offered  []int    // per tag of the shelf, 1 where the frame itself provides it
 	limits   []load.Limit
 	stowage  []stowage // what may carry cargo, in the order of filling
+	zonesOf  [][]int   // per limit of zones, the zones that it is over
+	byItself [][]int   // per zone, itself alone
 	homes    []visited // outlines that were held against the home already
-	only     *state    // the set, where it is chosen already; see Only
+	// overlapping tells that two combined ratings share a zone, and neither
+	// is over all the zones of the other.
+	overlapping bool
+	only        *state // the set, where it is chosen already; see Only
 }
 
 // option is an add-on that may be on the frame.
@@ -91,9 +96,39 @@ func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
 		p.offered[s.tags[tag]] = 1
 	}
 	p.limits = load.Limits(f, p.deliveredParts(), d.Riders)
+	p.overlapping = overlapping(f)
+	for z := range f.Zones {
+		p.byItself = append(p.byItself, []int{z})
+	}
+	p.zonesOf = make([][]int, len(p.limits))
+	for l := range p.limits {
+		for z := range f.Zones {
+			if r := p.limits[l].Rule; (r == load.InZone || r == load.Combined) && p.limits[l].Per(load.Spot{Zone: z}) > 0 {
+				p.zonesOf[l] = append(p.zonesOf[l], z)
+			}
+		}
+	}
 	p.link()
 	p.order()
 	return p
+}
+
+func overlapping(f *catalog.Frame) bool {
+	for i := range f.Combined {
+		for j := range i {
+			a, b := f.Combined[i].Zones, f.Combined[j].Zones
+			shared := 0
+			for _, zone := range a {
+				if slices.Contains(b, zone) {
+					shared++
+				}
+			}
+			if shared > 0 && shared < min(len(a), len(b)) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (s *Shelf) option(f *catalog.Frame, at int) option {

@@ -31,23 +31,33 @@ type aim struct {
 // of them that it takes.
 type search struct {
 	aim
-	p       *Problem
-	ctx     context.Context
-	seating seating
-	useful  []bool // per option: may be part of a best set
-	places  []int  // per option: how many places of one copy suit somebody on some stage
-	worst   Stage  // at least as hard as every stage, where that is all it takes; or nil
-	barred  []bool // per option: no further copy here
-	kept    []bool // per option: no further delivered copy comes off here
-	state   state
-	wish    state // scratch: the present set with all that may yet come
-	found   bool
-	best    state
-	steps   []int // a stack of the steps of all open branches
-	seats   matching
-	lacks   []lack
-	nodes   int
-	err     error
+	p        *Problem
+	ctx      context.Context
+	seating  seating
+	useful   []bool // per option: may be part of a best set
+	places   []int  // per option: how many places of one copy suit somebody on some stage
+	worst    Stage  // at least as hard as every stage, where that is all it takes; or nil
+	barred   []bool // per option: no further copy here
+	kept     []bool // per option: no further delivered copy comes off here
+	state    state
+	wish     state // scratch: the present set with all that may yet come
+	found    bool
+	best     state
+	steps    []int // a stack of the steps of all open branches
+	seats    matching
+	lacks    []lack
+	unusable []locked
+	offers   []offer
+	onMount  []float64
+	free     []int // per mount, see look
+	may      []int // per option, see look
+	prices   []float64
+	arena    []int64
+	roomy    []room  // scratch of rooms
+	inZone   []int64 // scratch of lackRoom, per zone
+	loads    []int64 // scratch of lackSeats
+	nodes    int
+	err      error
 }
 
 // A step is the index of an option to fit, or the complement of one to take
@@ -66,7 +76,7 @@ func (p *Problem) best(ctx context.Context, a aim) (*state, error) {
 	n := len(p.options)
 	flags := make([]bool, 3*n)
 	s := &search{aim: a, p: p, ctx: ctx, useful: flags[:n:n], barred: flags[n : 2*n : 2*n], kept: flags[2*n:],
-		places: make([]int, n), state: p.delivered(), wish: p.empty(), best: p.empty()}
+		places: make([]int, n), state: p.delivered(), wish: p.empty(), best: p.empty(), inZone: make([]int64, len(p.Frame.Zones)), onMount: make([]float64, len(p.capacity)), prices: make([]float64, n), free: make([]int, len(p.capacity)), may: make([]int, n)}
 	s.seating.p, s.seating.asking = p, true
 	s.countPlaces()
 	s.markUseful()
@@ -248,6 +258,15 @@ func (s *search) listOff(from int, wanted func(o *option) bool) {
 	}
 }
 
+// cheapest returns the least that one of the steps since from costs.
+func (s *search) cheapest(from int) measure.Money {
+	least := s.price(s.steps[from])
+	for _, step := range s.steps[from+1:] {
+		least = min(least, s.price(step))
+	}
+	return least
+}
+
 func (s *search) price(step int) measure.Money {
 	if step < 0 {
 		return s.p.options[^step].labour
@@ -310,9 +329,11 @@ func (s *search) improve() {
 // question that fails: seats alone, then with the pet, then with the cargo.
 func (s *search) mend() {
 	relieve := s.p.relievable(s.rules)
+	unmet := s.unmetPlaces()
 	seats := func(i int) bool {
 		o := &s.p.options[i]
-		return len(o.places) > 0 || len(o.tags) > 0 || s.p.shelf.articles[o.article].named || relieve && o.lifts(s.p.limits)
+		return s.places[i] > 0 || relieve && o.lifts(s.p.limits) ||
+			slices.ContainsFunc(unmet, func(g *group) bool { return o.meets(g, i) })
 	}
 	wanted := seats
 	for _, stage := range s.stages {
@@ -332,6 +353,31 @@ func (s *search) mend() {
 	from := len(s.steps)
 	s.list(wanted)
 	s.listOff(from, func(o *option) bool { return slices.ContainsFunc(o.per[1:], func(n int64) bool { return n != 0 }) })
+	if s.found && s.objective != profile.Lightest && len(s.steps) > from && s.cheapest(from) > s.best.cost-s.state.cost {
+		s.steps = s.steps[:from]
+	}
+}
+
+// unmetPlaces returns the needs of fitted places that are not met: a place that
+// cannot be used yet might be what is missing.
+func (s *search) unmetPlaces() []*group {
+	var unmet []*group
+	note := func(places []place) {
+		for k := range places {
+			for g := range places[k].needs {
+				if !s.state.met(places[k].needs[g]) {
+					unmet = append(unmet, &places[k].needs[g])
+				}
+			}
+		}
+	}
+	note(s.p.framed)
+	for i, n := range s.state.counts {
+		if n > 0 {
+			note(s.p.options[i].places)
+		}
+	}
+	return unmet
 }
 
 // lifts reports whether the option's own weight takes load off an axle that

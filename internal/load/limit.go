@@ -92,6 +92,10 @@ func (l *Limit) Per(s Spot) int64 {
 	return axleScale * (l.wheelbase - int64(s.Ahead))
 }
 
+// BothAxles returns what a gram takes up of the limits of both axles together,
+// wherever on the frame it sits.
+func BothAxles(f *catalog.Frame) int64 { return axleScale * int64(f.Wheelbase) }
+
 // Over returns by how many grams an amount that exceeds Cap is over the
 // rating, rounded up; negative or zero where it is not.
 func (l *Limit) Over(amount int64) measure.Mass {

@@ -124,7 +124,9 @@ func (j *judge) unstated(m *Match) []spec {
 		{"standover_cm", "a standover height", f.Standover == 0 && inseam},
 		{"saddle_min_cm", "a saddle range", (f.SaddleMin == 0 || f.SaddleMax == 0) && inseam},
 		{"front_brake", "the brakes", (f.FrontBrake == "" || f.RearBrake == "") && reduced},
-		{"front_axle_max_kg", "ratings for the axles", f.FrontAxleRating == 0 && f.RearAxleRating == 0 && f.StatesAxles()},
+		{"front_axle_max_kg", "ratings for the axles", f.StatesAxles() && f.FrontAxleRating == 0 && f.RearAxleRating == 0},
+		{"front_axle_max_kg", "a rating for the front axle", f.StatesAxles() && f.FrontAxleRating == 0 && f.RearAxleRating > 0},
+		{"rear_axle_max_kg", "a rating for the rear axle", f.StatesAxles() && f.RearAxleRating == 0 && f.FrontAxleRating > 0},
 	}
 	specs = append(specs, unstatedAxles(f)...)
 	if len(m.Sheets) > 0 {

@@ -51,10 +51,10 @@ func riderHeight(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
 	case height > f.RiderMax:
 		reason.OverSize = height - f.RiderMax
 		reason.Message = say("Rider %v is %v too tall: the frame is made for %v to %v.", r.Label, up(reason.OverSize), f.RiderMin, f.RiderMax)
-	case height-f.RiderMin < s.HeightMargin:
+	case height-f.RiderMin <= s.HeightMargin:
 		reason.Weight, reason.Slack = Care, height-f.RiderMin
 		reason.Message = say("Rider %v is only %v above the shortest the frame is made for. Try it for size.", r.Label, down(reason.Slack))
-	case f.RiderMax-height < s.HeightMargin:
+	case f.RiderMax-height <= s.HeightMargin:
 		reason.Weight, reason.Slack = Care, f.RiderMax-height
 		reason.Message = say("Rider %v is only %v under the tallest the frame is made for. Try it for size.", r.Label, down(reason.Slack))
 	default:

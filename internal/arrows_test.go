@@ -1,0 +1,216 @@
+// Package internal_test keeps the arrows between the folders: which may use
+// which, and that what the shop knows depends on no technology.
+package internal_test
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+const module = "kinhaul/"
+
+// arrows lists, for every folder with Go in it, what of ours it may import.
+var arrows = map[string][]string{
+	"internal/measure": {},
+	"internal/problem": {},
+	"internal/catalog": {"internal/measure", "internal/problem"},
+	"internal/profile": {"internal/measure", "internal/problem"},
+	"internal/growth":  {"internal/measure"},
+	"internal/parking": {"internal/measure"},
+	"internal/load":    {"internal/catalog", "internal/profile", "internal/measure"},
+	"internal/build":   {"internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load"},
+	"internal/ride":    {"internal/measure", "internal/catalog", "internal/profile", "internal/load"},
+	"internal/match": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
+		"internal/build", "internal/ride"},
+	"internal/store": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
+		"internal/build", "internal/ride", "internal/match", "migrations"},
+	"migrations": {},
+	"static":     {},
+	"testdata":   {},
+	"web/page":   {},
+	"web/form":   {"internal/measure", "internal/problem", "internal/profile"},
+	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/build",
+		"internal/ride", "internal/match", "internal/store", "static", "web/form", "web/page"},
+}
+
+// domain reports whether a folder holds what the shop knows, and nothing else.
+func domain(folder string) bool {
+	return strings.HasPrefix(folder, "internal/") && folder != "internal/store"
+}
+
+// technology lists what the domain does without.
+var technology = []string{"net", "net/http", "net/url", "database/sql", "html/template", "os", "log", "log/slog", "flag"}
+
+// clocks are the functions of package time that look at one.
+var clocks = []string{"Now", "Since", "Until", "After", "AfterFunc", "Tick", "Sleep", "NewTimer", "NewTicker"}
+
+// source is one file of the program, without its tests.
+type source struct {
+	folder string
+	name   string
+	file   *ast.File
+}
+
+// sources parses the whole program.
+func sources(t *testing.T) []source {
+	t.Helper()
+	var all []source
+	err := filepath.WalkDir("..", func(name string, entry os.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if entry.IsDir() && name != ".." && strings.HasPrefix(entry.Name(), ".") {
+			return filepath.SkipDir
+		}
+		if !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
+			return nil
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.SkipObjectResolution)
+		folder := strings.TrimPrefix(filepath.ToSlash(filepath.Dir(name)), "../")
+		all = append(all, source{folder, entry.Name(), file})
+		return err
+	})
+	if err != nil || len(all) < 50 {
+		t.Fatalf("%d files, %v", len(all), err)
+	}
+	return all
+}
+
+// imports lists what a file imports.
+func (s source) imports(t *testing.T) []string {
+	t.Helper()
+	var list []string
+	for _, spec := range s.file.Imports {
+		name, err := strconv.Unquote(spec.Path.Value)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, name)
+	}
+	return list
+}
+
+func TestArrows(t *testing.T) {
+	seen := map[string]bool{}
+	for _, s := range sources(t) {
+		seen[s.folder] = true
+		if s.folder == "cmd/kinhaul" {
+			continue
+		}
+		may, known := arrows[s.folder]
+		if !known {
+			t.Errorf("%s has Go in it and no arrows", s.folder)
+		}
+		for _, name := range s.imports(t) {
+			if ours, found := strings.CutPrefix(name, module); found && !slices.Contains(may, ours) {
+				t.Errorf("%s/%s imports %s", s.folder, s.name, name)
+			}
+		}
+	}
+	for folder := range arrows {
+		if !seen[folder] && folder != "internal/ride" {
+			t.Errorf("there is no %s any more", folder)
+		}
+	}
+}
+
+func TestDomainKnowsNoTechnologyAndNoClock(t *testing.T) {
+	for _, s := range sources(t) {
+		if !domain(s.folder) {
+			continue
+		}
+		for _, name := range s.imports(t) {
+			if slices.Contains(technology, name) || name == "time" && localName(s.file, name) == "." { // a clock without its name could not be told
+				t.Errorf("%s/%s imports %s", s.folder, s.name, name)
+			}
+		}
+		ast.Inspect(s.file, func(n ast.Node) bool {
+			if selector, ok := n.(*ast.SelectorExpr); ok && isName(selector.X, localName(s.file, "time")) && slices.Contains(clocks, selector.Sel.Name) {
+				t.Errorf("%s/%s looks at a clock: time.%s", s.folder, s.name, selector.Sel.Name)
+			}
+			return true
+		})
+	}
+}
+
+// localName returns how a file calls a package that it imports.
+func localName(file *ast.File, imported string) string {
+	for _, spec := range file.Imports {
+		if spec.Path.Value != strconv.Quote(imported) {
+			continue
+		}
+		if spec.Name != nil {
+			return spec.Name.Name
+		}
+		return path.Base(imported)
+	}
+	return ""
+}
+
+func isName(x ast.Expr, name string) bool {
+	id, ok := x.(*ast.Ident)
+	return ok && name != "" && id.Name == name
+}
+
+// TestSQLIsInTheStore holds that nobody else opens a database.
+func TestSQLIsInTheStore(t *testing.T) {
+	users := map[string]bool{}
+	for _, s := range sources(t) {
+		for _, name := range s.imports(t) {
+			if name == "database/sql" || strings.HasPrefix(name, "modernc.org/sqlite") {
+				users[s.folder] = true
+			}
+		}
+	}
+	delete(users, "internal/store")
+	delete(users, "migrations")
+	for folder := range users {
+		t.Errorf("%s uses a database", folder)
+	}
+}
+
+// TestTopLevel holds that the first look at the project shows what it is for,
+// and nothing that was left lying about. What git ignores is not looked at.
+func TestTopLevel(t *testing.T) {
+	want := []string{"DEVELOPERS.md", "README.md", "cmd", "go.mod", "go.sum", "internal", "migrations", "static", "testdata", "web"}
+	ignored, err := os.ReadFile("../.gitignore")
+	if err != nil {
+		t.Fatal(err)
+	}
+	entries, err := os.ReadDir("..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, entry := range entries {
+		if name := entry.Name(); !strings.HasPrefix(name, ".") && !matches(t, strings.Fields(string(ignored)), name) {
+			got = append(got, name)
+		}
+	}
+	slices.Sort(got)
+	if !slices.Equal(got, want) {
+		t.Errorf("at the top are %v, want %v", got, want)
+	}
+}
+
+func matches(t *testing.T, patterns []string, name string) bool {
+	t.Helper()
+	for _, pattern := range patterns {
+		ok, err := path.Match(strings.Trim(pattern, "/"), name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if ok {
+			return true
+		}
+	}
+	return false
+}

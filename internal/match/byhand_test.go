@@ -1,0 +1,112 @@
+// Add-ons chosen by hand, and the same frame under each objective.
+package match_test
+
+import (
+	"context"
+	"slices"
+	"testing"
+
+	gocmp "github.com/google/go-cmp/cmp"
+
+	"kinhaul/internal/match"
+	"kinhaul/internal/profile"
+)
+
+func (k *counter) byHand(t *testing.T, fitted ...string) *match.Match {
+	t.Helper()
+	k.check(t)
+	m, err := match.ByHand(context.Background(), k.Catalogue, k.f, k.p, k.s, fitted)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// shown is what a match says of itself as a document.
+func shown(t *testing.T, m *match.Match) string {
+	t.Helper()
+	plain := *m
+	plain.Change = nil
+	data, err := match.Document([]*match.Match{&plain})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// Choosing by hand what would be chosen anyway changes nothing.
+func TestChosenByHandAsAnyway(t *testing.T) {
+	c, profiles := demo(t)
+	compared := 0
+	for name, p := range profiles {
+		for i := range c.Frames {
+			k := &counter{c, &c.Frames[i], p, match.DefaultSettings()}
+			m := k.judge(t)
+			if len(m.Relaxed) > 0 {
+				continue
+			}
+			var fitted []string
+			for _, a := range m.Fitted {
+				fitted = append(fitted, a.Code)
+			}
+			compared++
+			if diff := gocmp.Diff(shown(t, m), shown(t, k.byHand(t, fitted...))); diff != "" {
+				t.Errorf("%s on %s (− chosen, + by hand): %s", name, k.f.Code, diff)
+			}
+		}
+	}
+	if compared < 30 {
+		t.Errorf("%d builds compared only", compared)
+	}
+}
+
+// Nothing is added to what was chosen, and nothing taken off.
+func TestByHandKeepsToTheChoice(t *testing.T) {
+	k := atCounter()
+	k.kids(kid("p", "2023-05"))
+	if m := k.byHand(t); m.Verdict != match.DoesNotFit || len(reasonsOf(m, "place_missing")) != 1 || len(m.Fitted) != 0 {
+		t.Errorf("with nothing: %s, %v", m.Verdict, codesOf(m))
+	}
+	if m := k.byHand(t, "seat", "bag"); m.Verdict != match.Fits || !slices.Equal(m.Build.AddOns, []string{"bag", "seat"}) || m.Build.Price != 2000 {
+		t.Errorf("with a seat and a bag: %s, %+v", m.Verdict, m.Build)
+	}
+	k.f.GrossRating = 122 * kg // with the seat; a bag is one kilogram too many
+	if m := k.byHand(t, "seat", "bag"); m.Verdict != match.DoesNotFit || len(reasonsOf(m, "gross_rating")) != 1 || reasonsOf(m, "gross_rating")[0].Over != 1*kg {
+		t.Errorf("a kilogram too many: %s, %v", m.Verdict, codesOf(m))
+	}
+}
+
+// What does not go together is said once for each, with the add-on's code.
+func TestMisfitsAreNamed(t *testing.T) {
+	k := atCounter()
+	k.seat().Needs, k.seat().Excludes = [][]string{{"lamp"}}, []string{"bag"}
+	m := k.byHand(t, "seat", "seat", "seat", "bag")
+	if m.Verdict != match.DoesNotFit {
+		t.Errorf("%s", m.Verdict)
+	}
+	for code, addOn := range map[string][]string{"too_many": {"seat"}, "needs_missing": {"seat"}, "excluded": {"bag", "seat"}} {
+		if list := reasonsOf(m, code); len(list) != 1 || !slices.Contains(addOn, list[0].AddOn) {
+			t.Errorf("%s: %v", code, list)
+		}
+	}
+}
+
+// The alternatives are what each objective by itself would give.
+func TestAlternativesAreOneForEachObjective(t *testing.T) {
+	c, profiles := demo(t)
+	for name, p := range profiles {
+		k := &counter{c, c.Frame("osier-assist"), p, match.DefaultSettings()}
+		list, err := match.Alternatives(context.Background(), k.Catalogue, k.f, p, k.s)
+		if err != nil || len(list) != len(profile.Objectives) {
+			t.Fatalf("%d alternatives: %v", len(list), err)
+		}
+		for i, objective := range profile.Objectives {
+			q := *p
+			q.Objective = objective
+			alone := &counter{c, k.f, &q, k.s}
+			if diff := gocmp.Diff(shown(t, alone.judge(t)), shown(t, list[i])); diff != "" {
+				t.Errorf("%s, %s: %s", name, objective, diff)
+			}
+		}
+	}
+}
