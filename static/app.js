@@ -8,71 +8,160 @@ if (form) {
   const ranking = document.getElementById("ranking");
   const state = form.querySelector("[data-state]");
   const peek = form.querySelector("[data-peek]");
-  const draft = "kinhaul:" + form.dataset.live;
-  let timer, running, again = false;
+  const insists = form.querySelector(".alert") !== null;
+  let timer, sending = false, again = false, leaving = false, answered = false, waiting = null;
 
-  const say = (text) => { if (state) state.textContent = text; };
   const body = () => new URLSearchParams(new FormData(form)).toString();
+  const about = () => ranking.querySelector("[data-version]").dataset;
+
+  const say = (text, trouble) => {
+    state.textContent = text;
+    state.classList.toggle("trouble", Boolean(trouble));
+  };
+
+  // The draft holds what was typed since the shop's computer last answered. It
+  // counts only while nobody has saved anything newer there.
+  const draft = {
+    key: "kinhaul:" + form.dataset.live,
+    read() { try { return JSON.parse(localStorage.getItem(this.key)); } catch { return null; } },
+    keep() { try { localStorage.setItem(this.key, JSON.stringify({ version: about().version, body: body() })); } catch { /* no room: the page still has it */ } },
+    drop() { try { localStorage.removeItem(this.key); } catch { /* nor was it kept */ } },
+  };
+
+  const restore = (kept) => {
+    const typed = new URLSearchParams(kept);
+    for (const field of form.elements) {
+      if (field.type === "checkbox") field.checked = typed.getAll(field.name).includes(field.value);
+      else if (field.name && field.id !== "units" && field.matches("input, select") && typed.has(field.name)) field.value = typed.get(field.name);
+    }
+  };
 
   // places maps every frame of the ranking to where it stands.
   const places = () => new Map([...ranking.querySelectorAll("[data-frame]")].map((li, i) => [li.dataset.frame, i]));
 
   const show = (html) => {
-    const before = places();
+    const before = places(), open = ranking.querySelector("details")?.open;
+    const focused = ranking.contains(document.activeElement) && document.activeElement.closest("[data-frame]")?.dataset.frame;
     ranking.innerHTML = html;
+    if (open) ranking.querySelector("details")?.setAttribute("open", "");
+    if (focused) ranking.querySelector(`[data-frame="${focused}"] a`)?.focus({ preventScroll: true });
     for (const [frame, place] of places()) {
       if (before.size && before.get(frame) !== place) {
         ranking.querySelector(`[data-frame="${frame}"]`).classList.add("moved");
       }
     }
-    const summary = ranking.querySelector("[data-summary]");
-    if (peek && summary) peek.textContent = summary.textContent;
+    peek.textContent = about().summary;
     mark();
   };
 
-  // mark shows what is wrong at its field, but only where something was typed.
+  // mark shows what is wrong at its field: where something was typed, and
+  // everywhere once the frames were asked for.
   const mark = () => {
     const faults = new Map([...ranking.querySelectorAll("[data-fault]")].map((p) => [p.dataset.fault, p.textContent]));
     for (const slot of form.querySelectorAll("[data-error-for]")) {
       const field = document.getElementById(slot.dataset.errorFor);
-      const typing = field === document.activeElement && !field.matches("select");
-      const text = field && field.value && !typing ? faults.get(slot.dataset.errorFor) || "" : "";
+      const input = field?.matches("input, select") ? field : null;
+      const typing = input === document.activeElement && input?.matches("[type=text]");
+      const due = !input || !typing && (insists || input.value !== "");
+      const text = due ? faults.get(slot.dataset.errorFor) || "" : "";
       slot.textContent = text;
+      if (!input) continue;
       slot.parentElement.classList.toggle("bad", text !== "");
-      if (field) field.toggleAttribute("aria-invalid", text !== "");
+      if (text) input.setAttribute("aria-invalid", "true"); else input.removeAttribute("aria-invalid");
     }
   };
 
   const send = async () => {
     clearTimeout(timer);
-    if (running) { again = true; return; }
-    running = true;
+    if (leaving) return;
+    if (sending) { again = waiting === null; return; }
+    sending = true;
     const sent = body();
+    let status = 0;
     try {
-      const answer = await fetch(form.dataset.live, { method: "POST", body: sent, headers: { "Content-Type": "application/x-www-form-urlencoded" } });
-      if (!answer.ok) throw new Error(answer.status);
+      const answer = await fetch(form.dataset.live, { method: "POST", body: sent, signal: AbortSignal.timeout(15000),
+        headers: { "Content-Type": "application/x-www-form-urlencoded" } });
+      status = answer.status;
+      if (!answer.ok) throw new Error(status);
       show(await answer.text());
-      localStorage.removeItem(draft);
-      say("Saved.");
+      if (body() === sent) draft.drop(); else draft.keep();
+      say("Saved. " + about().summary + ".");
     } catch {
-      localStorage.setItem(draft, sent);
-      say("Not saved yet: no answer from the shop’s computer. Kept on this tablet.");
+      draft.keep();
+      say(status === 403 ? "Not saved yet: nobody is signed in any more. Kept on this tablet. Open the sign-in link, then this page again."
+        : "Not saved yet: no answer from the shop’s computer. Kept on this tablet and sent again soon.", true);
       timer = setTimeout(send, 5000);
     }
-    running = false;
-    if (again) { again = false; send(); }
+    sending = false;
+    const button = waiting;
+    waiting = null;
+    answered = status === 200;
+    if (button && (answered || navigator.onLine)) form.requestSubmit(button);
+    else if (again) { again = false; send(); }
   };
 
-  form.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(send, 350); });
-  form.addEventListener("change", (e) => { if (e.target.id === "units") { form.requestSubmit(form.querySelector(".js-hide")); } else { send(); } });
+  // know unticks "don't know yet" where somebody types an answer after all.
+  const know = (name) => {
+    for (const box of form.querySelectorAll("[name=unknown]:checked")) {
+      if (name === box.value || name.startsWith(box.value + ".") || name.startsWith(box.value + "[")) box.checked = false;
+    }
+  };
+
+  form.addEventListener("input", (e) => {
+    if (e.target.name !== "unknown" && e.target.value !== "") know(e.target.name);
+    draft.keep();
+    clearTimeout(timer);
+    timer = setTimeout(send, 350);
+  });
+  form.addEventListener("change", (e) => { if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
   form.addEventListener("focusout", mark);
   window.addEventListener("online", send);
 
+  // A button waits for what is being sent: the newest answers have to come last.
+  // Where the browser believes that there is no network, they are sent first: the
+  // shop's computer may be this one, or be reached all the same.
+  form.addEventListener("submit", (e) => {
+    clearTimeout(timer);
+    if (sending || !navigator.onLine && !answered) {
+      e.preventDefault();
+      waiting = e.submitter;
+      send();
+      return;
+    }
+    answered = false;
+    leaving = true;
+    setTimeout(() => { leaving = false; }, 15000);
+  });
+
   // A draft from before the tablet slept or the network dropped goes first.
-  const kept = localStorage.getItem(draft);
-  if (kept) {
-    fetch(form.dataset.live, { method: "POST", body: kept, headers: { "Content-Type": "application/x-www-form-urlencoded" } })
-      .then((answer) => { if (answer.ok) { localStorage.removeItem(draft); location.reload(); } }, () => {});
+  const kept = draft.read();
+  if (kept?.version === about().version && kept.body !== body()) {
+    restore(kept.body);
+    send();
+  } else {
+    draft.drop();
   }
   form.querySelector(".alert")?.focus();
+}
+
+// Ticking an add-on asks again at once; only the result is replaced, so that
+// the list of add-ons stays where it is under the finger.
+for (const picks of document.querySelectorAll("form[data-result]")) {
+  const result = document.getElementById(picks.dataset.result);
+  let asked;
+  picks.addEventListener("change", async () => {
+    asked?.abort(); // the newest choice counts
+    asked = new AbortController();
+    const address = picks.action + "?" + new URLSearchParams(new FormData(picks));
+    try {
+      const answer = await fetch(address, { signal: asked.signal });
+      if (!answer.ok) throw new Error(answer.status);
+      const next = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById(picks.dataset.result);
+      result.replaceChildren(...next.childNodes);
+      picks.querySelector("[data-said]").textContent = result.querySelector("h2").textContent + ". " + result.querySelector(".line").textContent;
+      history.replaceState(null, "", address);
+    } catch (e) {
+      if (e.name !== "AbortError") picks.submit();
+    }
+  });
 }

@@ -6,6 +6,7 @@ import (
 	"embed"
 	"encoding/base64"
 	"net/http"
+	"strings"
 )
 
 //go:embed app.css app.js icon.svg
@@ -29,6 +30,10 @@ func Address(name string) string {
 func Handler() http.Handler {
 	serve := http.StripPrefix(prefix, http.FileServerFS(files))
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if strings.HasSuffix(r.URL.Path, "/") { // a folder, which has no list to show
+			http.NotFound(w, r)
+			return
+		}
 		if r.URL.Query().Has("v") {
 			w.Header().Set("Cache-Control", "public, max-age=31536000, immutable")
 		}

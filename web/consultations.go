@@ -3,6 +3,7 @@ package web
 import (
 	"errors"
 	"net/http"
+	"net/url"
 	"strconv"
 	"strings"
 
@@ -21,6 +22,7 @@ import (
 // consultation is one customer's form and what follows from it.
 type consultation struct {
 	id        string
+	version   int // how often it was saved
 	form      form.Form
 	profile   *profile.Profile // nil while there are faults
 	faults    problem.List
@@ -74,12 +76,12 @@ func (s *server) open(r *http.Request) (*consultation, error) {
 	if err != nil {
 		return nil, err
 	}
-	return s.consult(r, saved.ID, f)
+	return s.consult(r, saved, f)
 }
 
 // consult reads the profile out of a form.
-func (s *server) consult(r *http.Request, id string, f form.Form) (*consultation, error) {
-	c := &consultation{id: id, form: f}
+func (s *server) consult(r *http.Request, saved store.Consultation, f form.Form) (*consultation, error) {
+	c := &consultation{id: saved.ID, version: saved.Version, form: f}
 	var err error
 	if c.catalogue, c.settings, err = s.shop(r.Context()); err != nil {
 		return nil, err
@@ -91,11 +93,10 @@ func (s *server) consult(r *http.Request, id string, f form.Form) (*consultation
 	return c, nil
 }
 
-// posted reads the form that was sent and saves it as it is, faults and all:
-// nothing typed is lost.
-func (s *server) posted(r *http.Request) (*consultation, error) {
-	id := chi.URLParam(r, "id")
-	saved, err := s.Store.Consultation(r.Context(), id)
+// posted reads the form that was sent, does with it what else was asked for
+// and saves it as it is, faults and all: nothing typed is lost.
+func (s *server) posted(r *http.Request, do func(f, before form.Form)) (*consultation, error) {
+	saved, err := s.Store.Consultation(r.Context(), chi.URLParam(r, "id"))
 	if err != nil {
 		return nil, err
 	}
@@ -103,29 +104,42 @@ func (s *server) posted(r *http.Request) (*consultation, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := r.ParseForm(); err != nil {
-		return nil, errForm
-	}
-	f := form.FromValues(r.PostForm)
-	f.SwitchUnits(before.System())
-	act(f, r.PostForm.Get("do"))
-	if err := s.save(r, id, f, saved); err != nil {
+	posted, err := postedValues(r)
+	if err != nil {
 		return nil, err
 	}
-	return s.consult(r, id, f)
+	f := form.FromValues(posted)
+	do(f, before)
+	if saved, err = s.save(r, f, saved); err != nil {
+		return nil, err
+	}
+	return s.consult(r, saved, f)
 }
 
-func (s *server) save(r *http.Request, id string, f form.Form, saved store.Consultation) error {
+// postedValues reads the fields of a posted form. What comes without any field
+// is not the form, and would blot out the answers.
+func postedValues(r *http.Request) (url.Values, error) {
+	err := r.ParseForm()
+	var tooLarge *http.MaxBytesError
+	switch {
+	case errors.As(err, &tooLarge):
+		return nil, errTooLarge
+	case err != nil || len(r.PostForm) == 0:
+		return nil, errForm
+	}
+	return r.PostForm, nil
+}
+
+func (s *server) save(r *http.Request, f form.Form, saved store.Consultation) (store.Consultation, error) {
 	answers, err := f.Encode()
 	if err != nil {
-		return err
+		return saved, err
 	}
 	customer := strings.TrimSpace(f.Get(form.Customer))
 	if string(answers) == string(saved.Answers) && customer == saved.Customer {
-		return nil
+		return saved, nil
 	}
-	_, err = s.Store.SaveConsultation(r.Context(), id, customer, answers, s.Now())
-	return err
+	return s.Store.SaveConsultation(r.Context(), saved.ID, customer, answers, s.Now())
 }
 
 // act does what a button of the form asks for: "add riders" appends a row,
@@ -153,7 +167,10 @@ func (s *server) profileForm(w http.ResponseWriter, r *http.Request) error {
 // saveProfile saves the form and goes on to the frames, or shows the form
 // again where something is wrong or a row was added.
 func (s *server) saveProfile(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.posted(r)
+	c, err := s.posted(r, func(f, before form.Form) {
+		f.SwitchUnits(before.System())
+		act(f, r.PostForm.Get("do"))
+	})
 	if err != nil {
 		return err
 	}
@@ -171,11 +188,11 @@ func (s *server) saveProfile(w http.ResponseWriter, r *http.Request) error {
 // anchor leads back to the row that was added, or to the list that lost one.
 func anchor(f form.Form, do string) string {
 	words := strings.Fields(do)
-	if len(words) < 2 {
+	if len(words) < 2 || firstFields[words[1]] == "" {
 		return ""
 	}
 	if row := f.Rows(words[1]) - 1; words[0] == "add" && row >= 0 {
-		return "#" + firstField(words[1], row)
+		return "#" + form.At(words[1], row, firstFields[words[1]])
 	}
 	return "#" + sectionOf(words[1])
 }
@@ -190,9 +207,10 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request, c *consultatio
 	return render(r.Context(), w, status, page.ProfilePage(view))
 }
 
-// live saves the form and answers with the short ranking alone.
+// live saves the form and answers with the short ranking alone. The fields on
+// the screen stay as they are, so their units do too.
 func (s *server) live(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.posted(r)
+	c, err := s.posted(r, func(f, before form.Form) { f.Set(form.Units, before.Get(form.Units)) })
 	if err != nil {
 		return err
 	}
@@ -232,21 +250,28 @@ func (s *server) frame(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	list, err := match.Alternatives(r.Context(), c.catalogue, f, c.profile, c.settings)
+	if err != nil {
+		return err
+	}
 	view := frameView(c, m)
+	view.Alternatives, view.ByHand = alternativesView(c, m, list), c.address("/frames/"+f.Code+"/by-hand")
 	view.Shell = s.steps(r, c, m.Frame.Name, "frame")
 	return render(r.Context(), w, http.StatusOK, page.FramePage(view))
 }
 
 // ranking ranks the frames for a consultation, or says why it cannot yet.
 func (s *server) ranking(r *http.Request, c *consultation, o match.Options) (page.Ranking, error) {
-	if c.profile == nil {
-		return waitingView(c), nil
+	view := waitingView(c)
+	if c.profile != nil {
+		ranked, err := match.Rank(r.Context(), c.catalogue, c.profile, c.settings, o)
+		if err != nil {
+			return page.Ranking{}, err
+		}
+		view = rankingView(c, ranked)
 	}
-	ranked, err := match.Rank(r.Context(), c.catalogue, c.profile, c.settings, o)
-	if err != nil {
-		return page.Ranking{}, err
-	}
-	return rankingView(c, ranked), nil
+	view.Profile, view.Version = c.address(""), c.version
+	return view, nil
 }
 
 // steps is the shell of a page of a consultation.

@@ -5,7 +5,9 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"net/http"
+	"runtime/debug"
 
 	"github.com/a-h/templ"
 
@@ -31,7 +33,9 @@ var (
 	errMethod   = &failure{http.StatusMethodNotAllowed, "method", "Not that way", "This address does not take that kind of request."}
 	errStaff    = &failure{http.StatusForbidden, "sign_in", "Please sign in", "Open the sign-in link that Kinhaul printed when it was started. Links last a day; a restart prints a new one."}
 	errLink     = &failure{http.StatusNotFound, "sign_in_link", "This link does not sign in", "It is too old, or a newer one has replaced it. Use the newest link that Kinhaul printed, or restart it for another."}
-	errForm     = &failure{http.StatusBadRequest, "form", "That could not be read", "The form arrived damaged or far too large. Go back and send it again."}
+	errOrigin   = &failure{http.StatusForbidden, "origin", "Not from here", "This was sent by a page of another site, so nothing was done. Go back to the start and do it from there."}
+	errForm     = &failure{http.StatusBadRequest, "form", "That could not be read", "The form arrived damaged, and nothing was changed. Go back and send it again."}
+	errTooLarge = &failure{http.StatusRequestEntityTooLarge, "too_large", "Far too large", "More was sent than any profile holds, and nothing was changed. Go back and send less."}
 	errInternal = &failure{http.StatusInternalServerError, "internal", "Something broke on our side", "Nothing you typed is lost. Go back and try again; if it happens twice, tell whoever looks after this computer."}
 )
 
@@ -44,7 +48,7 @@ func failureOf(err error) *failure {
 	case errors.As(err, &f):
 		return f
 	case errors.As(err, &tooLarge):
-		return errForm
+		return errTooLarge
 	case store.CodeOf(err) == store.NotFound:
 		return errNotFound
 	}
@@ -94,6 +98,11 @@ type problems struct {
 // page makes a handler of a function that may fail.
 func (s *server) page(handle func(http.ResponseWriter, *http.Request) error) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
+		defer func() {
+			if p := recover(); p != nil {
+				s.fail(w, r, fmt.Errorf("panic: %v\n%s", p, debug.Stack()))
+			}
+		}()
 		if err := handle(w, r); err != nil {
 			s.fail(w, r, err)
 		}
@@ -109,10 +118,7 @@ func render(ctx context.Context, w http.ResponseWriter, status int, c templ.Comp
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.WriteHeader(status)
-	_, err := w.Write(b.Bytes())
-	if err != nil && ctx.Err() == nil {
-		return nil // the browser went away; there is nobody to tell
-	}
+	_, _ = w.Write(b.Bytes()) // fails where the browser went away: there is nobody to tell
 	return nil
 }
 

@@ -42,45 +42,61 @@ const (
 
 // New returns the handler of the whole app.
 func New(o Options) http.Handler {
-	s := &server{Options: o, sessions: scs.New()}
-	s.sessions.Store = o.Store.Sessions(o.Now)
-	s.sessions.Lifetime, s.sessions.IdleTimeout = sessionLife, sessionIdle
-	s.sessions.Cookie.Name = "kinhaul"
-	s.sessions.Cookie.Secure = o.Secure
-	s.sessions.Cookie.SameSite = http.SameSiteLaxMode
-	s.sessions.ErrorFunc = func(w http.ResponseWriter, r *http.Request, err error) {
-		// There is no session to draw a page with.
-		s.Log.Error("session failed", "path", r.URL.Path, "error", err)
-		http.Error(w, errInternal.Text, errInternal.Status)
+	s := &server{Options: o}
+	s.sessions = &scs.SessionManager{ // scs.New would start a second store, in memory, for nothing
+		Store:    o.Store.Sessions(time.Now), // sessions end by the clock that began them
+		Codec:    scs.GobCodec{},
+		Lifetime: sessionLife, IdleTimeout: sessionIdle,
+		Cookie: scs.SessionCookie{Name: "kinhaul", Path: "/", HttpOnly: true, Persist: true, Secure: o.Secure, SameSite: http.SameSiteLaxMode},
+		ErrorFunc: func(w http.ResponseWriter, r *http.Request, err error) {
+			if r.Context().Err() != nil {
+				return // nobody is waiting any more
+			}
+			// There is no session to draw a page with.
+			s.Log.Error("session failed", "path", r.URL.Path, "error", err)
+			http.Error(w, errInternal.Text, errInternal.Status)
+		},
 	}
 	return s.routes()
 }
 
 func (s *server) routes() http.Handler {
+	origins := http.NewCrossOriginProtection()
+	origins.SetDenyHandler(s.page(func(http.ResponseWriter, *http.Request) error { return errOrigin }))
 	r := chi.NewRouter()
-	r.Use(middleware.Recoverer, headers, http.NewCrossOriginProtection().Handler, middleware.Compress(5), bounded)
+	r.Use(headers, middleware.GetHead, middleware.Compress(5), bounded)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
 	r.Group(func(r chi.Router) {
-		r.Use(s.sessions.LoadAndSave)
+		r.Use(s.sessions.LoadAndSave, origins.Handler)
 		r.Get("/sign-in/{token}", s.page(s.signIn))
 		r.Post("/sign-out", s.page(s.signOut))
 		r.NotFound(s.page(func(http.ResponseWriter, *http.Request) error { return errNotFound }))
-		r.MethodNotAllowed(s.page(func(http.ResponseWriter, *http.Request) error { return errMethod }))
+		r.MethodNotAllowed(s.page(notAllowed))
 		r.Group(func(r chi.Router) {
 			r.Use(s.staff)
 			r.Get("/", s.page(s.start))
 			r.Post("/consultations", s.page(s.createConsultation))
-			r.Route("/consultations/{id}", func(r chi.Router) {
-				r.Get("/", s.page(s.profileForm))
-				r.Post("/", s.page(s.saveProfile))
-				r.Post("/live", s.page(s.live))
-				r.Get("/frames", s.page(s.frames))
-				r.Get("/frames/{code}", s.page(s.frame))
-			})
+			r.Get("/consultations/{id}", s.page(s.profileForm))
+			r.Post("/consultations/{id}", s.page(s.saveProfile))
+			r.Post("/consultations/{id}/live", s.page(s.live))
+			r.Get("/consultations/{id}/frames", s.page(s.frames))
+			r.Get("/consultations/{id}/frames/{code}", s.page(s.frame))
+			r.Get("/consultations/{id}/frames/{code}/by-hand", s.page(s.byHand))
 			r.Post("/matches", s.page(s.matches))
 		})
 	})
 	return r
+}
+
+// notAllowed says which methods an address takes.
+func notAllowed(w http.ResponseWriter, r *http.Request) error {
+	routes := chi.RouteContext(r.Context()).Routes
+	for _, method := range [...]string{http.MethodGet, http.MethodPost} {
+		if routes.Match(chi.NewRouteContext(), method, r.URL.Path) {
+			w.Header().Add("Allow", method)
+		}
+	}
+	return errMethod
 }
 
 // contentPolicy lets a page use nothing but this app's own style sheet,

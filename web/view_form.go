@@ -78,6 +78,13 @@ func (v *formViewer) choice(name, label, hint string, options ...page.Option) pa
 	return f
 }
 
+// askedChoice is a choice that may be answered by "don't know yet".
+func (v *formViewer) askedChoice(name, label, hint string, options ...page.Option) page.Field {
+	f := v.choice(name, label, hint, options...)
+	f.MayOpen = true
+	return f
+}
+
 func (v *formViewer) tick(name, label string) page.Field {
 	f := v.field(name, label, "")
 	f.Check = "yes"
@@ -109,7 +116,7 @@ func unfolded(fields []page.Field) bool {
 }
 
 func (v *formViewer) riders() page.Section {
-	s := page.Section{ID: "riders", Title: "Who rides?",
+	s := page.Section{ID: "riders", List: form.Riders, Error: v.faults.At(form.Riders), Title: "Who rides?",
 		Lead: "The riding weight is the scale’s reading dressed to ride: shoes, clothes, helmet, lock and bag. Not the morning’s bathroom figure.",
 		Add:  page.Button{Label: "Add a rider", Value: "add riders"}}
 	for i := range v.form.Rows(form.Riders) {
@@ -125,7 +132,7 @@ func (v *formViewer) riders() page.Section {
 		}, []page.Field{
 			v.text(at("label"), "Called", ""),
 			v.asked(at("inseam_cm"), "Inseam", "Floor to crotch, in riding shoes."),
-			v.choice(at("grip"), "Grip on the brakes", "", page.Option{Value: "", Label: "full"}, page.Option{Value: "reduced", Label: "reduced"}),
+			v.askedChoice(at("grip"), "Grip on the brakes", "", page.Option{Value: "", Label: "full"}, page.Option{Value: "reduced", Label: "reduced"}),
 		}))
 	}
 	return s
@@ -139,7 +146,7 @@ func orNumber(label string, i int) string {
 }
 
 func (v *formViewer) passengers() page.Section {
-	s := page.Section{ID: "passengers", Title: "Who comes along?",
+	s := page.Section{ID: "passengers", List: form.Passengers, Error: v.faults.At(form.Passengers), Title: "Who comes along?",
 		Lead:    "No infant under 12 months. The maker’s manual and local law decide who may ride along.",
 		Unknown: v.openTick(form.Passengers, "who comes along"),
 		Add:     page.Button{Label: "Add a passenger", Value: "add passengers"}}
@@ -148,16 +155,16 @@ func (v *formViewer) passengers() page.Section {
 		born := v.asked(at("born"), "Born", "5.2023, or the day: 14.5.2023")
 		s.Rows = append(s.Rows, v.row(form.Passengers, i, 0, orNumber(v.form.Get(at("label")), i), []page.Field{
 			born,
-			v.figure(at("weight_kg"), "Weight", "As weighed; estimated from the age if left empty."),
-			v.choice(at("sits_unaided"), "Sits unaided, helmet on", "",
+			v.asked(at("weight_kg"), "Weight", "As weighed; estimated from the age if left empty."),
+			v.askedChoice(at("sits_unaided"), "Sits unaided, helmet on", "",
 				page.Option{Value: "", Label: "not asked"}, page.Option{Value: "yes", Label: "yes"}, page.Option{Value: "no", Label: "not yet"}),
 		}, []page.Field{
 			v.text(at("label"), "Called", ""),
-			v.figure(at("stature_cm"), "Height", "Estimated if left empty."),
+			v.asked(at("stature_cm"), "Height", "Estimated if left empty."),
 			v.choice(at("sex"), "Growth reference", "",
 				page.Option{Value: "", Label: "mean of both"}, page.Option{Value: "girl", Label: "girls"}, page.Option{Value: "boy", Label: "boys"}),
-			v.figure(at("joins"), "Joins later, in", "A month, such as 3.2027."),
-			v.figure(at("leaves_at_years"), "Rides alone from age", "In years."),
+			v.asked(at("joins"), "Joins later, in", "A month, such as 3.2027."),
+			v.asked(at("leaves_at_years"), "Rides alone from age", "In years."),
 		}))
 	}
 	return s
@@ -179,13 +186,13 @@ func (v *formViewer) home() page.Section {
 			v.asked("home.width_cm", "Width", ""),
 			v.asked("home.height_cm", "Height", ""),
 			v.asked("home.steps", "Steps on the way", "How many."),
-			v.figure("home.clearance_cm", "Keep free beside it", "If something else has to pass."),
+			v.asked("home.clearance_cm", "Keep free beside it", "If something else has to pass."),
 			v.tick("home.must_stand_upright", "It has to stand upright on its tail"),
 		}}
 }
 
 func (v *formViewer) doorways() page.Section {
-	s := page.Section{ID: "doorways", Title: "Doorways on the way in", Add: page.Button{Label: "Add a doorway", Value: "add " + form.Doorways},
+	s := page.Section{ID: "doorways", List: form.Doorways, Error: v.faults.At(form.Doorways), Title: "Doorways on the way in", Add: page.Button{Label: "Add a doorway", Value: "add " + form.Doorways},
 		Unknown: v.openTick(form.Doorways, "doorways")}
 	for i := range v.form.Rows(form.Doorways) {
 		at := func(field string) string { return form.At(form.Doorways, i, field) }
@@ -197,7 +204,7 @@ func (v *formViewer) doorways() page.Section {
 }
 
 func (v *formViewer) corners() page.Section {
-	s := page.Section{ID: "corners", Title: "Corners in the corridor", Add: page.Button{Label: "Add a corner", Value: "add " + form.Corners},
+	s := page.Section{ID: "corners", List: form.Corners, Error: v.faults.At(form.Corners), Title: "Corners in the corridor", Add: page.Button{Label: "Add a corner", Value: "add " + form.Corners},
 		Unknown: v.openTick(form.Corners, "corners")}
 	for i := range v.form.Rows(form.Corners) {
 		at := func(field string) string { return form.At(form.Corners, i, field) }
@@ -230,14 +237,17 @@ func (v *formViewer) money() page.Section {
 	}}
 }
 
-// firstField is where typing goes on in a new row of a list.
-func firstField(list string, row int) string {
-	field := map[string]string{form.Riders: "height_cm", form.Passengers: "born", form.Doorways: "width_cm", form.Corners: "in_cm"}[list]
-	return form.At(list, row, field)
-}
+// firstFields is where typing goes on in a new row of each list.
+var firstFields = map[string]string{form.Riders: "height_cm", form.Passengers: "born", form.Doorways: "width_cm", form.Corners: "in_cm"}
 
-// sectionOf is the section of the form that holds a list.
-func sectionOf(list string) string { return strings.TrimPrefix(list, "home.") }
+// sectionOf is the id of the field at a path, or of the section that holds a
+// list.
+func sectionOf(path string) string {
+	if path == form.Doorways || path == form.Corners {
+		return strings.TrimPrefix(path, "home.")
+	}
+	return path
+}
 
 // recentView is one line of the start page.
 func recentView(c store.Consultation, f form.Form, now time.Time) page.Consultation {

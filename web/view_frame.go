@@ -111,6 +111,14 @@ type mass struct {
 	grams        measure.Mass
 }
 
+func gramsOf(rows []mass) []measure.Mass {
+	grams := make([]measure.Mass, len(rows))
+	for i := range rows {
+		grams[i] = rows[i].grams
+	}
+	return grams
+}
+
 // masses lists every mass of a load sheet in the order of the sum.
 func (v *frameViewer) masses(sh *load.Sheet) []mass {
 	rows := []mass{{"Frame, ready to ride", "bare", sh.Bare}}
@@ -161,17 +169,13 @@ func capital(s string) string {
 func (v *frameViewer) sheet(sh *load.Sheet) page.Sheet {
 	s := v.system()
 	rows := v.masses(sh)
-	grams := make([]measure.Mass, len(rows))
-	for i := range rows {
-		grams[i] = rows[i].grams
-	}
-	tally := measure.NewTally(grams, sh.Rating, s)
+	tally := measure.NewTally(gramsOf(rows), sh.Rating, s)
 	view := page.Sheet{
 		Title: "Under rider " + sh.Rider.Label, Rider: sh.Rider.Label, Total: tally.Total, Limit: tally.Limit, Spare: strings.TrimPrefix(tally.Spare, "-"),
 		Unit: tally.Unit, Over: sh.Spare() < 0, Carry: v.carry(sh), Zones: v.zones(sh),
 	}
 	view.Verdict = sh.Spare().Show(s, measure.Down) + " to spare"
-	view.Line = "The line is the gross rating, " + sh.Rating.Show(s, measure.Down) + "."
+	view.Line = fmt.Sprintf("The line is the gross rating, %s %s.", tally.Limit, tally.Unit)
 	if view.Over {
 		view.Verdict = (-sh.Spare()).Show(s, measure.Up) + " over the gross rating"
 	}
@@ -264,15 +268,14 @@ func (v *frameViewer) inZone(sh *load.Sheet, zone int) []mass {
 
 func (v *frameViewer) zone(z load.ZoneLoad, rows []mass) page.Zone {
 	s := v.system()
-	view := page.Zone{Name: capital(zoneLabel(z.Zone)), Load: z.Mass.Show(s, measure.Up), Rating: "not stated", Spare: "not checked"}
+	tally := measure.NewTally(gramsOf(rows), z.Rating, s)
+	view := page.Zone{Name: capital(zoneLabel(z.Zone)), Load: tally.Total, Rating: "not stated", Spare: "not checked"}
+	label := fmt.Sprintf("%s: %s, no rating stated", view.Name, z.Mass.Show(s, measure.Up))
 	if z.Rating > 0 {
-		view.Rating, view.Spare = z.Rating.Show(s, measure.Down), (z.Rating-z.Mass).Show(s, measure.Down)
+		view.Rating, view.Spare = tally.Limit, tally.Spare
+		label = fmt.Sprintf("%s: %s %s of %s %s", view.Name, tally.Total, tally.Unit, tally.Limit, tally.Unit)
 	}
-	shown := make([]string, len(rows))
-	for i := range rows {
-		shown[i] = rows[i].grams.Show(s, measure.Up)
-	}
-	view.Bar = barOf(rows, shown, z.Rating, view.Name+": "+view.Load+" of "+view.Rating)
+	view.Bar = barOf(rows, tally.Rows, z.Rating, label)
 	return view
 }
 

@@ -23,19 +23,25 @@ func verdictView(v match.Verdict) page.Verdict {
 
 // waitingView says what is needed before frames can be ranked.
 func waitingView(c *consultation) page.Ranking {
-	r := page.Ranking{Profile: c.address(""), Summary: "Waiting for answers",
-		Waiting: "One rider’s height and weight, and the first frames come up here."}
+	r := page.Ranking{Summary: "Waiting for answers", Waiting: "One rider’s height and weight, and the first frames come up here."}
+	wrong := 0
 	for _, f := range c.faults {
-		r.Faults = append(r.Faults, page.Fault{Field: f.Path, Label: questionName(c, f.Path), Text: f.Text})
+		r.Faults = append(r.Faults, page.Fault{Field: f.Path, Href: c.address("#" + sectionOf(f.Path)), Label: questionName(c, f.Path), Text: f.Text})
 		if c.form.Get(f.Path) != "" {
-			r.Waiting = "One answer cannot be right yet. Mend it, and the frames come up here."
+			wrong++
 		}
+	}
+	switch {
+	case wrong == 1:
+		r.Waiting = "One answer cannot be right yet. Mend it, and the frames come up here."
+	case wrong > 1:
+		r.Waiting = fmt.Sprintf("%d answers cannot be right yet. Mend them, and the frames come up here.", wrong)
 	}
 	return r
 }
 
 func rankingView(c *consultation, ranked []*match.Match) page.Ranking {
-	r := page.Ranking{Profile: c.address("")}
+	var r page.Ranking
 	count := map[match.Verdict]int{}
 	common := commonCares(ranked)
 	for _, text := range common {

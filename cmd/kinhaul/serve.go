@@ -40,7 +40,8 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 	}
 	base, err := publicURL(*public)
 	if err != nil {
-		return err
+		fmt.Fprintln(p.err, "kinhaul:", err)
+		return errUsage
 	}
 	listener, err := net.Listen("tcp", *addr)
 	if err != nil {
@@ -67,7 +68,7 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 	}
 	defer stopAdmin()
 	fmt.Fprintf(p.out, "Kinhaul is ready. Open this link to sign in as the manager:\n\n  %s\n\nStop it with Ctrl-C.\n", link)
-	return answer(ctx, listener, app)
+	return answer(ctx, listener, app, log)
 }
 
 // cause strips what net adds around the plain reason.
@@ -127,8 +128,9 @@ func signInLink(ctx context.Context, s *store.Store, base string) (string, error
 }
 
 // answer serves until the context ends, then lets running requests finish.
-func answer(ctx context.Context, l net.Listener, h http.Handler) error {
-	server := &http.Server{Handler: h, ReadHeaderTimeout: headerTimeout, ReadTimeout: readTimeout, IdleTimeout: idleTimeout}
+func answer(ctx context.Context, l net.Listener, h http.Handler, log *slog.Logger) error {
+	server := &http.Server{Handler: h, ReadHeaderTimeout: headerTimeout, ReadTimeout: readTimeout, IdleTimeout: idleTimeout,
+		ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelWarn)}
 	served := make(chan error, 1)
 	go func() { served <- server.Serve(l) }()
 	select {

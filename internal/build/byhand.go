@@ -23,6 +23,9 @@ func (p *Problem) Only(fitted []string) (*Problem, []Misfit) {
 	return &only, p.misfits(&set)
 }
 
+// Chosen reports whether the add-ons are chosen already.
+func (p *Problem) Chosen() bool { return p.only != nil }
+
 // Misfit is one reason why add-ons do not go together on the frame.
 type Misfit struct {
 	Code    MisfitCode

@@ -85,6 +85,9 @@ func demandMessage(p *build.Problem, rule build.Rules) Message {
 	case build.CargoVolume:
 		return say("Nothing that fits together on this frame holds %v of cargo.", p.Demand.CargoSize)
 	}
+	if p.Chosen() {
+		return say("These add-ons do not give every passenger a place.")
+	}
 	if n := present(p.Demand.Today); n > 1 {
 		return say("No set of add-ons gives all %v passengers a place on this frame.", n)
 	}

@@ -55,7 +55,7 @@ var fields = map[string][]string{
 	Corners:    {"in_cm", "out_cm"},
 }
 
-var rowName = regexp.MustCompile(`^(riders|passengers|home\.doorways|home\.corners)\[([0-9]{1,2})\]\.([a-z_]+)$`)
+var rowName = regexp.MustCompile(`^(riders|passengers|home\.doorways|home\.corners)\[(0|[1-9][0-9]?)\]\.([a-z_]+)$`)
 
 // New returns the form that a consultation begins with: one rider and no
 // answers.
@@ -90,7 +90,10 @@ func known(name string) bool {
 	return slices.Contains(fields[""], name)
 }
 
+// cut keeps a value short, and text: what is no UTF-8 could not be kept as it
+// is.
 func cut(s string) string {
+	s = strings.ToValidUTF8(s, "\uFFFD")
 	if r := []rune(s); len(r) > maxValue {
 		return string(r[:maxValue])
 	}
@@ -131,21 +134,44 @@ func At(list string, row int, field string) string { return fmt.Sprintf("%s[%d].
 
 var ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"}
 
-// Add appends an empty row to a list.
+// Add appends an empty row to a list, with a name that no other row has where
+// rows have names. A list that gets a row is no longer unknown.
 func (f Form) Add(list string) {
 	row := f.Rows(list)
-	if row >= maxRows {
+	if list == "" || row >= maxRows {
 		return
 	}
+	delete(f.unknown, list)
 	for _, field := range fields[list] {
 		f.values[At(list, row, field)] = ""
 	}
-	switch {
-	case list == Riders:
-		f.values[At(list, row, "label")] = string(rune('A' + row))
-	case list == Passengers && row < len(ordinals):
-		f.values[At(list, row, "label")] = ordinals[row] + " child"
+	if name, ok := names[list]; ok {
+		f.values[At(list, row, "label")] = f.free(list, name)
 	}
+}
+
+// names makes the name that the nth row of a list begins with.
+var names = map[string]func(n int) string{
+	Riders: func(n int) string { return string(rune('A' + n)) },
+	Passengers: func(n int) string {
+		if n < len(ordinals) {
+			return ordinals[n] + " child"
+		}
+		return fmt.Sprintf("child %d", n+1)
+	},
+}
+
+// free returns the first name that no row of a list has.
+func (f Form) free(list string, name func(n int) string) string {
+	taken := map[string]bool{}
+	for row := range f.Rows(list) {
+		taken[strings.TrimSpace(f.values[At(list, row, "label")])] = true
+	}
+	n := 0
+	for taken[name(n)] {
+		n++
+	}
+	return name(n)
 }
 
 // Remove takes a row out of a list and moves up those behind it.
@@ -169,25 +195,29 @@ func (f Form) Remove(list string, row int) {
 	}
 }
 
-var bareNumber = regexp.MustCompile(`^\s*[0-9]+([.,][0-9]+)?\s*$`)
-
 // SwitchUnits writes the unit behind every bare number typed under another
 // system, so that a figure keeps its meaning when the units change.
 func (f Form) SwitchUnits(from measure.System) {
-	if from == f.System() {
+	to := f.System()
+	if from == to {
 		return
 	}
 	for name, typed := range f.values {
-		if !bareNumber.MatchString(typed) {
-			continue
-		}
 		switch {
-		case strings.HasSuffix(name, "_kg"):
+		case strings.HasSuffix(name, "_kg") && depends(typed, from, to, measure.ParseMass):
 			f.values[name] = strings.TrimSpace(typed) + " " + from.MassUnit()
-		case strings.HasSuffix(name, "_cm"):
+		case strings.HasSuffix(name, "_cm") && depends(typed, from, to, measure.ParseLength):
 			f.values[name] = strings.TrimSpace(typed) + " " + from.LengthUnit()
 		}
 	}
+}
+
+// depends reports whether what was typed means one thing in one system and
+// another in the other, as a bare number does.
+func depends[T comparable](typed string, from, to measure.System, parse func(string, measure.System) (T, error)) bool {
+	one, err := parse(typed, from)
+	other, err2 := parse(typed, to)
+	return err == nil && err2 == nil && one != other
 }
 
 // document is how a form is kept.

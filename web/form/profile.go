@@ -1,6 +1,7 @@
 package form
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"strconv"
@@ -63,7 +64,12 @@ func (r *reader) number(name string) profile.Answer[int] {
 }
 
 func (r *reader) yes(name string) profile.Answer[bool] {
-	return answer(r, name, func(s string) (bool, error) { return s == "yes", nil })
+	return answer(r, name, func(s string) (bool, error) {
+		if s != "yes" && s != "no" {
+			return false, fmt.Errorf("%q is neither yes nor no", s)
+		}
+		return s == "yes", nil
+	})
 }
 
 func word[T ~string](r *reader, name string) profile.Answer[T] {
@@ -85,21 +91,26 @@ func (f Form) Profile(asOf measure.Date) (*profile.Profile, error) {
 		p.Riders = append(p.Riders, r.rider(i))
 	}
 	p.Passengers = r.passengers()
-	if len(r.faults) > 0 {
-		// Say what else is wrong too, once at each field.
-		if faults, ok := p.Check().(problem.List); ok {
-			for _, fault := range faults {
-				if r.faults.At(fault.Path) == "" {
-					r.faults = append(r.faults, fault)
-				}
-			}
-		}
-		return nil, r.faults
-	}
-	if err := p.Check(); err != nil {
+	if err := r.check(p); err != nil {
 		return nil, err
 	}
 	return p, nil
+}
+
+// check adds what is wrong in meaning to what could not be read, once at each
+// field.
+func (r *reader) check(p *profile.Profile) error {
+	err := p.Check()
+	var faults problem.List
+	if err != nil && !errors.As(err, &faults) {
+		return err
+	}
+	for _, fault := range faults {
+		if r.faults.At(fault.Path) == "" {
+			r.faults = append(r.faults, fault)
+		}
+	}
+	return r.faults.Err()
 }
 
 func (r *reader) rider(i int) profile.Rider {
@@ -127,7 +138,7 @@ func (r *reader) passengers() profile.Answer[[]profile.Passenger] {
 		at := func(field string) string { return At(Passengers, i, field) }
 		list = append(list, profile.Passenger{
 			Label:       strings.TrimSpace(r.Get(at("label"))),
-			Born:        orUnknown(answer(r, at("born"), parseBirth)),
+			Born:        r.born(at("born")),
 			Sex:         word[profile.Sex](r, at("sex")),
 			Weight:      r.mass(at("weight_kg")),
 			Stature:     r.length(at("stature_cm")),
@@ -140,6 +151,16 @@ func (r *reader) passengers() profile.Answer[[]profile.Passenger] {
 		})
 	}
 	return profile.Given(list)
+}
+
+// born reads a birth month. One that cannot be read is no "don't know yet":
+// nothing else has to stand in for it.
+func (r *reader) born(name string) profile.Answer[measure.Date] {
+	born := orUnknown(answer(r, name, parseBirth))
+	if r.faults.At(name) != "" {
+		return profile.Given(measure.Date{})
+	}
+	return born
 }
 
 // home reads the home; where nothing at all was said about it, it does not
@@ -199,8 +220,8 @@ var (
 )
 
 // parseBirth reads a month or a day as people write it: 2023-05, 5.2023,
-// 5/2023, May 2023, 2023-05-14, 14.5.2023. A date written with slashes is not
-// read, because two readings of it are in use.
+// 5/2023, May 2023, 2023-05-14, 14.5.2023, 14 May 2023. A day written with
+// slashes is not read, because two readings of it are in use.
 func parseBirth(s string) (measure.Date, error) {
 	if m := monthYear.FindStringSubmatch(s); m != nil {
 		s = fmt.Sprintf("%s-%02s", m[2], m[1])
@@ -212,6 +233,11 @@ func parseBirth(s string) (measure.Date, error) {
 	for _, layout := range [...]string{"January 2006", "Jan 2006"} {
 		if t, err := time.Parse(layout, s); err == nil {
 			return measure.Date{Year: t.Year(), Month: t.Month()}, nil
+		}
+	}
+	for _, layout := range [...]string{"2 January 2006", "2 Jan 2006"} {
+		if t, err := time.Parse(layout, s); err == nil {
+			return measure.DateOf(t), nil
 		}
 	}
 	d, err := measure.ParseDate(s)

@@ -61,6 +61,8 @@ type Section struct {
 	ID      string
 	Title   string
 	Lead    string
+	List    string // path of the list that it holds
+	Error   string // what is wrong with that list as a whole
 	Rows    []Row
 	Fields  []Field
 	More    []Field // folded away until asked for
@@ -115,10 +117,11 @@ type Ranking struct {
 	Faults  []Fault
 	Waiting string // why there is no list yet
 	Profile string // address of the form
+	Version int    // of the answers that it follows from
 }
 
-// Fault is what is wrong with one field.
-type Fault struct{ Field, Label, Text string }
+// Fault is what is wrong with one field, and the address where to mend it.
+type Fault struct{ Field, Href, Label, Text string }
 
 // Ranked is one frame of the ranking.
 type Ranked struct {
@@ -181,6 +184,10 @@ type Frame struct {
 	Ride    string
 	Stock   string
 	Notes   string
+	// Alternatives are the best builds for every objective; ByHand is where
+	// add-ons are chosen by hand.
+	Alternatives []Alternative
+	ByHand       string
 	// With says who or what the bike would carry, for the cautions.
 	Passengers bool
 }

@@ -1,0 +1,231 @@
+package main
+
+import (
+	"database/sql"
+	"errors"
+	"io"
+	"net"
+	"net/http"
+	"net/http/httptrace"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+
+	"kinhaul/internal/store"
+)
+
+const formType = "application/x-www-form-urlencoded"
+
+// TestFromTheLinkToALoadSheet goes the whole way over HTTP, stops, starts
+// again on the same folder and finds everything there.
+func TestFromTheLinkToALoadSheet(t *testing.T) {
+	dir := t.TempDir()
+	a := start(t, dir).signIn()
+	response, _ := a.post("/consultations", formType, "")
+	consultation := response.Request.URL.Path
+	answers := url.Values{"units": {"metric"}, "do": {"frames"}, "customer": {"M."}, "riders[0].label": {"A"}, "riders[0].height_cm": {`5'10"`}, "riders[0].weight_kg": {"82,5"}, "cargo_kg": {"20 lb"}}
+	response, page := a.post(consultation, formType, answers.Encode())
+	if response.Request.URL.Path != consultation+"/frames" || page.Find(".ranked > li[data-frame]").Length() != 14 {
+		t.Fatalf("%d frames at %s", page.Find("[data-frame]").Length(), response.Request.URL.Path)
+	}
+	first := page.Find(".ranked h2 a").First().AttrOr("href", "")
+	if _, page = a.get(first); page.Find("figure.sheet table.sum tfoot .total td").Length() != 1 {
+		t.Errorf("no sum at %s", first)
+	}
+	a.stop()
+
+	b := start(t, dir)
+	if response, _ := b.get("/sign-in/" + a.link[strings.LastIndex(a.link, "/")+1:]); response.StatusCode != http.StatusNotFound {
+		t.Errorf("the link of before: %d", response.StatusCode)
+	}
+	b.signIn()
+	if _, page = b.get(consultation); page.Find(`[name="riders[0].height_cm"]`).AttrOr("value", "") != `5'10"` {
+		t.Error("what was typed is gone")
+	}
+	if _, page = b.get("/"); page.Find(".resume strong").Text() != "M." {
+		t.Errorf("to resume is %q", page.Find(".resume").Text())
+	}
+	b.stop()
+}
+
+// TestStopLetsARequestFinish stops the program while a request is half sent.
+func TestStopLetsARequestFinish(t *testing.T) {
+	a := start(t, t.TempDir()).signIn()
+	profile, err := os.ReadFile(sampleProfiles(t)[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	body, pen := io.Pipe()
+	written := make(chan error, 1)
+	trace := &httptrace.ClientTrace{Got100Continue: func() { // the program is reading by now
+		a.cancel()
+		go func() {
+			_, err := pen.Write(profile)
+			written <- errors.Join(err, pen.Close())
+		}()
+	}}
+	r, err := http.NewRequestWithContext(httptrace.WithClientTrace(t.Context(), trace), http.MethodPost, a.base+"/matches", body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Header.Set("Content-Type", "application/json")
+	r.Header.Set("Expect", "100-continue")
+	a.client.Transport = &http.Transport{ExpectContinueTimeout: headerTimeout}
+	response, _ := a.send(r)
+	if err := <-written; err != nil {
+		t.Error(err)
+	}
+	if response.StatusCode != http.StatusOK {
+		t.Errorf("the request ended with %d", response.StatusCode)
+	}
+	a.stop()
+	if _, err := net.Dial("tcp", strings.TrimPrefix(a.base, "http://")); err == nil {
+		t.Error("somebody still listens")
+	}
+}
+
+func TestServeHealth(t *testing.T) {
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	admin := l.Addr().String()
+	if err := l.Close(); err != nil {
+		t.Fatal(err)
+	}
+	a := start(t, t.TempDir(), "-admin-addr", admin)
+	response, page := a.get("http://" + admin + "/healthz")
+	if response.StatusCode != http.StatusOK || page.Text() != "ok\n" {
+		t.Errorf("%d %q", response.StatusCode, page.Text())
+	}
+	if response, _ := a.get("http://" + admin + "/"); response.StatusCode != http.StatusNotFound {
+		t.Errorf("the app is at the admin address: %d", response.StatusCode)
+	}
+	if response, _ := a.get("/healthz"); response.StatusCode != http.StatusNotFound {
+		t.Errorf("the app answers for its health: %d", response.StatusCode)
+	}
+	a.stop()
+}
+
+func TestPublicAddressIsInTheLink(t *testing.T) {
+	for given, want := range map[string]string{"https://bikes.example": "https://bikes.example/sign-in/", "http://10.0.0.7:8080/": "http://10.0.0.7:8080/sign-in/"} {
+		a := start(t, t.TempDir(), "-public-url", given)
+		if !strings.HasPrefix(a.link, want) {
+			t.Errorf("%s: %s", given, a.link)
+		}
+		a.stop()
+	}
+}
+
+// newerStore makes a store as a later version of the program leaves it.
+func newerStore(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	done(t, "export", "-data", dir)
+	db, err := sql.Open("sqlite", filepath.Join(dir, store.FileName))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := db.ExecContext(t.Context(), `INSERT INTO goose_db_version (version_id, is_applied) VALUES (9999, 1)`); err != nil {
+		t.Fatal(err)
+	}
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+// TestServeSaysInOneLineWhyItCannot starts where it cannot work.
+func TestServeSaysInOneLineWhyItCannot(t *testing.T) {
+	taken, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer taken.Close() //nolint:errcheck // nothing was sent
+	file := filepath.Join(t.TempDir(), "file")
+	garbage := t.TempDir()
+	for _, name := range []string{file, filepath.Join(garbage, store.FileName)} {
+		if err := os.WriteFile(name, []byte(strings.Repeat("This is no store. ", 100)), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for name, c := range map[string]struct {
+		args []string
+		says []string
+	}{
+		"busy port":       {[]string{"-addr", taken.Addr().String(), "-data", t.TempDir()}, []string{taken.Addr().String(), "in use", "-addr"}},
+		"no such address": {[]string{"-addr", "nowhere.invalid:x", "-data", t.TempDir()}, []string{"nowhere.invalid:x"}},
+		"busy admin port": {[]string{"-addr", "127.0.0.1:0", "-admin-addr", taken.Addr().String(), "-data", t.TempDir()}, []string{taken.Addr().String(), "in use"}},
+		"unwritable":      {[]string{"-addr", "127.0.0.1:0", "-data", filepath.Join(file, "data")}, []string{filepath.Join(file, "data"), "cannot be written"}},
+		"newer store":     {[]string{"-addr", "127.0.0.1:0", "-data", newerStore(t)}, []string{"newer"}},
+		"no store":        {[]string{"-addr", "127.0.0.1:0", "-data", garbage}, []string{garbage, "not a store"}},
+	} {
+		status, out, line := execute(t, append([]string{"serve"}, c.args...)...)
+		if status != 1 || out != "" || !strings.HasPrefix(line, "kinhaul: ") || strings.Count(line, "\n") != 1 || !strings.HasSuffix(line, "\n") {
+			t.Errorf("%s: %d, %q, %q", name, status, out, line)
+		}
+		for _, words := range c.says {
+			if !strings.Contains(line, words) {
+				t.Errorf("%s: %q does not say %q", name, line, words)
+			}
+		}
+	}
+}
+
+func TestWrongUsage(t *testing.T) {
+	for _, args := range [][]string{
+		{"-port", "80"}, {"serve", "now"}, {"serve", "-addr"}, {"dance"}, {"help"}, {"match"}, {"match", "-profile"}, {"match", "-profile", "a", "b"}, {"import"}, {"import", "a", "b"},
+		{"export", "a"}, {"export", "-format", "xml"}, {"backup"}, {"restore", "a", "b"}, {"-public-url", "bikes.example"}, {"-public-url", "ftp://bikes.example"}, {"-public-url", "https://"},
+	} {
+		status, out, line := execute(t, args...)
+		if status != 2 || out != "" || line == "" {
+			t.Errorf("%v: %d, %q, %q", args, status, out, line)
+		}
+	}
+}
+
+func TestHelpIsNoMistake(t *testing.T) {
+	for _, c := range commands() {
+		status, out, help := execute(t, c.name, "-h")
+		if status != 0 || out != "" || !strings.HasPrefix(help, "Usage: kinhaul "+c.name) || !strings.Contains(help, "-data") {
+			t.Errorf("%s: %d, %q, %q", c.name, status, out, help)
+		}
+	}
+	if status, _, help := execute(t, "-h"); status != 0 || !strings.Contains(help, "kinhaul restore") {
+		t.Errorf("%d, %q", status, help)
+	}
+}
+
+// TestInterrupt sends the real program a real signal.
+func TestInterrupt(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "data")
+	program := exec.CommandContext(t.Context(), os.Args[0], "-addr", "127.0.0.1:0", "-data", dir)
+	program.Env = append(os.Environ(), asProgram+"=1")
+	var stderr output
+	program.Stderr = &stderr
+	out, err := program.StdoutPipe()
+	if err == nil {
+		err = program.Start()
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	printed := make([]byte, 4096)
+	n, err := out.Read(printed) // the program prints once, when it is ready
+	if err != nil || !printedLink.Match(printed[:n]) {
+		t.Errorf("printed %q, %v, %s", printed[:n], err, &stderr)
+	}
+	if err := program.Process.Signal(syscall.SIGINT); err != nil {
+		t.Fatal(err)
+	}
+	if err := program.Wait(); err != nil || stderr.String() != "" {
+		t.Errorf("%v: %s", err, &stderr)
+	}
+	if files := filesIn(t, dir); len(files) != 1 {
+		t.Errorf("left behind: %v", files)
+	}
+}
