@@ -9,9 +9,10 @@ if (form) {
   const state = form.querySelector("[data-state]");
   const peek = form.querySelector("[data-peek]");
   const insists = form.querySelector(".alert") !== null;
-  let timer, sending = false, again = false, leaving = false, answered = false, waiting = null;
+  let timer, sending = false, again = false, leaving = false, answered = false, waiting = null, pressing = false;
 
   const body = () => new URLSearchParams(new FormData(form)).toString();
+  let judged = new URLSearchParams(body()); // what the faults in the ranking are about
   const about = () => ranking.querySelector("[data-version]").dataset;
 
   const say = (text, trouble) => {
@@ -39,7 +40,8 @@ if (form) {
   // places maps every frame of the ranking to where it stands.
   const places = () => new Map([...ranking.querySelectorAll("[data-frame]")].map((li, i) => [li.dataset.frame, i]));
 
-  const show = (html) => {
+  const show = (html, sent) => {
+    judged = new URLSearchParams(sent);
     const before = places(), open = ranking.querySelector("details")?.open;
     const focused = ranking.contains(document.activeElement) && document.activeElement.closest("[data-frame]")?.dataset.frame;
     ranking.innerHTML = html;
@@ -55,14 +57,17 @@ if (form) {
   };
 
   // mark shows what is wrong at its field: where something was typed, and
-  // everywhere once the frames were asked for.
+  // everywhere once the frames were asked for; but not what was wrong before
+  // the last key. It waits for a finger to lift, lest the page move under it.
   const mark = () => {
+    if (pressing) return;
     const faults = new Map([...ranking.querySelectorAll("[data-fault]")].map((p) => [p.dataset.fault, p.textContent]));
     for (const slot of form.querySelectorAll("[data-error-for]")) {
       const field = document.getElementById(slot.dataset.errorFor);
       const input = field?.matches("input, select") ? field : null;
       const typing = input === document.activeElement && input?.matches("[type=text]");
-      const due = !input || !typing && (insists || input.value !== "");
+      const stale = input && input.type !== "checkbox" && judged.get(input.name) !== input.value;
+      const due = !input || !typing && !stale && (insists || input.value !== "");
       const text = due ? faults.get(slot.dataset.errorFor) || "" : "";
       slot.textContent = text;
       if (!input) continue;
@@ -83,7 +88,7 @@ if (form) {
         headers: { "Content-Type": "application/x-www-form-urlencoded" } });
       status = answer.status;
       if (!answer.ok) throw new Error(status);
-      show(await answer.text());
+      show(await answer.text(), sent);
       if (body() === sent) draft.drop(); else draft.keep();
       say("Saved. " + about().summary + ".");
     } catch {
@@ -114,7 +119,11 @@ if (form) {
     timer = setTimeout(send, 350);
   });
   form.addEventListener("change", (e) => { if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
-  form.addEventListener("focusout", mark);
+  form.addEventListener("focusout", () => setTimeout(mark));
+  window.addEventListener("pointerdown", () => { pressing = true; });
+  for (const lifted of ["pointerup", "pointercancel"]) {
+    window.addEventListener(lifted, () => { pressing = false; setTimeout(mark); });
+  }
   window.addEventListener("online", send);
 
   // A button waits for what is being sent: the newest answers have to come last.

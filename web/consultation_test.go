@@ -84,7 +84,7 @@ func TestFaultsAreShownWhereTheyAreAndNothingIsLost(t *testing.T) {
 	f.dontKnow("years")
 	sent := f.values
 	a := v.press(f, address, "frames").is(http.StatusUnprocessableEntity, address)
-	if !maps(a.form().values, sent) {
+	if !same(a.form().values, sent) {
 		t.Errorf("sent %v, back came %v", sent, a.form().values)
 	}
 	if got := faultyFields(a); !slices.Equal(got, want) {
@@ -100,13 +100,13 @@ func TestFaultsAreShownWhereTheyAreAndNothingIsLost(t *testing.T) {
 		}
 	}
 	again := v.get(address)
-	if !maps(again.form().values, sent) {
+	if !same(again.form().values, sent) {
 		t.Errorf("kept is %v", again.form().values)
 	}
 }
 
-// maps reports whether two forms hold the same.
-func maps(a, b url.Values) bool {
+// same reports whether two forms hold the same.
+func same(a, b url.Values) bool {
 	return a.Encode() == b.Encode()
 }
 
@@ -199,7 +199,7 @@ func TestButtonsThatAreNotThere(t *testing.T) {
 			values[name] = list
 		}
 		a := v.post(address, values).is(http.StatusOK, address)
-		if got := a.form().values; !maps(got, f.values) {
+		if got := a.form().values; !same(got, f.values) {
 			t.Errorf("%.30q made %v", do, got)
 		}
 	}
@@ -232,7 +232,7 @@ func TestWhatIsNoFormChangesNothing(t *testing.T) {
 				t.Errorf("%s to %s: %d %s", c.name, path, a.status, a.text("main h1"))
 			}
 		}
-		if got := v.get(address).form().values; !maps(got, kept) {
+		if got := v.get(address).form().values; !same(got, kept) {
 			t.Errorf("%s made %v", c.name, got)
 		}
 	}

@@ -30,7 +30,7 @@ var (
 // growing is one step of a family of problems that differ in nothing but the
 // choice of add-ons.
 func growing(addOns int) plan {
-	return plan{name: "growing", addOns: addOns, passengers: 3, riders: 2, zones: []string{"front", "rear", "sides", "box"}, combined: true}
+	return plan{name: "growing", addOns: addOns, passengers: 2, riders: 2, zones: []string{"front", "rear", "sides", "box"}, combined: true}
 }
 
 // outfitter draws one problem.

@@ -175,30 +175,26 @@ func BenchmarkThousandFrames(b *testing.B) {
 }
 
 // The problems must stay what the benchmarks say they are: documents without a
-// fault, most with an answer that holds, some without.
+// fault, about one in five without an answer. The reference says which, for a
+// few of them.
 func TestBenchmarkProblemsAreSound(t *testing.T) {
-	for _, c := range []struct {
-		plan
-		seeds int // the hard ones take their time
-	}{{ordinary, benchSeeds}, {growing(20), benchSeeds}, {hard, 20}, {rated, 10}} {
-		p := c.plan
-		t.Run(p.name, func(t *testing.T) {
+	const few = 40
+	for _, p := range []plan{ordinary, hard, rated, growing(10), growing(20), growing(40)} {
+		t.Run(fmt.Sprint(p.name, p.addOns), func(t *testing.T) {
 			feasible := 0
-			for seed := range c.seeds {
+			for seed := range benchSeeds {
 				in := equip(p, seed)
 				if err := errors.Join(in.catalogue.Check(), in.profile.Check()); err != nil {
 					t.Fatalf("seed %d: %v", seed, err)
 				}
-				if b := solve(t, in, profile.LeastCost, build.AllRules); b != nil {
-					feasible++
-					if faults := broken(in, in.profile.AsOf, b); faults != nil {
-						t.Errorf("seed %d: %s breaks rules: %v", seed, said(b), faults)
-					}
+				if seed < few {
+					_, ok := encode(in, party(in.profile, in.profile.AsOf)).best(sum{})
+					feasible += b2i(ok)
 				}
 			}
-			t.Logf("%d of %d feasible", feasible, c.seeds)
-			if c.seeds == benchSeeds && (feasible < benchSeeds*7/10 || feasible > benchSeeds*9/10) {
-				t.Errorf("%d of %d have an answer; it should be about four in five", feasible, benchSeeds)
+			t.Logf("%d of %d are feasible", feasible, few)
+			if feasible < few*6/10 || feasible > few*95/100 {
+				t.Errorf("%d of %d have an answer; it should be about four in five", feasible, few)
 			}
 		})
 	}

@@ -137,6 +137,18 @@ func TestHorizonNamesWhatGivesOut(t *testing.T) {
 	}
 }
 
+// Somebody behind the rear axle takes weight off the front one: it bears 10 +
+// 40 = 50 kg and is rated for 49. The child of 16 kg dressed, 200 mm behind,
+// takes 3.2 off for as long as it rides along, until its sixth birthday.
+func TestHorizonEndsWhereARelievingLoadLeaves(t *testing.T) {
+	in := workshop(seatFor("seat", 1000, catalog.Place{Ahead: -200})).kids(leaves(child, 6)).with(func(f *catalog.Frame, _ *profile.Profile) {
+		f.Wheelbase, f.RiderAhead, f.BareFrontShare, f.FrontAxleRating = 1000, 500, 40*measure.Percent, 49*kg
+	})
+	if got, want := horizonOf(t, in), (lasting{"2029-04", 30, "axle_rating:front"}); got != want {
+		t.Errorf("lasts %+v, want %+v", got, want)
+	}
+}
+
 // lasts counts the months, from that of the profile on, at whose end the set
 // still carries everyone; 121 where it does for ten years.
 func (w *world) lasts(counts []int, months [][]person) int {

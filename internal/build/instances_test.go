@@ -207,11 +207,8 @@ func (d *drawer) frame(p *profile.Profile) catalog.Frame {
 	for _, code := range []string{"front", "rear", "tray"}[:1+d.upTo(2)] {
 		f.Zones = append(f.Zones, d.zone(code))
 	}
-	if d.combined && len(f.Zones) > 1 && d.oneIn(2) {
-		f.Combined = append(f.Combined, catalog.Combined{Zones: []string{"front", "rear"}, Rating: d.mass(15*kg, 90*kg)})
-		if len(f.Zones) > 2 && d.oneIn(2) {
-			f.Combined = append(f.Combined, catalog.Combined{Zones: []string{"rear", "tray"}, Rating: d.mass(15*kg, 90*kg)})
-		}
+	if d.combined {
+		f.Combined = d.together(len(f.Zones))
 	}
 	if d.axles && d.oneIn(3) {
 		f.Wheelbase, f.RiderAhead, f.BareFrontShare = 1100, of(d, measure.Length(350), 350, 400, 500, -50, 1150), of(d, 45*measure.Percent, 3333, 1)
@@ -221,6 +218,17 @@ func (d *drawer) frame(p *profile.Profile) catalog.Frame {
 		f.Places = d.places(1, f.Zones[0].Code)
 	}
 	return f
+}
+
+// together draws combined ratings that may be apart, nested or overlap.
+func (d *drawer) together(zones int) []catalog.Combined {
+	var list []catalog.Combined
+	for _, some := range [][]string{{"front", "rear"}, {"rear", "tray"}, {"front", "tray"}, {"front", "rear", "tray"}} {
+		if zones > 2 && d.oneIn(3) || zones == 2 && len(list) == 0 && len(some) == 2 && some[1] == "rear" && d.oneIn(2) {
+			list = append(list, catalog.Combined{Zones: some, Rating: d.mass(15*kg, 90*kg)})
+		}
+	}
+	return list
 }
 
 func (d *drawer) zone(code string) catalog.Zone {

@@ -293,14 +293,3 @@ func (e *encoding) weight() sum {
 	}
 	return weight
 }
-
-// counts returns how many of every kind a model has on the bike.
-func (e *encoding) counts(m model) []int {
-	counts := make([]int, len(e.kinds))
-	for i := range e.fitted {
-		for _, v := range e.fitted[i] {
-			counts[i] += b2i(m[v])
-		}
-	}
-	return counts
-}

@@ -6,6 +6,7 @@ import (
 	"pgregory.net/rapid"
 
 	"kinhaul/internal/catalog"
+	"kinhaul/internal/measure"
 	"kinhaul/internal/profile"
 )
 
@@ -47,6 +48,9 @@ func drawWide(t *rapid.T, s shape) *instance {
 		c.AddOns = append(c.AddOns, d.addOn(&f, code))
 	}
 	d.exclude(c)
+	for range d.upTo(2) {
+		d.resemble(c)
+	}
 	if d.comeWith {
 		d.deliver(c)
 	}
@@ -54,6 +58,9 @@ func drawWide(t *rapid.T, s shape) *instance {
 		slices.Reverse(c.AddOns)
 	}
 	in := &instance{catalogue: c, frame: &c.Frames[0], profile: p}
+	for range d.upTo(3) {
+		d.sharpen(in)
+	}
 	if d.home && d.oneIn(3) {
 		p.Home = profile.Given(d.homeFor(in.frame))
 	}
@@ -66,9 +73,117 @@ func drawWide(t *rapid.T, s shape) *instance {
 	return in
 }
 
+// resemble adds an add-on that differs from another in one thing or two.
+func (d *drawer) resemble(c *catalog.Catalogue) {
+	a := of(d, c.AddOns...)
+	a.Code, a.Name = a.Code+"-b", a.Code+"-b"
+	if c.AddOn(a.Code) != nil {
+		return
+	}
+	for range of(d, 1, 1, 2) {
+		switch d.upTo(9) {
+		case 0:
+			a.Price += 1000
+		case 1:
+			a.Weight += 200
+		case 2:
+			a.FittingMinutes += 5
+		case 3:
+			a.MaxLoad = of(d, 12*kg, 20*kg, 0)
+		case 4:
+			a.Excludes = []string{of(d, c.AddOns...).Code}
+		case 5:
+			a.Uses = append([]catalog.Use{}, a.Uses[:d.upTo(len(a.Uses))]...)
+		case 6:
+			a.Provides = d.some(tags, 2)
+		case 7:
+			a.RearOverhang += 40
+		case 8:
+			a.Needs = d.needs()
+		case 9:
+			a.UpTo = of(d, 1, 2)
+		}
+	}
+	if a.Excludes != nil && a.Excludes[0] == a.Code {
+		a.Excludes = nil
+	}
+	c.AddOns = append(c.AddOns, a)
+}
+
+// sharpen sets one rating to what would be carried, or to a gram less.
+func (d *drawer) sharpen(in *instance) {
+	p, f, c := in.profile, in.frame, in.catalogue
+	part, other := &c.AddOns[d.upTo(len(c.AddOns)-1)], &c.AddOns[d.upTo(len(c.AddOns)-1)]
+	load := p.Pet.Or(0)
+	if people := party(p, p.AsOf); len(people) > 0 {
+		load = of(d, people...).load + of(d, 0, 0, of(d, people...).load)
+	} else if load == 0 || d.oneIn(2) {
+		load = p.Cargo.Or(0) / measure.Mass(1+d.upTo(1))
+	}
+	load -= of(d, 0, 0, 0, 1*g)
+	switch d.upTo(2) {
+	case 0:
+		if load > 0 && part.OnFrame == nil {
+			part.MaxLoad = load
+		}
+	case 1:
+		if z := f.ZoneIndex(part.Zone); z >= 0 {
+			f.Zones[z].Rating = max(part.Weight+load+of(d, 0, other.Weight), 1*kg)
+		}
+	case 2:
+		f.GrossRating = max(f.BareWeight+ridesAlong(p)+part.Weight+other.Weight-of(d, 0, 1*g), 40*kg)
+	}
+}
+
+// drawHauler draws an instance with cargo and little else, of which every zone
+// carries some, and with ratings between which there is little room: whether
+// and how it can be shared out then takes some thought.
+func drawHauler(t *rapid.T) *instance {
+	in := drawWide(t, wideCouriers)
+	d := &drawer{T: t, shape: wideCouriers}
+	p, f := in.profile, in.frame
+	cargo := d.mass(5*kg, 25*kg)
+	if d.mostly() {
+		p.Passengers = profile.Answer[[]profile.Passenger]{}
+	}
+	p.Cargo, p.CargoSize = profile.Given(cargo), profile.Given(of(d, measure.Volume(0), 10_000, 30_000))
+	f.GrossRating = max(f.GrossRating, f.BareWeight+ridesAlong(p)+5*kg)
+	part := func(from int) measure.Mass { return cargo * measure.Mass(from+d.upTo(10-from)) / 10 }
+	for i := range f.Zones {
+		z := &f.Zones[i]
+		z.Cargo, z.CargoVolume = part(2), 20_000
+		if d.mostly() {
+			z.Rating = part(3) + of(d, 1*kg, 2*kg, 3*kg)
+		}
+	}
+	f.Combined = nil
+	for _, zones := range [][]string{{"front", "rear"}, {"rear", "tray"}, {"front", "rear", "tray"}, {"tray", "box"}, {"front", "box"}} {
+		if !slices.ContainsFunc(zones, func(code string) bool { return f.ZoneIndex(code) < 0 }) && d.oneIn(2) {
+			f.Combined = append(f.Combined, catalog.Combined{Zones: zones, Rating: part(4) + 3*kg})
+		}
+	}
+	f.FrontAxleRating, f.RearAxleRating = 0, 0
+	if d.oneIn(2) {
+		f.Wheelbase, f.RiderAhead, f.BareFrontShare = 1100, of(d, measure.Length(350), 400), 45*measure.Percent
+		rider := ridesAlong(p) - cargo
+		front := f.BareWeight*45/100 + rider*measure.Mass(f.RiderAhead)/1100
+		share := part(0)
+		f.FrontAxleRating = max(front+share+of(d, 0, 1*kg, 2*kg), 10*kg)
+		f.RearAxleRating = max(f.BareWeight+rider-front+cargo-share+of(d, 0, 1*kg, 2*kg), 10*kg)
+	}
+	if err := in.catalogue.Check(); err != nil {
+		t.Fatalf("the drawn catalogue is faulty: %v", err)
+	}
+	return in
+}
+
 // sampleWide returns the instance of a seed; the same seed gives the same one.
 func sampleWide(s shape, seed int) *instance {
 	return rapid.Custom(func(t *rapid.T) *instance { return drawWide(t, s) }).Example(seed)
+}
+
+func sampleHauler(seed int) *instance {
+	return rapid.Custom(drawHauler).Example(seed)
 }
 
 // trip is a plan with eight to fourteen add-ons and up to five passengers,

@@ -497,6 +497,20 @@ func TestSharingIsTriedForEveryPetCarrier(t *testing.T) {
 	runExamples(t, []example{{"the second crate", in, &wanted{pet: "q-crate", cargo: "p-crate=5000/0 b=5000/0 c=5000/0"}}})
 }
 
+// The same where the child sits: on p-crate, which bears 18 kg, it leaves 2 for
+// cargo, and with the 1 of q-crate that is 3 + 11 of 15; on q-crate it leaves
+// p-crate its 10.
+func TestSharingIsTriedForEveryCarrierThatSomebodySitsOn(t *testing.T) {
+	roomy, tight := fixedFor(10, bagFor("p-crate", "a", 10*kg, 0)), fixedFor(10, bagFor("q-crate", "a", 1*kg, 0))
+	roomy.MaxLoad, tight.MaxLoad, roomy.Places, tight.Places = 18*kg, 18*kg, []catalog.Place{{Kind: "bench"}}, []catalog.Place{{Kind: "bench"}}
+	in := delivered(workshop(roomy, tight), "p-crate", "q-crate").kids(child).with(func(f *catalog.Frame, p *profile.Profile) {
+		f.Zones = []catalog.Zone{{Code: "a"}, {Code: "b", Height: 1, Cargo: 6 * kg}, {Code: "c", Height: 1, Cargo: 6 * kg}}
+		f.Combined = []catalog.Combined{{Zones: []string{"a", "b"}, Rating: 28 * kg}, {Zones: []string{"a", "c"}, Rating: 28 * kg}, {Zones: []string{"b", "c"}, Rating: 11 * kg}}
+		p.Cargo = profile.Given(15 * kg)
+	})
+	runExamples(t, []example{{"the second crate", in, &wanted{seats: "p:q-crate/0", cargo: "p-crate=5000/0 b=5000/0 c=5000/0"}}})
+}
+
 // The rear axle has 15 + 40 kg of bike and rider and is rated for 66: 11 kg
 // are left. A kilogram in the rear zone, 100 mm behind it, is 1.1 kg there; one
 // over the front axle is none.
@@ -571,6 +585,15 @@ func TestTies(t *testing.T) {
 			}
 		}
 	}
+}
+
+// At equal cost the lighter bike wins, and what comes off for nothing makes it
+// lighter still: the second seat weighs half a kilogram less than the first.
+func TestTiesAreBrokenWithTheFreePartsOff(t *testing.T) {
+	a, b := seatFor("a-seat", 1000, anyone), seatFor("b-seat", 1000, anyone)
+	a.Weight, b.Weight = 2*kg, 1500*g
+	in := delivered(workshop(a, b, catalog.AddOn{Code: "leg", Weight: 2 * kg}).kids(child), "leg")
+	runExamples(t, []example{{"the lighter seat, without the leg", in, &wanted{bought: "b-seat", off: "leg", price: 1000, weight: -500 * g, seats: "p:b-seat/0"}}})
 }
 
 // The lightest bike has off whatever may come off.
@@ -656,6 +679,10 @@ func TestTheDearerOfTwoWhereTheCheaperFails(t *testing.T) {
 		{"rear overhang", home(length), func(a *catalog.AddOn) { a.RearOverhang = 1 }},
 		{"width", home(length), func(a *catalog.AddOn) { a.OverallWidth = 601 }},
 		{"height", home(profile.Home{Height: profile.Given(110 * cm)}), func(a *catalog.AddOn) { a.OverallHeight = 1101 }},
+		{"standing on end", func(in *instance) {
+			in.frame.Upright = catalog.Box{Length: 60 * cm, Width: 60 * cm, Height: 180 * cm}
+			home(profile.Home{MustStandUpright: profile.Given(true)})(in)
+		}, func(a *catalog.AddOn) { a.BlocksUpright = true }},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			in := rivals()

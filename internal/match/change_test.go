@@ -3,6 +3,7 @@
 package match_test
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -73,8 +74,17 @@ func TestTheChangeThatWouldMakeItFit(t *testing.T) {
 		{"wait_until 2027-02", func(k *counter) { k.kids(kid("p", "2025-01-20")); k.seat().Places[0].MinMonths = 24 }},
 		{"wait_until 2027-02", func(k *counter) { k.kids(kid("p", "2025-01-31")); k.seat().Places[0].MinMonths = 24 }},
 		{"wait_until 2027-01", func(k *counter) { k.kids(kid("p", "2025-01-01")); k.seat().Places[0].MinMonths = 24 }},
+		// Two on the 30th of November: from the next month on.
+		{"wait_until 2026-12", func(k *counter) { k.kids(kid("p", "2024-11-30")); k.seat().Places[0].MinMonths = 24 }},
 		// A year old on the last day of January 2027.
 		{"wait_until 2027-02", func(k *counter) { k.kids(kid("p", "2026-01")) }},
+		// A stated nothing limits nothing, however large the rest grows.
+		{"larger_space 20", func(k *counter) { k.home(profile.Home{Length: given(1790), Width: given(580), Height: given(0)}) }},
+		// Of B alone nothing is known yet.
+		{"none", func(k *counter) {
+			k.p.Riders[0].Height = given(140 * cm)
+			k.p.Riders = append(k.p.Riders, profile.Rider{Label: "B", Height: profile.Unknown[measure.Length](), Weight: profile.Unknown[measure.Mass]()})
+		}},
 		{"without_rider B", func(k *counter) { k.p.Riders = append(k.p.Riders, another("B", 140*cm)) }},
 		{"without_rider A", func(k *counter) {
 			k.p.Riders[0].Height = given(140 * cm)
@@ -106,13 +116,18 @@ func TestTheChangeThatWouldMakeItFit(t *testing.T) {
 
 // A corner is widened in both legs, to the width that lets the bike round.
 func TestWiderCorner(t *testing.T) {
-	k := atCounter()
-	k.home(profile.Home{Corners: profile.Given([]profile.Corner{{In: given(900), Out: given(1000)}})})
-	m := k.judge(t)
-	if m.Change == nil || m.Change.Code != "wider_corner" || m.Change.Part != "corners[0]" || m.Change.ToLength <= 1000 {
-		t.Fatalf("change %s", figure(m.Change))
+	for _, c := range []struct{ in, out measure.Length }{{900, 1000}, {650, 1600}, {1500, 700}, {650, 0}} {
+		k := atCounter()
+		k.home(profile.Home{Corners: profile.Given([]profile.Corner{{In: given(9000), Out: given(9000)}, {In: given(c.in), Out: given(c.out)}})})
+		if c.out == 0 { // a leg that is not stated; the other is narrower than the bike
+			k.f.Width = 660
+		}
+		m := k.judge(t)
+		if m.Change == nil || m.Change.Code != "wider_corner" || m.Change.Part != "corners[1]" || m.Change.ToLength <= min(c.in, cmp.Or(c.out, c.in)) {
+			t.Fatalf("%v into %v: change %s", c.in, c.out, figure(m.Change))
+		}
+		confirm(t, k, m.Change)
 	}
-	confirm(t, k, m.Change)
 }
 
 // The first of the list that helps is given, even where later ones would too.

@@ -175,6 +175,10 @@ var passengerEdges = []edge{
 	{"not_sitting", "not sitting yet, joining now and later", [...]match.Weight{stop, stop, care}, func(k *counter, step int) {
 		k.kids(joining(sitting(kid("p", "2025-07"), false), k.p.AsOf.InMonth()+measure.Month(step)))
 	}},
+	// Two on the 31st of March 2027 at the latest.
+	{"not_sitting", "two years old by the end of the month of joining, not asked", [...]match.Weight{care, none, none}, func(k *counter, step int) {
+		k.kids(joining(unasked(kid("p", "2025-03")), measure.MonthOf(2027, 3)+measure.Month(step)))
+	}},
 	{"joins_later", "this month", [...]match.Weight{none, none, note}, func(k *counter, step int) {
 		k.kids(joining(kid("p", "2024-05"), k.p.AsOf.InMonth()+measure.Month(step)))
 	}},
