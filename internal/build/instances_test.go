@@ -223,8 +223,8 @@ func (d *drawer) frame(p *profile.Profile) catalog.Frame {
 // together draws combined ratings that may be apart, nested or overlap.
 func (d *drawer) together(zones int) []catalog.Combined {
 	var list []catalog.Combined
-	for _, some := range [][]string{{"front", "rear"}, {"rear", "tray"}, {"front", "tray"}, {"front", "rear", "tray"}} {
-		if zones > 2 && d.oneIn(3) || zones == 2 && len(list) == 0 && len(some) == 2 && some[1] == "rear" && d.oneIn(2) {
+	for i, some := range [][]string{{"front", "rear"}, {"rear", "tray"}, {"front", "tray"}, {"front", "rear", "tray"}} {
+		if zones > 2 && d.oneIn(3) || zones == 2 && i == 0 && d.oneIn(2) {
 			list = append(list, catalog.Combined{Zones: some, Rating: d.mass(15*kg, 90*kg)})
 		}
 	}

@@ -151,30 +151,36 @@ func drawHauler(t *rapid.T) *instance {
 	part := func(from int) measure.Mass { return cargo * measure.Mass(from+d.upTo(10-from)) / 10 }
 	for i := range f.Zones {
 		z := &f.Zones[i]
-		z.Cargo, z.CargoVolume = part(2), 20_000
+		z.Cargo, z.CargoVolume, z.Rating = part(2), 20_000, 0
 		if d.mostly() {
 			z.Rating = part(3) + of(d, 1*kg, 2*kg, 3*kg)
 		}
 	}
-	f.Combined = nil
-	for _, zones := range [][]string{{"front", "rear"}, {"rear", "tray"}, {"front", "rear", "tray"}, {"tray", "box"}, {"front", "box"}} {
-		if !slices.ContainsFunc(zones, func(code string) bool { return f.ZoneIndex(code) < 0 }) && d.oneIn(2) {
-			f.Combined = append(f.Combined, catalog.Combined{Zones: zones, Rating: part(4) + 3*kg})
+	f.Combined, f.FrontAxleRating, f.RearAxleRating = nil, 0, 0
+	spare, sort := of(d, 3*kg, 3*kg, 0, 1*g), d.upTo(4)
+	for _, zones := range [][]string{{"front", "rear"}, {"rear", "tray"}, {"front", "tray"}, {"front", "rear", "tray"}, {"tray", "box"}, {"front", "box"}} {
+		if !slices.ContainsFunc(zones, func(code string) bool { return f.ZoneIndex(code) < 0 }) && d.oneIn(2) && sort > 1 {
+			f.Combined = append(f.Combined, catalog.Combined{Zones: zones, Rating: part(3) + spare})
 		}
 	}
-	f.FrontAxleRating, f.RearAxleRating = 0, 0
-	if d.oneIn(2) {
-		f.Wheelbase, f.RiderAhead, f.BareFrontShare = 1100, of(d, measure.Length(350), 400), 45*measure.Percent
-		rider := ridesAlong(p) - cargo
-		front := f.BareWeight*45/100 + rider*measure.Mass(f.RiderAhead)/1100
-		share := part(0)
-		f.FrontAxleRating = max(front+share+of(d, 0, 1*kg, 2*kg), 10*kg)
-		f.RearAxleRating = max(f.BareWeight+rider-front+cargo-share+of(d, 0, 1*kg, 2*kg), 10*kg)
+	if sort < 3 {
+		d.balance(in, cargo, part(0))
 	}
 	if err := in.catalogue.Check(); err != nil {
 		t.Fatalf("the drawn catalogue is faulty: %v", err)
 	}
 	return in
+}
+
+// balance rates the axles so that about the given part of the cargo may weigh
+// on the front one and the rest on the rear one.
+func (d *drawer) balance(in *instance, cargo, share measure.Mass) {
+	f := in.frame
+	f.Wheelbase, f.RiderAhead, f.BareFrontShare = 1100, of(d, measure.Length(350), 400), 45*measure.Percent
+	rider := ridesAlong(in.profile) - cargo
+	front := f.BareWeight*45/100 + rider*measure.Mass(f.RiderAhead)/1100
+	f.FrontAxleRating = max(front+share+of(d, 0, 1*kg, 2*kg), 10*kg)
+	f.RearAxleRating = max(f.BareWeight+rider-front+cargo-share+of(d, -1*kg, -1*g, 0, 1*kg, 2*kg), 10*kg)
 }
 
 // sampleWide returns the instance of a seed; the same seed gives the same one.

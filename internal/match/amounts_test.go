@@ -96,6 +96,22 @@ func TestEveryRiderIsJudged(t *testing.T) {
 	}
 }
 
+// Whoever rides alone already, since the eighth birthday, is no passenger:
+// nothing is asked about them and no place is kept.
+func TestWhoRidesAloneIsNoPassenger(t *testing.T) {
+	for name, p := range map[string]profile.Passenger{
+		"sitting": kid("p", "2015-05"), "not weighed": unweighed(kid("p", "2015-05")), "not sitting": sitting(kid("p", "2015-05"), false),
+	} {
+		k := atCounter()
+		p.LeavesAtYears = profile.Given(8)
+		k.kids(p)
+		k.AddOns = nil
+		if m := k.judge(t); m.Verdict != match.Fits || len(m.Reasons) > 0 || len(m.Seated) > 0 {
+			t.Errorf("%s: %s, reasons %v, seated %v", name, m.Verdict, codesOf(m), m.Seated)
+		}
+	}
+}
+
 // A brake pulled by a cable, or on the rim, asks for a firm grip.
 func TestGripByBrake(t *testing.T) {
 	firm := []string{"cable_disc", "hydraulic_rim", "cable_rim"}

@@ -107,6 +107,9 @@ func passengerReasons(d *build.Demand) []Reason {
 	var reasons []Reason
 	passengers := d.Profile.Passengers.Or(nil)
 	for i := range passengers {
+		if !d.Today[i].Present {
+			continue // rides alone by now
+		}
 		p := &passengers[i]
 		born, known := p.Born.Get()
 		on := build.JudgedOn(p, d.Day)
@@ -123,9 +126,7 @@ func passengerReasons(d *build.Demand) []Reason {
 				Message: say("%v joins in %v. A place is kept, and the frame is judged with the child at that age.", name(p.Label), joins.String())})
 		}
 		reasons = append(reasons, sitting(p, known && !child.OldEnough(24, on), later)...)
-		if i < len(d.Today) {
-			reasons = append(reasons, estimated(p, d.Today[i])...)
-		}
+		reasons = append(reasons, estimated(p, d.Today[i])...)
 	}
 	return reasons
 }
@@ -145,11 +146,11 @@ func sitting(p *profile.Passenger, young, later bool) []Reason {
 
 func estimated(p *profile.Passenger, st build.Standing) []Reason {
 	var reasons []Reason
-	if st.Estimated && st.Present {
+	if st.Estimated {
 		reasons = append(reasons, Reason{Code: "weight_estimated", Weight: Note, Passenger: p.Label,
 			Message: say("%v is not weighed and counts with an estimated %v, dressed. Weigh before buying.", name(p.Label), up(st.Load))})
 	}
-	if st.Beyond && st.Present {
+	if st.Beyond {
 		reasons = append(reasons, Reason{Code: "beyond_reference", Weight: Note, Passenger: p.Label,
 			Message: say("%v is outside the ages of the growth reference; its nearest figures are used.", name(p.Label))})
 	}
