@@ -81,7 +81,7 @@ func (d *drawer) resemble(c *catalog.Catalogue) {
 		return
 	}
 	for range of(d, 1, 1, 2) {
-		switch d.upTo(9) {
+		switch of(d, 0, 1, 2, 3, 3, 3, 4, 5, 6, 7, 8, 9) {
 		case 0:
 			a.Price += 1000
 		case 1:
