@@ -7,8 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/go-chi/chi/v5"
-
 	"kinhaul/internal/build"
 	"kinhaul/internal/match"
 	"kinhaul/internal/measure"
@@ -23,39 +21,23 @@ func (s *server) byHand(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	f := c.catalogue.Frame(chi.URLParam(r, "code"))
-	if f == nil {
-		return errNotFound
-	}
 	if c.profile == nil {
 		http.Redirect(w, r, c.address("/frames"), http.StatusSeeOther)
 		return nil
 	}
-	query := r.URL.Query()
-	fitted := query["on"]
-	if !query.Has("chosen") {
-		best, err := match.One(r.Context(), c.catalogue, f, c.profile, c.settings, match.Options{})
-		if err != nil {
-			return err
-		}
-		fitted = onBike(best)
-	}
-	m, err := match.ByHand(r.Context(), c.catalogue, f, c.profile, c.settings, fitted)
+	chosen, err := s.chosen(r, c, match.Options{})
 	if err != nil {
 		return err
+	}
+	m := chosen.match
+	if !chosen.byHand { // the same set, with what may be ticked
+		if m, err = match.ByHand(r.Context(), c.catalogue, m.Frame, c.profile, c.settings, onBike(m)); err != nil {
+			return err
+		}
 	}
 	view := byHandView(c, m)
 	view.Shell = s.steps(r, c, m.Frame.Name+", built by hand", "frame")
 	return render(r.Context(), w, http.StatusOK, page.ByHandPage(view))
-}
-
-// onBike lists the codes of all that is fitted.
-func onBike(m *match.Match) []string {
-	var codes []string
-	for i := range m.Fitted {
-		codes = append(codes, m.Fitted[i].Code)
-	}
-	return codes
 }
 
 func byHandView(c *consultation, m *match.Match) page.ByHand {

@@ -238,25 +238,22 @@ func (s *server) frame(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	f := c.catalogue.Frame(chi.URLParam(r, "code"))
-	if f == nil {
-		return errNotFound
-	}
 	if c.profile == nil {
 		http.Redirect(w, r, c.address("/frames"), http.StatusSeeOther)
 		return nil
 	}
-	m, err := match.One(r.Context(), c.catalogue, f, c.profile, c.settings, match.Options{Changes: true})
+	chosen, err := s.chosen(r, c, match.Options{Changes: true})
 	if err != nil {
 		return err
 	}
-	list, err := match.Alternatives(r.Context(), c.catalogue, f, c.profile, c.settings)
+	m := chosen.match
+	list, err := match.Alternatives(r.Context(), c.catalogue, m.Frame, c.profile, c.settings)
 	if err != nil {
 		return err
 	}
 	view := frameView(c, m)
-	view.Alternatives, view.ByHand = alternativesView(c, m, list), c.address("/frames/"+f.Code+"/by-hand")
-	view.Shell = s.steps(r, c, m.Frame.Name, "frame")
+	view.Alternatives, view.ByHand = alternativesView(c, m, list), c.address("/frames/"+m.Frame.Code+"/by-hand")
+	view.Shell, view.Next = s.steps(r, c, m.Frame.Name, "frame"), chosen.next(c)
 	return render(r.Context(), w, http.StatusOK, page.FramePage(view))
 }
 

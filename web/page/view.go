@@ -188,6 +188,7 @@ type Frame struct {
 	// add-ons are chosen by hand.
 	Alternatives []Alternative
 	ByHand       string
+	Next         []Step // what to do with this frame
 	// With says who or what the bike would carry, for the cautions.
 	Passengers bool
 }

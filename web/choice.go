@@ -1,0 +1,68 @@
+package web
+
+import (
+	"net/http"
+	"net/url"
+
+	"github.com/go-chi/chi/v5"
+
+	"kinhaul/internal/match"
+	"kinhaul/web/page"
+)
+
+// choice is a frame with a set of add-ons as an address names it: the best set
+// where it names none, or the one that was put together by hand, which has
+// "chosen" and for every add-on on the bike an "on".
+type choice struct {
+	match  *match.Match
+	byHand bool
+}
+
+// query is what an address needs to name the same choice again.
+func (c *choice) query() url.Values {
+	if !c.byHand {
+		return url.Values{}
+	}
+	return url.Values{"chosen": {"yes"}, "on": onBike(c.match)}
+}
+
+// chosen judges the frame of a request for a consultation whose profile is
+// whole, with the add-ons that the address or the posted form names.
+func (s *server) chosen(r *http.Request, c *consultation, o match.Options) (*choice, error) {
+	f := c.catalogue.Frame(chi.URLParam(r, "code"))
+	if f == nil {
+		return nil, errNotFound
+	}
+	if err := r.ParseForm(); err != nil {
+		return nil, errForm
+	}
+	var m *match.Match
+	var err error
+	byHand := r.Form.Has("chosen")
+	if byHand {
+		m, err = match.ByHand(r.Context(), c.catalogue, f, c.profile, c.settings, r.Form["on"])
+	} else {
+		m, err = match.One(r.Context(), c.catalogue, f, c.profile, c.settings, o)
+	}
+	return &choice{m, byHand}, err
+}
+
+// next lists what may be done with a choice, for the pages that show one.
+func (c *choice) next(consultation *consultation) []page.Step {
+	frame, query := consultation.address("/frames/"+c.match.Frame.Code), ""
+	if c.byHand {
+		query = "?" + c.query().Encode()
+	}
+	return []page.Step{
+		{Label: "Choose add-ons by hand", Href: frame + "/by-hand" + query},
+	}
+}
+
+// onBike lists the codes of all that is fitted.
+func onBike(m *match.Match) []string {
+	var codes []string
+	for i := range m.Fitted {
+		codes = append(codes, m.Fitted[i].Code)
+	}
+	return codes
+}
