@@ -66,7 +66,7 @@ func (p *Problem) misfits(s *state) []Misfit {
 			continue
 		}
 		for _, g := range o.needs {
-			if !s.met(g) {
+			if s.met[g] == 0 {
 				list = append(list, Misfit{Code: NeedsMissing, AddOn: name, Missing: p.offers(g)})
 			}
 		}
@@ -105,10 +105,10 @@ func (s *Shelf) mountName(mount int) string {
 }
 
 // offers lists what would meet a group of needs.
-func (p *Problem) offers(g group) []Need {
+func (p *Problem) offers(g int) []Need {
 	var needs []Need
-	for i := range p.options {
-		if p.options[i].buyable && p.options[i].meets(&g, i) {
+	for _, i := range p.groups[g].by {
+		if p.options[i].buyable {
 			needs = append(needs, Need{Name: p.name(i)})
 		}
 	}
@@ -116,7 +116,7 @@ func (p *Problem) offers(g group) []Need {
 		return needs
 	}
 	for name, tag := range p.shelf.tags {
-		if slices.Contains(g.tags, tag) {
+		if slices.Contains(p.groups[g].group.tags, tag) {
 			needs = append(needs, Need{Tag: name})
 		}
 	}

@@ -37,13 +37,15 @@ type cargo struct {
 // multiply it by.
 const fine = 1_000_000
 
-func (c *seating) cargo() cargo {
+func (c *seating) cargo() cargo { return c.cargoOf(c.rules) }
+
+func (c *seating) cargoOf(rules Rules) cargo {
 	d := c.p.Demand
 	mass, volume := int64(d.Cargo), int64(d.CargoSize)
-	if !c.rules.Has(CargoWeight) {
+	if !rules.Has(CargoWeight) {
 		mass = 0
 	}
-	if !c.rules.Has(CargoVolume) {
+	if !rules.Has(CargoVolume) {
 		volume = 0
 	}
 	switch {

@@ -20,12 +20,13 @@ type Problem struct {
 	options  []option // by code
 	framed   []place  // the frame's own places
 	capacity []int    // per mount of the shelf
-	offered  []int    // per tag of the shelf, 1 where the frame itself provides it
+	groups   []need   // every group of needs of the options and the frame's places
+	offered  []int    // per group, 1 where the frame itself meets it
 	limits   []load.Limit
 	stowage  []stowage // what may carry cargo, in the order of filling
 	zonesOf  [][]int   // per limit of zones, the zones that it is over
 	byItself [][]int   // per zone, itself alone
-	homes    []visited // outlines that were held against the home already
+	homes    []outline // outlines that were held against the home already
 	// overlapping tells that two combined ratings share a zone, and neither
 	// is over all the zones of the other.
 	overlapping bool
@@ -44,15 +45,21 @@ type option struct {
 	per            []int64 // what one takes up of every limit
 	uses           []use
 	excludes       []int // options
-	needs          []group
-	tags           []int
+	needs          []int // groups
+	meets          []int // groups that it meets
 	places         []place
 	betters        []int // options that outdo it
 }
 
+// need is a group of needs as the options of one frame can meet it.
+type need struct {
+	group *group // of the shelf
+	by    []int  // options
+}
+
 type place struct {
 	*catalog.Place
-	needs []group
+	needs []int // groups
 	spot  load.Spot
 	per   []int64 // what a gram takes up of every limit
 	like  int     // one more than the index of the place before it that is the same, or 0
@@ -70,8 +77,8 @@ type stowage struct {
 	per    []int64
 }
 
-// visited is an outline and whether it gets home.
-type visited struct {
+// outline is the outer size of a bike and whether it gets home.
+type outline struct {
 	bike parking.Bike
 	fits bool
 }
@@ -85,15 +92,12 @@ func New(c *catalog.Catalogue, f *catalog.Frame, d *Demand) *Problem {
 // Problem sets up the problem of one frame of the catalogue.
 func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
 	list := s.byFrame[f.Code]
-	p := &Problem{Frame: f, Demand: d, shelf: s, options: make([]option, len(list)), capacity: make([]int, len(s.mounts)), offered: make([]int, len(s.tags))}
+	p := &Problem{Frame: f, Demand: d, shelf: s, options: make([]option, len(list)), capacity: make([]int, len(s.mounts))}
 	for i, at := range list {
 		p.options[i] = s.option(f, at)
 	}
 	for _, m := range f.Mounts {
 		p.capacity[s.mounts[m.Code]] = m.Capacity
-	}
-	for _, tag := range f.Provides {
-		p.offered[s.tags[tag]] = 1
 	}
 	p.limits = load.Limits(f, p.deliveredParts(), d.Riders)
 	p.overlapping = overlapping(f)
@@ -133,7 +137,7 @@ func overlapping(f *catalog.Frame) bool {
 
 func (s *Shelf) option(f *catalog.Frame, at int) option {
 	a := &s.articles[at]
-	o := option{AddOn: a.AddOn, article: at, most: a.Most(), uses: a.uses, tags: a.tags, buyable: slices.Contains(a.Fits, f.Code)}
+	o := option{AddOn: a.AddOn, article: at, most: a.Most(), uses: a.uses, buyable: slices.Contains(a.Fits, f.Code)}
 	if _, ok := a.OnFrame[f.Code]; ok {
 		on := a.On(f.Code)
 		o.AddOn = &on
@@ -166,7 +170,6 @@ func (p *Problem) link() {
 		a := &p.shelf.articles[o.article]
 		o.spot = load.ZoneSpot(p.Frame, o.Zone)
 		per, o.per = p.take(per, o.spot, o.Weight)
-		o.needs = p.local(a.needs)
 		for _, x := range a.excludes {
 			if j := p.find(x); j >= 0 {
 				o.excludes = append(o.excludes, j)
@@ -177,11 +180,10 @@ func (p *Problem) link() {
 		}
 		for k := range o.places {
 			pl := &o.places[k]
-			*pl = place{Place: &o.AddOn.Places[k], needs: p.local(a.places[k])}
+			*pl = place{Place: &o.AddOn.Places[k]}
 			pl.spot = load.PlaceSpot(p.Frame, o.Zone, pl.Place)
 			per, pl.per = p.take(per, pl.spot, 1)
 		}
-		markLikes(o.places)
 	}
 	for i := range p.options {
 		for _, b := range p.shelf.articles[p.options[i].article].betters {
@@ -190,19 +192,61 @@ func (p *Problem) link() {
 			}
 		}
 	}
-	byCode := func(code string) (int, bool) {
-		return slices.BinarySearchFunc(p.shelf.articles, code, func(a article, code string) int { return strings.Compare(a.Code, code) })
-	}
 	for i := range p.Frame.Places {
 		pl := place{Place: &p.Frame.Places[i]}
-		for _, members := range pl.Place.Needs {
-			pl.needs = append(pl.needs, p.frameGroup(members, byCode))
-		}
 		pl.spot = load.PlaceSpot(p.Frame, pl.Place.Zone, pl.Place)
 		per, pl.per = p.take(per, pl.spot, 1)
 		p.framed = append(p.framed, pl)
 	}
+	p.linkNeeds()
+}
+
+// linkNeeds numbers the groups of needs that this frame has to do with, and
+// finds who meets them.
+func (p *Problem) linkNeeds() {
+	numbers := make([]int, len(p.shelf.groups)) // one more than the number here, or 0
+	local := func(groups []int) []int {
+		if len(groups) == 0 {
+			return nil
+		}
+		list := make([]int, len(groups))
+		for k, g := range groups {
+			if numbers[g] == 0 {
+				p.groups = append(p.groups, need{group: &p.shelf.groups[g]})
+				numbers[g] = len(p.groups)
+			}
+			list[k] = numbers[g] - 1
+		}
+		return list
+	}
+	for i := range p.options {
+		o := &p.options[i]
+		a := &p.shelf.articles[o.article]
+		o.needs = local(a.needs)
+		for k := range o.places {
+			o.places[k].needs = local(a.places[k])
+		}
+		markLikes(o.places)
+	}
+	for k, needs := range p.shelf.places[p.Frame.Code] {
+		p.framed[k].needs = local(needs)
+	}
 	markLikes(p.framed)
+	p.offered = make([]int, len(p.groups))
+	for n := range p.groups {
+		g := &p.groups[n]
+		for i := range p.options {
+			if a := &p.shelf.articles[p.options[i].article]; a.meets(g.group, p.options[i].article) {
+				g.by = append(g.by, i)
+				p.options[i].meets = append(p.options[i].meets, n)
+			}
+		}
+		for _, tag := range p.Frame.Provides {
+			if slices.Contains(g.group.tags, p.shelf.tags[tag]) {
+				p.offered[n] = 1
+			}
+		}
+	}
 }
 
 // markLikes finds for every place the last one before it that is the same.
@@ -221,38 +265,7 @@ func markLikes(places []place) {
 func (pl *place) same(o *place) bool {
 	a, b := pl.Place, o.Place
 	return pl.spot == o.spot && a.MinMonths == b.MinMonths && a.MaxMonths == b.MaxMonths && a.MinMass == b.MinMass &&
-		a.MaxMass == b.MaxMass && a.MaxStature == b.MaxStature && eased(pl.needs, o.needs) && eased(o.needs, pl.needs)
-}
-
-func (p *Problem) frameGroup(members []string, byCode func(string) (int, bool)) group {
-	var g group
-	for _, m := range members {
-		if at, ok := byCode(m); ok {
-			if j := p.find(at); j >= 0 {
-				g.articles = append(g.articles, j)
-			}
-		} else if tag, ok := p.shelf.tags[m]; ok {
-			g.tags = append(g.tags, tag)
-		}
-	}
-	return g
-}
-
-// local turns the articles of groups into options of this frame.
-func (p *Problem) local(groups []group) []group {
-	if len(groups) == 0 {
-		return nil
-	}
-	out := make([]group, len(groups))
-	for i, g := range groups {
-		out[i].tags = g.tags
-		for _, at := range g.articles {
-			if j := p.find(at); j >= 0 {
-				out[i].articles = append(out[i].articles, j)
-			}
-		}
-	}
-	return out
+		a.MaxMass == b.MaxMass && a.MaxStature == b.MaxStature && within(pl.needs, o.needs) && within(o.needs, pl.needs)
 }
 
 // find returns the option of an article, or -1.

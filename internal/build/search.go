@@ -20,49 +20,61 @@ type aim struct {
 	first     bool // any set will do
 }
 
-// search walks the sets of add-ons from the delivered frame on. One step
-// fits an add-on or takes a delivered part off. At every set it asks what
-// keeps the set from being an answer, and lists the steps of which every
-// better answer must take at least one: each is one branch.
+// search builds sets of add-ons up from the delivered frame, one demand after
+// the other: a place for a passenger, a carrier for the pet, something that
+// meets a need, room for the cargo. For each it tries every way there is.
 //
-// Inv: a branch may not take the steps of the branches before it, so no set
-// is met twice; and none is missed, because an answer that holds the present
-// set takes one of the steps listed, and is found in the branch of the first
-// of them that it takes.
+// Inv: let B be the best answer, with the seating in which it holds. As long
+// as all that is fitted belongs to B and everyone sits as in that seating, one
+// of the ways to the next demand is B's own, so B is reached: each demand is
+// met in B by something. What is reached then is B itself, since a part of B
+// that meets all demands holds wherever B does and is better.
+//
+// Only axles make an exception, where a load can relieve them; see haul.
 type search struct {
 	aim
-	p        *Problem
-	ctx      context.Context
-	seating  seating
-	useful   []bool // per option: may be part of a best set
-	places   []int  // per option: how many places of one copy suit somebody on some stage
-	worst    Stage  // at least as hard as every stage, where that is all it takes; or nil
-	barred   []bool // per option: no further copy here
-	kept     []bool // per option: no further delivered copy comes off here
-	state    state
-	wish     state // scratch: the present set with all that may yet come
-	found    bool
-	best     state
-	steps    []int // a stack of the steps of all open branches
-	seats    matching
-	lacks    []lack
-	unusable []locked
-	offers   []offer
-	onMount  []float64
-	free     []int // per mount, see look
-	may      []int // per option, see look
-	prices   []float64
-	arena    []int64
-	roomy    []room  // scratch of rooms
-	inZone   []int64 // scratch of lackRoom, per zone
-	loads    []int64 // scratch of lackSeats
-	nodes    int
-	err      error
+	p       *Problem
+	ctx     context.Context
+	seating seating
+	market
+	*plan          // of the stage that is seated now
+	worst   Stage  // at least as hard as every stage, where that is all it takes; or nil
+	barred  []int  // per option, above zero: not one more for the cargo here
+	kept    []bool // per option: no further delivered copy comes off here
+	state   state
+	room    uint64  // what is left of the mounts, see packing
+	asked   []int   // per group of needs, how many fitted add-ons ask for it
+	hauling int     // how many add-ons were fitted for the cargo alone
+	seated  bool    // everyone is
+	wish    state   // scratch of promising
+	written []int16 // scratch of trace
+	steps   []step  // a stack of the steps of all open branches
+	free    []int   // per mount; this and the next are scratch of haulage
+	onMount []int64
+	rooms   []int64
+	found   bool
+	best    state
+	nodes   int
+	err     error
 }
 
-// A step is the index of an option to fit, or the complement of one to take
-// off.
-func takeOff(i int) int { return ^i }
+// step is one way on.
+type step struct {
+	kind    stepKind
+	option  int
+	carrier int      // of sit: an index of plan.carriers
+	sitting *sitting // who sits down, or nil
+	pet     bool     // the pet goes there
+	bound   int64    // the least that the demands after it cost, and the step itself
+}
+
+type stepKind uint8
+
+const (
+	fit     stepKind = iota // fit one more of an option, and perhaps sit on it
+	sit                     // sit on what is there
+	takeOff                 // take a delivered part off
+)
 
 // best returns the best set, or nil where none is feasible. The error is that
 // of the context.
@@ -74,28 +86,56 @@ func (p *Problem) best(ctx context.Context, a aim) (*state, error) {
 		return p.alone(a), nil
 	}
 	n := len(p.options)
-	flags := make([]bool, 3*n)
-	s := &search{aim: a, p: p, ctx: ctx, useful: flags[:n:n], barred: flags[n : 2*n : 2*n], kept: flags[2*n:],
-		places: make([]int, n), state: p.delivered(), wish: p.empty(), best: p.empty(), inZone: make([]int64, len(p.Frame.Zones)), onMount: make([]float64, len(p.capacity)), prices: make([]float64, n), free: make([]int, len(p.capacity)), may: make([]int, n)}
+	s := &search{aim: a, p: p, ctx: ctx, state: p.delivered(), best: p.empty(), wish: p.empty(),
+		barred: make([]int, n), kept: make([]bool, n), asked: make([]int, len(p.groups)), free: make([]int, len(p.capacity)), onMount: make([]int64, len(p.capacity))}
 	s.seating.p, s.seating.asking = p, true
-	s.countPlaces()
-	s.markUseful()
-	if s.promising() {
-		s.expand()
+	for i, copies := range s.state.counts {
+		for range copies {
+			s.ask(&p.options[i], 1)
+		}
 	}
+	s.findWorst()
+	s.listParts()
+	if s.crowded() || !s.promising() {
+		return nil, nil
+	}
+	s.openMarket()
+	s.plan = s.newPlan(a.stages[len(a.stages)-1])
+	s.expand()
 	if !s.found {
 		return nil, s.err
 	}
 	return &s.best, s.err
 }
 
-// compare orders two sets by the objective: negative where the first is
-// better.
-func (s *search) compare(cost, otherCost measure.Money, weight, otherWeight measure.Mass) int {
-	if s.objective == profile.Lightest {
-		return cmp.Or(cmp.Compare(weight, otherWeight), cmp.Compare(cost, otherCost))
+// crowded reports whether more ride along than the frame may carry.
+func (s *search) crowded() bool {
+	most := s.p.Frame.PassengersMax
+	return most > 0 && s.rules.Has(PassengersMax) && slices.ContainsFunc(s.stages, func(stage Stage) bool {
+		heads := 0
+		for i := range stage {
+			heads += b2i(stage[i].Present)
+		}
+		return heads > most
+	})
+}
+
+func b2i(b bool) int {
+	if b {
+		return 1
 	}
-	return cmp.Or(cmp.Compare(cost, otherCost), cmp.Compare(weight, otherWeight))
+	return 0
+}
+
+// findWorst merges the stages where more weight is always harder.
+func (s *search) findWorst() {
+	if len(s.stages) < 2 || !s.p.heavierIsHarder(s.rules) {
+		return
+	}
+	s.worst = s.stages[0]
+	for _, stage := range s.stages[1:] {
+		s.worst = worse(s.worst, stage)
+	}
 }
 
 // stop reports whether the search is over: something will do, or nobody
@@ -107,60 +147,105 @@ func (s *search) stop() bool {
 	return s.err != nil || s.first && s.found
 }
 
-// expand judges the present set and branches where it is no answer yet.
+// expand goes on from what is fitted and who is seated.
 func (s *search) expand() {
 	if s.stop() {
 		return
 	}
-	s.lacks = s.lacks[:0]
 	from := len(s.steps)
 	defer func() { s.steps = s.steps[:from] }()
-	if s.broken() || s.lacking() {
-		if s.found && s.beaten() {
-			return
-		}
+	if s.broken() {
 		s.branch(from)
 		return
 	}
-	if s.found && s.beaten() {
+	if s.beaten() {
 		return
 	}
-	if s.answers() {
-		s.keep()
-		s.improve()
-	} else if s.promising() {
-		s.mend()
+	k := s.key()
+	switch {
+	case k.left != 0:
+		if s.plan.half.add(s.trace(k)) {
+			s.seatNext(k)
+		}
+	case s.seated:
+		s.equip(k)
+	case s.plan.manned.add(s.trace(key{})):
+		s.seated = true
+		if s.seatable() {
+			s.equip(k)
+		} else {
+			s.listWeights()
+			s.branch(from)
+		}
+		s.seated = false
 	}
-	s.branch(from)
 }
 
-// answers asks the one question for every stage.
-func (s *search) answers() bool {
-	if s.worst != nil && s.seating.settle(&s.state, s.worst, s.rules) {
+// trace writes down all that what follows depends on: the set, what is to stay
+// of the delivered parts, who is left, what is taken, and what the places ask
+// for. It is left open who sits where, so the many ways to seat people in the
+// same seats are one.
+func (s *search) trace(k key) []int16 {
+	t := s.written[:0]
+	for _, n := range s.state.counts {
+		t = append(t, int16(n))
+	}
+	for _, i := range s.parts {
+		t = append(t, int16(b2i(s.kept[i])))
+	}
+	for _, n := range s.plan.asked {
+		t = append(t, int16(b2i(n > 0)))
+	}
+	for _, word := range [...]uint64{k.left, k.used} {
+		t = append(t, int16(word), int16(word>>16), int16(word>>32), int16(word>>48))
+	}
+	s.written = t
+	return t
+}
+
+func (s *search) equip(k key) {
+	if k.needs>>32 != 0 || s.unmet() >= 0 {
+		s.meetNext(k)
+	} else {
+		s.haul()
+	}
+}
+
+// beaten reports whether nothing from here on can be better than the best
+// found.
+func (s *search) beaten() bool {
+	least := s.outlook.least(s.key())
+	haulage := s.haulage()
+	if least >= never || haulage >= never {
 		return true
 	}
-	for _, stage := range s.stages {
-		if !s.seating.settle(&s.state, stage, s.rules) {
-			return false
-		}
-	}
-	return true
+	return s.found && s.worse(least+haulage)
 }
 
-// ends returns the first and the last stage: enough for what only has to be
-// true of every answer.
-func (s *search) ends() []Stage {
-	if len(s.stages) < 3 {
-		return s.stages
+// worse reports whether a set that costs, or weighs, so much more than the
+// present one is no better than the best.
+//
+// Fitting never lowers cost or weight. Taking a part off never lowers cost,
+// but does lower weight; so all that may yet come off is taken off the bound.
+func (s *search) worse(more int64) bool {
+	cost, weight := s.state.cost, s.state.weight-s.removable()
+	if s.objective == profile.Lightest {
+		weight += measure.Mass(more)
+		return cmp.Or(cmp.Compare(weight, s.best.weight), cmp.Compare(cost, s.best.cost)) > 0
 	}
-	return []Stage{s.stages[0], s.stages[len(s.stages)-1]}
+	cost += measure.Money(more)
+	return cmp.Or(cmp.Compare(cost, s.best.cost), cmp.Compare(weight, s.best.weight)) > 0
 }
 
 // keep remembers the present set if it is the best so far.
 func (s *search) keep() {
 	if s.found {
-		order := s.compare(s.state.cost, s.best.cost, s.state.weight, s.best.weight)
-		if order > 0 || order == 0 && s.p.compareCodes(s.state.counts, s.best.counts) >= 0 {
+		a, b := &s.state, &s.best
+		order := cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.weight, b.weight))
+		if s.objective == profile.Lightest {
+			order = cmp.Or(cmp.Compare(a.weight, b.weight), cmp.Compare(a.cost, b.cost))
+		}
+		if order > 0 || order == 0 && s.p.compareCodes(a.counts, b.counts) >= 0 {
 			return
 		}
 	}
@@ -168,221 +253,126 @@ func (s *search) keep() {
 	s.best.set(&s.state)
 }
 
-// branch takes each of the steps listed since from, in order, and bars it
-// for those after it.
+// branch takes each of the steps listed since from, in order, and goes on
+// from there. A part that comes off in one stays on in those after it.
 func (s *search) branch(from int) {
 	until := len(s.steps)
 	for k := from; k < until; k++ {
-		if step := s.steps[k]; step >= 0 {
-			s.p.add(&s.state, step)
-			s.expand()
-			s.p.remove(&s.state, step)
-			s.barred[step] = true
-		} else {
-			s.p.remove(&s.state, ^step)
-			s.expand()
-			s.p.add(&s.state, ^step)
-			s.kept[^step] = true
+		step := s.steps[k]
+		if s.found && step.kind != takeOff && s.worse(step.bound) {
+			continue
+		}
+		s.take(step)
+		s.expand()
+		s.undo(step)
+		if step.kind == takeOff {
+			s.kept[step.option] = true
 		}
 	}
 	for k := from; k < until; k++ {
-		if step := s.steps[k]; step >= 0 {
-			s.barred[step] = false
-		} else {
-			s.kept[^step] = false
+		if step := s.steps[k]; step.kind == takeOff {
+			s.kept[step.option] = false
 		}
 	}
 }
 
-// outdone reports whether an option waits for a better one to be fitted as
-// often as it may be. A best set holds it only then, and that set is found by
-// fitting the better one first: it serves whatever this one serves and finds
-// room wherever this one does. Where the better one is barred, no best set
-// lies in this branch with this one either.
-func (s *search) outdone(i int) bool {
-	for _, b := range s.p.options[i].betters {
-		if s.state.counts[b] < s.p.options[b].most {
-			return true
+func (s *search) take(t step) {
+	switch t.kind {
+	case takeOff:
+		s.ask(&s.p.options[t.option], -1)
+		s.p.remove(&s.state, t.option)
+		return
+	case fit:
+		s.p.add(&s.state, t.option)
+		s.ask(&s.p.options[t.option], 1)
+		s.room -= s.packed[t.option]
+	}
+	s.book(t, 1)
+}
+
+func (s *search) undo(t step) {
+	switch t.kind {
+	case takeOff:
+		s.p.add(&s.state, t.option)
+		s.ask(&s.p.options[t.option], 1)
+		return
+	case sit:
+		s.book(t, -1)
+		return
+	}
+	s.book(t, -1)
+	s.room += s.packed[t.option]
+	s.ask(&s.p.options[t.option], -1)
+	s.p.remove(&s.state, t.option)
+}
+
+// ask books the needs of an add-on, in or out.
+func (s *search) ask(o *option, sign int) {
+	for _, g := range o.needs {
+		s.asked[g] += sign
+	}
+}
+
+// unmet returns a group of needs that something asks for and nothing meets,
+// or -1.
+func (s *search) unmet() int {
+	for g, n := range s.asked {
+		if n+s.plan.asked[g] > 0 && s.state.met[g] == 0 {
+			return g
 		}
 	}
-	return false
-}
-
-// canTakeOff reports whether a delivered copy may come off here.
-func (s *search) canTakeOff(i int) bool {
-	o := &s.p.options[i]
-	return o.delivered > 0 && !s.kept[i] && s.state.counts[i] > 0 && s.state.counts[i] <= o.delivered
-}
-
-// list adds the steps that fit one of the wanted options, and those that take
-// off a delivered part which keeps one from being fitted; cheapest first.
-func (s *search) list(wanted func(i int) bool) {
-	from := len(s.steps)
-	for i := range s.p.options {
-		o := &s.p.options[i]
-		switch {
-		case !s.useful[i] || s.barred[i] || !wanted(i) || s.outdone(i):
-		case s.p.canAdd(&s.state, i):
-			s.steps = append(s.steps, i)
-		case o.buyable && s.state.counts[i] >= o.delivered && s.state.counts[i] < o.most:
-			s.listInTheWay(from, i)
-		}
-	}
-	slices.SortStableFunc(s.steps[from:], func(a, b int) int { return cmp.Compare(s.price(a), s.price(b)) })
-}
-
-// listInTheWay adds the steps that take off what shares a mount with an
-// option, or excludes it.
-func (s *search) listInTheWay(from, i int) {
-	o := &s.p.options[i]
-	for j := range s.p.options {
-		if !s.canTakeOff(j) || slices.Contains(s.steps[from:], takeOff(j)) {
-			continue
-		}
-		shares := slices.ContainsFunc(o.uses, func(u use) bool {
-			return slices.ContainsFunc(s.p.options[j].uses, func(v use) bool { return u.mount == v.mount })
-		})
-		if shares || slices.Contains(o.excludes, j) {
-			s.steps = append(s.steps, takeOff(j))
-		}
-	}
-}
-
-// listOff adds the steps that take off the wanted delivered parts, where they
-// are not among the steps since from.
-func (s *search) listOff(from int, wanted func(o *option) bool) {
-	for i := range s.p.options {
-		if s.canTakeOff(i) && wanted(&s.p.options[i]) && !slices.Contains(s.steps[from:], takeOff(i)) {
-			s.steps = append(s.steps, takeOff(i))
-		}
-	}
-}
-
-// cheapest returns the least that one of the steps since from costs.
-func (s *search) cheapest(from int) measure.Money {
-	least := s.price(s.steps[from])
-	for _, step := range s.steps[from+1:] {
-		least = min(least, s.price(step))
-	}
-	return least
-}
-
-func (s *search) price(step int) measure.Money {
-	if step < 0 {
-		return s.p.options[^step].labour
-	}
-	return s.p.options[step].Price + s.p.options[step].labour
+	return -1
 }
 
 // broken lists what may mend a rule that fitting more can only break further:
-// a rating of the whole or of zones exceeded by what is fitted, or a bike too
-// large for the home. Only a part taken off can.
+// a rating of the whole or of zones exceeded by what is on the bike, or a bike
+// too large for the home. Only a part taken off can.
 func (s *search) broken() bool {
 	if s.rules.Has(Storage) && !s.p.atHome(&s.state) {
-		s.listOff(len(s.steps), func(o *option) bool {
+		s.listOff(func(o *option) bool {
 			return o.FrontOverhang > 0 || o.RearOverhang > 0 || o.OverallWidth > 0 || o.OverallHeight > 0 || o.BlocksUpright
 		})
 		return true
 	}
-	for l := range s.p.limits {
-		limit := &s.p.limits[l]
-		if limit.Rule == load.Axle || !s.rules.enforced(limit) {
-			continue
-		}
-		amount := s.state.load[l]
-		if limit.Rule == load.Gross {
-			amount += s.riding()
-		}
-		if amount > limit.Cap {
-			s.listOff(len(s.steps), func(o *option) bool { return o.per[l] > 0 })
-			return true
-		}
+	if l := s.exceeded(s.plan.load); l >= 0 {
+		s.listOff(func(o *option) bool { return o.per[l] > 0 })
+		return true
+	}
+	if s.seated && s.exceeded(s.plan.seating) >= 0 && !s.seatable() {
+		s.listWeights()
+		return true
 	}
 	return false
 }
 
-// riding returns the greatest weight of all that rides along on one of the
-// stages, in grams.
-func (s *search) riding() int64 {
-	var most measure.Mass
-	for _, stage := range s.stages {
-		var sum measure.Mass
-		for i := range stage {
-			if stage[i].Present {
-				sum += stage[i].Load
-			}
+// exceeded returns a limit that what is fitted exceeds together with what is
+// booked, axles aside, or -1.
+func (s *search) exceeded(booked []int64) int {
+	for l := range s.p.limits {
+		limit := &s.p.limits[l]
+		if limit.Rule != load.Axle && s.state.load[l]+booked[l] > limit.Cap && s.rules.enforced(limit) {
+			return l
 		}
-		most = max(most, sum)
 	}
-	return int64(most + s.p.Demand.Pet + s.p.Demand.Cargo)
+	return -1
 }
 
-// improve lists what may make an answer better still: a part taken off for
-// nothing weighs less, and where weight comes first any part taken off does.
-// Whatever is fitted only adds to both.
-func (s *search) improve() {
-	s.listOff(len(s.steps), func(o *option) bool { return !s.first && (s.objective == profile.Lightest || o.labour == 0) })
-}
-
-// mend lists the steps after which a set that meets every demand by itself,
-// but not all rules at once, may hold. It looks for the first part of the
-// question that fails: seats alone, then with the pet, then with the cargo. A
-// pet or cargo may take load off an axle, so what fails without them fails
-// with them only as far as no axle is rated.
-func (s *search) mend() {
-	relieve := s.p.relievable(s.rules)
-	unmet := s.unmetPlaces()
-	seats := func(i int) bool {
-		o := &s.p.options[i]
-		return s.places[i] > 0 || relieve && o.lifts(s.p.limits) ||
-			slices.ContainsFunc(unmet, func(g *group) bool { return o.meets(g, i) })
+// seatable reports whether everyone finds a seat within the ratings, once what
+// the places need is met.
+func (s *search) seatable() bool {
+	rules := s.rules &^ (PetPlace | CargoWeight | CargoVolume)
+	if s.p.relievable(rules) {
+		rules &^= AxleRating
 	}
-	wanted, part := seats, s.rules
-	if relieve {
-		part &^= AxleRating
-	}
-	for _, stage := range s.stages {
-		if s.seating.settle(&s.state, stage, s.rules) {
-			continue
-		}
-		if !s.seating.settle(&s.state, stage, part&^(PetPlace|CargoWeight|CargoVolume)) {
-			break
-		}
-		if !s.seating.settle(&s.state, stage, part&^(CargoWeight|CargoVolume)) {
-			wanted = func(i int) bool { return seats(i) || s.p.options[i].Pet > 0 }
-			break
-		}
-		wanted = func(i int) bool { return seats(i) || s.p.options[i].Pet > 0 || s.p.options[i].Cargo > 0 }
-		break
-	}
-	from := len(s.steps)
-	s.list(wanted)
-	s.listOff(from, func(o *option) bool { return slices.ContainsFunc(o.per[1:], func(n int64) bool { return n != 0 }) })
-	if s.found && s.objective != profile.Lightest && len(s.steps) > from && s.cheapest(from) > s.best.cost-s.state.cost {
-		s.steps = s.steps[:from]
-	}
-}
-
-// unmetPlaces returns the needs of fitted places that are not met: a place that
-// cannot be used yet might be what is missing.
-func (s *search) unmetPlaces() []*group {
-	var unmet []*group
-	note := func(places []place) {
-		for k := range places {
-			for g := range places[k].needs {
-				if !s.state.met(places[k].needs[g]) {
-					unmet = append(unmet, &places[k].needs[g])
-				}
-			}
+	s.seating.trusting = true
+	ok := s.seating.settle(&s.state, s.plan.stage, rules)
+	s.seating.trusting = false
+	if ok {
+		for l := range s.plan.seating {
+			s.plan.seating[l] = s.seating.load[l] - s.state.load[l]
 		}
 	}
-	note(s.p.framed)
-	for i, n := range s.state.counts {
-		if n > 0 {
-			note(s.p.options[i].places)
-		}
-	}
-	return unmet
+	return ok
 }
 
 // lifts reports whether the option's own weight takes load off an axle that

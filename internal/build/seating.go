@@ -23,6 +23,7 @@ type seating struct {
 	pet      int   // an index of carriers, or -1
 	shares   []share
 	trials   int    // how many seats may yet be tried; see mayHold
+	trusting bool   // what places need will be met yet
 	asking   bool   // only the answer matters, not which seating or sharing
 	hold     []hold // buffers of stow
 	portions []int64
@@ -156,7 +157,7 @@ func (c *seating) seat(k int) bool {
 	}
 	for i := range c.seats {
 		s := &c.seats[i]
-		if s.taken || !s.suits(st, c.rules) || c.twin(i) || !c.set.metAll(s.needs) {
+		if s.taken || !s.suits(st, c.rules) || c.twin(i) || !c.trusting && !c.set.metAll(s.needs) {
 			continue
 		}
 		if c.trials--; c.trials <= 0 {

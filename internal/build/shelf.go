@@ -1,6 +1,7 @@
 package build
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -13,6 +14,9 @@ type Shelf struct {
 	catalogue *catalog.Catalogue
 	articles  []article // by code
 	byFrame   map[string][]int
+	places    map[string][][]int // the needs of every place that a frame has itself
+	groups    []group            // every group of needs that there is, once
+	known     map[string]int     // where a group is among them
 	tags      map[string]int
 	mounts    map[string]int
 }
@@ -21,9 +25,9 @@ type Shelf struct {
 type article struct {
 	*catalog.AddOn
 	uses     []use
-	excludes []int // articles, whichever names the other
-	needs    []group
-	places   [][]group // the needs of each place
+	excludes []int   // articles, whichever names the other
+	needs    []int   // groups of the shelf
+	places   [][]int // the same for each place
 	tags     []int
 	named    bool  // some group of needs names it by its code
 	betters  []int // articles that can stand in for it, as far as their own facts go
@@ -31,13 +35,14 @@ type article struct {
 
 type use struct{ mount, count int }
 
-// group is one group of needs: some article fitted, or some tag provided.
+// group is one group of needs: some article fitted, or some tag provided. Both
+// lists are in order.
 type group struct{ articles, tags []int }
 
 // NewShelf makes a catalogue ready, which must have been checked and must not
 // change while the shelf is used.
 func NewShelf(c *catalog.Catalogue) *Shelf {
-	s := &Shelf{catalogue: c, byFrame: map[string][]int{}, tags: map[string]int{}, mounts: map[string]int{}}
+	s := &Shelf{catalogue: c, byFrame: map[string][]int{}, places: map[string][][]int{}, known: map[string]int{}, tags: map[string]int{}, mounts: map[string]int{}}
 	order := make([]*catalog.AddOn, len(c.AddOns))
 	for i := range c.AddOns {
 		order[i] = &c.AddOns[i]
@@ -50,8 +55,8 @@ func NewShelf(c *catalog.Catalogue) *Shelf {
 	for _, a := range order {
 		s.articles = append(s.articles, s.resolve(a, byCode))
 	}
-	s.exclude(byCode)
 	s.place(byCode)
+	s.exclude(byCode)
 	for i := range s.articles {
 		s.findBetters(i)
 	}
@@ -69,7 +74,7 @@ func number(names map[string]int, name string) int {
 }
 
 func (s *Shelf) resolve(a *catalog.AddOn, byCode map[string]int) article {
-	out := article{AddOn: a, needs: s.groups(a.Needs, byCode)}
+	out := article{AddOn: a, needs: s.resolveNeeds(a.Needs, byCode)}
 	for _, u := range a.Uses {
 		out.uses = append(out.uses, use{number(s.mounts, u.Mount), u.Count})
 	}
@@ -77,14 +82,15 @@ func (s *Shelf) resolve(a *catalog.AddOn, byCode map[string]int) article {
 		out.tags = append(out.tags, number(s.tags, tag))
 	}
 	for i := range a.Places {
-		out.places = append(out.places, s.groups(a.Places[i].Needs, byCode))
+		out.places = append(out.places, s.resolveNeeds(a.Places[i].Needs, byCode))
 	}
 	return out
 }
 
-// groups resolves needs. A member that names no add-on is a tag.
-func (s *Shelf) groups(needs [][]string, byCode map[string]int) []group {
-	var groups []group
+// resolveNeeds numbers groups of needs. A member that names no add-on is a
+// tag.
+func (s *Shelf) resolveNeeds(needs [][]string, byCode map[string]int) []int {
+	var list []int
 	for _, members := range needs {
 		var g group
 		for _, m := range members {
@@ -94,9 +100,15 @@ func (s *Shelf) groups(needs [][]string, byCode map[string]int) []group {
 				g.tags = append(g.tags, number(s.tags, m))
 			}
 		}
-		groups = append(groups, g)
+		slices.Sort(g.articles)
+		slices.Sort(g.tags)
+		n := number(s.known, fmt.Sprint(g))
+		if n == len(s.groups) {
+			s.groups = append(s.groups, g)
+		}
+		list = append(list, n)
 	}
-	return groups
+	return list
 }
 
 // exclude makes exclusions mutual, and marks what needs name by code.
@@ -112,20 +124,8 @@ func (s *Shelf) exclude(byCode map[string]int) {
 	for i := range s.articles {
 		slices.Sort(s.articles[i].excludes)
 		s.articles[i].excludes = slices.Compact(s.articles[i].excludes)
-		s.mark(s.articles[i].needs)
-		for _, needs := range s.articles[i].places {
-			s.mark(needs)
-		}
 	}
-	for i := range s.catalogue.Frames {
-		for j := range s.catalogue.Frames[i].Places {
-			s.mark(s.groups(s.catalogue.Frames[i].Places[j].Needs, byCode))
-		}
-	}
-}
-
-func (s *Shelf) mark(groups []group) {
-	for _, g := range groups {
+	for _, g := range s.groups {
 		for _, i := range g.articles {
 			s.articles[i].named = true
 		}
@@ -143,6 +143,9 @@ func (s *Shelf) place(byCode map[string]int) {
 		f := &s.catalogue.Frames[i]
 		for _, m := range f.Mounts {
 			number(s.mounts, m.Code)
+		}
+		for j := range f.Places {
+			s.places[f.Code] = append(s.places[f.Code], s.resolveNeeds(f.Places[j].Needs, byCode))
 		}
 		for _, tag := range f.Provides {
 			number(s.tags, tag)
@@ -168,18 +171,23 @@ func (s *Shelf) findBetters(b int) {
 		return // something may need this one and no other
 	}
 	for a := range s.articles {
-		if a != b && s.articles[a].standsIn(worse) {
+		if a != b && s.standsIn(&s.articles[a], worse) {
 			worse.betters = append(worse.betters, a)
 		}
 	}
 }
 
 // standsIn reports whether a can replace b wherever b is.
-func (a *article) standsIn(b *article) bool {
+func (s *Shelf) standsIn(a, b *article) bool {
 	return a.Zone == b.Zone && a.Weight <= b.Weight && a.Price <= b.Price &&
 		a.Cargo >= b.Cargo && a.CargoVolume >= b.CargoVolume && a.Pet >= b.Pet &&
 		len(a.places) >= len(b.places) && a.usesNoMore(b) && within(a.excludes, b.excludes) && within(b.tags, a.tags) &&
-		eased(a.needs, b.needs) && a.seatsAll(b)
+		s.eased(a.needs, b.needs) && s.seatsAll(a, b)
+}
+
+// meets reports whether the article, of an index, meets a group of needs.
+func (a *article) meets(g *group, at int) bool {
+	return slices.Contains(g.articles, at) || slices.ContainsFunc(a.tags, func(t int) bool { return slices.Contains(g.tags, t) })
 }
 
 func (a *article) usesNoMore(b *article) bool {
@@ -190,11 +198,11 @@ func (a *article) usesNoMore(b *article) bool {
 
 // seatsAll reports whether each place of b has one of a that takes at least
 // the same people, in the same spot.
-func (a *article) seatsAll(b *article) bool {
+func (s *Shelf) seatsAll(a, b *article) bool {
 	for i := range b.places {
 		p, q := &a.Places[i], &b.Places[i]
 		if p.Ahead != q.Ahead || p.MinMonths > q.MinMonths || p.MinMass > q.MinMass || !looser(p.MaxMonths, q.MaxMonths) ||
-			!looser(p.MaxMass, q.MaxMass) || !looser(p.MaxStature, q.MaxStature) || !eased(a.places[i], b.places[i]) {
+			!looser(p.MaxMass, q.MaxMass) || !looser(p.MaxStature, q.MaxStature) || !s.eased(a.places[i], b.places[i]) {
 			return false
 		}
 	}
@@ -210,8 +218,12 @@ func within(a, b []int) bool {
 
 // eased reports whether needs a hold wherever needs b do: every group of a is
 // met by whatever meets some group of b.
-func eased(a, b []group) bool {
-	return !slices.ContainsFunc(a, func(g group) bool {
-		return !slices.ContainsFunc(b, func(h group) bool { return within(h.articles, g.articles) && within(h.tags, g.tags) })
+func (s *Shelf) eased(a, b []int) bool {
+	return !slices.ContainsFunc(a, func(n int) bool {
+		g := &s.groups[n]
+		return !slices.ContainsFunc(b, func(m int) bool {
+			h := &s.groups[m]
+			return n == m || within(h.articles, g.articles) && within(h.tags, g.tags)
+		})
 	})
 }

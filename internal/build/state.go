@@ -11,19 +11,19 @@ import (
 
 // state is a set of add-ons on the frame, with the sums that follow from it.
 type state struct {
-	counts   []int   // per option, how many are fitted
-	used     []int   // per mount of the shelf
-	provided []int   // per tag of the shelf, by how many
-	load     []int64 // per limit, what the add-ons take up
-	cost     measure.Money
-	weight   measure.Mass
+	counts []int   // per option, how many are fitted
+	used   []int   // per mount of the shelf
+	met    []int   // per group of needs, by how many
+	load   []int64 // per limit, what the add-ons take up
+	cost   measure.Money
+	weight measure.Mass
 }
 
 // delivered returns the frame as the maker delivers it. What it comes with is
 // within the caps of the limits already.
 func (p *Problem) delivered() state {
 	s := p.empty()
-	copy(s.provided, p.offered)
+	copy(s.met, p.offered)
 	for i := range p.options {
 		s.counts[i] = p.options[i].delivered
 		for range s.counts[i] {
@@ -35,10 +35,10 @@ func (p *Problem) delivered() state {
 
 // empty returns a state of zeros, in one piece of memory.
 func (p *Problem) empty() state {
-	options, mounts, tags := len(p.options), len(p.capacity), len(p.offered)
-	ints := make([]int, options+mounts+tags)
+	options, mounts, groups := len(p.options), len(p.capacity), len(p.groups)
+	ints := make([]int, options+mounts+groups)
 	return state{
-		counts: ints[:options:options], used: ints[options : options+mounts : options+mounts], provided: ints[options+mounts:],
+		counts: ints[:options:options], used: ints[options : options+mounts : options+mounts], met: ints[options+mounts:],
 		load: make([]int64, len(p.limits)),
 	}
 }
@@ -47,18 +47,18 @@ func (p *Problem) empty() state {
 func (s *state) set(o *state) {
 	copy(s.counts, o.counts)
 	copy(s.used, o.used)
-	copy(s.provided, o.provided)
+	copy(s.met, o.met)
 	copy(s.load, o.load)
 	s.cost, s.weight = o.cost, o.weight
 }
 
-// fix books the mounts and tags of one copy, in or out.
+// fix books the mounts and needs of one copy, in or out.
 func (s *state) fix(o *option, sign int) {
 	for _, u := range o.uses {
 		s.used[u.mount] += sign * u.count
 	}
-	for _, t := range o.tags {
-		s.provided[t] += sign
+	for _, g := range o.meets {
+		s.met[g] += sign
 	}
 }
 
@@ -112,24 +112,10 @@ func (p *Problem) canAdd(s *state, i int) bool {
 	return true
 }
 
-// met reports whether a group of needs holds.
-func (s *state) met(g group) bool {
-	for _, i := range g.articles {
-		if s.counts[i] > 0 {
-			return true
-		}
-	}
-	for _, t := range g.tags {
-		if s.provided[t] > 0 {
-			return true
-		}
-	}
-	return false
-}
-
-func (s *state) metAll(groups []group) bool {
+// metAll reports whether all of these groups of needs hold.
+func (s *state) metAll(groups []int) bool {
 	for _, g := range groups {
-		if !s.met(g) {
+		if s.met[g] == 0 {
 			return false
 		}
 	}
@@ -169,7 +155,7 @@ func (p *Problem) atHome(s *state) bool {
 		}
 	}
 	fits := parking.Check(b, p.Demand.Home).Fits
-	p.homes = append(p.homes, visited{b, fits})
+	p.homes = append(p.homes, outline{b, fits})
 	return fits
 }
 
