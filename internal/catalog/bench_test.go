@@ -69,3 +69,30 @@ func sizes(b *testing.B, of func(*catalog.Catalogue) func() error) {
 		})
 	}
 }
+
+// BenchmarkCheckLongLists has lists far longer than any shop's.
+func BenchmarkCheckLongLists(b *testing.B) {
+	for _, n := range []int{1_000, 10_000} {
+		b.Run(fmt.Sprintf("n=%d", n), func(b *testing.B) {
+			c := large(n, 2)
+			f, a := &c.Frames[0], &c.AddOns[0]
+			c.Frames[0].Combined = []catalog.Combined{{Rating: 40 * kg}}
+			a.Excludes, a.Zone, a.Cargo, a.Uses = nil, "", 0, nil
+			for i := range n {
+				code := fmt.Sprintf("more-%d", i)
+				f.Zones, f.Mounts = append(f.Zones, catalog.Zone{Code: code}), append(f.Mounts, catalog.Mount{Code: code, Capacity: 1})
+				f.Combined[0].Zones = append(f.Combined[0].Zones, code)
+				f.Places = append(f.Places, catalog.Place{Zone: code, Kind: "bench"})
+				c.AddOns = append(c.AddOns, catalog.AddOn{Code: code, Name: "Lamp", Weight: 1, Excludes: []string{"add-on-1"}})
+				f.ComesWith = append(f.ComesWith, code)
+			}
+			b.ReportAllocs()
+			for b.Loop() {
+				if err := c.Check(); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(n), "ns/entry")
+		})
+	}
+}
