@@ -72,8 +72,8 @@ func Tables() []string {
 }
 
 // Read returns the catalogue that the files hold together. A table of which
-// there is no file stays as it is in the current catalogue; where that is nil,
-// every table is needed. The error is a problem.List of every fault, whose
+// there is no file stays as it is in the current catalogue; where that is nil
+// or of a shop without a name, every table is needed. The error is a problem.List of every fault, whose
 // paths name the file, the row as a spreadsheet counts it, the header being
 // row 1, and the column.
 func Read(files []File, current *catalog.Catalogue) (*catalog.Catalogue, error) {
@@ -126,7 +126,7 @@ func (r *reader) sort(files []File, current *catalog.Catalogue) {
 		}
 	}
 	var kept []File
-	if current != nil {
+	if current != nil && current.Shop.Name != "" {
 		kept = Write(current)
 	}
 	for i, name := range Tables() {
