@@ -139,6 +139,15 @@ func TestImportFromASpreadsheet(t *testing.T) {
 	v.get(a.path).is(http.StatusNotFound, a.path)
 }
 
+// TestImportNamesZones holds that a zone is named as people call it.
+func TestImportNamesZones(t *testing.T) {
+	v := open(t).staff()
+	a := v.upload(edited(t, v.tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,"))
+	if diff := cmp.Diff([]string{"zone rear: rating_kg", "70", "65"}, a.changed()); diff != "" {
+		t.Error(diff)
+	}
+}
+
 // TestImportOfEveryForm sends the same shop as a document, as an archive and
 // as all tables.
 func TestImportOfEveryForm(t *testing.T) {

@@ -101,6 +101,7 @@ func summaryOf(changes []catalog.Change) string {
 // changeGroups sorts the first of the changes by what they are about.
 func changeGroups(i *waiting) []page.ChangeGroup {
 	names := namesOf(i.current, i.new)
+	before, after := partNames(i.current), partNames(i.new)
 	headings := []struct{ list, heading string }{{"shop", "The shop"}, {"frames", "Frames"}, {"add_ons", "Add-ons"}, {"units", "Units"}}
 	shown := i.changes[:min(len(i.changes), shownChanges)]
 	var groups []page.ChangeGroup
@@ -108,7 +109,7 @@ func changeGroups(i *waiting) []page.ChangeGroup {
 		g := page.ChangeGroup{Heading: h.heading}
 		for _, c := range shown {
 			if c.List == h.list {
-				addChange(&g, c, page.Thing{Code: c.Code, Name: names[c.List+" "+c.Code]})
+				addChange(&g, c, page.Thing{Code: c.Code, Name: names[c.List+" "+c.Code]}, fieldWords(c, partsOf(c, before, after)))
 			}
 		}
 		if len(g.Added)+len(g.Removed)+len(g.Changed) > 0 || g.Moved != "" {
@@ -120,7 +121,7 @@ func changeGroups(i *waiting) []page.ChangeGroup {
 
 // addChange adds a change to its group. The fields of one thing come one after
 // the other.
-func addChange(g *page.ChangeGroup, c catalog.Change, t page.Thing) {
+func addChange(g *page.ChangeGroup, c catalog.Change, t page.Thing, field string) {
 	switch {
 	case c.Kind() == catalog.Moved:
 		g.Moved = "The order of the list changes."
@@ -133,7 +134,7 @@ func addChange(g *page.ChangeGroup, c catalog.Change, t page.Thing) {
 			g.Changed = append(g.Changed, page.ChangedThing{Thing: t})
 		}
 		last := &g.Changed[len(g.Changed)-1]
-		last.Fields = append(last.Fields, page.ChangedField{Field: c.Field, Old: figureWords(c.Old), New: figureWords(c.New)})
+		last.Fields = append(last.Fields, page.ChangedField{Field: field, Old: figureWords(c.Old), New: figureWords(c.New)})
 	}
 }
 
@@ -153,6 +154,55 @@ func namesOf(catalogues ...*catalog.Catalogue) map[string]string {
 		}
 	}
 	return names
+}
+
+// partNames returns what the zones, mounts and combined ratings of every frame
+// and the mounts that every add-on uses are called, by the code of their owner
+// and their path within it.
+func partNames(c *catalog.Catalogue) map[string]string {
+	names := map[string]string{}
+	for i := range c.Frames {
+		f := &c.Frames[i]
+		for j, z := range f.Zones {
+			names[f.Code+" "+problem.Index("zones", j)] = "zone " + z.Code
+		}
+		for j, m := range f.Mounts {
+			names[f.Code+" "+problem.Index("mounts", j)] = "mount " + m.Code
+		}
+		for j, r := range f.Combined {
+			names[f.Code+" "+problem.Index("combined", j)] = "combined " + strings.Join(r.Zones, " and ")
+		}
+	}
+	for i := range c.AddOns {
+		for j, u := range c.AddOns[i].Uses {
+			names[c.AddOns[i].Code+" "+problem.Index("uses", j)] = "uses " + u.Mount
+		}
+	}
+	return names
+}
+
+// partsOf picks the names that a path is counted by: those of before, save for
+// what is added.
+func partsOf(c catalog.Change, before, after map[string]string) map[string]string {
+	if c.Kind() == catalog.Added {
+		return after
+	}
+	return before
+}
+
+// fieldWords names a changed field: zones[1].rating_kg is the rating_kg of the
+// zone that is called rear.
+func fieldWords(c catalog.Change, parts map[string]string) string {
+	end := strings.IndexByte(c.Field, ']') + 1
+	part, rest := c.Field[:end], strings.TrimPrefix(c.Field[end:], ".")
+	name := parts[c.Code+" "+part]
+	switch {
+	case name == "":
+		return c.Field
+	case rest == "":
+		return name
+	}
+	return name + ": " + rest
 }
 
 // figureWords writes a figure of a document for people: texts without

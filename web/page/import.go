@@ -24,7 +24,6 @@ type DryRun struct {
 	Shell
 	Name    string // of the files
 	Summary string
-	Kept    string // which tables stay, or nothing
 	Stale   string // says that somebody has changed the catalogue meanwhile
 	Action  string // where the import is confirmed; nothing where there is nothing to import
 	At      string // what the differences were found against

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -32,11 +33,12 @@ type fault struct {
 
 // reader collects what is read from the files, and its faults.
 type reader struct {
-	files  map[string]source // by the name of the table
-	at     map[string]place  // of everything that has a row, by its path in the document
-	faults []fault
-	more   int  // faults beyond those kept
-	unread bool // a table could not be read at all: what is missing then means nothing
+	files   map[string]source   // by the name of the table
+	columns map[string][]string // of each table, as they are written
+	at      map[string]place    // of everything that has a row, by its path in the document
+	faults  []fault
+	more    int  // faults beyond those kept
+	unread  bool // a table could not be read at all: what is missing then means nothing
 }
 
 // maxFaults bounds the faults that are kept: whoever has more mends the first
@@ -88,6 +90,9 @@ func (r *reader) check(c *catalog.Catalogue) {
 	}
 	for _, p := range list {
 		where, column := r.locate(p.Path)
+		if column != "" && !slices.Contains(r.columns[where.table], column) { // the rows of another table
+			p.Text, column = p.Text+", in "+column+extension, ""
+		}
 		if !told[spot{where, column}] {
 			r.add(where, column, p.Code, "%s", p.Text)
 		}
@@ -110,14 +115,12 @@ func (r *reader) locate(path string) (place, string) {
 	}
 }
 
-// err returns the faults, file by file and row by row.
+// err returns the faults, file by file, row by row and from left to right.
 func (r *reader) err() error {
 	tables := Tables()
 	slices.SortStableFunc(r.faults, func(a, b fault) int {
-		if a.table != b.table {
-			return slices.Index(tables, a.table) - slices.Index(tables, b.table)
-		}
-		return a.row - b.row
+		return cmp.Or(slices.Index(tables, a.table)-slices.Index(tables, b.table), a.row-b.row,
+			slices.Index(r.columns[a.table], a.column)-slices.Index(r.columns[b.table], b.column))
 	})
 	var list problem.List
 	for _, f := range r.faults {

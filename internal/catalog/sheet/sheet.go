@@ -77,7 +77,7 @@ func Tables() []string {
 // paths name the file, the row as a spreadsheet counts it, the header being
 // row 1, and the column.
 func Read(files []File, current *catalog.Catalogue) (*catalog.Catalogue, error) {
-	r := &reader{at: map[string]place{}, files: map[string]source{}}
+	r := &reader{files: map[string]source{}, columns: map[string][]string{}, at: map[string]place{}}
 	r.sort(files, current)
 	c := r.catalogue()
 	if !r.unread {

@@ -52,6 +52,7 @@ func readTable[R any](r *reader, t table[R]) []located[R] {
 		return nil // its absence is told already
 	}
 	columns := t.columns()
+	r.columns[t.name] = columns
 	rows, err := parseGrid(file.data, columns)
 	var form *formError
 	if errors.As(err, &form) {
