@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -141,11 +142,33 @@ func (c flag) read(s string) error {
 	return nil
 }
 
-// day is a day or a month of the calendar.
+// day is a day or a month of the calendar. Spreadsheets show a day in the way
+// of the country and save what they show; what can mean one day only is read.
 type day struct{ of *measure.Date }
 
-func (c day) write() string       { return c.of.String() }
-func (c day) read(s string) error { return c.of.UnmarshalText([]byte(strings.TrimSpace(s))) }
+func (c day) write() string { return c.of.String() }
+
+func (c day) read(s string) error {
+	s = strings.TrimSpace(s)
+	if m := yearFirst.FindStringSubmatch(s); m != nil {
+		s = isoDay(m[1], m[2], m[3])
+	} else if m := dayFirst.FindStringSubmatch(s); m != nil {
+		s = isoDay(m[3], m[2], m[1])
+	} else if eitherFirst.MatchString(s) {
+		return fmt.Errorf("%q may begin with the day or with the month; write it like 2026-11-25", s)
+	}
+	return c.of.UnmarshalText([]byte(s))
+}
+
+var (
+	yearFirst   = regexp.MustCompile(`^([0-9]{4})[-/.]([0-9]{1,2})[-/.]([0-9]{1,2})$`)
+	dayFirst    = regexp.MustCompile(`^([0-9]{1,2})\.([0-9]{1,2})\.([0-9]{4})$`) // nobody begins with the month and sets points
+	eitherFirst = regexp.MustCompile(`^[0-9]{1,2}[-/][0-9]{1,2}[-/][0-9]{4}$`)
+)
+
+func isoDay(year, month, day string) string {
+	return fmt.Sprintf("%s-%02s-%02s", year, month, day)
+}
 
 // blankWhen is a cell that is written empty while a condition holds.
 type blankWhen struct {

@@ -53,7 +53,7 @@ func TestFaults(t *testing.T) {
 		"whole numbers":        {[]change{{"places", "harnessed,12", "harnessed,12.5"}}, []string{"places.csv, row 2, min_months: wrong_type"}},
 		"far too many":         {[]change{{"places", "harnessed,12", "harnessed,99999999999999999999"}}, []string{"places.csv, row 2, min_months: wrong_type"}},
 		"parts of a cent":      {[]change{{"frames", "189000", "1890.5"}}, []string{"frames.csv, row 2, price_cents: wrong_type"}},
-		"no such day":          {[]change{{"units", "2026-02-28", "28.02.2026"}}, []string{"units.csv, row 2, weighed_on: wrong_type"}},
+		"no such day":          {[]change{{"units", "2026-02-28", "29.02.2026"}}, []string{"units.csv, row 2, weighed_on: wrong_type"}},
 		"mount without number": {[]change{{"frames", "deck_cm:60", "deck_cm"}}, []string{"frames.csv, row 2, mounts: wrong_type", "add_ons.csv, row 2, fits: conflict"}},
 		"half an alternative":  {[]change{{"places", "foot_support|bench", "foot_support||bench"}}, []string{"places.csv, row 2, needs: wrong_type"}},
 		"owner of a zone":      {[]change{{"zones", "sedge,rear", "sedg,rear"}}, []string{"zones.csv, row 3, frame: not_found", "combined.csv, row 2, zones: not_found", "places.csv, row 3, zone: not_found", "add_ons.csv, row 2, fits: not_found"}},

@@ -242,6 +242,27 @@ func TestNumbers(t *testing.T) {
 	}
 }
 
+func TestDays(t *testing.T) {
+	for cell, want := range map[string]string{
+		"2026-02-28": "2026-02-28", "2026-2-8": "2026-02-08", "2026/02/28": "2026-02-28", "28.02.2026": "2026-02-28", "3.2.2026": "2026-02-03", " 2026-02 ": "2026-02",
+		"28/02/2026": "or with the month", "2/3/2026": "or with the month", "03-02-2026": "or with the month", "31.2.2026": "not a date", "2026-13-01": "not a date",
+		"28.2.26": "not a date", "Feb 28": "not a date", "46081": "not a date",
+	} {
+		texts := small()
+		texts["units"] = strings.Replace(texts["units"], "2026-02-28", cell, 1)
+		c, err := sheet.Read(filesOf(texts), nil)
+		if err != nil {
+			if !strings.HasPrefix(err.Error(), "units.csv, row 2, weighed_on: ") || !strings.Contains(err.Error(), want) {
+				t.Errorf("%q: %v, want %s", cell, err, want)
+			}
+			continue
+		}
+		if got := c.Units[0].WeighedOn.String(); got != want {
+			t.Errorf("%q is read as %s, want %s", cell, got, want)
+		}
+	}
+}
+
 // TestKeptTables holds that a table which is not given stays as it was.
 func TestKeptTables(t *testing.T) {
 	shop := demo(t)
