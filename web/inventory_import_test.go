@@ -5,12 +5,15 @@ import (
 	"mime/multipart"
 	"net/http"
 	"net/url"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/PuerkitoBio/goquery"
+	"github.com/chromedp/chromedp"
 	"github.com/google/go-cmp/cmp"
 
 	"kinhaul/internal/catalog/sheet"
@@ -266,4 +269,35 @@ func importPages(v *visitor, pages map[string]*answer) {
 	pages["import of nothing new"] = v.upload(tables["units.csv"])
 	pages["import that changes much"] = v.upload(edited(v.T, tables["units.csv"], ",slate,", ",grey,", "S-101", "S-201"),
 		edited(v.T, tables["add_ons.csv"], ",4.1,15900,", ",4.2,16900,", "two_leg_stand", "", "\r\nlock-chain,", "\r\nlock-rope,"))
+}
+
+// TestImportInABrowser sends a table with a fault, mends it, sends it again
+// and imports it.
+func TestImportInABrowser(t *testing.T) {
+	c := browser(t)
+	s := open(t)
+	tables := s.staff().tables()
+	file := filepath.Join(t.TempDir(), "add_ons.csv")
+	b := c.tab(s)
+	b.visit("/sign-in/" + token)
+	b.visit(importPath)
+	send := func(data []byte) {
+		if err := os.WriteFile(file, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		b.do(chromedp.SetUploadFiles("#files", []string{file}))
+		b.click("form .primary")
+	}
+	b.expect("status of 422")
+	send(edited(t, tables["add_ons.csv"], ",15900,", ",dear,").Data)
+	b.until(`document.querySelector(".file-faults li")?.textContent.includes("add_ons.csv, row 2, price_cents")`)
+	b.look("an import with a fault")
+	send(edited(t, tables["add_ons.csv"], ",15900,", ",16900,").Data)
+	b.until(`document.querySelector(".changed")`)
+	b.look("what an import would change")
+	b.click(".confirm .primary")
+	b.until(`document.querySelector(".done")`)
+	if want := strings.ReplaceAll(string(testdata.Demo), `"price_cents": 15900,`, `"price_cents": 16900,`); s.document() != want {
+		t.Error(cmp.Diff(want, s.document()))
+	}
 }
