@@ -30,6 +30,7 @@ var arrows = map[string][]string{
 	"internal/ride":    {"internal/measure", "internal/catalog", "internal/profile", "internal/load"},
 	"internal/match": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
 		"internal/build", "internal/ride"},
+	"internal/catalog/sheet": {"internal/measure", "internal/problem", "internal/catalog"},
 	"internal/store": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
 		"internal/build", "internal/ride", "internal/match", "migrations"},
 	"migrations": {},
@@ -37,7 +38,7 @@ var arrows = map[string][]string{
 	"testdata":   {},
 	"web/page":   {},
 	"web/form":   {"internal/measure", "internal/problem", "internal/profile"},
-	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/build",
+	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/build",
 		"internal/ride", "internal/match", "internal/store", "static", "web/form", "web/page"},
 }
 

@@ -39,6 +39,8 @@ func pathsToLookAt(s *shop) []string {
 	v.press(f, empty, "save")
 	address := v.interview([]byte(family))
 	paths := []string{"/", "/nowhere", empty, empty + "/frames", address, address + "/frames"}
+	changing := v.upload(edited(v.T, v.tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,", "osier-m,rear,", "osier-m,tail-of-a-long-name,"))
+	paths = append(paths, importPath, changing.path)
 	seen := map[string]bool{}
 	for _, one := range toldByRanking(v.get(address+"/frames").is(http.StatusOK, address+"/frames")) {
 		if !seen[one.Verdict] {

@@ -54,6 +54,7 @@ func everyPage(s *shop) map[string]*answer {
 		pages["by hand, a frame that "+verdict] = v.get(path+"/by-hand").is(http.StatusOK, path+"/by-hand")
 		pages["by hand, nothing on a frame that "+verdict] = v.get(path+"/by-hand?chosen=yes").is(http.StatusOK, path+"/by-hand?chosen=yes")
 	}
+	importPages(v, pages)
 	if len(verdicts) < 2 {
 		s.Fatalf("only these verdicts came up: %v", verdicts)
 	}

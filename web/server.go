@@ -83,6 +83,7 @@ func (s *server) routes() http.Handler {
 			r.Get("/consultations/{id}/frames/{code}", s.page(s.frame))
 			r.Get("/consultations/{id}/frames/{code}/by-hand", s.page(s.byHand))
 			r.Post("/matches", s.page(s.matches))
+			s.importRoutes(r)
 		})
 	})
 	return r
@@ -122,7 +123,11 @@ const maxBody = 1 << 20
 
 func bounded(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		r.Body = http.MaxBytesReader(w, r.Body, maxBody)
+		most := int64(maxBody)
+		if r.URL.Path == importAddress {
+			most = maxUpload
+		}
+		r.Body = http.MaxBytesReader(w, r.Body, most)
 		next.ServeHTTP(w, r)
 	})
 }

@@ -27,8 +27,8 @@ func commands() []command {
 	return []command{
 		{"serve", "the app (the default)", serve},
 		{"match", "rank frames for a profile document, as JSON", matchCommand},
-		{"import", "replace the catalogue by a document", importCommand},
-		{"export", "write the catalogue as a document", exportCommand},
+		{"import", "replace the catalogue, from JSON or a spreadsheet", importCommand},
+		{"export", "write the catalogue as JSON or for a spreadsheet", exportCommand},
 		{"backup", "copy the store into a new file", backupCommand},
 		{"restore", "put a backup in place of the store", restoreCommand},
 	}

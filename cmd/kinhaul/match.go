@@ -79,12 +79,17 @@ func readFile[T any](file string, parse func([]byte) (*T, error)) (*T, error) {
 		return nil, err
 	}
 	document, err := parse(data)
+	return document, inFile(file, err)
+}
+
+// inFile names the file before the faults in it.
+func inFile(file string, err error) error {
 	var faults problem.List
 	switch {
 	case errors.As(err, &faults) && len(faults) > 1:
-		return nil, fmt.Errorf("%s has %d faults\n%w", file, len(faults), faults)
+		return fmt.Errorf("%s has %d faults\n%w", file, len(faults), faults)
 	case err != nil:
-		return nil, fmt.Errorf("%s: %w", file, err)
+		return fmt.Errorf("%s: %w", file, err)
 	}
-	return document, nil
+	return nil
 }

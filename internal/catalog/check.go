@@ -11,7 +11,7 @@ import (
 type checker struct {
 	problem.List
 	catalogue *Catalogue
-	frames    map[string]*Frame
+	frames    map[string]*indexed
 	addOns    map[string]*AddOn
 }
 
@@ -27,9 +27,11 @@ const maxCodeLength = 60
 // Check returns every fault of meaning in the catalogue, in the order of the
 // document. The error is a problem.List.
 func (c *Catalogue) Check() error {
-	k := &checker{catalogue: c, frames: map[string]*Frame{}, addOns: map[string]*AddOn{}}
+	k := &checker{catalogue: c, frames: map[string]*indexed{}, addOns: map[string]*AddOn{}}
+	frames := make([]*indexed, len(c.Frames))
 	for i := range c.Frames {
-		k.frames[c.Frames[i].Code] = &c.Frames[i]
+		frames[i] = index(&c.Frames[i])
+		k.frames[c.Frames[i].Code] = frames[i]
 	}
 	for i := range c.AddOns {
 		k.addOns[c.AddOns[i].Code] = &c.AddOns[i]
@@ -38,22 +40,22 @@ func (c *Catalogue) Check() error {
 		k.Add("catalogue", problem.OutOfRange, "this is version %d of the format; version 1 is read here", c.Version)
 	}
 	k.shop(c.Shop)
-	seen := map[string]bool{}
-	for i := range c.Frames {
+	codes := seen{}
+	for i, f := range frames {
 		path := problem.Index("frames", i)
-		k.once(seen, problem.Join(path, "code"), c.Frames[i].Code)
-		k.frame(path, &c.Frames[i])
+		k.once(codes, problem.Join(path, "code"), f.Code)
+		k.frame(path, f)
 	}
-	seen = map[string]bool{}
+	codes = seen{}
 	for i := range c.AddOns {
 		path := problem.Index("add_ons", i)
-		k.once(seen, problem.Join(path, "code"), c.AddOns[i].Code)
+		k.once(codes, problem.Join(path, "code"), c.AddOns[i].Code)
 		k.addOn(path, &c.AddOns[i])
 	}
-	seen = map[string]bool{}
+	codes = seen{}
 	for i := range c.Units {
 		path := problem.Index("units", i)
-		k.once(seen, problem.Join(path, "tag"), c.Units[i].Tag)
+		k.once(codes, problem.Join(path, "tag"), c.Units[i].Tag)
 		k.unit(path, &c.Units[i])
 	}
 	return k.Err()
@@ -69,11 +71,10 @@ func (k *checker) shop(s Shop) {
 }
 
 // once reports a code that an earlier entry has.
-func (k *checker) once(seen map[string]bool, path, code string) {
-	if code != "" && seen[code] {
+func (k *checker) once(codes seen, path, code string) {
+	if codes.again(code) && code != "" {
 		k.Add(path, problem.Duplicate, "%q is used twice; every one needs its own", code)
 	}
-	seen[code] = true
 }
 
 func (k *checker) code(path, code string) {

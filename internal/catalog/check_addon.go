@@ -52,10 +52,11 @@ func (k *checker) carries(path string, a *AddOn) {
 }
 
 func (k *checker) uses(path string, a *AddOn) {
+	mounts := seen{}
 	for i, u := range a.Uses {
 		p := problem.Index(path, i)
 		k.code(problem.Join(p, "mount"), u.Mount)
-		if slices.IndexFunc(a.Uses, func(o Use) bool { return o.Mount == u.Mount }) < i {
+		if mounts.again(u.Mount) {
 			k.Add(problem.Join(p, "mount"), problem.Duplicate, "the mount %q is named twice", u.Mount)
 		}
 		problem.Within(&k.List, problem.Join(p, "count"), u.Count, 1, 10000)
@@ -87,19 +88,20 @@ func (k *checker) excludes(path string, a *AddOn) {
 }
 
 func (k *checker) fits(path string, a *AddOn) {
+	codes := seen{}
 	for i, code := range a.Fits {
 		p, f := problem.Index(path, i), k.frames[code]
 		switch {
 		case f == nil:
 			k.Add(p, problem.NotFound, "there is no frame %q", code)
 			continue
-		case slices.Index(a.Fits, code) < i:
+		case codes.again(code):
 			k.Add(p, problem.Duplicate, "the frame %q is named twice", code)
-		case a.Zone != "" && f.ZoneIndex(a.Zone) < 0:
+		case a.Zone != "" && !f.zones[a.Zone]:
 			k.Add(p, problem.NotFound, "the frame %q has no zone %q", code, a.Zone)
 		}
 		for _, u := range a.Uses {
-			if f.Capacity(u.Mount) < u.Count {
+			if f.mounts[u.Mount] < u.Count {
 				k.Add(p, problem.Conflict, "the frame %q has no mount %q with room for %d", code, u.Mount, u.Count)
 			}
 		}
@@ -107,10 +109,17 @@ func (k *checker) fits(path string, a *AddOn) {
 }
 
 func (k *checker) pairs(path string, a *AddOn) {
+	if len(a.OnFrame) == 0 {
+		return
+	}
+	fits := seen{}
+	for _, code := range a.Fits {
+		fits[code] = true
+	}
 	for _, code := range slices.Sorted(maps.Keys(a.OnFrame)) {
 		p, pair := problem.Join(path, code), a.OnFrame[code]
 		f := k.frames[code]
-		if f == nil || !slices.Contains(a.Fits, code) && !slices.Contains(f.ComesWith, a.Code) {
+		if f == nil || !fits[code] && !f.delivered[a.Code] {
 			k.Add(p, problem.NotFound, "this add-on neither fits a frame %q nor comes with one", code)
 		}
 		at := func(field string) string { return problem.Join(p, field) }

@@ -1,8 +1,6 @@
 package catalog
 
 import (
-	"slices"
-
 	"kinhaul/internal/measure"
 	"kinhaul/internal/problem"
 )
@@ -16,7 +14,7 @@ const (
 	maxPrice = measure.Money(100_000_00)
 )
 
-func (k *checker) frame(path string, f *Frame) {
+func (k *checker) frame(path string, f *indexed) {
 	at := func(field string) string { return problem.Join(path, field) }
 	k.code(at("code"), f.Code)
 	k.text(at("name"), f.Name, 80)
@@ -24,20 +22,21 @@ func (k *checker) frame(path string, f *Frame) {
 	k.word(at("type"), f.Type, Types, false)
 	k.note(at("material"), f.Material, 80)
 	k.note(at("size"), f.Size, 40)
-	k.frameRider(path, f)
-	k.frameSize(path, f)
-	k.frameParts(path, f)
+	k.frameRider(path, f.Frame)
+	k.frameSize(path, f.Frame)
+	k.frameParts(path, f.Frame)
+	codes := seen{}
 	for i, z := range f.Zones {
-		k.zone(problem.Index(at("zones"), i), f, i, z)
+		k.zone(problem.Index(at("zones"), i), codes, z)
 	}
 	if len(f.Zones) == 0 {
 		k.Add(at("zones"), problem.Missing, "at least one zone is needed")
 	}
 	k.combined(at("combined"), f)
-	k.mounts(at("mounts"), f)
+	k.mounts(at("mounts"), f.Frame)
 	for i := range f.Places {
 		p := problem.Index(at("places"), i)
-		if f.ZoneIndex(f.Places[i].Zone) < 0 {
+		if !f.zones[f.Places[i].Zone] {
 			k.Add(problem.Join(p, "zone"), problem.NotFound, "a frame's own place lies in one of its zones; %q is none", f.Places[i].Zone)
 		}
 		k.place(p, &f.Places[i])
@@ -109,10 +108,10 @@ func (k *checker) frameParts(path string, f *Frame) {
 	problem.Within(&k.List, at("assist_watts"), f.AssistWatts, 0, 2000)
 }
 
-func (k *checker) zone(path string, f *Frame, i int, z Zone) {
+func (k *checker) zone(path string, codes seen, z Zone) {
 	at := func(field string) string { return problem.Join(path, field) }
 	k.code(at("code"), z.Code)
-	if f.ZoneIndex(z.Code) < i {
+	if codes.again(z.Code) {
 		k.Add(at("code"), problem.Duplicate, "this frame has two zones named %q", z.Code)
 	}
 	problem.Stated(&k.List, at("rating_kg"), z.Rating, 1*kg, 400*kg)
@@ -123,18 +122,19 @@ func (k *checker) zone(path string, f *Frame, i int, z Zone) {
 	problem.Within(&k.List, at("cargo_litres"), z.CargoVolume, 0, 2000*measure.Litre)
 }
 
-func (k *checker) combined(path string, f *Frame) {
+func (k *checker) combined(path string, f *indexed) {
 	for i, c := range f.Combined {
 		p := problem.Index(path, i)
 		if len(c.Zones) < 2 {
 			k.Add(problem.Join(p, "zones"), problem.Missing, "a combined rating is over two zones or more")
 		}
+		codes := seen{}
 		for j, zone := range c.Zones {
 			zp := problem.Index(problem.Join(p, "zones"), j)
 			switch {
-			case f.ZoneIndex(zone) < 0:
+			case !f.zones[zone]:
 				k.Add(zp, problem.NotFound, "this frame has no zone %q", zone)
-			case slices.Index(c.Zones, zone) < j:
+			case codes.again(zone):
 				k.Add(zp, problem.Duplicate, "the zone %q is named twice", zone)
 			}
 		}
@@ -143,10 +143,11 @@ func (k *checker) combined(path string, f *Frame) {
 }
 
 func (k *checker) mounts(path string, f *Frame) {
+	codes := seen{}
 	for i, m := range f.Mounts {
 		p := problem.Index(path, i)
 		k.code(problem.Join(p, "code"), m.Code)
-		if slices.IndexFunc(f.Mounts, func(o Mount) bool { return o.Code == m.Code }) < i {
+		if codes.again(m.Code) {
 			k.Add(problem.Join(p, "code"), problem.Duplicate, "this frame has two mounts named %q", m.Code)
 		}
 		problem.Within(&k.List, problem.Join(p, "capacity"), m.Capacity, 1, 10000)
@@ -165,7 +166,7 @@ func (k *checker) tags(path string, tags []string) {
 
 // comesWith checks that the parts a frame is delivered with can be on it
 // together: the solver starts from that state.
-func (k *checker) comesWith(path string, f *Frame) {
+func (k *checker) comesWith(path string, f *indexed) {
 	k.together(path, f)
 	used, count := map[string]int{}, map[string]int{}
 	for i, code := range f.ComesWith {
@@ -178,11 +179,11 @@ func (k *checker) comesWith(path string, f *Frame) {
 		if count[code]++; count[code] > a.Most() {
 			k.Add(p, problem.Conflict, "%q can be fitted %d times at most", code, a.Most())
 		}
-		if a.Zone != "" && f.ZoneIndex(a.Zone) < 0 {
+		if a.Zone != "" && !f.zones[a.Zone] {
 			k.Add(p, problem.NotFound, "%q sits in the zone %q, which this frame does not have", code, a.Zone)
 		}
 		for _, u := range a.Uses {
-			if used[u.Mount] += u.Count; used[u.Mount] > f.Capacity(u.Mount) {
+			if used[u.Mount] += u.Count; used[u.Mount] > f.mounts[u.Mount] {
 				k.Add(p, problem.Conflict, "%q does not find room on the mount %q", code, u.Mount)
 			}
 		}
@@ -190,14 +191,14 @@ func (k *checker) comesWith(path string, f *Frame) {
 }
 
 // together checks that no two delivered parts exclude each other.
-func (k *checker) together(path string, f *Frame) {
+func (k *checker) together(path string, f *indexed) {
 	for i, code := range f.ComesWith {
 		a := k.addOns[code]
 		if a == nil {
 			continue
 		}
 		for _, other := range a.Excludes {
-			if slices.Contains(f.ComesWith, other) {
+			if f.delivered[other] {
 				k.Add(problem.Index(path, i), problem.Conflict, "%q and %q exclude each other and cannot both come with the frame", code, other)
 			}
 		}

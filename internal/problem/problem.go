@@ -144,4 +144,4 @@ func Join(path, key string) string {
 }
 
 // Index appends a position of a list to a path.
-func Index(path string, i int) string { return fmt.Sprintf("%s[%d]", path, i) }
+func Index(path string, i int) string { return path + "[" + strconv.Itoa(i) + "]" }

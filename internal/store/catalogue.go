@@ -44,20 +44,45 @@ func (s *Store) ReplaceCatalogue(ctx context.Context, c *catalog.Catalogue) erro
 	return s.change(ctx, "replace the catalogue", func(tx *sql.Tx) error { return replaceCatalogue(ctx, tx, c) })
 }
 
+// ReplaceCatalogueAt is ReplaceCatalogue as long as the catalogue is still at
+// a revision. The error is an *Error with the code Conflict where somebody has
+// changed it since.
+func (s *Store) ReplaceCatalogueAt(ctx context.Context, revision int64, c *catalog.Catalogue) error {
+	if err := c.Check(); err != nil {
+		return err
+	}
+	return s.change(ctx, "replace the catalogue", func(tx *sql.Tx) error {
+		var now int64
+		if err := tx.QueryRowContext(ctx, `SELECT revision FROM shop_state`).Scan(&now); err != nil {
+			return err
+		}
+		if now != revision {
+			return &Error{Code: Conflict, Text: "somebody has changed the catalogue meanwhile, and nothing was imported"}
+		}
+		return replaceCatalogue(ctx, tx, c)
+	})
+}
+
 // Catalogue returns the catalogue as it was last stored, in the same order;
 // before the first it is empty, of a shop without a name. The catalogue is
 // shared with everybody who asks until it changes: the caller must not modify
 // it.
 func (s *Store) Catalogue(ctx context.Context) (*catalog.Catalogue, error) {
-	var revision int64
+	c, _, err := s.CatalogueAt(ctx)
+	return c, err
+}
+
+// CatalogueAt is Catalogue with the revision of the catalogue, which is
+// another after every change of it.
+func (s *Store) CatalogueAt(ctx context.Context) (c *catalog.Catalogue, revision int64, err error) {
 	if err := s.prepared.revision.QueryRowContext(ctx).Scan(&revision); err != nil {
-		return nil, fault(s.dir, "read the revision of the catalogue", err)
+		return nil, 0, fault(s.dir, "read the revision of the catalogue", err)
 	}
 	if known := s.catalogue.Load(); known != nil && known.revision == revision {
-		return known.catalogue, nil
+		return known.catalogue, revision, nil
 	}
 	fresh := &snapshot{}
-	err := s.view(ctx, "read the catalogue", func(tx *sql.Tx) error {
+	err = s.view(ctx, "read the catalogue", func(tx *sql.Tx) error {
 		err := tx.StmtContext(ctx, s.prepared.revision).QueryRowContext(ctx).Scan(&fresh.revision)
 		if err != nil {
 			return err
@@ -66,12 +91,12 @@ func (s *Store) Catalogue(ctx context.Context) (*catalog.Catalogue, error) {
 		return err
 	})
 	if err != nil {
-		return nil, err
+		return nil, 0, err
 	}
 	// Whoever reads an older revision at the same time may store it last; the
 	// next caller then sees that it is old and reads again.
 	s.catalogue.Store(fresh)
-	return fresh.catalogue, nil
+	return fresh.catalogue, fresh.revision, nil
 }
 
 func replaceCatalogue(ctx context.Context, tx *sql.Tx, c *catalog.Catalogue) error {

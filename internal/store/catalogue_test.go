@@ -214,6 +214,30 @@ func TestReplaceCatalogueLandsWholeOrNotAtAll(t *testing.T) {
 	}
 }
 
+// What somebody has changed since it was read is not replaced.
+func TestReplaceCatalogueAt(t *testing.T) {
+	s := opened(t, t.TempDir())
+	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
+		t.Fatal(err)
+	}
+	mine, at, err := s.CatalogueAt(t.Context())
+	if err != nil || at != revision(t, s) {
+		t.Fatalf("revision %d of %d, %v", at, revision(t, s), err)
+	}
+	theirs := rich(t)
+	theirs.Shop.Name = "High Quay"
+	if err := s.ReplaceCatalogueAt(t.Context(), at, theirs); err != nil {
+		t.Fatal(err)
+	}
+	wantCode(t, s.ReplaceCatalogueAt(t.Context(), at, mine), Conflict)
+	wantDocument(t, s, document(t, theirs))
+	theirs.Shop.Currency = ""
+	var list problem.List
+	if err := s.ReplaceCatalogueAt(t.Context(), at+1, theirs); !errors.As(err, &list) {
+		t.Errorf("%v, want a list of faults", err)
+	}
+}
+
 func revision(t *testing.T, s *Store) (revision int64) {
 	t.Helper()
 	if err := s.prepared.revision.QueryRowContext(t.Context()).Scan(&revision); err != nil {

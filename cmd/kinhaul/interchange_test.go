@@ -1,0 +1,139 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// sheets exports the catalogue of a store for a spreadsheet.
+func sheets(t *testing.T, data string) (folder string) {
+	t.Helper()
+	folder = filepath.Join(t.TempDir(), "sheets")
+	done(t, "export", "-data", data, "-format", "csv", folder)
+	return folder
+}
+
+// edit replaces one text in a file of a folder.
+func edit(t *testing.T, folder, name, old, new string) (file string) {
+	t.Helper()
+	file = filepath.Join(folder, name)
+	before := read(t, file)
+	if !strings.Contains(before, old) {
+		t.Fatalf("%q is not in %s", old, name)
+	}
+	if err := os.WriteFile(file, []byte(strings.Replace(before, old, new, 1)), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return file
+}
+
+// TestSheetsComeBackByteForByte sends the demo shop through a folder, an
+// archive and single files, each into a new store.
+func TestSheetsComeBackByteForByte(t *testing.T) {
+	dir := t.TempDir()
+	folder, archive := sheets(t, dir), filepath.Join(t.TempDir(), "shop.ZIP")
+	done(t, "export", "-data", dir, "-format", "csv", archive)
+	single, err := filepath.Glob(filepath.Join(folder, "*.csv"))
+	if err != nil || len(single) != 8 {
+		t.Fatalf("%v %v", single, err)
+	}
+	slices.Reverse(single)
+	for _, operands := range [][]string{{folder}, {archive}, single} {
+		other := t.TempDir()
+		done(t, append([]string{"import", "-data", other}, operands...)...)
+		if diff := cmp.Diff(read(t, demoFile), done(t, "export", "-data", other)); diff != "" {
+			t.Errorf("%v: %s", operands, diff)
+		}
+		again := sheets(t, other)
+		for _, file := range single {
+			if diff := cmp.Diff(read(t, file), read(t, filepath.Join(again, filepath.Base(file)))); diff != "" {
+				t.Errorf("%v: %s", operands, diff)
+			}
+		}
+	}
+}
+
+// TestDryRun says what would change and changes nothing; the import then does
+// what was said, of one table with the others as they are.
+func TestDryRun(t *testing.T) {
+	dir := t.TempDir()
+	before := done(t, "export", "-data", dir)
+	folder := sheets(t, dir)
+	file := edit(t, folder, "add_ons.csv", "seat-rear,Harnessed child seat,4.1,", "seat-rear,Harnessed child seat,\"4,35\",")
+	edit(t, folder, "add_ons.csv", "\r\nlock-chain,", "\r\n\r\nlock-rope,")
+	status, out, said := execute(t, "import", "-data", dir, "-dry-run", file)
+	want := "changed add_ons seat-rear weight_kg: 4.1 → 4.35\nremoved add_ons lock-chain\nadded add_ons lock-rope\n"
+	if status != 0 || out != want || !strings.Contains(said, "1 added, 1 removed, 1 changed") || !strings.Contains(said, "shop, frames, zones, combined, places, on_frame, units") {
+		t.Errorf("%d %q %q", status, out, said)
+	}
+	if diff := cmp.Diff(before, done(t, "export", "-data", dir)); diff != "" {
+		t.Error(diff)
+	}
+	done(t, "import", "-data", dir, file)
+	after := strings.NewReplacer(`"weight_kg": 4.1,`, `"weight_kg": 4.35,`, `"lock-chain"`, `"lock-rope"`).Replace(before)
+	if diff := cmp.Diff(after, done(t, "export", "-data", dir)); diff != "" {
+		t.Error(diff)
+	}
+	if out := done(t, "import", "-data", dir, "-dry-run", write(t, after)); out != "" {
+		t.Errorf("against itself: %s", out)
+	}
+}
+
+func TestDryRunWithoutAStore(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "new")
+	if out := done(t, "import", "-data", dir, "-dry-run", demoFile); !strings.Contains(out, "added frames sedge\n") || strings.Count(out, "added ") != 14+45+24 {
+		t.Error(out)
+	}
+	faulty := write(t, "{}")
+	if status, _, _ := execute(t, "import", "-data", dir, faulty); status != 1 {
+		t.Errorf("exit status %d", status)
+	}
+	if _, err := os.Stat(dir); !os.IsNotExist(err) {
+		t.Errorf("a store was made: %v", err)
+	}
+}
+
+// TestFaultySheetsChangeNothing names file, row and column of every fault.
+func TestFaultySheetsChangeNothing(t *testing.T) {
+	dir := t.TempDir()
+	before := done(t, "export", "-data", dir)
+	folder := sheets(t, dir)
+	edit(t, folder, "units.csv", ",demo,", ",toy,")
+	edit(t, folder, "frames.csv", "\r\nsedge,Sedge,", "\r\nsedge,,")
+	status, out, said := execute(t, "import", "-data", dir, folder)
+	if status != 1 || out != "" || !strings.Contains(said, folder+" has 2 faults\nframes.csv, row 2, name: ") || !strings.Contains(said, "\nunits.csv, row 2, kind: ") {
+		t.Errorf("%d %q %q", status, out, said)
+	}
+	if diff := cmp.Diff(before, done(t, "export", "-data", dir)); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestInterchangeUsage(t *testing.T) {
+	dir := t.TempDir()
+	folder := sheets(t, dir)
+	table, archive := filepath.Join(folder, "units.csv"), filepath.Join(t.TempDir(), "shop.zip")
+	done(t, "export", "-data", dir, "-format", "csv", archive)
+	for _, c := range []struct {
+		status int
+		args   []string
+	}{
+		{2, []string{"export", "-data", dir, "-format", "csv"}}, {2, []string{"export", "-data", dir, folder}}, {2, []string{"export", "-data", dir, "-format", "xml"}},
+		{2, []string{"import", "-data", dir}}, {2, []string{"import", "-data", dir, table, demoFile}}, {2, []string{"import", "-data", dir, demoFile, demoFile}},
+		{1, []string{"export", "-data", dir, "-format", "csv", folder}}, {1, []string{"export", "-data", dir, "-format", "csv", archive}},
+		{1, []string{"export", "-data", dir, "-format", "csv", filepath.Join(table, "under")}},
+		{1, []string{"import", "-data", dir, dir}}, {1, []string{"import", "-data", dir, filepath.Join(dir, "none.csv")}}, {1, []string{"import", "-data", dir, write(t, "")}},
+	} {
+		if status, out, said := execute(t, c.args...); status != c.status || out != "" || said == "" || c.status == 1 && strings.Count(said, "\n") != 1 {
+			t.Errorf("%v: %d, want %d: %q %q", c.args, status, c.status, out, said)
+		}
+	}
+	if diff := cmp.Diff([]string{"add_ons.csv", "combined.csv", "frames.csv", "on_frame.csv", "places.csv", "shop.csv", "units.csv", "zones.csv"}, filesIn(t, folder)); diff != "" {
+		t.Error(diff)
+	}
+}

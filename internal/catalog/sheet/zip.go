@@ -1,0 +1,85 @@
+package sheet
+
+import (
+	"archive/zip"
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+
+	"kinhaul/internal/problem"
+)
+
+// maxUnzipped bounds what an archive may unfold to, in bytes, all its files
+// together: some hundred thousand rows.
+const maxUnzipped = 64 << 20
+
+// Zip packs files into one archive. The same files always give the same
+// bytes.
+func Zip(files []File) ([]byte, error) {
+	var b bytes.Buffer
+	w := zip.NewWriter(&b)
+	for _, f := range files {
+		entry, err := w.Create(f.Name)
+		if err != nil {
+			return nil, fmt.Errorf("pack %s: %w", f.Name, err)
+		}
+		if _, err := entry.Write(f.Data); err != nil {
+			return nil, fmt.Errorf("pack %s: %w", f.Name, err)
+		}
+	}
+	if err := w.Close(); err != nil {
+		return nil, fmt.Errorf("pack the tables: %w", err)
+	}
+	return b.Bytes(), nil
+}
+
+// Unzip returns the CSV files of an archive, in whatever folder of it they
+// are. The error is a problem.List.
+func Unzip(data []byte) ([]File, error) {
+	archive, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return nil, problem.List{{Code: problem.Syntax, Text: "this is not a zip archive, or it arrived damaged"}}
+	}
+	var files []File
+	left := int64(maxUnzipped)
+	for _, entry := range archive.File {
+		if !Holds(entry.Name) {
+			continue
+		}
+		f := File{Name: entry.Name}
+		if f.Data, err = unpack(entry, left); err != nil {
+			return nil, problem.List{{Path: entry.Name, Code: problem.Syntax, Text: err.Error()}}
+		}
+		left -= int64(len(f.Data))
+		files = append(files, f)
+	}
+	if len(files) == 0 {
+		return nil, problem.List{{Code: problem.Missing, Text: "there is no CSV file in this archive"}}
+	}
+	return files, nil
+}
+
+// unpack reads one file of an archive, of at most so many bytes.
+func unpack(entry *zip.File, most int64) ([]byte, error) {
+	r, err := entry.Open()
+	if err != nil {
+		return nil, fmt.Errorf("this file cannot be unpacked: %w", err)
+	}
+	defer func() { _ = r.Close() }() // what was read is whole or the read has failed
+	data, err := io.ReadAll(io.LimitReader(r, most+1))
+	if err != nil {
+		return nil, fmt.Errorf("this file cannot be unpacked: %w", err)
+	}
+	if int64(len(data)) > most {
+		return nil, fmt.Errorf("the archive unfolds to more than %d MB; a catalogue is far smaller", maxUnzipped>>20)
+	}
+	return data, nil
+}
+
+// Holds reports whether a file of a folder or an archive is one to read: a CSV
+// file, and not one that an operating system hides beside it.
+func Holds(name string) bool {
+	base := name[strings.LastIndexAny(name, `/\`)+1:]
+	return tableOf(name) != "" && !strings.HasPrefix(base, ".") && !strings.HasPrefix(name, "__MACOSX/")
+}

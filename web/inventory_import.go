@@ -1,0 +1,224 @@
+package web
+
+import (
+	"errors"
+	"io"
+	"mime/multipart"
+	"net/http"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/go-chi/chi/v5"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/catalog/sheet"
+	"kinhaul/internal/problem"
+	"kinhaul/internal/store"
+	"kinhaul/web/page"
+)
+
+const (
+	importAddress = "/inventory/import"
+	exportAddress = "/inventory/export"
+
+	// maxUpload bounds the files of one import: a hundred thousand rows.
+	maxUpload = 16 << 20
+	// importLife is how long an upload waits to be confirmed.
+	importLife = time.Hour
+	// importedKey is where a session keeps what to say after an import.
+	importedKey = "imported"
+)
+
+var (
+	errUpload     = &failure{http.StatusBadRequest, "form", "That could not be read", "The files arrived damaged, and nothing was changed. Go back and send them again."}
+	errUploadSize = &failure{http.StatusRequestEntityTooLarge, "too_large", "Far too large", "More than 16 MB was sent, and nothing was changed. Go back and send less, or use “kinhaul import” on the computer itself."}
+	errImportGone = &failure{http.StatusNotFound, "not_found", "No longer kept", "What was sent is kept for an hour, or until it is imported. Nothing more was changed. Send the files again to see what they would change."}
+)
+
+// importRoutes are the addresses of the catalogue in and out.
+func (s *server) importRoutes(r chi.Router) {
+	r.Get(exportAddress, s.page(s.exportCatalogue))
+	r.Get(importAddress, s.page(s.importForm))
+	r.Post(importAddress, s.page(s.upload))
+	r.Get(importAddress+"/{id}", s.page(s.dryRun))
+	r.Post(importAddress+"/{id}", s.page(s.confirmImport))
+}
+
+// exportCatalogue sends the catalogue as a file to keep.
+func (s *server) exportCatalogue(w http.ResponseWriter, r *http.Request) error {
+	c, err := s.Store.Catalogue(r.Context())
+	if err != nil {
+		return err
+	}
+	var data []byte
+	var name, kind string
+	switch r.URL.Query().Get("format") {
+	case "", "csv":
+		name, kind = "catalogue.zip", "application/zip"
+		data, err = sheet.Zip(sheet.Write(c))
+	case "json":
+		name, kind = "catalogue.json", "application/json"
+		data, err = c.Document()
+		data = append(data, '\n')
+	default:
+		return errNotFound
+	}
+	if err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", kind)
+	w.Header().Set("Content-Disposition", `attachment; filename="`+name+`"`)
+	_, _ = w.Write(data) // fails where the browser went away: there is nobody to tell
+	return nil
+}
+
+func (s *server) importForm(w http.ResponseWriter, r *http.Request) error {
+	view := s.importView(r)
+	view.Done = s.sessions.PopString(r.Context(), importedKey)
+	return render(r.Context(), w, http.StatusOK, page.ImportPage(view))
+}
+
+// upload reads the files that were sent. What is in order is kept to be
+// confirmed; what is not is told, fault by fault.
+func (s *server) upload(w http.ResponseWriter, r *http.Request) error {
+	files, err := uploaded(r)
+	if err != nil {
+		return err
+	}
+	current, revision, err := s.Store.CatalogueAt(r.Context())
+	if err != nil {
+		return err
+	}
+	faults := problem.List{{Code: problem.Missing, Text: "choose a file first"}}
+	var c *catalog.Catalogue
+	var kept []string
+	if len(files) > 0 {
+		faults = nil
+		if c, kept, err = sheet.ReadAny(files, current); err != nil && !errors.As(err, &faults) {
+			return err
+		}
+	}
+	if len(faults) > 0 {
+		view := s.importView(r)
+		faultsView(&view, faults)
+		return render(r.Context(), w, http.StatusUnprocessableEntity, page.ImportPage(view))
+	}
+	document, err := c.Document()
+	if err != nil {
+		return err
+	}
+	waits, err := s.Store.CreateImport(r.Context(), nameOf(files, kept), document, revision, s.Now(), s.Now().Add(importLife))
+	if err != nil {
+		return err
+	}
+	http.Redirect(w, r, importAddress+"/"+waits.ID, http.StatusSeeOther)
+	return nil
+}
+
+// uploaded returns the files of a posted form.
+func uploaded(r *http.Request) ([]sheet.File, error) {
+	if err := r.ParseMultipartForm(maxUpload); err != nil {
+		var tooLarge *http.MaxBytesError
+		if errors.As(err, &tooLarge) {
+			return nil, errUploadSize
+		}
+		return nil, errUpload
+	}
+	var files []sheet.File
+	for _, header := range r.MultipartForm.File["files"] {
+		data, err := contents(header)
+		if err != nil {
+			return nil, err
+		}
+		files = append(files, sheet.File{Name: header.Filename, Data: data})
+	}
+	return files, nil
+}
+
+func contents(header *multipart.FileHeader) ([]byte, error) {
+	f, err := header.Open()
+	if err != nil {
+		return nil, err
+	}
+	data, err := io.ReadAll(f)
+	return data, errors.Join(err, f.Close())
+}
+
+// nameOf says what was sent, and which tables were not.
+func nameOf(files []sheet.File, kept []string) string {
+	var names []string
+	for _, f := range files {
+		names = append(names, f.Name)
+	}
+	name := strings.Join(names, ", ")
+	if len(kept) > 0 {
+		name += ". The tables you left out stay: " + strings.Join(kept, ", ")
+	}
+	return name + "."
+}
+
+// waiting is an import with what it would change at this moment.
+type waiting struct {
+	store.Import
+	current  *catalog.Catalogue
+	revision int64 // of the current catalogue
+	new      *catalog.Catalogue
+	changes  []catalog.Change
+}
+
+func (s *server) waiting(r *http.Request) (*waiting, error) {
+	kept, err := s.Store.Import(r.Context(), chi.URLParam(r, "id"), s.Now())
+	if store.CodeOf(err) == store.NotFound {
+		return nil, errImportGone
+	}
+	if err != nil {
+		return nil, err
+	}
+	i := &waiting{Import: kept}
+	if i.new, err = catalog.Parse(kept.Document); err != nil {
+		return nil, err
+	}
+	if i.current, i.revision, err = s.Store.CatalogueAt(r.Context()); err != nil {
+		return nil, err
+	}
+	i.changes, err = catalog.Compare(i.current, i.new)
+	return i, err
+}
+
+// dryRun shows what an import would change.
+func (s *server) dryRun(w http.ResponseWriter, r *http.Request) error {
+	i, err := s.waiting(r)
+	if err != nil {
+		return err
+	}
+	return render(r.Context(), w, http.StatusOK, page.DryRunPage(s.dryRunView(r, i)))
+}
+
+// confirmImport stores what the dry run has shown, and nothing else: where
+// the catalogue has changed since, the differences are shown anew.
+func (s *server) confirmImport(w http.ResponseWriter, r *http.Request) error {
+	i, err := s.waiting(r)
+	if err != nil {
+		return err
+	}
+	at, err := strconv.ParseInt(r.PostFormValue("at"), 10, 64)
+	if err != nil {
+		return errForm
+	}
+	err = s.Store.ReplaceCatalogueAt(r.Context(), at, i.new)
+	if store.CodeOf(err) == store.Conflict {
+		view := s.dryRunView(r, i)
+		view.Stale = staleWords
+		return render(r.Context(), w, http.StatusConflict, page.DryRunPage(view))
+	}
+	if err != nil {
+		return err
+	}
+	if err := s.Store.DeleteImport(r.Context(), i.ID); err != nil {
+		return err
+	}
+	s.sessions.Put(r.Context(), importedKey, importedWords(i.new))
+	http.Redirect(w, r, importAddress, http.StatusSeeOther)
+	return nil
+}
