@@ -30,15 +30,16 @@ var arrows = map[string][]string{
 	"internal/ride":    {"internal/measure", "internal/catalog", "internal/profile", "internal/load"},
 	"internal/match": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
 		"internal/build", "internal/ride"},
+	"internal/quote": {"internal/measure", "internal/catalog", "internal/build"},
 	"internal/store": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
-		"internal/build", "internal/ride", "internal/match", "migrations"},
+		"internal/build", "internal/ride", "internal/match", "internal/quote", "migrations"},
 	"migrations": {},
 	"static":     {},
 	"testdata":   {},
 	"web/page":   {},
 	"web/form":   {"internal/measure", "internal/problem", "internal/profile"},
 	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/build",
-		"internal/ride", "internal/match", "internal/store", "static", "web/form", "web/page"},
+		"internal/ride", "internal/match", "internal/quote", "internal/store", "static", "web/form", "web/page"},
 }
 
 // domain reports whether a folder holds what the shop knows, and nothing else.
