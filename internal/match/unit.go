@@ -88,3 +88,14 @@ func goesWith(c *catalog.Catalogue, f *catalog.Frame, on []string, code string) 
 	}
 	return !slices.ContainsFunc(part.Uses, func(use catalog.Use) bool { return used[use.Mount]+use.Count > f.Capacity(use.Mount) })
 }
+
+// TestRide returns what of a profile bears on a ride from the shop: who rides
+// and, if they come along, the passengers. Home, budget, pet and cargo stay
+// out of it.
+func TestRide(p *profile.Profile, passengers bool) *profile.Profile {
+	ride := &profile.Profile{Version: p.Version, AsOf: p.AsOf, Objective: p.Objective, Riders: p.Riders}
+	if passengers {
+		ride.Passengers = p.Passengers
+	}
+	return ride
+}
