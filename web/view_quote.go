@@ -109,7 +109,7 @@ func holdView(q *quote.Quote, c *catalog.Catalogue, held []quote.Reservation, to
 		if u.Frame != q.Frame || u.Status == "sold" {
 			continue
 		}
-		unit := page.HoldUnit{Tag: u.Tag, Detail: unitDetail(u), Fitted: fittedText(c, u.Fitted), Status: standingText(u, held, today), Free: u.Status == quote.Available}
+		unit := page.HoldUnit{Tag: u.Tag, Detail: unitDetail(u), Fitted: fittedText(c, u.Fitted), Status: standingText(u, held, today, q.Consultation), Free: u.Status == quote.Available}
 		if r := holding(held, u.Tag, today); r != nil && r.Quote == q.ID {
 			unit.Ours = true
 		} else if r != nil {
@@ -129,17 +129,23 @@ func holding(held []quote.Reservation, tag string, today measure.Date) *quote.Re
 	return &held[at]
 }
 
-// standingText says where a unit is, and for whom it is held until when.
-func standingText(u *catalog.Unit, held []quote.Reservation, today measure.Date) string {
+// standingText says where a unit is, and for whom it is held until when, to
+// the staff of a consultation.
+func standingText(u *catalog.Unit, held []quote.Reservation, today measure.Date, consultation string) string {
 	text := statusWords[u.Status]
 	r := holding(held, u.Tag, today)
-	switch {
-	case r == nil:
+	if r == nil {
 		return text
-	case u.Status != quote.Reserved:
-		return fmt.Sprintf("%s; reserved until %s for %s", text, dayWords(r.Until), r.QuoteName)
 	}
-	return fmt.Sprintf("Reserved until %s for %s", dayWords(r.Until), r.QuoteName)
+	whom := r.QuoteName
+	if r.Consultation == consultation {
+		whom += ", this customer’s"
+	}
+	reserved := fmt.Sprintf("reserved until %s for %s", dayWords(r.Until), whom)
+	if u.Status == quote.Reserved {
+		return capital(reserved)
+	}
+	return text + "; " + reserved
 }
 
 // unitDetail says in a few words which bike it is.
@@ -159,13 +165,6 @@ func fittedText(c *catalog.Catalogue, codes []string) string {
 	if len(codes) == 0 {
 		return "As it comes"
 	}
-	var names []string
-	for _, code := range codes {
-		name := code
-		if a := c.AddOn(code); a != nil {
-			name = strings.ToLower(a.Name)
-		}
-		names = append(names, name)
-	}
-	return "With " + list(names)
+	v := &frameViewer{consultation: &consultation{catalogue: c}}
+	return "With " + list(v.names(codes))
 }

@@ -84,7 +84,7 @@ func rideFormView(t *trial, b booking, now time.Time) page.RideForm {
 	}
 	for i := range t.demos {
 		d := demoView(t, &t.demos[i])
-		d.Status = standingText(t.demos[i].Unit, t.held, measure.DateOf(now))
+		d.Status = standingText(t.demos[i].Unit, t.held, measure.DateOf(now), t.id)
 		d.Chosen = d.Tag == b.unit
 		view.Demos = append(view.Demos, d)
 	}
@@ -95,7 +95,7 @@ func demoView(t *trial, d *demo) page.Demo {
 	as := &frameViewer{t.consultation, d.match}
 	view := page.Demo{
 		Tag: d.Tag, Detail: unitDetail(d.Unit), Fitted: fittedText(t.catalogue, match.OnBike(t.catalogue, d.Unit)),
-		Differences: as.differences(t.match), Weight: weightText(t, d), Stop: !d.carriesAll(),
+		Differences: differenceText(as, t.match), Weight: weightText(t, d), Stop: !d.carriesAll(),
 	}
 	view.Ride, view.Why = as.whoRides(d)
 	return view
@@ -123,6 +123,41 @@ func (v *frameViewer) whoRides(d *demo) (text, why string) {
 	return "As it stands, it does not suit this ride.", stop
 }
 
+// differenceText says what a demo has more and less than the proposed build.
+func differenceText(v *frameViewer, proposed *match.Match) string {
+	var words []string
+	mine, theirs := onBike(v.Match), onBike(proposed)
+	if more := missingFrom(mine, theirs); len(more) > 0 {
+		words = append(words, "with "+list(v.names(more)))
+	}
+	if less := missingFrom(theirs, mine); len(less) > 0 {
+		words = append(words, "without "+list(v.names(less)))
+	}
+	if len(words) == 0 {
+		return "It has the add-ons of the proposed build."
+	}
+	return "Beside the proposed build it is " + strings.Join(words, ", and ") + "."
+}
+
+// names names add-ons, each once with how many there are.
+func (v *frameViewer) names(codes []string) []string {
+	count := map[string]int{}
+	for _, code := range codes {
+		count[code]++
+	}
+	var names []string
+	for i, code := range codes {
+		switch name := strings.ToLower(v.addOnName(code)); {
+		case slices.Index(codes, code) < i: // named already
+		case count[code] > 1:
+			names = append(names, fmt.Sprintf("%d × %s", count[code], name))
+		default:
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
 // weightText compares the weight of a demo with the proposed build's.
 func weightText(t *trial, d *demo) string {
 	s := t.system()
@@ -134,9 +169,9 @@ func weightText(t *trial, d *demo) string {
 	}
 	switch {
 	case weight > proposed:
-		return text + ", " + (weight - proposed).Show(s, measure.Nearest) + " more than the proposed build."
+		return text + ", " + (weight-proposed).Show(s, measure.Nearest) + " more than the proposed build."
 	case weight < proposed:
-		return text + ", " + (proposed - weight).Show(s, measure.Nearest) + " less than the proposed build."
+		return text + ", " + (proposed-weight).Show(s, measure.Nearest) + " less than the proposed build."
 	}
 	return text + ", as much as the proposed build."
 }

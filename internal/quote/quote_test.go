@@ -46,7 +46,7 @@ func TestWorkedExample(t *testing.T) {
 		Lines: []quote.Line{
 			{Kind: quote.Frame, Code: "sedge", Name: "Sedge", Quantity: 1, Each: 189_001, Amount: 189_001},
 			{Kind: quote.AddOn, Code: "rack", Name: "Front rack", Quantity: 1, Each: 7_907, Amount: 7_907},
-			{Kind: quote.Fitting, Code: "rack", Name: "Front rack", Quantity: 1, Minutes: 20, Each: 2_000, Amount: 2_000},                                   // 1999.67
+			{Kind: quote.Fitting, Code: "rack", Name: "Front rack", Quantity: 1, Minutes: 20, Each: 2_000, Amount: 2_000},                                    // 1999.67
 			{Kind: quote.Extra, Code: "rack", Name: "Front rack", Note: "The lamp moves to the rack.", Quantity: 1, Minutes: 15, Each: 1_499, Amount: 1_499}, // 3499.42 − 1999.67, each rounded
 			{Kind: quote.AddOn, Code: "seat", Name: "Seat", Note: "Mind the lamp.", Quantity: 2, Each: 15_903, Amount: 31_806},
 			{Kind: quote.Fitting, Code: "seat", Name: "Seat", Quantity: 2, Minutes: 25, Each: 2_500, Amount: 5_000}, // 2499.58

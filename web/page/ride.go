@@ -21,7 +21,7 @@ type RideForm struct {
 type Demo struct {
 	Tag, Detail, Status string
 	Fitted              string
-	Differences         []string
+	Differences         string // from the proposed build
 	Weight              string
 	Ride                string // who could ride on it as it stands
 	Stop                bool   // not everybody
