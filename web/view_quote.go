@@ -83,13 +83,17 @@ func draftView(o *offered, earlier []quote.Quote) page.QuoteDraft {
 	return view
 }
 
+// longBill is how many lines keep to one page in print of the usual size,
+// beside warnings and cautions.
+const longBill = 22
+
 func quoteView(q *quote.Quote, today measure.Date, zone *time.Location) page.Quote {
 	return page.Quote{
 		Number: q.Name(), Seller: q.Shop, Customer: q.Customer, Name: q.FrameName, Kind: q.FrameKind,
 		Back: "/consultations/" + q.Consultation + "/frames/" + q.Frame, CSV: "/quotes/" + q.ID + ".csv",
 		Made:    fmt.Sprintf("Made on %s.", dayWords(measure.DateOf(q.Created.In(zone)))),
 		Valid:   fmt.Sprintf("Stands until %s.", dayWords(q.ValidUntil)),
-		Expired: !q.Stands(today), Bill: billView(q), Deposit: depositText(q), Warnings: q.Warnings, Passengers: q.Passengers,
+		Expired: !q.Stands(today), Long: len(q.Lines) > longBill, Bill: billView(q), Deposit: depositText(q), Warnings: q.Warnings, Passengers: q.Passengers,
 	}
 }
 

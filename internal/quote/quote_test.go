@@ -151,7 +151,7 @@ func TestTotalIsTheMatchs(t *testing.T) {
 	if err != nil || len(files) < 5 {
 		t.Fatal(files, err)
 	}
-	kinds := map[quote.Kind]int{}
+	kinds, longest := map[quote.Kind]int{}, 0
 	for _, file := range files {
 		data, err := os.ReadFile(file)
 		if err != nil {
@@ -170,11 +170,16 @@ func TestTotalIsTheMatchs(t *testing.T) {
 			if sum.Total != m.Total {
 				t.Errorf("%s on %s: %v, the match says %v", file, m.Frame.Code, sum.Total, m.Total)
 			}
+			longest = max(longest, len(sum.Lines))
 			for _, l := range sum.Lines {
 				kinds[l.Kind]++
 			}
 		}
 	}
+	if longest > 28 { // a browser test prints as many on one page
+		t.Errorf("a quote of %d lines may take more than one page", longest)
+	}
+	t.Logf("at most %d lines", longest)
 	for _, kind := range []quote.Kind{quote.Frame, quote.AddOn, quote.Fitting, quote.Extra, quote.TakingOff} {
 		if kinds[kind] == 0 {
 			t.Errorf("no line is for %s: %v", kind, kinds)

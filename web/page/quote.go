@@ -50,6 +50,7 @@ type Quote struct {
 	Valid      string
 	Expired    bool
 	Bill       Bill
+	Long       bool // the bill takes smaller print to keep to one page
 	Deposit    string
 	Warnings   []string
 	Passengers bool
