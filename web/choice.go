@@ -50,8 +50,9 @@ func (s *server) chosen(r *http.Request, c *consultation, o match.Options) (*cho
 // hidden is the same for a form that is posted.
 func (c *choice) hidden() []page.Hidden {
 	var fields []page.Hidden
-	for name, values := range c.query() {
-		for _, value := range values {
+	query := c.query()
+	for _, name := range [...]string{"chosen", "on"} {
+		for _, value := range query[name] {
 			fields = append(fields, page.Hidden{Name: name, Value: value})
 		}
 	}

@@ -20,7 +20,8 @@ type trial struct {
 	*consultation
 	*choice
 	demos  []demo
-	coming []store.Ride // on these demos
+	coming []store.Ride // of anybody on these demos
+	rides  []store.Ride // of this customer on any demo
 	held   []quote.Reservation
 }
 
@@ -55,6 +56,9 @@ func (s *server) trial(w http.ResponseWriter, r *http.Request) (*trial, error) {
 	}
 	t := &trial{consultation: c, choice: chosen}
 	if t.held, err = s.Store.Reservations(r.Context()); err != nil {
+		return nil, err
+	}
+	if t.rides, err = s.Store.Rides(r.Context(), c.id); err != nil {
 		return nil, err
 	}
 	for i := range c.catalogue.Units {
@@ -118,8 +122,8 @@ func (s *server) rideForm(w http.ResponseWriter, r *http.Request) error {
 		soon = soon.Add(time.Minute)
 	}
 	b := booking{date: soon.Format(time.DateOnly), clock: soon.Format("15:04"), minutes: "30"}
-	if len(t.demos) > 0 {
-		b.unit = t.demos[0].Tag
+	if len(t.demos) > 0 { // one that is there, rather than one that is not
+		b.unit = t.demos[max(0, slices.IndexFunc(t.demos, func(d demo) bool { return d.Status == quote.Available }))].Tag
 	}
 	return s.showRideForm(w, r, t, b, http.StatusOK)
 }

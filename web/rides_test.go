@@ -3,6 +3,7 @@ package web_test
 import (
 	"bytes"
 	"fmt"
+	"log/slog"
 	"net/http"
 	"net/url"
 	"strings"
@@ -137,7 +138,7 @@ func TestHourThatIsLeftOut(t *testing.T) {
 	}
 	s := open(t)
 	now := time.Date(2027, 3, 20, 12, 0, 0, 0, zone)
-	s.app = web.New(web.Options{Store: s.store, Now: func() time.Time { return now }, Log: nil})
+	s.app = web.New(web.Options{Store: s.store, Now: func() time.Time { return now }, Log: slog.New(slog.NewTextHandler(complaints{t}, &slog.HandlerOptions{Level: slog.LevelError}))})
 	s.server.Config.Handler = s.app
 	v := s.stranger()
 	if err := s.store.ReplaceSignInLink(t.Context(), token, now.Add(time.Hour)); err != nil {
@@ -202,6 +203,9 @@ func TestRideFromBookingToBack(t *testing.T) {
 		t.Errorf("when it is back: %q", got)
 	}
 	v.get("/").count(".coming", 0)
+	if got := v.get(address + "/frames/sedge/ride").text("[aria-labelledby=rides] li"); !strings.Contains(got, "Osier, D-014") || !strings.Contains(got, "A, back: felt good") {
+		t.Errorf("the ride is found again as %q", got)
+	}
 	stale.Set("do", "out") // a tablet that still shows the ride as booked
 	v.post(path, stale).is(http.StatusOK, path)
 	if a = v.get(path); a.text(".status") != "Back" {

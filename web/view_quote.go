@@ -61,6 +61,9 @@ func billView(q *quote.Quote) page.Bill {
 }
 
 func depositText(q *quote.Quote) string {
+	if q.Deposit == 0 {
+		return "No deposit is due on signing."
+	}
 	return fmt.Sprintf("On signing, %v is due as a deposit: %s.", measure.Percentage(q.DepositShare), q.Deposit.Show(q.Currency))
 }
 

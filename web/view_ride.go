@@ -56,9 +56,9 @@ func comingView(rides []store.Ride, zone *time.Location) []page.Coming {
 	var views []page.Coming
 	for i := range rides {
 		r := &rides[i]
-		who := r.Rider
-		if r.Status == store.RideOut {
-			who = strings.TrimPrefix(who+", out now", ", ")
+		who := strings.TrimPrefix(r.Rider+", "+strings.ToLower(rideStatusWords[r.Status]), ", ")
+		if r.Feel != "" {
+			who += ": " + strings.ToLower(feels[slices.IndexFunc(feels, func(o page.Option) bool { return o.Value == r.Feel })].Label)
 		}
 		views = append(views, page.Coming{Href: "/rides/" + r.ID, When: timesText(r, zone), At: r.Starts.Format(time.RFC3339),
 			What: r.FrameName + ", " + r.Unit, Who: who})
@@ -74,7 +74,7 @@ func rideFormView(t *trial, b booking, now time.Time) page.RideForm {
 		Time:    page.Field{Name: clockField, Label: "From", Value: b.clock, Error: b.faults[clockField], Hint: "By the shop’s clock.", Needed: true},
 		Minutes: page.Field{Name: minutesField, Label: "For", Value: b.minutes, Error: b.faults[minutesField]},
 		Rider:   page.Field{Name: riderField, Label: "Who rides", Value: b.rider, Error: b.faults[riderField]},
-		Coming:  comingView(t.coming, now.Location()), Passengers: len(t.profile.Passengers.Or(nil)) > 0,
+		Coming:  comingView(t.coming, now.Location()), Rides: comingView(t.rides, now.Location()), Passengers: len(t.profile.Passengers.Or(nil)) > 0,
 	}
 	if t.byHand {
 		view.Back += "/by-hand?" + t.query().Encode()

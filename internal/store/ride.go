@@ -140,16 +140,36 @@ func readRide(ctx context.Context, tx *sql.Tx, id string) (Ride, error) {
 func (s *Store) ComingRides(ctx context.Context, unit string, now time.Time, limit int) ([]Ride, error) {
 	var rides []Ride
 	err := s.view(ctx, "list the test rides", func(tx *sql.Tx) error {
-		rows, err := tx.QueryContext(ctx, coming, now.UnixMilli(), unit, unit, max(limit, 0))
-		if err != nil {
-			return err
-		}
-		return eachRow(rows, func(scan func(...any) error) error {
-			var r Ride
-			err := scan(rideFields(&r)...)
-			rides = append(rides, r)
-			return err
-		})
+		var err error
+		rides, err = readRides(ctx, tx, coming, now.UnixMilli(), unit, unit, max(limit, 0))
+		return err
+	})
+	return rides, err
+}
+
+// Rides returns every ride of a consultation, the last to start first. Their
+// checks are left out.
+func (s *Store) Rides(ctx context.Context, consultation string) ([]Ride, error) {
+	var rides []Ride
+	err := s.view(ctx, "list the test rides of a consultation", func(tx *sql.Tx) error {
+		var err error
+		rides, err = readRides(ctx, tx, `SELECT `+rideColumns+` FROM rides WHERE consultation = ? ORDER BY starts DESC, rowid DESC`, consultation)
+		return err
+	})
+	return rides, err
+}
+
+func readRides(ctx context.Context, tx *sql.Tx, query string, args ...any) ([]Ride, error) {
+	rows, err := tx.QueryContext(ctx, query, args...)
+	if err != nil {
+		return nil, err
+	}
+	var rides []Ride
+	err = eachRow(rows, func(scan func(...any) error) error {
+		var r Ride
+		err := scan(rideFields(&r)...)
+		rides = append(rides, r)
+		return err
 	})
 	return rides, err
 }
@@ -197,7 +217,11 @@ func moveBike(ctx context.Context, tx *sql.Tx, r *Ride, next RideStatus, now tim
 	if err != nil {
 		return err
 	}
-	if u.status == quote.OnTestRide || !u.rideable(r.Consultation) {
+	var out bool // an import may have said since that the bike is here
+	if err := tx.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM rides WHERE unit = ? AND status = 'out')`, r.Unit).Scan(&out); err != nil {
+		return err
+	}
+	if out || u.status == quote.OnTestRide || !u.rideable(r.Consultation) {
 		return &Error{Code: Conflict, Text: fmt.Sprintf("the unit %q is not there to go out", r.Unit)}
 	}
 	return moveUnit(ctx, tx, r.Unit, quote.OnTestRide)

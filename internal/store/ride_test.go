@@ -1,12 +1,18 @@
 package store
 
 import (
+	"context"
+	"errors"
 	"sync"
 	"testing"
 	"time"
 
 	"github.com/google/go-cmp/cmp"
 	sqlite3 "modernc.org/sqlite/lib"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/quote"
+	"kinhaul/testdata"
 )
 
 func rideOn(consultation, unit string, starts time.Time, d time.Duration) Ride {
@@ -103,6 +109,14 @@ func TestRideMovesItsBike(t *testing.T) {
 		t.Errorf("out: %v, %s", err, statusOf(t, s, "D-011"))
 	}
 	wantCode(t, move(later.ID, RideOut), Conflict)
+	demo, err := catalog.Parse(testdata.Demo) // which says that the bike is here
+	if err == nil {
+		err = s.ReplaceCatalogue(t.Context(), demo)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	wantCode(t, move(later.ID, RideOut), Conflict)
 	if got, err := s.Ride(t.Context(), later.ID); err != nil || got.Status != RideBooked || got.Version != 1 || got.Feel != "" {
 		t.Errorf("half a change landed: %+v, %v", got, err)
 	}
@@ -117,6 +131,13 @@ func TestRideMovesItsBike(t *testing.T) {
 	}
 	if got, err := s.Ride(t.Context(), r.ID); err != nil || cmp.Diff(notes, got.RideNotes) != "" || got.Version != 4 {
 		t.Errorf("%+v, %v", got, err)
+	}
+	all, err := s.Rides(t.Context(), consultation)
+	if err != nil || len(all) != 2 || all[0].ID != later.ID || all[1].Status != RideBack || all[1].Feel != "good" {
+		t.Errorf("%+v, %v", all, err)
+	}
+	if none, err := s.Rides(t.Context(), "nothing"); err != nil || len(none) != 0 {
+		t.Errorf("%+v, %v", none, err)
 	}
 	if err := move(later.ID, RideCancelled); err != nil || statusOf(t, s, "D-011") != "available" {
 		t.Errorf("cancelled: %v, %s", err, statusOf(t, s, "D-011"))
@@ -225,6 +246,28 @@ func TestConstraintsOfQuotesAndRides(t *testing.T) {
 	for _, name := range []string{"ride_checks", "quote_lines", "quote_warnings", "reservations"} {
 		if n := rowCounts(t, s)[name]; n != 0 {
 			t.Errorf("%d rows are left in %s", n, name)
+		}
+	}
+}
+
+// TestCancelledPromise ends the context before every call.
+func TestCancelledPromise(t *testing.T) {
+	s, consultation := counter(t)
+	q := offer(t, s, consultation, "sedge", midday)
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	_, e1 := s.CreateQuote(ctx, quote.Quote{Consultation: consultation}, midday)
+	_, e2 := s.Quote(ctx, q.ID)
+	_, e3 := s.Quotes(ctx, consultation)
+	_, e4 := s.Reservations(ctx)
+	_, e5 := s.BookRide(ctx, rideOn(consultation, "D-011", midday, time.Hour), midday)
+	_, e6 := s.Ride(ctx, "a")
+	_, e7 := s.ComingRides(ctx, "", midday, 3)
+	_, e8 := s.Rides(ctx, consultation)
+	for i, err := range []error{e1, e2, e3, e4, e5, e6, e7, e8, s.Reserve(ctx, "S-101", q.ID, day(27), midday), s.Release(ctx, "S-101", q.ID),
+		s.SaveRide(ctx, "a", RideNotes{}, RideOut, midday)} {
+		if !errors.Is(err, context.Canceled) {
+			t.Errorf("call %d: %v, want that the context ended it", i, err)
 		}
 	}
 }

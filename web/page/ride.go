@@ -13,7 +13,8 @@ type RideForm struct {
 	Minutes    Field
 	Rider      Field
 	Faults     bool
-	Coming     []Coming
+	Coming     []Coming // of anybody on these bikes
+	Rides      []Coming // of this customer, on any bike
 	Passengers bool
 }
 
@@ -30,7 +31,7 @@ type Demo struct {
 	Chosen              bool
 }
 
-// Coming is a test ride that is out or still to come.
+// Coming is a test ride in a list.
 type Coming struct {
 	Href, When, At string
 	What, Who      string
