@@ -41,7 +41,6 @@ type Quote struct {
 	Shell
 	Number     string // Q-2026-0007
 	Seller     string
-	Contact    []string
 	Customer   string
 	Name, Kind string // of the frame
 	Back       string
