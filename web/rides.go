@@ -28,8 +28,9 @@ type trial struct {
 // demo is one bike to ride, judged as it stands for a ride from the shop.
 type demo struct {
 	*catalog.Unit
-	match *match.Match
-	alone bool // nobody can ride along, but the rider alone can ride it
+	match  *match.Match
+	behind []string // who joins in a later month and stays behind today
+	alone  bool     // not everybody can ride along, but the rider alone can ride it
 }
 
 // carriesAll reports whether everybody who rides or rides along may be on it.
@@ -81,13 +82,14 @@ func (s *server) trial(w http.ResponseWriter, r *http.Request) (*trial, error) {
 }
 
 func judgeDemo(r *http.Request, c *consultation, u *catalog.Unit) (demo, error) {
-	d := demo{Unit: u}
+	ride, behind := match.TestRide(c.profile)
+	d := demo{Unit: u, behind: behind}
 	var err error
-	d.match, err = match.OnUnit(r.Context(), c.catalogue, u, match.TestRide(c.profile, true), c.settings)
-	if err != nil || d.carriesAll() || len(c.profile.Passengers.Or(nil)) == 0 {
+	d.match, err = match.OnUnit(r.Context(), c.catalogue, u, ride, c.settings)
+	if err != nil || d.carriesAll() || len(ride.Passengers.Or(nil)) == 0 {
 		return d, err
 	}
-	alone, err := match.OnUnit(r.Context(), c.catalogue, u, match.TestRide(c.profile, false), c.settings)
+	alone, err := match.OnUnit(r.Context(), c.catalogue, u, match.RideAlone(c.profile), c.settings)
 	d.alone = err == nil && alone.Verdict != match.DoesNotFit
 	return d, err
 }
@@ -153,7 +155,7 @@ func (s *server) bookRide(w http.ResponseWriter, r *http.Request) error {
 	}
 	d := &t.demos[at]
 	made, err := s.Store.BookRide(r.Context(), store.Ride{
-		Consultation: t.id, Frame: d.Frame, FrameName: t.match.Frame.Name, Unit: d.Tag, Passengers: len(t.profile.Passengers.Or(nil)) > 0 && d.carriesAll(),
+		Consultation: t.id, Frame: d.Frame, FrameName: t.match.Frame.Name, Unit: d.Tag, Passengers: d.carriesAll() && len(d.match.Seated) > 0,
 		Starts: starts, Ends: starts.Add(length), RideNotes: store.RideNotes{Rider: b.rider},
 	}, s.Now())
 	switch store.CodeOf(err) {

@@ -101,26 +101,39 @@ func demoView(t *trial, d *demo) page.Demo {
 	return view
 }
 
-// whoRides says who could be on a demo as it stands, and why not everybody.
-func (v *frameViewer) whoRides(d *demo) (text, why string) {
-	if d.carriesAll() {
-		if len(v.Seated) == 0 {
-			return "As it stands, it suits whoever rides.", ""
+// whoRides says who could be on a demo as it stands, and what there is to know
+// about it: what stops somebody, or else what needs attention.
+func (v *frameViewer) whoRides(d *demo) (text string, why []string) {
+	weight := match.Care
+	switch {
+	case d.carriesAll() && len(v.Seated) == 0:
+		text = "As it stands, it suits whoever rides."
+	case d.carriesAll():
+		text = "As it stands, everyone can ride along: "
+		if d.match.Verdict == match.FitsWithCare {
+			text = "As it stands, everyone can ride along, with care: "
 		}
 		var seats []string
 		for _, s := range v.seats() {
 			seats = append(seats, s.Who+" on "+strings.ToLower(s.Where))
 		}
-		return "As it stands, everyone can ride along.", capital(list(seats)) + "."
-	}
-	stop := v.Reasons[slices.IndexFunc(v.Reasons, func(r match.Reason) bool { return r.Weight == match.Stop })].Message.In(v.system())
-	switch {
+		text += list(seats) + "."
 	case d.alone && slices.Contains(v.Relaxed, build.WithoutPassengers):
-		return "As it stands, not everyone has a place: ride it without passengers.", stop
+		text, weight = "As it stands, not everyone has a place: ride it without passengers.", match.Stop
 	case d.alone:
-		return "As it stands, ride it without passengers.", stop
+		text, weight = "As it stands, ride it without passengers.", match.Stop
+	default:
+		text, weight = "As it stands, it does not suit this ride.", match.Stop
 	}
-	return "As it stands, it does not suit this ride.", stop
+	for _, r := range v.Reasons {
+		if r.Weight == weight {
+			why = append(why, r.Message.In(v.system()))
+		}
+	}
+	if len(d.behind) > 0 {
+		why = append(why, "Joining later, so not on this ride: "+list(d.behind)+".")
+	}
+	return text, why
 }
 
 // differenceText says what a demo has more and less than the proposed build.

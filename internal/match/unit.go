@@ -89,13 +89,33 @@ func goesWith(c *catalog.Catalogue, f *catalog.Frame, on []string, code string) 
 	return !slices.ContainsFunc(part.Uses, func(use catalog.Use) bool { return used[use.Mount]+use.Count > f.Capacity(use.Mount) })
 }
 
-// TestRide returns what of a profile bears on a ride from the shop: who rides
-// and, if they come along, the passengers. Home, budget, pet and cargo stay
-// out of it.
-func TestRide(p *profile.Profile, passengers bool) *profile.Profile {
-	ride := &profile.Profile{Version: p.Version, AsOf: p.AsOf, Objective: p.Objective, Riders: p.Riders}
-	if passengers {
+// TestRide returns what of a profile bears on a ride from the shop today: who
+// rides and who may ride along. Home, budget, pet and cargo stay out of it.
+// Passengers who join in a later month stay behind, and their labels are
+// returned; everybody else is judged as they are today.
+func TestRide(p *profile.Profile) (ride *profile.Profile, behind []string) {
+	ride = RideAlone(p)
+	list, ok := p.Passengers.Get()
+	if !ok {
 		ride.Passengers = p.Passengers
+		return ride, nil
 	}
-	return ride
+	var along []profile.Passenger
+	for _, one := range list {
+		if joins, later := one.JoinsIn(); later && p.AsOf.Before(joins.First()) {
+			behind = append(behind, one.Label)
+			continue
+		}
+		one.Joins = profile.Answer[profile.Month]{} // a month that has begun makes nobody older today
+		along = append(along, one)
+	}
+	if along != nil {
+		ride.Passengers = profile.Given(along)
+	}
+	return ride, behind
+}
+
+// RideAlone returns the profile of a ride from the shop without passengers.
+func RideAlone(p *profile.Profile) *profile.Profile {
+	return &profile.Profile{Version: p.Version, AsOf: p.AsOf, Objective: p.Objective, Riders: p.Riders}
 }

@@ -10,6 +10,7 @@ import (
 	"kinhaul/internal/catalog"
 	"kinhaul/internal/match"
 	"kinhaul/internal/measure"
+	"kinhaul/internal/profile"
 )
 
 // TestOnBike names what is on the demo shop's bikes: the two stands of D-011
@@ -90,5 +91,39 @@ func TestOnUnitKeepsTheCatalogue(t *testing.T) {
 	}
 	if got := c.Frame("sedge").BareWeight; got != before {
 		t.Errorf("the frame now weighs %v", got)
+	}
+}
+
+// TestTestRide lets nobody ride along today who is to join later: a frame that
+// is judged with that child at that month says nothing about today.
+func TestTestRide(t *testing.T) {
+	c, _ := demo(t)
+	p, err := profile.Parse([]byte(`{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 82, "weighed": "dressed"}],
+		"passengers": [{"label": "first", "born": "2023-05", "weight_kg": 15, "sits_unaided": true},
+			{"label": "second", "born": "2026-03", "joins": "2027-04"}, {"label": "third", "born": "2025-11", "weight_kg": 10, "sits_unaided": true, "joins": "2026-11"}],
+		"home": {"length_cm": 10}, "cargo_kg": 300, "pet_kg": 50, "budget_cents": 1, "budget_firm": true}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	ride, behind := match.TestRide(p)
+	if !slices.Equal(behind, []string{"second"}) || len(ride.Passengers.Or(nil)) != 2 || len(p.Passengers.Or(nil)) != 3 || p.Passengers.Or(nil)[2].Joins.IsZero() {
+		t.Errorf("%v stay behind; %+v ride", behind, ride.Passengers)
+	}
+	m, err := match.OnUnit(t.Context(), c, unit(t, c, "D-014"), ride, match.DefaultSettings())
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Born in November 2025, on an unknown day: not surely 12 months old on
+	// the 25th (rule of the least age, by the last day of the month).
+	if m.Verdict != match.DoesNotFit || !slices.ContainsFunc(m.Reasons, func(r match.Reason) bool { return r.Code == "infant" && r.Passenger == "third" }) {
+		t.Errorf("%s: %+v", m.Verdict, m.Reasons)
+	}
+	for _, r := range m.Reasons {
+		if slices.Contains([]string{"storage_space", "cargo_weight", "pet_place", "budget", "joins_later"}, r.Code) {
+			t.Errorf("a test ride is asked about %s", r.Code)
+		}
+	}
+	if alone := match.RideAlone(p); len(alone.Passengers.Or(nil)) != 0 || len(alone.Riders) != 1 {
+		t.Errorf("%+v", alone)
 	}
 }

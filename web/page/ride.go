@@ -26,7 +26,7 @@ type Demo struct {
 	Weight              string
 	Ride                string // who could ride on it as it stands
 	Stop                bool   // not everybody
-	Why                 string
+	Why                 []string
 	Booked              []string
 	Chosen              bool
 }
