@@ -200,9 +200,9 @@ func rideView(r *store.Ride, c *catalog.Catalogue, zone *time.Location, faults m
 		Felt:  page.Field{Name: feltField, Label: "In their words", Value: r.Felt, Error: faults[feltField]},
 		Notes: page.Field{Name: notesField, Label: "Notes for the shop", Value: r.Notes, Error: faults[notesField]},
 	}
-	view.Along = "For the rider alone: nobody rides along on this bike as it stands."
+	view.Along = "For the rider alone: as the bike stood when this was booked, nobody can ride along."
 	if r.Passengers {
-		view.Along = "Everyone may ride along on this bike as it stands, once it was practised with ballast."
+		view.Along = "As the bike stood when this was booked, everyone can ride along, once it was practised with ballast."
 	}
 	open := 0
 	for _, check := range rideChecks {
