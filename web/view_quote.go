@@ -56,7 +56,7 @@ func billView(q *quote.Quote) page.Bill {
 		}
 	}
 	b.Notes = []string{fmt.Sprintf("Work is charged at %s an hour. Each piece of work is rounded half up to a cent; what is extra on this frame is the whole work less the usual. "+
-		"Tax is worked out once, on all of it, and rounded half up.", money(q.LabourPerHour))}
+		"Tax is worked out once, on all of it; it and the deposit are rounded half up.", money(q.LabourPerHour))}
 	return b
 }
 
