@@ -31,15 +31,16 @@ var arrows = map[string][]string{
 	"internal/match": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
 		"internal/build", "internal/ride"},
 	"internal/catalog/sheet": {"internal/measure", "internal/problem", "internal/catalog"},
+	"internal/quote": {"internal/measure", "internal/catalog", "internal/build"},
 	"internal/store": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
-		"internal/build", "internal/ride", "internal/match", "migrations"},
+		"internal/build", "internal/ride", "internal/match", "internal/quote", "migrations"},
 	"migrations": {},
 	"static":     {},
 	"testdata":   {},
 	"web/page":   {},
 	"web/form":   {"internal/measure", "internal/problem", "internal/profile"},
 	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/build",
-		"internal/ride", "internal/match", "internal/store", "static", "web/form", "web/page"},
+		"internal/ride", "internal/match", "internal/quote", "internal/store", "static", "web/form", "web/page"},
 }
 
 // domain reports whether a folder holds what the shop knows, and nothing else.

@@ -174,3 +174,6 @@ for (const picks of document.querySelectorAll("form[data-result]")) {
     }
   });
 }
+
+// The button that prints; without a script the browser's own does.
+document.querySelector("[data-print]")?.addEventListener("click", () => window.print());

@@ -46,10 +46,12 @@ func pathsToLookAt(s *shop) []string {
 		if !seen[one.Verdict] {
 			seen[one.Verdict] = true
 			frame := address + "/frames/" + one.Frame
-			paths = append(paths, frame, frame+"/by-hand", frame+"/by-hand?chosen=yes")
+			paths = append(paths, frame, frame+"/by-hand", frame+"/by-hand?chosen=yes", v.quoted(frame).path)
 		}
 	}
-	return paths
+	frame := address + "/frames/osier-m"
+	held := v.holds(v.quoted(frame), "S-105", "2026-12-01").path
+	return append(paths, frame+"/quote", held, frame+"/ride", v.booked(frame, "D-014", "2026-11-26", "10:00").path, "/")
 }
 
 // faultyForm opens a form that was sent with mistakes.
@@ -102,8 +104,8 @@ const tooWide = `(() => {
 
 // smallTargets lists what is to be touched and under 44 px high or wide. A box
 // is touched by its label too; a link within a sentence is as high as a line.
-const smallTargets = `[...document.querySelectorAll("a[href], button, input, select, summary")].flatMap((e) => {
-	const target = e.matches("[type=checkbox]") ? e.closest("label") : e, r = target.getBoundingClientRect(), style = getComputedStyle(target);
+const smallTargets = `[...document.querySelectorAll("a[href], button, input, select, textarea, summary")].flatMap((e) => {
+	const target = e.matches("[type=checkbox], [type=radio]") ? e.closest("label") : e, r = target.getBoundingClientRect(), style = getComputedStyle(target);
 	const unseen = e.matches("[type=hidden], [aria-hidden]") || r.right < 0 || r.width === 0 || style.visibility === "hidden";
 	const within = e.matches("a") && style.display === "inline" && e.parentElement.matches("p, li") && e.parentElement.textContent.trim() !== e.textContent.trim();
 	return unseen || within || r.width >= 43.5 && r.height >= 43.5 ? [] : [e.outerHTML.slice(0, 100) + " " + Math.round(r.width) + " × " + Math.round(r.height)];
@@ -129,7 +131,7 @@ const faintText = `(() => {
 		const ratio = contrast(getComputedStyle(e).color, behind(e));
 		if (ratio < 4.5) faint.add(ratio.toFixed(2) + " " + e.tagName + " " + e.className + " " + texts.currentNode.textContent.trim().slice(0, 40));
 	}
-	for (const e of document.querySelectorAll("input:not([type=hidden]):not([type=checkbox]), select, button.add")) {
+	for (const e of document.querySelectorAll("input:not([type=hidden]):not([type=checkbox]):not([type=radio]), select, textarea, button.add")) {
 		const ratio = contrast(getComputedStyle(e).borderTopColor, behind(e.parentElement));
 		if (e.checkVisibility() && ratio < 3) faint.add(ratio.toFixed(2) + " border of " + e.outerHTML.slice(0, 60));
 		if (e.checkVisibility() && contrast(getComputedStyle(e).color, behind(e)) < 4.5) faint.add("what stands in " + e.outerHTML.slice(0, 60));

@@ -47,6 +47,18 @@ func (s *server) chosen(r *http.Request, c *consultation, o match.Options) (*cho
 	return &choice{m, byHand}, err
 }
 
+// hidden is the same for a form that is posted.
+func (c *choice) hidden() []page.Hidden {
+	var fields []page.Hidden
+	query := c.query()
+	for _, name := range [...]string{"chosen", "on"} {
+		for _, value := range query[name] {
+			fields = append(fields, page.Hidden{Name: name, Value: value})
+		}
+	}
+	return fields
+}
+
 // next lists what may be done with a choice, for the pages that show one.
 func (c *choice) next(consultation *consultation) []page.Step {
 	frame, query := consultation.address("/frames/"+c.match.Frame.Code), ""
@@ -55,6 +67,8 @@ func (c *choice) next(consultation *consultation) []page.Step {
 	}
 	return []page.Step{
 		{Label: "Choose add-ons by hand", Href: frame + "/by-hand" + query},
+		{Label: "Test ride", Href: frame + "/ride" + query},
+		{Label: "Quote", Href: frame + "/quote" + query},
 	}
 }
 

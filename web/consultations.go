@@ -50,6 +50,11 @@ func (s *server) start(w http.ResponseWriter, r *http.Request) error {
 		}
 		view.Recent = append(view.Recent, recentView(c, f, s.Now()))
 	}
+	rides, err := s.Store.ComingRides(r.Context(), "", s.Now(), mostRides)
+	if err != nil {
+		return err
+	}
+	view.Rides = comingView(rides, s.Now().Location())
 	return render(r.Context(), w, http.StatusOK, page.StartPage(view))
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"net/url"
 	"slices"
 	"strings"
 	"testing"
@@ -53,8 +54,17 @@ func everyPage(s *shop) map[string]*answer {
 		pages["a frame that "+verdict] = v.get(path).is(http.StatusOK, path)
 		pages["by hand, a frame that "+verdict] = v.get(path+"/by-hand").is(http.StatusOK, path+"/by-hand")
 		pages["by hand, nothing on a frame that "+verdict] = v.get(path+"/by-hand?chosen=yes").is(http.StatusOK, path+"/by-hand?chosen=yes")
+		pages["a quote for a frame that "+verdict] = v.quoted(path)
 	}
 	importPages(v, pages)
+	path := address + "/frames/osier-m"
+	pages["a quote to be made, after others"] = v.get(path+"/quote").is(http.StatusOK, path+"/quote")
+	pages["a quote that holds a bike"] = v.holds(v.quoted(path), "S-105", "2026-12-01")
+	pages["a quote with a fault"] = v.post(v.quoted(path).path+"/hold", url.Values{"hold": {"D-014"}, "until": {"soon"}})
+	pages["a test ride to be booked"] = v.get(path+"/ride").is(http.StatusOK, path+"/ride")
+	pages["a test ride with faults"] = v.post(path+"/ride", url.Values{"date": {"soon"}}).is(http.StatusUnprocessableEntity, path+"/ride")
+	pages["a test ride"] = v.booked(path, "D-014", "2026-11-26", "10:00")
+	pages["start, with a ride to come"] = v.get("/").is(http.StatusOK, "/")
 	if len(verdicts) < 2 {
 		s.Fatalf("only these verdicts came up: %v", verdicts)
 	}

@@ -16,6 +16,7 @@ import (
 	"kinhaul/internal/catalog"
 	"kinhaul/internal/match"
 	"kinhaul/internal/measure"
+	"kinhaul/internal/quote"
 	"kinhaul/internal/store"
 	"kinhaul/static"
 )
@@ -82,6 +83,16 @@ func (s *server) routes() http.Handler {
 			r.Get("/consultations/{id}/frames", s.page(s.frames))
 			r.Get("/consultations/{id}/frames/{code}", s.page(s.frame))
 			r.Get("/consultations/{id}/frames/{code}/by-hand", s.page(s.byHand))
+			r.Get("/consultations/{id}/frames/{code}/quote", s.page(s.quoteDraft))
+			r.Post("/consultations/{id}/frames/{code}/quote", s.page(s.createQuote))
+			r.Get("/quotes/{id}", s.page(s.quote))
+			r.Get("/quotes/{id}.csv", s.page(s.quoteCSV))
+			r.Post("/quotes/{id}/hold", s.page(s.hold))
+			r.Get("/consultations/{id}/frames/{code}/ride", s.page(s.rideForm))
+			r.Post("/consultations/{id}/frames/{code}/ride", s.page(s.bookRide))
+			r.Get("/rides/{id}", s.page(s.ride))
+			r.Post("/rides/{id}", s.page(s.saveRide))
+			r.Get("/rides/{id}.ics", s.page(s.rideCalendar))
 			r.Post("/matches", s.page(s.matches))
 			s.importRoutes(r)
 		})
@@ -135,11 +146,21 @@ func bounded(next http.Handler) http.Handler {
 // today returns the shop's date.
 func (s *server) today() measure.Date { return measure.DateOf(s.Now()) }
 
-// shop returns what every judgement needs: the catalogue and the settings.
+// shop returns what every judgement needs: the catalogue, its units with the
+// status that they have today, and the settings.
 func (s *server) shop(ctx context.Context) (*catalog.Catalogue, match.Settings, error) {
 	c, err := s.Store.Catalogue(ctx)
 	if err != nil {
 		return nil, match.Settings{}, err
+	}
+	held, err := s.Store.Reservations(ctx)
+	if err != nil {
+		return nil, match.Settings{}, err
+	}
+	if len(held) > 0 { // the catalogue is shared, so a copy says what is held
+		today := *c
+		today.Units = quote.Standing(c.Units, held, s.today())
+		c = &today
 	}
 	figures, err := s.Store.Settings(ctx)
 	if err != nil {

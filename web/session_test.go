@@ -237,6 +237,8 @@ func TestAddressesThatLeadNowhere(t *testing.T) {
 	for _, path := range []string{
 		"/nowhere", unknown, unknown + "/frames", unknown + "/frames/sedge", unknown + "/frames/sedge/by-hand", address + "/frames/no-such-frame", address + "/nothing",
 		address + "/frames/no-such-frame/by-hand", address + "/frames/SEDGE", "/consultations/%00", "/consultations/..%2f..", "/fit/x",
+		"/quotes/" + strings.Repeat("a", 26), "/quotes/x.csv", "/quotes/", "/rides/x", "/rides/x.ics", unknown + "/frames/sedge/quote", unknown + "/frames/sedge/ride",
+		address + "/frames/no-such-frame/quote", address + "/frames/no-such-frame/ride",
 	} {
 		if a := v.get(path); a.status != http.StatusNotFound || a.text("main h1") != "Nothing here" || a.one("main a.button").AttrOr("href", "") != "/" {
 			t.Errorf("%s: %d %q", path, a.status, a.text("main"))

@@ -33,6 +33,7 @@ type Message struct {
 type Start struct {
 	Shell
 	Recent []Consultation
+	Rides  []Coming // a few test rides that are out or still to come
 }
 
 // Consultation is one line of the list to resume from.

@@ -1,0 +1,218 @@
+package web
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"net/http"
+	"strings"
+
+	"github.com/go-chi/chi/v5"
+
+	"kinhaul/internal/match"
+	"kinhaul/internal/measure"
+	"kinhaul/internal/quote"
+	"kinhaul/internal/store"
+	"kinhaul/web/form"
+	"kinhaul/web/page"
+)
+
+// customerField is whom a quote is for, on the form that makes it.
+const (
+	customerField = "customer"
+	mostName      = 120 // characters, so that it keeps to its line on paper
+)
+
+// quoteSettings returns the figures of a quote that the shop has set.
+func (s *server) quoteSettings(ctx context.Context) (quote.Settings, error) {
+	figures, err := s.Store.Settings(ctx)
+	return quote.SettingsOf(figures), err
+}
+
+// offered is the build that a request is about, with what a quote needs.
+type offered struct {
+	*consultation
+	*choice
+	settings quote.Settings
+	draft    quote.Quote
+}
+
+// offer judges the chosen build and prices it. It returns nil where the
+// profile is not whole, and has then sent the browser to where that is said.
+func (s *server) offer(w http.ResponseWriter, r *http.Request) (*offered, error) {
+	c, err := s.open(r)
+	if err != nil {
+		return nil, err
+	}
+	if c.profile == nil {
+		http.Redirect(w, r, c.address("/frames"), http.StatusSeeOther)
+		return nil, nil
+	}
+	chosen, err := s.chosen(r, c, match.Options{})
+	if err != nil {
+		return nil, err
+	}
+	settings, err := s.quoteSettings(r.Context())
+	if err != nil {
+		return nil, err
+	}
+	m, shop := chosen.match, c.catalogue.Shop
+	o := &offered{c, chosen, settings, quote.Quote{
+		Consultation: c.id, Customer: strings.TrimSpace(c.form.Get(form.Customer)), Shop: shop.Name, Currency: shop.Currency,
+		Frame: m.Frame.Code, FrameName: m.Frame.Name, FrameKind: frameKind(m.Frame), Passengers: len(c.profile.Passengers.Or(nil)) > 0,
+		ValidUntil: quote.After(s.today(), settings.Days), Sum: quote.NewSum(c.catalogue, m.Frame, m.Build, settings),
+	}}
+	for _, reason := range m.Reasons {
+		if reason.Weight == match.Stop {
+			o.draft.Warnings = append(o.draft.Warnings, reason.Message.In(c.system()))
+		}
+	}
+	return o, nil
+}
+
+// quoteDraft shows what a quote for the chosen build would say.
+func (s *server) quoteDraft(w http.ResponseWriter, r *http.Request) error {
+	o, err := s.offer(w, r)
+	if err != nil || o == nil {
+		return err
+	}
+	return s.showDraft(w, r, o, http.StatusOK, "")
+}
+
+func (s *server) showDraft(w http.ResponseWriter, r *http.Request, o *offered, status int, fault string) error {
+	earlier, err := s.Store.Quotes(r.Context(), o.id)
+	if err != nil {
+		return err
+	}
+	view := draftView(o, earlier)
+	view.Customer.Error = fault
+	view.Shell = s.steps(r, o.consultation, "Quote for the "+o.draft.FrameName, "quote")
+	return render(r.Context(), w, status, page.QuoteDraftPage(view))
+}
+
+// createQuote makes the quote that the draft showed.
+func (s *server) createQuote(w http.ResponseWriter, r *http.Request) error {
+	o, err := s.offer(w, r)
+	if err != nil || o == nil {
+		return err
+	}
+	o.draft.Customer = strings.TrimSpace(r.PostForm.Get(customerField))
+	if len([]rune(o.draft.Customer)) > mostName {
+		return s.showDraft(w, r, o, http.StatusUnprocessableEntity, fmt.Sprintf("at most %d characters keep to their line on paper", mostName))
+	}
+	made, err := s.Store.CreateQuote(r.Context(), o.draft, s.Now())
+	if err != nil {
+		return err
+	}
+	http.Redirect(w, r, "/quotes/"+made.ID, http.StatusSeeOther)
+	return nil
+}
+
+func (s *server) quote(w http.ResponseWriter, r *http.Request) error {
+	q, err := s.Store.Quote(r.Context(), chi.URLParam(r, "id"))
+	if err != nil {
+		return err
+	}
+	settings, err := s.quoteSettings(r.Context())
+	if err != nil {
+		return err
+	}
+	until := page.Field{Value: quote.After(s.today(), settings.ReservationDays).String()}
+	return s.showQuote(w, r, &q, http.StatusOK, until, "")
+}
+
+func (s *server) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quote, status int, until page.Field, alert string) error {
+	c, _, err := s.shop(r.Context())
+	if err != nil {
+		return err
+	}
+	held, err := s.Store.Reservations(r.Context())
+	if err != nil {
+		return err
+	}
+	view := quoteView(q, s.today(), s.Now().Location())
+	view.Hold = holdView(q, c, held, s.today())
+	view.Hold.Alert = alert
+	view.Hold.Until.Value, view.Hold.Until.Error = until.Value, until.Error
+	view.Shell = s.steps(r, &consultation{id: q.Consultation}, "Quote "+q.Name(), "quote")
+	return render(r.Context(), w, status, page.QuotePage(view))
+}
+
+// quoteCSV answers with the quote for a spreadsheet.
+func (s *server) quoteCSV(w http.ResponseWriter, r *http.Request) error {
+	q, err := s.Store.Quote(r.Context(), chi.URLParam(r, "id"))
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if err := q.WriteCSV(&b, lineLabel(&q)); err != nil {
+		return err
+	}
+	s.attach(w, "text/csv; charset=utf-8", q.Name()+".csv", b.Bytes())
+	return nil
+}
+
+// attach answers with a file to keep.
+func (s *server) attach(w http.ResponseWriter, kind, name string, content []byte) {
+	w.Header().Set("Content-Type", kind)
+	w.Header().Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", name))
+	if _, err := w.Write(content); err != nil {
+		s.Log.Warn("answer not sent", "error", err)
+	}
+}
+
+// untilField is the last day of a reservation.
+const (
+	untilField = "until"
+	mostHeld   = 365 // days
+)
+
+// hold reserves a bike for a quote, or releases one.
+func (s *server) hold(w http.ResponseWriter, r *http.Request) error {
+	q, err := s.Store.Quote(r.Context(), chi.URLParam(r, "id"))
+	if err != nil {
+		return err
+	}
+	posted, err := postedValues(r)
+	if err != nil {
+		return err
+	}
+	until := page.Field{Value: strings.TrimSpace(posted.Get(untilField))}
+	if tag := posted.Get("release"); tag != "" {
+		err = s.Store.Release(r.Context(), tag, q.ID)
+	} else {
+		var day measure.Date
+		if day, until.Error = s.holdUntil(&q, until.Value); until.Error != "" {
+			return s.showQuote(w, r, &q, http.StatusUnprocessableEntity, until, "")
+		}
+		err = s.Store.Reserve(r.Context(), posted.Get("hold"), q.ID, day, s.Now())
+	}
+	switch store.CodeOf(err) {
+	case store.Conflict, store.NotFound:
+		return s.showQuote(w, r, &q, http.StatusConflict, until, "Somebody was quicker: that bike is not as it was. The list below is new.")
+	}
+	if err != nil {
+		return err
+	}
+	http.Redirect(w, r, "/quotes/"+q.ID+"#hold", http.StatusSeeOther)
+	return nil
+}
+
+// holdUntil reads the last day of a reservation, or says what is wrong with it.
+func (s *server) holdUntil(q *quote.Quote, typed string) (measure.Date, string) {
+	today := s.today()
+	day, err := measure.ParseDate(typed)
+	switch {
+	case !q.Stands(today):
+		return day, "this quote has run out"
+	case typed == "":
+		return day, "say until which day"
+	case err != nil || day.Day == 0:
+		return day, "not a day; write it like " + quote.After(today, 1).String()
+	case day.Before(today):
+		return day, "that day is over"
+	case quote.After(today, mostHeld).Before(day):
+		return day, "at most a year ahead"
+	}
+	return day, ""
+}

@@ -1,0 +1,234 @@
+package web
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"kinhaul/internal/build"
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/match"
+	"kinhaul/internal/measure"
+	"kinhaul/internal/store"
+	"kinhaul/web/page"
+)
+
+// rideChecks is what is gone through before a ride. Common practice, no
+// published source; the maker's manual comes first.
+var rideChecks = []struct{ code, label, hint string }{
+	{"helmet", "Helmet on every head", "Straps closed, no hood under it."},
+	{"tyres", "Tyres pumped", "Between the least and the most that stand on the tyre."},
+	{"brakes", "Both brakes pulled", "Each one holds the bike on its own when you push it."},
+	{"stand", "Stand tried", "Up and down once, with the bike unloaded and somebody holding it."},
+	{"unloaded", "Practised unloaded", "Start, stop, turn both ways and walk it backwards, on a quiet place."},
+	{"ballast", "Practised with ballast", "The same again with bags of sand or water where the load will be, before any passenger."},
+}
+
+var feels = []page.Option{
+	{Value: "", Label: "Not said yet"}, {Value: "good", Label: "Felt good"}, {Value: "unsure", Label: "Not sure yet"}, {Value: "not_for_us", Label: "Not for us"},
+}
+
+var rideStatusWords = map[store.RideStatus]string{
+	store.RideBooked: "Booked", store.RideOut: "Out now", store.RideBack: "Back", store.RideCancelled: "Cancelled",
+}
+
+// nextStatuses are how a ride may go on.
+var nextStatuses = map[store.RideStatus][]store.RideStatus{
+	store.RideBooked: {store.RideOut, store.RideCancelled}, store.RideOut: {store.RideBack},
+}
+
+var nextLabels = map[store.RideStatus]string{
+	store.RideOut: "Off they go", store.RideBack: "Back in the shop", store.RideCancelled: "Cancel the ride",
+}
+
+// timesText says from when to when, in the zone of the shop.
+func timesText(r *store.Ride, zone *time.Location) string {
+	from, to := r.Starts.In(zone), r.Ends.In(zone)
+	until := to.Format("15:04")
+	if from.Format(time.DateOnly) != to.Format(time.DateOnly) {
+		until = to.Format("Monday, 2 January, 15:04")
+	}
+	return from.Format("Monday, 2 January 2006, 15:04") + " to " + until
+}
+
+func comingView(rides []store.Ride, zone *time.Location) []page.Coming {
+	var views []page.Coming
+	for i := range rides {
+		r := &rides[i]
+		who := strings.TrimPrefix(r.Rider+", "+strings.ToLower(rideStatusWords[r.Status]), ", ")
+		if r.Feel != "" {
+			who += ": " + strings.ToLower(feels[slices.IndexFunc(feels, func(o page.Option) bool { return o.Value == r.Feel })].Label)
+		}
+		views = append(views, page.Coming{Href: "/rides/" + r.ID, When: timesText(r, zone), At: r.Starts.Format(time.RFC3339),
+			What: r.FrameName + ", " + r.Unit, Who: who})
+	}
+	return views
+}
+
+func rideFormView(t *trial, b booking, now time.Time) page.RideForm {
+	frame := t.address("/frames/" + t.match.Frame.Code)
+	view := page.RideForm{
+		Name: t.match.Frame.Name, Back: frame, Action: frame + "/ride", Choice: t.hidden(), DemoError: b.faults[unitField], Faults: len(b.faults) > 0,
+		Date:    page.Field{Name: dateField, Label: "Day", Value: b.date, Error: b.faults[dateField], Needed: true},
+		Time:    page.Field{Name: clockField, Label: "From", Value: b.clock, Error: b.faults[clockField], Hint: "By the shop’s clock.", Needed: true},
+		Minutes: page.Field{Name: minutesField, Label: "For", Value: b.minutes, Error: b.faults[minutesField]},
+		Rider:   page.Field{Name: riderField, Label: "Who rides", Value: b.rider, Error: b.faults[riderField]},
+		Coming:  comingView(t.coming, now.Location()), Rides: comingView(t.rides, now.Location()), Passengers: len(t.profile.Passengers.Or(nil)) > 0,
+	}
+	if t.byHand {
+		view.Back += "/by-hand?" + t.query().Encode()
+	}
+	for _, m := range rideMinutes {
+		view.Minutes.Options = append(view.Minutes.Options, page.Option{Value: m, Label: m + " minutes"})
+	}
+	for i := range t.demos {
+		d := demoView(t, &t.demos[i])
+		d.Status = standingText(t.demos[i].Unit, t.held, measure.DateOf(now), t.id)
+		d.Chosen = d.Tag == b.unit
+		view.Demos = append(view.Demos, d)
+	}
+	return view
+}
+
+func demoView(t *trial, d *demo) page.Demo {
+	as := &frameViewer{t.consultation, d.match}
+	view := page.Demo{
+		Tag: d.Tag, Detail: unitDetail(d.Unit), Fitted: fittedText(t.catalogue, match.OnBike(t.catalogue, d.Unit)),
+		Differences: differenceText(as, t.match), Weight: weightText(t, d), Stop: !d.carriesAll(),
+	}
+	view.Ride, view.Why = as.whoRides(d)
+	return view
+}
+
+// whoRides says who could be on a demo as it stands, and what there is to know
+// about it: what stops somebody, or else what needs attention.
+func (v *frameViewer) whoRides(d *demo) (text string, why []string) {
+	weight := match.Care
+	switch {
+	case d.carriesAll() && len(v.Seated) == 0:
+		text = "As it stands, it suits whoever rides."
+	case d.carriesAll():
+		text = "As it stands, everyone can ride along: "
+		if d.match.Verdict == match.FitsWithCare {
+			text = "As it stands, everyone can ride along, with care: "
+		}
+		var seats []string
+		for _, s := range v.seats() {
+			seats = append(seats, s.Who+" on "+strings.ToLower(s.Where))
+		}
+		text += list(seats) + "."
+	case d.alone && slices.Contains(v.Relaxed, build.WithoutPassengers):
+		text, weight = "As it stands, not everyone has a place: ride it without passengers.", match.Stop
+	case d.alone:
+		text, weight = "As it stands, ride it without passengers.", match.Stop
+	default:
+		text, weight = "As it stands, it does not suit this ride.", match.Stop
+	}
+	for _, r := range v.Reasons {
+		if r.Weight == weight {
+			why = append(why, r.Message.In(v.system()))
+		}
+	}
+	if len(d.behind) > 0 {
+		why = append(why, "Joining later, so not on this ride: "+list(d.behind)+".")
+	}
+	return text, why
+}
+
+// differenceText says what a demo has more and less than the proposed build.
+func differenceText(v *frameViewer, proposed *match.Match) string {
+	var words []string
+	mine, theirs := onBike(v.Match), onBike(proposed)
+	if more := missingFrom(mine, theirs); len(more) > 0 {
+		words = append(words, "with "+list(v.names(more)))
+	}
+	if less := missingFrom(theirs, mine); len(less) > 0 {
+		words = append(words, "without "+list(v.names(less)))
+	}
+	if len(words) == 0 {
+		return "It has the add-ons of the proposed build."
+	}
+	return "Beside the proposed build it is " + strings.Join(words, ", and ") + "."
+}
+
+// names names add-ons, each once with how many there are.
+func (v *frameViewer) names(codes []string) []string {
+	count := map[string]int{}
+	for _, code := range codes {
+		count[code]++
+	}
+	var names []string
+	for i, code := range codes {
+		switch name := strings.ToLower(v.addOnName(code)); {
+		case slices.Index(codes, code) < i: // named already
+		case count[code] > 1:
+			names = append(names, fmt.Sprintf("%d × %s", count[code], name))
+		default:
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// weightText compares the weight of a demo with the proposed build's.
+func weightText(t *trial, d *demo) string {
+	s := t.system()
+	weight, weighed := match.UnitWeight(t.catalogue, d.Unit)
+	proposed := t.match.Frame.BareWeight + t.match.Build.Weight
+	text := "It weighs " + weight.Show(s, measure.Nearest)
+	if !weighed {
+		text += " by the makers’ figures"
+	}
+	switch {
+	case weight > proposed:
+		return text + ", " + (weight-proposed).Show(s, measure.Nearest) + " more than the proposed build."
+	case weight < proposed:
+		return text + ", " + (proposed-weight).Show(s, measure.Nearest) + " less than the proposed build."
+	}
+	return text + ", as much as the proposed build."
+}
+
+// rideView draws a ride with what is written about it.
+func rideView(r *store.Ride, c *catalog.Catalogue, zone *time.Location, faults map[string]string) page.Ride {
+	view := page.Ride{
+		Title: "Test ride on the " + r.FrameName, Back: "/consultations/" + r.Consultation + "/frames/" + r.Frame, Action: "/rides/" + r.ID,
+		Calendar: "/rides/" + r.ID + ".ics", When: timesText(r, zone), Status: rideStatusWords[r.Status], Code: string(r.Status),
+		Unit: r.Unit + unitWords(c, r.Unit), Passengers: true,
+		Rider: page.Field{Name: riderField, Label: "Who rode", Value: r.Rider, Error: faults[riderField]},
+		Feel:  page.Field{Name: feelField, Label: "How it felt", Value: r.Feel, Options: feels, Error: faults[feelField]},
+		Felt:  page.Field{Name: feltField, Label: "In their words", Value: r.Felt, Error: faults[feltField]},
+		Notes: page.Field{Name: notesField, Label: "Notes for the shop", Value: r.Notes, Error: faults[notesField]},
+	}
+	view.Along = "For the rider alone: as the bike stood when this was booked, nobody can ride along."
+	if r.Passengers {
+		view.Along = "As the bike stood when this was booked, everyone can ride along, once it was practised with ballast."
+	}
+	open := 0
+	for _, check := range rideChecks {
+		f := page.Field{Name: checkField, Check: check.code, Label: check.label, Hint: check.hint}
+		if slices.Contains(r.Checks, check.code) {
+			f.Value = check.code
+		} else {
+			open++
+		}
+		view.Checks = append(view.Checks, f)
+	}
+	if open > 0 && (r.Status == store.RideBooked || r.Status == store.RideOut) {
+		view.Open = fmt.Sprintf("%d of %d still to go through.", open, len(rideChecks))
+	}
+	for _, next := range nextStatuses[r.Status] {
+		view.Buttons = append(view.Buttons, page.Button{Label: nextLabels[next], Value: string(next)})
+	}
+	view.Buttons = slices.Insert(view.Buttons, min(1, len(view.Buttons)), page.Button{Label: "Save", Value: "save"})
+	return view
+}
+
+// unitWords says which bike a tag is, where the shop still has it.
+func unitWords(c *catalog.Catalogue, tag string) string {
+	at := slices.IndexFunc(c.Units, func(u catalog.Unit) bool { return u.Tag == tag })
+	if at < 0 {
+		return ", no longer in the shop’s list"
+	}
+	return ", " + unitDetail(&c.Units[at])
+}
