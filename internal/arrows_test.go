@@ -30,6 +30,7 @@ var arrows = map[string][]string{
 	"internal/ride":    {"internal/measure", "internal/catalog", "internal/profile", "internal/load"},
 	"internal/match": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
 		"internal/build", "internal/ride"},
+	"internal/compare": {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/build", "internal/ride", "internal/match"},
 	"internal/store": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
 		"internal/build", "internal/ride", "internal/match", "migrations"},
 	"migrations": {},
@@ -38,7 +39,7 @@ var arrows = map[string][]string{
 	"web/page":   {},
 	"web/form":   {"internal/measure", "internal/problem", "internal/profile"},
 	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/build",
-		"internal/ride", "internal/match", "internal/store", "static", "web/form", "web/page"},
+		"internal/ride", "internal/match", "internal/compare", "internal/store", "static", "web/form", "web/page"},
 }
 
 // domain reports whether a folder holds what the shop knows, and nothing else.

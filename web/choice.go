@@ -55,6 +55,7 @@ func (c *choice) next(consultation *consultation) []page.Step {
 	}
 	return []page.Step{
 		{Label: "Choose add-ons by hand", Href: frame + "/by-hand" + query},
+		{Label: "Compare", Href: consultation.ticked([]string{c.match.Frame.Code})},
 	}
 }
 
