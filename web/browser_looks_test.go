@@ -16,6 +16,7 @@ func TestLooksInABrowser(t *testing.T) {
 	b := c.tab(s)
 	b.expect("status of 403")
 	b.expect("status of 404")
+	b.expect("status of 422")
 	b.visit("/")
 	b.look("not signed in")
 	b.visit("/sign-in/" + token)
@@ -47,7 +48,7 @@ func pathsToLookAt(s *shop) []string {
 			paths = append(paths, frame, frame+"/by-hand", frame+"/by-hand?chosen=yes")
 		}
 	}
-	return paths
+	return append(paths, address+"/compare?frame=teasel&frame=osier-m&frame=knapweed-s&frame=yarrow-assist", address+"/compare?frame=osier-m&frame=osier-l", address+"/compare")
 }
 
 // faultyForm opens a form that was sent with mistakes.

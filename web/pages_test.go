@@ -54,6 +54,10 @@ func everyPage(s *shop) map[string]*answer {
 		pages["by hand, a frame that "+verdict] = v.get(path+"/by-hand").is(http.StatusOK, path+"/by-hand")
 		pages["by hand, nothing on a frame that "+verdict] = v.get(path+"/by-hand?chosen=yes").is(http.StatusOK, path+"/by-hand?chosen=yes")
 	}
+	for name, path := range map[string]string{"side by side": "/compare?frame=teasel&frame=osier-m&frame=knapweed-s&frame=yarrow-assist", "two side by side": "/compare?frame=osier-m&frame=osier-l"} {
+		pages[name] = v.get(address+path).is(http.StatusOK, address+path)
+	}
+	pages["nothing to compare"] = v.get(address+"/compare").is(http.StatusUnprocessableEntity, address+"/compare")
 	if len(verdicts) < 2 {
 		s.Fatalf("only these verdicts came up: %v", verdicts)
 	}

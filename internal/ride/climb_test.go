@@ -128,3 +128,22 @@ func TestClimbLaws(t *testing.T) {
 		}
 	})
 }
+
+// TestSpeedsAreShownRoundedDown holds a speed to what it is in both systems, and
+// a difference to that of what is shown: 11.56 and 10.52 km/h are 7.18 and 6.54
+// mph.
+func TestSpeedsAreShownRoundedDown(t *testing.T) {
+	fast, slow := ride.Speed(11.56/3.6), ride.Speed(10.52/3.6)
+	for _, c := range []struct{ got, want string }{
+		{fast.Show(measure.Metric), "11.5 km/h"}, {fast.Show(measure.Imperial), "7.1 mph"}, {fast.ShowOver(slow, measure.Metric), "1.0 km/h"},
+		{fast.ShowOver(slow, measure.Imperial), "0.6 mph"}, {ride.Pace.Show(measure.Metric), "5.0 km/h"}, {ride.ShowRolled(1871, measure.Metric), "1.87 m"},
+		{ride.ShowRolled(1871, measure.Imperial), "6.1 ft"}, {ride.Watts(159.2).Show(), "160 W"},
+	} {
+		if c.got != c.want {
+			t.Errorf("%s, want %s", c.got, c.want)
+		}
+	}
+	if got := fast.MetresPerHour(); got != 11_560 && got != 11_559 {
+		t.Errorf("%d m an hour", got)
+	}
+}
