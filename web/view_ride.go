@@ -15,12 +15,21 @@ const notStated = "not stated"
 // rideView says how the build rides.
 func (v *frameViewer) rideView() page.Ride {
 	view := page.Ride{Gears: v.gearWords(), Hill: v.hillWords(), Pace: ride.Pace.Show(v.system()), Climbs: v.climbs(), Saddles: v.saddles(),
-		Ground: "An effort of " + ride.Effort.Show() + " is what a rider in everyday health keeps up for some minutes; wind, ruts and soft tyres slow it further. All of this is a starting point."}
+		Ground: v.groundWords()}
 	if heaviest := v.heaviest(); heaviest != nil {
 		view.Tyres, view.TyresFor = v.tyres(heaviest)
 		view.Ballast = v.ballast(heaviest)
 	}
 	return view
+}
+
+// groundWords says what the climbs rest on.
+func (v *frameViewer) groundWords() string {
+	text := "An effort of " + ride.Effort.Show() + " is what a rider in everyday health keeps up for some minutes; wind, ruts and soft tyres slow it further."
+	if v.Frame.AssistWatts > 0 {
+		text += " A motor gives less when it is hot or turned slowly, and nothing on an empty battery."
+	}
+	return text + " All of this is a starting point."
 }
 
 // heaviest returns the load sheet with the largest sum, nil where there is
@@ -78,10 +87,18 @@ func (v *frameViewer) climbs() []page.Climb {
 		c := ride.ClimbOf(v.Frame, sh.Total, slope)
 		climbs = append(climbs, page.Climb{
 			Rider: sh.Rider.Label, Speed: c.Speed.Show(v.system()),
-			Cadence: cadenceWords(c), Needed: c.Needed.Show(), Words: v.outcome(c), Hard: c.Outcome != ride.Rides,
+			Cadence: cadenceWords(c), Needed: neededWords(c), Words: v.outcome(c), Hard: c.Outcome != ride.Rides,
 		})
 	}
 	return climbs
+}
+
+// neededWords says what the rider adds to keep a walking pace.
+func neededWords(c ride.Climb) string {
+	if c.Needed == 0 {
+		return "only the motor’s"
+	}
+	return c.Needed.Show()
 }
 
 func cadenceWords(c ride.Climb) string {

@@ -58,14 +58,14 @@ func rides(r Ride) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if len(r.Climbs) > 0 {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, "<table class=\"figures\"><caption class=\"sr\">On the hill</caption> <thead><tr><th scope=\"col\">Rider</th><th scope=\"col\">Speed</th><th scope=\"col\">Lowest gear</th><th scope=\"col\">Power for ")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, "<table class=\"figures\"><caption class=\"sr\">On the hill</caption> <thead><tr><th scope=\"col\">Rider</th><th scope=\"col\">Speed</th><th scope=\"col\">Lowest gear</th><th scope=\"col\">Own power for ")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var4 string
 			templ_7745c5c3_Var4, templ_7745c5c3_Err = templ.JoinStringErrs(r.Pace)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/ride.templ`, Line: 12, Col: 133}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/ride.templ`, Line: 12, Col: 137}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var4))
 			if templ_7745c5c3_Err != nil {
