@@ -181,6 +181,23 @@ func TestCompareFoldsWhatIsTheSame(t *testing.T) {
 	})
 }
 
+// TestNoLeadThatCannotBeSeen compares two lowest gears of 2.013 and 1.999 m a
+// turn: a winner in metres, and the same 6.6 ft.
+func TestNoLeadThatCannotBeSeen(t *testing.T) {
+	v := open(t).staff()
+	address := v.interview([]byte(family))
+	if a := v.sideBySide(address, "osier-m", "teasel-short"); words(a.one(`tr[data-row="low_gear"] .win`)) != "0.01 m lower" {
+		t.Errorf("in metres: %q", cells(a, "low_gear"))
+	}
+	f := v.get(address).form()
+	f.set("units", "imperial")
+	v.press(f, address, "save")
+	a := v.sideBySide(address, "osier-m", "teasel-short")
+	if got := cells(a, "low_gear"); !slices.Equal(got, []string{"6.6 ft", "6.6 ft"}) {
+		t.Errorf("in feet: %q", got)
+	}
+}
+
 // TestCompareMarksPartialBuilds holds that what leaves the children at home
 // wins nothing for it.
 func TestCompareMarksPartialBuilds(t *testing.T) {

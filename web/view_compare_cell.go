@@ -205,6 +205,8 @@ func (v *sideBySide) lead(r *compare.Row, win compare.Win) string {
 		by = measure.Length(more).ShowOver(measure.Length(less), s, towards(r))
 	case compare.Parts:
 		by = fmt.Sprintf("%d\u00a0%%", percentUp(more)-percentUp(less))
+	case compare.Rolled:
+		by = ride.ShowRolledOver(measure.Length(more), measure.Length(less), s)
 	case compare.Hourly:
 		by = ride.Speed(float64(more)/3600).ShowOver(ride.Speed(float64(less)/3600), s)
 	}

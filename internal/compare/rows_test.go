@@ -11,6 +11,7 @@ import (
 	"kinhaul/internal/match"
 	"kinhaul/internal/measure"
 	"kinhaul/internal/profile"
+	"kinhaul/internal/ride"
 )
 
 // customer judges frames of the demo shop for one of its sample customers.
@@ -95,6 +96,19 @@ func TestRowsOfASharedBike(t *testing.T) {
 	alone, _ := customer(t, "tradesperson", asItIs, "teasel", "osier-m")
 	if slices.ContainsFunc(alone, func(r compare.Row) bool { return r.Rider != "" || r.Code == "rider_spare" }) {
 		t.Error("a single rider has rows of their own")
+	}
+}
+
+// TestClimbIsThatOfTheHeaviest takes the 6 % hill with the heavier of the
+// parents on board.
+func TestClimbIsThatOfTheHeaviest(t *testing.T) {
+	rows, matches := customer(t, "two-parents", asItIs, "osier-m", "osier-assist")
+	for i, m := range matches {
+		heaviest := max(m.Sheets[0].Total, m.Sheets[1].Total)
+		want := ride.ClimbOf(m.Frame, heaviest, 6_00)
+		if got := find(t, rows, "climb", "").Cells[i]; heaviest == min(m.Sheets[0].Total, m.Sheets[1].Total) || got.Figure != want.Speed.MetresPerHour() || got.Words != string(want.Outcome) {
+			t.Errorf("%s: %+v, want %+v", m.Frame.Code, got, want)
+		}
 	}
 }
 

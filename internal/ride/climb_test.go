@@ -123,7 +123,7 @@ func TestClimbLaws(t *testing.T) {
 			}
 		}
 		alone := ride.ClimbOf(bike(nil), mass, slope)
-		if here.Speed < alone.Speed || here.Needed > alone.Needed || here.Speed > max(alone.Speed, ride.AssistEnds) {
+		if here.Needed < 0 || here.Speed < alone.Speed || here.Needed > alone.Needed || here.Speed > max(alone.Speed, ride.AssistEnds) {
 			t.Fatalf("with %d W %+v, alone %+v", watts, here, alone)
 		}
 	})
@@ -137,7 +137,8 @@ func TestSpeedsAreShownRoundedDown(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{fast.Show(measure.Metric), "11.5 km/h"}, {fast.Show(measure.Imperial), "7.1 mph"}, {fast.ShowOver(slow, measure.Metric), "1.0 km/h"},
 		{fast.ShowOver(slow, measure.Imperial), "0.6 mph"}, {ride.Pace.Show(measure.Metric), "5.0 km/h"}, {ride.ShowRolled(1871, measure.Metric), "1.87 m"},
-		{ride.ShowRolled(1871, measure.Imperial), "6.1 ft"}, {ride.Watts(159.2).Show(), "160 W"},
+		{ride.ShowRolled(1871, measure.Imperial), "6.1 ft"}, {ride.ShowRolledOver(2054, 2006, measure.Metric), "0.04 m"}, // 2.05 and 2.01, though 48 mm apart
+		{ride.ShowRolledOver(2054, 2006, measure.Imperial), "0.1 ft"}, {ride.Watts(159.2).Show(), "160 W"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%s, want %s", c.got, c.want)

@@ -35,12 +35,29 @@ func showTenths(n int64, s measure.System) string {
 	return fmt.Sprintf("%d.%d %s", n/10, n%10, [...]string{"km/h", "mph"}[s])
 }
 
-// ShowRolled writes how far a turn of the cranks goes: 1.87 m, 6.1 ft.
-func ShowRolled(l measure.Length, s measure.System) string {
+// ShowRolled writes how far a turn of the cranks goes, to the nearest: 1.87 m,
+// 6.1 ft.
+func ShowRolled(l measure.Length, s measure.System) string { return showSteps(steps(l, s), s) }
+
+// ShowRolledOver writes by how much one turn goes further than another: the
+// difference of the two as ShowRolled writes them.
+func ShowRolledOver(l, other measure.Length, s measure.System) string {
+	return showSteps(steps(l, s)-steps(other, s), s)
+}
+
+// steps counts hundredths of a metre or tenths of a foot.
+func steps(l measure.Length, s measure.System) int64 {
 	if s == measure.Imperial {
-		return fmt.Sprintf("%.1f ft", float64(l)/foot)
+		return int64(math.Round(float64(l) / (foot / 10)))
 	}
-	return fmt.Sprintf("%.2f m", float64(l)/float64(measure.Metre))
+	return int64(math.Round(float64(l) / float64(measure.Centimetre)))
+}
+
+func showSteps(n int64, s measure.System) string {
+	if s == measure.Imperial {
+		return fmt.Sprintf("%.1f ft", float64(n)/10)
+	}
+	return fmt.Sprintf("%.2f m", float64(n)/100)
 }
 
 // Show writes the power in whole watts, rounded up: what a hill takes never
