@@ -16,6 +16,7 @@ func TestLooksInABrowser(t *testing.T) {
 	b := c.tab(s)
 	b.expect("status of 403")
 	b.expect("status of 404")
+	b.expect("status of 422")
 	b.visit("/")
 	b.look("not signed in")
 	b.visit("/sign-in/" + token)
@@ -51,7 +52,8 @@ func pathsToLookAt(s *shop) []string {
 	}
 	frame := address + "/frames/osier-m"
 	held := v.holds(v.quoted(frame), "S-105", "2026-12-01").path
-	return append(paths, frame+"/quote", held, frame+"/ride", v.booked(frame, "D-014", "2026-11-26", "10:00").path, "/")
+	paths = append(paths, frame+"/quote", held, frame+"/ride", v.booked(frame, "D-014", "2026-11-26", "10:00").path, "/")
+	return append(paths, address+"/compare?frame=teasel&frame=osier-m&frame=knapweed-s&frame=yarrow-assist", address+"/compare?frame=osier-m&frame=osier-l", address+"/compare")
 }
 
 // faultyForm opens a form that was sent with mistakes.

@@ -25,6 +25,7 @@ func TestInABrowser(t *testing.T) {
 		"button waits":                    pressWhileSending,
 		"units":                           switchUnits,
 		"add-ons by hand":                 buildByHand,
+		"side by side":                    putSideBySide,
 	} {
 		t.Run(name, func(t *testing.T) { walk(t, c) })
 	}

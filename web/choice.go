@@ -69,6 +69,7 @@ func (c *choice) next(consultation *consultation) []page.Step {
 		{Label: "Choose add-ons by hand", Href: frame + "/by-hand" + query},
 		{Label: "Test ride", Href: frame + "/ride" + query},
 		{Label: "Quote", Href: frame + "/quote" + query},
+		{Label: "Compare", Href: consultation.ticked([]string{c.match.Frame.Code})},
 	}
 }
 

@@ -235,6 +235,8 @@ func (s *server) frames(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	ranking.Compare = c.address("/compare")
+	tick(&ranking, asked(r))
 	return render(r.Context(), w, http.StatusOK, page.FramesPage(page.Frames{Shell: s.steps(r, c, "Frames", "frames"), Ranking: ranking}))
 }
 

@@ -65,6 +65,10 @@ func everyPage(s *shop) map[string]*answer {
 	pages["a test ride with faults"] = v.post(path+"/ride", url.Values{"date": {"soon"}}).is(http.StatusUnprocessableEntity, path+"/ride")
 	pages["a test ride"] = v.booked(path, "D-014", "2026-11-26", "10:00")
 	pages["start, with a ride to come"] = v.get("/").is(http.StatusOK, "/")
+	for name, path := range map[string]string{"side by side": "/compare?frame=teasel&frame=osier-m&frame=knapweed-s&frame=yarrow-assist", "two side by side": "/compare?frame=osier-m&frame=osier-l"} {
+		pages[name] = v.get(address+path).is(http.StatusOK, address+path)
+	}
+	pages["nothing to compare"] = v.get(address+"/compare").is(http.StatusUnprocessableEntity, address+"/compare")
 	if len(verdicts) < 2 {
 		s.Fatalf("only these verdicts came up: %v", verdicts)
 	}

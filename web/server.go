@@ -81,6 +81,7 @@ func (s *server) routes() http.Handler {
 			r.Post("/consultations/{id}", s.page(s.saveProfile))
 			r.Post("/consultations/{id}/live", s.page(s.live))
 			r.Get("/consultations/{id}/frames", s.page(s.frames))
+			r.Get("/consultations/{id}/compare", s.page(s.compare))
 			r.Get("/consultations/{id}/frames/{code}", s.page(s.frame))
 			r.Get("/consultations/{id}/frames/{code}/by-hand", s.page(s.byHand))
 			r.Get("/consultations/{id}/frames/{code}/quote", s.page(s.quoteDraft))

@@ -35,6 +35,7 @@ func frameView(c *consultation, m *match.Match) page.Frame {
 	view.HomeSum, view.Home = v.home()
 	view.Price, view.Tax = v.price()
 	view.Ride, view.Stock = v.inShop()
+	view.Rides = v.rideView()
 	if m.Score != nil {
 		view.Score, view.Points = m.Score.FloatString(1), pointsView(m)
 	}

@@ -101,7 +101,7 @@ func (j *judge) figure(code string, m *Match) (*big.Rat, bool) {
 		}
 		return share(int64(m.Total), int64(budget)), true
 	case HandlingMass:
-		return new(big.Rat).SetInt64(int64(j.handling(m))), true
+		return new(big.Rat).SetInt64(int64(m.Handling())), true
 	}
 	return nil, false
 }

@@ -51,15 +51,15 @@ func (j *judge) homeReasons(m *Match) []Reason {
 			Message: say("Only %v to spare at %v. Measure again, handlebar and pedals included.", down(m.Home.Slack), partName(m.Home.Tightest))})
 	}
 	home, _ := j.profile.Home.Get()
-	if handling := j.handling(m); home.Steps.Or(0) > j.settings.StepsMax && handling > j.settings.StepsMass {
+	if handling := m.Handling(); home.Steps.Or(0) > j.settings.StepsMax && handling > j.settings.StepsMass {
 		reasons = append(reasons, Reason{Code: "steps", Weight: Care,
 			Message: say("%v steps with a bike of %v. Try lifting it before you decide.", home.Steps.Or(0), up(handling))})
 	}
 	return reasons
 }
 
-// handling returns what is lifted, pushed and stored.
-func (j *judge) handling(m *Match) measure.Mass { return m.Frame.BareWeight + m.Build.Weight }
+// Handling returns what is lifted, pushed and stored.
+func (m *Match) Handling() measure.Mass { return m.Frame.BareWeight + m.Build.Weight }
 
 func (j *judge) budgetReasons(m *Match) []Reason {
 	budget, ok := j.profile.Budget.Get()

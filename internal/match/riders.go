@@ -9,11 +9,8 @@ import (
 	"kinhaul/internal/load"
 	"kinhaul/internal/measure"
 	"kinhaul/internal/profile"
+	"kinhaul/internal/ride"
 )
-
-// The saddle stands about 0.883 of the inseam above the bottom bracket: a
-// starting point (common practice, no published source), in thousandths.
-const saddlePerInseam = 883
 
 // riderReasons judges whether every rider fits the frame itself.
 func riderReasons(f *catalog.Frame, d *build.Demand, s Settings) []Reason {
@@ -73,7 +70,7 @@ func riderInseam(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
 		reasons = append(reasons, Reason{Code: "standover", Weight: Care, Rider: r.Label, OverSize: least - inseam,
 			Message: say("Rider %v stands over the frame with %v less room than the usual %v. Try it, stopped and loaded.", r.Label, up(least-inseam), s.StandoverMargin)})
 	}
-	saddle := inseam * saddlePerInseam
+	saddle := inseam * ride.SaddlePerInseam
 	reason := Reason{Code: "saddle_range", Weight: Care, Rider: r.Label}
 	switch {
 	case f.SaddleMin > 0 && saddle < f.SaddleMin*1000:

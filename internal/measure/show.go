@@ -61,6 +61,19 @@ func (l Length) Show(s System, r Rounding) string {
 	return withoutZero(fixed(lengthTenths[s].divide(int64(l), r), 10)) + " " + s.LengthUnit()
 }
 
+// ShowOver writes by how much the mass is over another one: the difference of
+// the two as Show writes them, so that it can be checked on paper.
+func (m Mass) ShowOver(other Mass, s System, r Rounding) string {
+	t := massTenths[s]
+	return withoutZero(fixed(t.divide(int64(m), r)-t.divide(int64(other), r), 10)) + " " + s.MassUnit()
+}
+
+// ShowOver writes by how much the length is over another one, as that of Mass.
+func (l Length) ShowOver(other Length, s System, r Rounding) string {
+	t := lengthTenths[s]
+	return withoutZero(fixed(t.divide(int64(l), r)-t.divide(int64(other), r), 10)) + " " + s.LengthUnit()
+}
+
 // Show writes the volume in litres.
 func (v Volume) Show(r Rounding) string {
 	return withoutZero(fixed(tenth{100, 1}.divide(int64(v), r), 10)) + " l"

@@ -135,3 +135,21 @@ func TestShownParsesBack(t *testing.T) {
 		}
 	})
 }
+
+// TestShowOver holds that a shown difference is that of the figures shown:
+// 41.24 kg less 10.19 kg is 31.05 kg, but 41.2 less 10.1 is 31.1. In pounds
+// they are 90.91 and 22.46, shown as 90.9 and 22.4.
+func TestShowOver(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{measure.Mass(41_240).ShowOver(10_190, measure.Metric, measure.Down), "31.1 kg"},
+		{measure.Mass(41_240).ShowOver(10_190, measure.Imperial, measure.Down), "68.5 lb"},
+		{measure.Mass(41_240).ShowOver(10_190, measure.Metric, measure.Up), "31.1 kg"},
+		{measure.Mass(5_000).ShowOver(-3_000, measure.Metric, measure.Down), "8 kg"},
+		{measure.Length(2560).ShowOver(2380, measure.Metric, measure.Up), "18 cm"},
+		{measure.Length(2560).ShowOver(2380, measure.Imperial, measure.Up), "7 in"}, // 100.787 and 93.701
+	} {
+		if c.got != c.want {
+			t.Errorf("%s, want %s", c.got, c.want)
+		}
+	}
+}

@@ -9,6 +9,9 @@ import (
 
 func count(n int) string { return strconv.Itoa(n) }
 
+// joinWords puts words in a row.
+func joinWords(list []string) string { return strings.Join(list, "; ") }
+
 // described ties a field to its hint and its fault.
 func described(f Field) templ.Attributes {
 	var ids []string

@@ -110,15 +110,17 @@ type Option struct{ Value, Label string }
 
 // Ranking is the list of frames for one customer.
 type Ranking struct {
-	Summary string // 3 fit, 4 fit with care, 7 do not fit
-	Fit     []Ranked
-	Unfit   []Ranked
-	Open    []string // open questions, in words
-	Common  []string // what needs attention whichever frame it is
-	Faults  []Fault
-	Waiting string // why there is no list yet
-	Profile string // address of the form
-	Version int    // of the answers that it follows from
+	Summary  string // 3 fit, 4 fit with care, 7 do not fit
+	Fit      []Ranked
+	Unfit    []Ranked
+	Open     []string // open questions, in words
+	Common   []string // what needs attention whichever frame it is
+	Faults   []Fault
+	Waiting  string // why there is no list yet
+	Profile  string // address of the form
+	Compare  string // where ticked frames are compared
+	Unfolded bool   // those that do not fit are in sight
+	Version  int    // of the answers that it follows from
 }
 
 // Fault is what is wrong with one field, and the address where to mend it.
@@ -139,6 +141,7 @@ type Ranked struct {
 	Stock   string
 	Change  string // the one change that would make it fit
 	Points  []Points
+	Ticked  bool // to be compared
 }
 
 // Verdict is a verdict in a word and, for its shape, a code.
@@ -190,6 +193,7 @@ type Frame struct {
 	Alternatives []Alternative
 	ByHand       string
 	Next         []Step // what to do with this frame
+	Rides        Riding
 	// With says who or what the bike would carry, for the cautions.
 	Passengers bool
 }
