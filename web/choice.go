@@ -47,14 +47,20 @@ func (s *server) chosen(r *http.Request, c *consultation, o match.Options) (*cho
 	return &choice{m, byHand}, err
 }
 
+// address is where a page of the choice is found.
+func (c *choice) address(consultation *consultation, page string) string {
+	address := consultation.address("/frames/" + c.match.Frame.Code + page)
+	if c.byHand {
+		address += "?" + c.query().Encode()
+	}
+	return address
+}
+
 // next lists what may be done with a choice, for the pages that show one.
 func (c *choice) next(consultation *consultation) []page.Step {
-	frame, query := consultation.address("/frames/"+c.match.Frame.Code), ""
-	if c.byHand {
-		query = "?" + c.query().Encode()
-	}
 	return []page.Step{
-		{Label: "Choose add-ons by hand", Href: frame + "/by-hand" + query},
+		{Label: "Choose add-ons by hand", Href: c.address(consultation, "/by-hand")},
+		{Label: "Send home", Href: c.address(consultation, "/send")},
 	}
 }
 

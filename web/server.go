@@ -26,6 +26,8 @@ type Options struct {
 	Now    func() time.Time // in the shop's own time zone
 	Log    *slog.Logger
 	Secure bool // the app is reached by https: cookies say so
+	// PublicURL is where customers reach the app, without a slash at the end.
+	PublicURL string
 }
 
 // server answers requests.
@@ -66,6 +68,7 @@ func (s *server) routes() http.Handler {
 	r := chi.NewRouter()
 	r.Use(headers, middleware.GetHead, middleware.Compress(5), bounded)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
+	s.fitRoutes(r)
 	r.Group(func(r chi.Router) {
 		r.Use(s.sessions.LoadAndSave, origins.Handler)
 		r.Get("/sign-in/{token}", s.page(s.signIn))
@@ -82,6 +85,8 @@ func (s *server) routes() http.Handler {
 			r.Get("/consultations/{id}/frames", s.page(s.frames))
 			r.Get("/consultations/{id}/frames/{code}", s.page(s.frame))
 			r.Get("/consultations/{id}/frames/{code}/by-hand", s.page(s.byHand))
+			r.Get("/consultations/{id}/frames/{code}/send", s.page(s.sendForm))
+			r.Post("/consultations/{id}/frames/{code}/send", s.page(s.send))
 			r.Post("/matches", s.page(s.matches))
 		})
 	})

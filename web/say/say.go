@@ -102,16 +102,26 @@ func build() catalog.Catalog {
 	for _, list := range sentences {
 		for _, s := range list {
 			for l, text := range s.in() {
-				set(l, s.english, catalog.String(text))
+				set(l, s.english, catalog.String(spaced(l, text)))
 			}
 		}
 	}
 	for _, c := range countedSentences {
 		for l, f := range c.in() {
-			set(l, c.key, plural.Selectf(c.number, "%d", plural.One, f.one, plural.Other, f.other))
+			set(l, c.key, plural.Selectf(c.number, "%d", plural.One, spaced(l, f.one), plural.Other, spaced(l, f.other)))
 		}
 	}
 	return b
+}
+
+var frenchSpaces = strings.NewReplacer(" :", noBreak+":", " ;", noBreak+";", "« ", "«"+noBreak, " »", noBreak+"»")
+
+// spaced keeps the signs that French sets apart on the line of their word.
+func spaced(l Language, text string) string {
+	if l == French {
+		return frenchSpaces.Replace(text)
+	}
+	return text
 }
 
 // keys holds every key there is.

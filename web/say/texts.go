@@ -1,5 +1,0 @@
-package say
-
-var sentences = [][]sentence{}
-var countedSentences []counted
-var begun = map[string]bool{}
