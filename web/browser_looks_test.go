@@ -44,7 +44,7 @@ func pathsToLookAt(s *shop) []string {
 		if !seen[one.Verdict] {
 			seen[one.Verdict] = true
 			frame := address + "/frames/" + one.Frame
-			paths = append(paths, frame, frame+"/by-hand", frame+"/by-hand?chosen=yes")
+			paths = append(paths, frame, frame+"/by-hand", frame+"/by-hand?chosen=yes", frame+"/send")
 		}
 	}
 	return paths

@@ -25,14 +25,25 @@ func (v *fitViewer) since(ctx context.Context, today *catalog.Catalogue, setting
 	if err != nil {
 		return nil, err
 	}
-	var said []string
-	if then.Verdict != now.Verdict {
-		said = append(said, v.say("By the shop’s figures of today the answer is: %v.", v.say(verdictWords[now.Verdict])))
+	said := v.changedVerdict(then, now)
+	if slices.Equal(then.Relaxed, now.Relaxed) { // what leaves something out cannot be compared with what does not
+		said = append(said, v.changedSheets(then, now)...)
+		said = append(said, v.changedHorizon(then.Horizon, now.Horizon)...)
+		said = append(said, v.changedHome(then.Home, now.Home)...)
 	}
-	said = append(said, v.changedSheets(then, now)...)
-	said = append(said, v.changedHorizon(then.Horizon, now.Horizon)...)
-	said = append(said, v.changedHome(then.Home, now.Home)...)
 	return append(said, v.changedPrice(then, now, &today.Shop)...), nil
+}
+
+// changedVerdict says another answer, and the first reason for it.
+func (v *fitViewer) changedVerdict(then, now *match.Match) []string {
+	if then.Verdict == now.Verdict && slices.Equal(then.Relaxed, now.Relaxed) {
+		return nil
+	}
+	answer := v.say("By the shop’s figures of today the answer is: %v.", v.say(verdictWords[now.Verdict]))
+	if len(now.Reasons) > 0 && now.Verdict != match.Fits {
+		answer += " " + v.reason(&now.Reasons[0])
+	}
+	return []string{answer}
 }
 
 // gone says that the frame, or add-ons on it, can no longer be had.

@@ -184,7 +184,7 @@ func (v *fitViewer) contact() []page.Contact {
 		}
 		line := page.Contact{Text: text}
 		if c.label != "" {
-			line.Label = v.say(c.label)
+			line.Label = v.say("%v:", v.say(c.label))
 		}
 		if c.scheme != "" {
 			line.Href = c.scheme + strings.ReplaceAll(text, " ", "")

@@ -232,7 +232,7 @@ func SendPage(p Send) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 21, " days. Whoever has the link can open it, without signing in. A new link for this frame makes the older one void.</p></form><section aria-labelledby=\"live\"><h2 id=\"live\">Links of this customer that open</h2>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 21, " days. Whoever has the link can open it, without signing in. A new link for this frame makes the older one void.</p></form><section class=\"revoking\" aria-labelledby=\"live\"><h2 id=\"live\">Links of this customer that open</h2>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

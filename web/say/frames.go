@@ -83,7 +83,7 @@ var frames = []sentence{
 	{"Load, %v", "Charge, %v", "Last, %v", "Last, %v"},
 	{"Rating", "Admis", "Zulässig", "Toegestaan"},
 	{"not stated", "non indiqué", "nicht angegeben", "niet vermeld"},
-	{"not checked", "non vérifié", "nicht geprüft", "niet gecontroleerd"},
+	{"not checked", "non vérifié", "nicht geprüft", "niet getoetst"},
 	{"%v, no rating stated", "%v, charge admissible non indiquée", "%v, zulässige Last nicht angegeben", "%v, toegestane last niet vermeld"},
 	{"The rider’s weight is an estimate: it holds %v for shoes, clothes, helmet, lock and bag.", "Ce poids est une estimation : il comprend %v pour chaussures, vêtements, casque, antivol et sac.", "Das Gewicht der fahrenden Person ist geschätzt: Es enthält %v für Schuhe, Kleidung, Helm, Schloss und Tasche.", "Het gewicht van de berijder is een schatting: er zit %v in voor schoenen, kleding, helm, slot en tas."},
 	{"On the axles: front %v, rear %v. Add-ons without a zone are not in these.", "Sur les essieux : avant %v, arrière %v. Les accessoires sans zone n’y sont pas.", "Auf den Achsen: vorn %v, hinten %v. Anbauteile ohne Zone sind nicht darin.", "Op de assen: voor %v, achter %v. Accessoires zonder zone zitten er niet in."},

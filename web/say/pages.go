@@ -16,6 +16,7 @@ var pages = []sentence{
 	{"Phone", "Téléphone", "Telefon", "Telefoon"},
 	{"E-mail", "E-mail", "E-Mail", "E-mail"},
 	{"Open", "Ouvert", "Geöffnet", "Open"},
+	{"%v:", "%v :", "%v:", "%v:"},
 	{"Made on %v.", "Établi le %v.", "Erstellt am %v.", "Gemaakt op %v."},
 	{"This link opens until %v.", "Ce lien s’ouvre jusqu’au %v.", "Dieser Link öffnet sich bis %v.", "Deze link opent tot %v."},
 	{"The link to this page as a code for a camera", "Le lien de cette page, en code pour un appareil photo", "Der Link zu dieser Seite als Code für eine Kamera", "De link naar deze pagina als code voor een camera"},

@@ -75,7 +75,7 @@ var reasons = []sentence{
 	{"%v and %v of cargo", "%v et %v de chargement", "%v und %v Gepäck", "%v en %v bagage"},
 	{"%v of cargo", "%v de chargement", "%v Gepäck", "%v bagage"},
 	{"needed by: %v", "exigé par : %v", "gebraucht von: %v", "nodig voor: %v"},
-	{"the place of %v", "la place de %v", "Platz von %v", "de plaats van %v"},
+	{"the place of %v", "la place (%v)", "Platz von %v", "de plaats van %v"},
 	{"The mount %v is %v over what it holds; the %v is one of those on it.",
 		"La fixation « %v » dépasse de %v ce qu’elle reçoit ; « %v » en fait partie.",
 		"Die Befestigung „%v“ ist um %v überbelegt; „%v“ gehört dazu.",
