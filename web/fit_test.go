@@ -207,7 +207,7 @@ func TestSnapshotDoesNotChange(t *testing.T) {
 		"its width, far": {func(c *catalog.Catalogue) {
 			f := c.Frame("osier-m")
 			f.Width, f.Upright = f.Width+300, catalog.Box{}
-		}, []string{"today the answer is: Does not fit. 5 cm too large for doorway 1."}},
+		}, []string{"today the answer is: Does not fit. 9 cm too large for doorway 1."}},
 		"the tax": {func(c *catalog.Catalogue) { c.Shop.Tax -= 200 }, []string{"changed the tax: now 19 %."}},
 		"labour":  {func(c *catalog.Catalogue) { c.Shop.LabourPerHour += 600 }, []string{"changed the price: now EUR"}},
 		"no such frame": {func(c *catalog.Catalogue) {
