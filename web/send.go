@@ -120,10 +120,7 @@ func (s *server) sendView(c *consultation, chosen *choice, live []store.FitSumma
 		Back: c.address("/frames/" + m.Frame.Code), Action: c.address("/frames/" + m.Frame.Code + "/send"), Hide: hide}
 	if chosen.byHand {
 		view.Back = chosen.address(c, "/by-hand")
-		for _, code := range onBike(m) {
-			view.On = append(view.On, code)
-		}
-		view.ByHand = true
+		view.ByHand, view.On = true, onBike(m)
 	}
 	for _, f := range live {
 		view.Live = append(view.Live, s.liveLink(c, f))

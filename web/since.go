@@ -7,6 +7,7 @@ import (
 
 	"kinhaul/internal/build"
 	"kinhaul/internal/catalog"
+	"kinhaul/internal/load"
 	"kinhaul/internal/match"
 	"kinhaul/internal/parking"
 )
@@ -112,4 +113,11 @@ func (v *fitViewer) changedPrice(then, now *match.Match, shop *catalog.Shop) []s
 		said = append(said, v.say("The shop has since changed the tax: now %v.", shop.Tax))
 	}
 	return said
+}
+
+// figures are what a load sheet comes to.
+func figures(sh *load.Sheet) load.Sheet {
+	f := *sh
+	f.Items, f.Rider = nil, load.Rider{}
+	return f
 }

@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"kinhaul/internal/catalog"
-	"kinhaul/internal/load"
 	"kinhaul/internal/match"
 	"kinhaul/internal/measure"
 	"kinhaul/web/page"
@@ -197,11 +196,4 @@ func (v *fitViewer) contact() []page.Contact {
 // dates say when a summary was made and how long its link opens it.
 func (v *consultation) dates(created, expires time.Time) (made, until string) {
 	return v.say("Made on %v.", measure.DateOf(created)), v.say("This link opens until %v.", measure.DateOf(expires))
-}
-
-// figures are what a load sheet comes to.
-func figures(sh *load.Sheet) load.Sheet {
-	f := *sh
-	f.Items, f.Rider = nil, load.Rider{}
-	return f
 }

@@ -46,11 +46,7 @@ func (v *frameViewer) money(m measure.Money) string {
 	return v.speaker.Money(m, v.catalogue.Shop.Currency)
 }
 
-// nearest, up and down are figures of a sentence with the way to round them.
-func nearest[Q measure.Mass | measure.Length](figure Q) match.Rounded {
-	return match.Rounded{Figure: figure, Rounding: measure.Nearest}
-}
-
+// up and down are figures of a sentence with the way to round them.
 func up[Q measure.Mass | measure.Length](figure Q) match.Rounded {
 	return match.Rounded{Figure: figure, Rounding: measure.Up}
 }

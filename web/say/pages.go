@@ -7,7 +7,7 @@ var pages = []sentence{
 	{"Does not fit", "Ne convient pas", "Passt nicht", "Past niet"},
 	{"Stop", "Stop", "Stopp", "Stop"},
 	{"Care", "Attention", "Achtung", "Let op"},
-	{"Note", "Note", "Hinweis", "Weetje"},
+	{"Note", "Note", "Hinweis", "Info"},
 
 	{"Share", "Partager", "Teilen", "Delen"},
 	{"Language", "Langue", "Sprache", "Taal"},
