@@ -2,7 +2,9 @@ package web_test
 
 import (
 	"bytes"
+	"log/slog"
 	"net/http"
+	"net/http/httptest"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -12,6 +14,9 @@ import (
 
 	"github.com/PuerkitoBio/goquery"
 	"github.com/google/go-cmp/cmp"
+
+	"kinhaul/internal/store"
+	"kinhaul/web"
 )
 
 // sendHome makes a fit summary of a frame and returns the path of its link.
@@ -234,5 +239,42 @@ func TestLinkIsKeptNowhere(t *testing.T) {
 	}
 	if secret := strings.TrimPrefix(link, "/fit/"); len(secret) != 32 || bytes.Contains(bytes.ToLower(copied), []byte(secret)) {
 		t.Errorf("the copy holds the secret %q", secret)
+	}
+}
+
+// TestWhatBreaksOnASummary opens a damaged summary and one while the clock
+// stands still: the customer is told nothing of the inside, and the log
+// nothing of the secret.
+func TestWhatBreaksOnASummary(t *testing.T) {
+	s := open(t)
+	c, err := s.store.CreateConsultation(t.Context(), "", []byte(`{"values":{},"unknown":[]}`), morning)
+	if err != nil {
+		t.Fatal(err)
+	}
+	secret, err := s.store.IssueFitSummary(t.Context(), store.FitSummary{Consultation: c.ID, Frame: "sedge", Document: []byte(`{"fit_summary":1,"profile":{}}`), Created: morning, Expires: morning.Add(time.Hour)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	stopped := false
+	var log bytes.Buffer
+	app := web.New(web.Options{Store: s.store, Log: slog.New(slog.NewTextHandler(&log, nil)), Now: func() time.Time {
+		if stopped {
+			panic("the clock has stopped")
+		}
+		return morning
+	}})
+	for _, want := range []string{"profile of a fit summary", "the clock has stopped"} {
+		r := httptest.NewRequest(http.MethodGet, "/fit/"+secret, nil)
+		r.Header.Set("Accept-Language", "nl")
+		w := httptest.NewRecorder()
+		app.ServeHTTP(w, r)
+		if body := w.Body.String(); w.Code != http.StatusInternalServerError || !strings.Contains(body, "Er ging bij ons iets stuk") || strings.Contains(body, "clock") || strings.Contains(body, ".go:") {
+			t.Errorf("%d: %s", w.Code, body)
+		}
+		if logged := log.String(); !strings.Contains(logged, want) || strings.Contains(logged, secret) {
+			t.Errorf("logged: %s", logged)
+		}
+		log.Reset()
+		stopped = true
 	}
 }
