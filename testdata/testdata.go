@@ -8,3 +8,8 @@ import _ "embed"
 //
 //go:embed demo.json
 var Demo []byte
+
+// Texts is what the demo shop says about itself, by name.
+//
+//go:embed texts.json
+var Texts []byte

@@ -47,7 +47,7 @@ func pathsToLookAt(s *shop) []string {
 		if !seen[one.Verdict] {
 			seen[one.Verdict] = true
 			frame := address + "/frames/" + one.Frame
-			paths = append(paths, frame, frame+"/by-hand", frame+"/by-hand?chosen=yes", v.quoted(frame).path)
+			paths = append(paths, frame, frame+"/by-hand", frame+"/by-hand?chosen=yes", v.quoted(frame).path, frame+"/send")
 		}
 	}
 	frame := address + "/frames/osier-m"

@@ -45,7 +45,7 @@ func byHandView(c *consultation, m *match.Match) page.ByHand {
 	action := c.address("/frames/" + m.Frame.Code + "/by-hand")
 	view := page.ByHand{
 		Name: m.Frame.Name, Back: c.address("/frames/" + m.Frame.Code), Action: action, Picks: v.picks(),
-		Verdict: verdictView(m.Verdict), Line: line(c, m, false), Relaxed: relaxedText(m.Relaxed), Reasons: v.reasons(), Offers: v.offers(action),
+		Verdict: verdictView(m.Verdict), Line: line(c, m, false), Relaxed: v.relaxed(), Reasons: v.reasons(), Offers: v.offers(action),
 		Total: v.money(m.Total), Sheets: v.sheets(), Passengers: len(c.profile.Passengers.Or(nil)) > 0,
 	}
 	view.Price, _ = v.price()
@@ -73,7 +73,7 @@ func (v *frameViewer) picks() []page.Pick {
 }
 
 func (v *frameViewer) pickDetail(c build.Choice, copied int) string {
-	weight := c.Weight.Show(v.system(), measure.Nearest)
+	weight := v.speaker.Mass(c.Weight, measure.Nearest)
 	if copied < c.Delivered {
 		return fmt.Sprintf("comes with the frame, %s; %s to take off", weight, v.money(c.Labour))
 	}

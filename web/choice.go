@@ -59,16 +59,22 @@ func (c *choice) hidden() []page.Hidden {
 	return fields
 }
 
+// address is where a page of the choice is found.
+func (c *choice) address(consultation *consultation, page string) string {
+	address := consultation.address("/frames/" + c.match.Frame.Code + page)
+	if c.byHand {
+		address += "?" + c.query().Encode()
+	}
+	return address
+}
+
 // next lists what may be done with a choice, for the pages that show one.
 func (c *choice) next(consultation *consultation) []page.Step {
-	frame, query := consultation.address("/frames/"+c.match.Frame.Code), ""
-	if c.byHand {
-		query = "?" + c.query().Encode()
-	}
 	return []page.Step{
-		{Label: "Choose add-ons by hand", Href: frame + "/by-hand" + query},
-		{Label: "Test ride", Href: frame + "/ride" + query},
-		{Label: "Quote", Href: frame + "/quote" + query},
+		{Label: "Choose add-ons by hand", Href: c.address(consultation, "/by-hand")},
+		{Label: "Test ride", Href: c.address(consultation, "/ride")},
+		{Label: "Quote", Href: c.address(consultation, "/quote")},
+		{Label: "Send home", Href: c.address(consultation, "/send")},
 		{Label: "Compare", Href: consultation.ticked([]string{c.match.Frame.Code})},
 	}
 }

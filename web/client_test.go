@@ -36,6 +36,9 @@ type shop struct {
 	now    time.Time
 }
 
+// public is where customers reach the shop.
+const public = "https://bikes.example"
+
 const token = "A0123456789ABCDEFGHIJKLMNO"
 
 func open(t *testing.T) *shop { return openWith(t, func(h http.Handler) http.Handler { return h }) }
@@ -59,7 +62,7 @@ func openWith(t *testing.T, around func(http.Handler) http.Handler) *shop {
 		t.Fatal(err)
 	}
 	log := slog.New(slog.NewTextHandler(complaints{t}, &slog.HandlerOptions{Level: slog.LevelError}))
-	s.app = web.New(web.Options{Store: s.store, Now: s.clock, Log: log})
+	s.app = web.New(web.Options{Store: s.store, Now: s.clock, Log: log, PublicURL: public})
 	s.server = httptest.NewServer(around(s.app))
 	t.Cleanup(func() {
 		s.server.Close()

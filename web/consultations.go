@@ -17,6 +17,7 @@ import (
 	"kinhaul/internal/store"
 	"kinhaul/web/form"
 	"kinhaul/web/page"
+	"kinhaul/web/say"
 )
 
 // consultation is one customer's form and what follows from it.
@@ -28,11 +29,15 @@ type consultation struct {
 	faults    problem.List
 	catalogue *catalog.Catalogue
 	settings  match.Settings
+	speaker   *say.Speaker
 }
 
 func (c *consultation) address(rest string) string { return "/consultations/" + c.id + rest }
 
-func (c *consultation) system() measure.System { return c.form.System() }
+func (c *consultation) system() measure.System { return c.speaker.Units }
+
+// say says a sentence in the language and the units of whom the page is for.
+func (c *consultation) say(key string, args ...any) string { return c.speaker.Say(key, args...) }
 
 // recent is how many consultations the start page offers.
 const recent = 12
@@ -86,7 +91,7 @@ func (s *server) open(r *http.Request) (*consultation, error) {
 
 // consult reads the profile out of a form.
 func (s *server) consult(r *http.Request, saved store.Consultation, f form.Form) (*consultation, error) {
-	c := &consultation{id: saved.ID, version: saved.Version, form: f}
+	c := &consultation{id: saved.ID, version: saved.Version, form: f, speaker: say.New(say.English, f.System())}
 	var err error
 	if c.catalogue, c.settings, err = s.shop(r.Context()); err != nil {
 		return nil, err

@@ -53,6 +53,7 @@ func everyPage(s *shop) map[string]*answer {
 		path := address + "/frames/" + code
 		pages["a frame that "+verdict] = v.get(path).is(http.StatusOK, path)
 		pages["by hand, a frame that "+verdict] = v.get(path+"/by-hand").is(http.StatusOK, path+"/by-hand")
+		pages["to take home, a frame that "+verdict] = v.get(path+"/send").is(http.StatusOK, path+"/send")
 		pages["by hand, nothing on a frame that "+verdict] = v.get(path+"/by-hand?chosen=yes").is(http.StatusOK, path+"/by-hand?chosen=yes")
 		pages["a quote for a frame that "+verdict] = v.quoted(path)
 	}

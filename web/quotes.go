@@ -59,7 +59,7 @@ func (s *server) offer(w http.ResponseWriter, r *http.Request) (*offered, error)
 	m, shop := chosen.match, c.catalogue.Shop
 	o := &offered{c, chosen, settings, quote.Quote{
 		Consultation: c.id, Customer: strings.TrimSpace(c.form.Get(form.Customer)), Shop: shop.Name, Currency: shop.Currency,
-		Frame: m.Frame.Code, FrameName: m.Frame.Name, FrameKind: frameKind(m.Frame), Passengers: len(c.profile.Passengers.Or(nil)) > 0,
+		Frame: m.Frame.Code, FrameName: m.Frame.Name, FrameKind: frameKind(c.speaker, m.Frame), Passengers: len(c.profile.Passengers.Or(nil)) > 0,
 		ValidUntil: quote.After(s.today(), settings.Days), Sum: quote.NewSum(c.catalogue, m.Frame, m.Build, settings),
 	}}
 	for _, reason := range m.Reasons {

@@ -27,6 +27,8 @@ type Options struct {
 	Now    func() time.Time // in the shop's own time zone
 	Log    *slog.Logger
 	Secure bool // the app is reached by https: cookies say so
+	// PublicURL is where customers reach the app, without a slash at the end.
+	PublicURL string
 }
 
 // server answers requests.
@@ -67,6 +69,7 @@ func (s *server) routes() http.Handler {
 	r := chi.NewRouter()
 	r.Use(headers, middleware.GetHead, middleware.Compress(5), bounded)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
+	s.fitRoutes(r)
 	r.Group(func(r chi.Router) {
 		r.Use(s.sessions.LoadAndSave, origins.Handler)
 		r.Get("/sign-in/{token}", s.page(s.signIn))
@@ -94,6 +97,8 @@ func (s *server) routes() http.Handler {
 			r.Get("/rides/{id}", s.page(s.ride))
 			r.Post("/rides/{id}", s.page(s.saveRide))
 			r.Get("/rides/{id}.ics", s.page(s.rideCalendar))
+			r.Get("/consultations/{id}/frames/{code}/send", s.page(s.sendForm))
+			r.Post("/consultations/{id}/frames/{code}/send", s.page(s.send))
 			r.Post("/matches", s.page(s.matches))
 			s.importRoutes(r)
 		})

@@ -66,13 +66,13 @@ func compareView(c *consultation, matches []*match.Match) page.Compare {
 func (v *sideBySide) heads(codes []string) []page.Compared {
 	var heads []page.Compared
 	for i, f := range v.viewers {
-		head := page.Compared{Name: sizedName(f.Frame), Kind: frameKind(f.Frame), Href: v.address("/frames/" + f.Frame.Code)}
+		head := page.Compared{Name: sizedName(f.Frame), Kind: frameKind(v.speaker, f.Frame), Href: v.address("/frames/" + f.Frame.Code)}
 		if len(f.Relaxed) > 0 {
 			var names []string
 			for _, r := range f.Relaxed {
 				names = append(names, relaxedNames[r])
 			}
-			head.Without = "* leaves out " + list(names)
+			head.Without = "* leaves out " + v.speaker.List(names)
 		}
 		if len(codes) > fewestCompared {
 			head.Remove = v.compared(slices.Delete(slices.Clone(codes), i, i+1))

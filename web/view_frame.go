@@ -2,6 +2,7 @@ package web
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"kinhaul/internal/build"
@@ -21,8 +22,8 @@ type frameViewer struct {
 func frameView(c *consultation, m *match.Match) page.Frame {
 	v := &frameViewer{c, m}
 	view := page.Frame{
-		Name: m.Frame.Name, Kind: frameKind(m.Frame), Back: c.address("/frames"), Verdict: verdictView(m.Verdict), Line: line(c, m, false),
-		Relaxed: relaxedText(m.Relaxed), Reasons: v.reasons(), Sheets: v.sheets(), Seats: v.seats(), AddOns: v.addOns(),
+		Name: m.Frame.Name, Kind: frameKind(c.speaker, m.Frame), Back: c.address("/frames"), Verdict: verdictView(m.Verdict), Line: line(c, m, false),
+		Relaxed: v.relaxed(), Reasons: v.reasons(), Sheets: v.sheets(), Seats: v.seats(), AddOns: v.addOns(),
 		Notes: m.Frame.Notes, Passengers: len(c.profile.Passengers.Or(nil)) > 0, Total: v.money(m.Total),
 	}
 	if m.Change != nil {
@@ -42,7 +43,18 @@ func frameView(c *consultation, m *match.Match) page.Frame {
 	return view
 }
 
-func (v *frameViewer) money(m measure.Money) string { return m.Show(v.catalogue.Shop.Currency) }
+func (v *frameViewer) money(m measure.Money) string {
+	return v.speaker.Money(m, v.catalogue.Shop.Currency)
+}
+
+// up and down are figures of a sentence with the way to round them.
+func up[Q measure.Mass | measure.Length](figure Q) match.Rounded {
+	return match.Rounded{Figure: figure, Rounding: measure.Up}
+}
+
+func down[Q measure.Mass | measure.Length](figure Q) match.Rounded {
+	return match.Rounded{Figure: figure, Rounding: measure.Down}
+}
 
 func (v *frameViewer) inShop() (ride, stock string) {
 	ride, stock = unitsOf(v.catalogue, v.Frame.Code)
@@ -60,23 +72,16 @@ var relaxedNames = map[build.Relaxation]string{
 	build.WithoutPet: "the pet", build.WithoutPassengers: "the passengers",
 }
 
-// relaxedText says what the shown build leaves out.
-func relaxedText(relaxed []build.Relaxation) string {
-	if len(relaxed) == 0 {
+// relaxed says what the shown build leaves out.
+func (v *frameViewer) relaxed() string {
+	if len(v.Relaxed) == 0 {
 		return ""
 	}
 	var names []string
-	for _, r := range relaxed {
-		names = append(names, relaxedNames[r])
+	for _, r := range v.Relaxed {
+		names = append(names, v.say(relaxedNames[r]))
 	}
-	return "No build does everything asked. What follows leaves out " + list(names) + "."
-}
-
-func list(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+	return v.say("No build does everything asked. What follows leaves out %v.", v.speaker.List(names))
 }
 
 var weightWords = map[match.Weight]string{match.Stop: "Stop", match.Care: "Care", match.Note: "Note"}
@@ -100,50 +105,55 @@ func (v *frameViewer) addOnName(code string) string {
 func (v *frameViewer) seats() []page.Seat {
 	var seats []page.Seat
 	for _, seated := range v.Seated {
-		where := "the frame’s own place"
+		where := v.say("the frame’s own place")
 		if seated.AddOn != "" {
 			where = v.addOnName(seated.AddOn)
 		}
-		seats = append(seats, page.Seat{Who: capital(seated.Passenger), Where: capital(where), Limits: placeLimits(seated.Place, v.system()), Note: v.seatNote(seated)})
+		seats = append(seats, page.Seat{Who: v.passenger(seated.Passenger), Where: capital(where), Limits: v.placeLimits(seated.Place), Note: v.seatNote(seated)})
 	}
 	return seats
 }
 
 func (v *frameViewer) seatNote(seated build.Seated) string {
 	st := seated.Standing
-	note := st.Load.Show(v.system(), measure.Up) + " dressed"
 	if st.Estimated {
-		note += ", estimated"
+		return v.say("%v dressed, estimated", up(st.Load))
 	}
-	return note
+	return v.say("%v dressed", up(st.Load))
+}
+
+// passenger begins a line with a passenger.
+func (v *frameViewer) passenger(label string) string {
+	return v.speaker.Label(match.Label{Text: label, Begins: true})
 }
 
 // placeLimits says whom a place takes.
-func placeLimits(p *catalog.Place, s measure.System) string {
+func (v *frameViewer) placeLimits(p *catalog.Place) string {
 	var limits []string
 	if p.MinMonths > 0 || p.MaxMonths > 0 {
-		limits = append(limits, span(p.MinMonths > 0, p.MaxMonths > 0, fmt.Sprint(p.MinMonths), fmt.Sprint(p.MaxMonths))+" months")
+		least, most := fmt.Sprint(p.MinMonths), fmt.Sprint(p.MaxMonths)
+		limits = append(limits, v.say("%v months", v.span(p.MinMonths > 0, p.MaxMonths > 0, least, most)))
 	}
 	if p.MinMass > 0 || p.MaxMass > 0 {
-		limits = append(limits, span(p.MinMass > 0, p.MaxMass > 0, p.MinMass.Show(s, measure.Up), p.MaxMass.Show(s, measure.Down)))
+		limits = append(limits, v.span(p.MinMass > 0, p.MaxMass > 0, up(p.MinMass), down(p.MaxMass)))
 	}
 	if p.MaxStature > 0 {
-		limits = append(limits, "up to "+p.MaxStature.Show(s, measure.Down)+" tall")
+		limits = append(limits, v.say("up to %v tall", down(p.MaxStature)))
 	}
 	if len(limits) == 0 {
-		return "The maker states no limits for this place."
+		return v.say("The maker states no limits for this place.")
 	}
-	return "For " + list(limits) + "."
+	return v.say("For %v.", v.speaker.List(limits))
 }
 
-func span(from, to bool, least, most string) string {
+func (v *frameViewer) span(from, to bool, least, most any) string {
 	switch {
 	case from && to:
-		return least + " to " + most
+		return v.say("%v to %v", least, most)
 	case from:
-		return least + " and up"
+		return v.say("%v and up", least)
 	}
-	return "up to " + most
+	return v.say("up to %v", most)
 }
 
 func (v *frameViewer) addOns() []page.AddOn {
@@ -157,7 +167,7 @@ func (v *frameViewer) addOns() []page.AddOn {
 		}
 		var why []string
 		for _, m := range v.Why(code) {
-			why = append(why, m.In(v.system()))
+			why = append(why, v.speaker.Message(m))
 		}
 		row := page.AddOn{Name: v.addOnName(code), Why: capital(strings.Join(why, "; ")), Note: v.pairNote(code)}
 		row.Mass, row.Price = v.times(code, 1)
@@ -165,14 +175,14 @@ func (v *frameViewer) addOns() []page.AddOn {
 	}
 	for _, code := range v.Build.TakenOff {
 		a := v.catalogue.AddOn(code)
-		rows = append(rows, page.AddOn{Name: "Taken off: " + a.Name, Why: "Comes with the frame", Mass: (-a.Weight).Show(v.system(), measure.Nearest), Price: "–"})
+		rows = append(rows, page.AddOn{Name: v.say("Taken off: %v", a.Name), Why: v.say("Comes with the frame"), Mass: v.speaker.Mass(-a.Weight, measure.Nearest), Price: "–"})
 	}
 	return rows
 }
 
 func (v *frameViewer) times(code string, n int) (weight, price string) {
 	a := v.catalogue.AddOn(code)
-	return (a.Weight * measure.Mass(n)).Show(v.system(), measure.Nearest), v.money(a.Price * measure.Money(n))
+	return v.speaker.Mass(a.Weight*measure.Mass(n), measure.Nearest), v.money(a.Price * measure.Money(n))
 }
 
 func (v *frameViewer) pairNote(code string) string {
@@ -183,23 +193,23 @@ func (v *frameViewer) horizon() (text, cause string) {
 	h := v.Horizon
 	switch {
 	case h == nil:
-		return "It does not fit today, so there is nothing to last.", ""
+		return v.say("It does not fit today, so there is nothing to last."), ""
 	case !h.Ends && len(v.Seated) == 0:
-		return "Nobody on it grows: nothing is outgrown.", ""
+		return v.say("Nobody on it grows: nothing is outgrown."), ""
 	case !h.Ends:
-		return "Nothing is outgrown within ten years.", ""
+		return v.say("Nothing is outgrown within ten years."), ""
 	case h.Months == 0:
-		return "It is outgrown before this month is over.", v.cause(h.Limit)
+		return v.say("It is outgrown before this month is over."), v.cause(h.Limit)
 	}
-	return "Until the end of " + monthName(h.Month) + ".", v.cause(h.Limit)
+	return v.say("Until the end of %v.", h.Month), v.cause(h.Limit)
 }
 
 var causeTexts = map[string]string{
-	"place_weight": "Then a child is too heavy for the %s.", "place_age": "Then a child is too old for the %s.",
-	"place_stature": "Then a child is too tall for the %s.", "place_limits": "Then the places no longer suit everyone.",
-	"gross_rating": "Then everything together is over the gross rating.", "zone_rating": "Then the %s zone is over its rating.",
-	"combined_rating": "Then %s together are over their rating.", "axle_rating": "Then the %s axle is over its rating.",
-	"add_on_rating": "Then the %s carries more than it may.", "place_missing": "Then there is no place for everyone.",
+	"place_weight": "Then a child is too heavy for the %v.", "place_age": "Then a child is too old for the %v.",
+	"place_stature": "Then a child is too tall for the %v.", "place_limits": "Then the places no longer suit everyone.",
+	"gross_rating": "Then everything together is over the gross rating.", "zone_rating": "Then the %v zone is over its rating.",
+	"combined_rating": "Then %v together are over their rating.", "axle_rating": "Then the %v axle is over its rating.",
+	"add_on_rating": "Then the %v carries more than it may.", "place_missing": "Then there is no place for everyone.",
 }
 
 func (v *frameViewer) cause(c build.Cause) string {
@@ -207,61 +217,62 @@ func (v *frameViewer) cause(c build.Cause) string {
 	if !ok {
 		return ""
 	}
-	if !strings.Contains(text, "%s") {
-		return text
+	if !strings.Contains(text, "%v") {
+		return v.say(text)
 	}
-	about := zoneLabel(c.About)
+	about := v.zoneLabel(c.About)
 	if a := v.catalogue.AddOn(c.About); a != nil {
 		about = strings.ToLower(a.Name)
 	} else if c.About == "" {
-		about = "frame’s own place"
+		about = v.say("frame's own place")
 	}
-	return fmt.Sprintf(text, about) + " Children grow as the CDC 2000 reference foretells; weigh again in good time."
+	return v.say(text, about) + " " + v.say("Children grow as the CDC 2000 reference foretells; weigh again in good time.")
 }
 
 var howWords = map[parking.How]string{parking.Flat: "on its wheels", parking.Turned: "at an angle", parking.Upright: "standing upright"}
 
 func (v *frameViewer) home() (string, []page.Part) {
 	if v.Home == nil {
-		return "Nothing is known of its place at home yet.", nil
+		return v.say("Nothing is known of its place at home yet."), nil
 	}
-	s := v.system()
 	var parts []page.Part
 	for _, p := range parking.Explain(v.Bike, build.HomeOf(v.profile)) {
-		parts = append(parts, page.Part{Name: partLabel(p.Name), How: howWords[p.How], Slack: p.Slack.Show(s, measure.Down), Tight: p.Slack < v.settings.SlackMargin})
+		parts = append(parts, page.Part{Name: v.partLabel(p.Name), How: v.say(howWords[p.How]), Slack: v.speaker.Length(p.Slack, measure.Down), Tight: p.Slack < v.settings.SlackMargin})
 	}
 	switch {
 	case v.Home.NeedsUpright:
-		return "It would have to stand upright, and cannot.", parts
+		return v.say("It would have to stand upright, and cannot."), parts
 	case !v.Home.Constrained:
-		return "No measure of its place at home is known yet.", parts
+		return v.say("No measure of its place at home is known yet."), parts
 	case v.Home.Fits:
-		return fmt.Sprintf("It gets there and stands %s, with %s to spare at the tightest.", howWords[v.Home.How], v.Home.Slack.Show(s, measure.Down)), parts
+		return v.say("It gets there and stands %v, with %v to spare at the tightest.", v.say(howWords[v.Home.How]), down(v.Home.Slack)), parts
 	}
-	return fmt.Sprintf("It does not fit: %s too large at the tightest.", (-v.Home.Slack).Show(s, measure.Up)), parts
+	return v.say("It does not fit: %v too large at the tightest.", up(-v.Home.Slack)), parts
 }
 
-func partLabel(name string) string {
+func (v *frameViewer) partLabel(name string) string {
 	kind, index, _ := strings.Cut(strings.TrimSuffix(name, "]"), "[")
-	var n int
-	if _, err := fmt.Sscan(index, &n); err == nil {
-		return fmt.Sprintf("%s %d", capital(strings.TrimSuffix(kind, "s")), n+1)
+	n, err := strconv.Atoi(index)
+	switch {
+	case err == nil && kind == "doorways":
+		return capital(v.say("doorway %v", n+1))
+	case err == nil && kind == "corners":
+		return capital(v.say("corner %v", n+1))
+	case kind == "space":
+		return v.say("Its place")
 	}
-	if kind == "space" {
-		return "Its place"
-	}
-	return capital(kind)
+	return v.say("Lift")
 }
 
 func (v *frameViewer) price() ([]page.Amount, string) {
 	rows := []page.Amount{
-		{Label: "Frame", Amount: v.money(v.Frame.Price)},
-		{Label: "Add-ons", Amount: v.money(v.Build.Price)},
-		{Label: "Fitting", Amount: v.money(v.Build.Labour)},
+		{Label: v.say("Frame"), Amount: v.money(v.Frame.Price)},
+		{Label: v.say("Add-ons"), Amount: v.money(v.Build.Price)},
+		{Label: v.say("Fitting"), Amount: v.money(v.Build.Labour)},
 	}
-	tax := fmt.Sprintf("Tax of %v is included.", v.catalogue.Shop.Tax)
+	tax := v.say("Tax of %v is included.", v.catalogue.Shop.Tax)
 	if !v.catalogue.Shop.PricesIncludeTax {
-		tax = fmt.Sprintf("Tax of %v comes on top.", v.catalogue.Shop.Tax)
+		tax = v.say("Tax of %v comes on top.", v.catalogue.Shop.Tax)
 	}
 	return rows, tax
 }

@@ -10,6 +10,7 @@ import (
 	"kinhaul/internal/measure"
 	"kinhaul/internal/quote"
 	"kinhaul/web/page"
+	"kinhaul/web/say"
 )
 
 // dayWords writes a day as people say it.
@@ -69,12 +70,12 @@ func depositText(q *quote.Quote) string {
 
 func draftView(o *offered, earlier []quote.Quote) page.QuoteDraft {
 	q := &o.draft
-	frame := o.address("/frames/" + q.Frame)
+	frame := o.consultation.address("/frames/" + q.Frame)
 	view := page.QuoteDraft{
 		Name: q.FrameName, Kind: q.FrameKind, Back: frame, Action: frame + "/quote", Choice: o.hidden(),
 		Customer: page.Field{Name: customerField, Label: "For whom", Hint: "As it shall stand on paper; may stay empty.", Value: q.Customer},
 		Bill:     billView(q), Deposit: depositText(q), Valid: fmt.Sprintf("The quote would stand until %s.", dayWords(q.ValidUntil)),
-		Relaxed: relaxedText(o.match.Relaxed), Warnings: q.Warnings, Passengers: q.Passengers,
+		Relaxed: (&frameViewer{o.consultation, o.match}).relaxed(), Warnings: q.Warnings, Passengers: q.Passengers,
 	}
 	if o.byHand {
 		view.Back += "/by-hand?" + o.query().Encode()
@@ -172,6 +173,6 @@ func fittedText(c *catalog.Catalogue, codes []string) string {
 	if len(codes) == 0 {
 		return "As it comes"
 	}
-	v := &frameViewer{consultation: &consultation{catalogue: c}}
-	return "With " + list(v.names(codes))
+	v := &frameViewer{consultation: &consultation{catalogue: c, speaker: say.New(say.English, measure.Metric)}}
+	return "With " + v.speaker.List(v.names(codes))
 }

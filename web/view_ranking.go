@@ -11,6 +11,7 @@ import (
 	"kinhaul/internal/match"
 	"kinhaul/internal/measure"
 	"kinhaul/web/page"
+	"kinhaul/web/say"
 )
 
 var verdictWords = map[match.Verdict]string{
@@ -95,7 +96,7 @@ func ownCares(m *match.Match) []match.Reason {
 // said once for all.
 func rankedView(c *consultation, m *match.Match, said bool) page.Ranked {
 	row := page.Ranked{
-		Code: m.Frame.Code, Href: c.address("/frames/" + m.Frame.Code), Name: m.Frame.Name, Kind: frameKind(m.Frame),
+		Code: m.Frame.Code, Href: c.address("/frames/" + m.Frame.Code), Name: m.Frame.Name, Kind: frameKind(c.speaker, m.Frame),
 		Verdict: verdictView(m.Verdict), Line: line(c, m, said), Price: m.Total.Show(c.catalogue.Shop.Currency),
 	}
 	if m.Frame.Size != "one size" {
@@ -112,15 +113,15 @@ func rankedView(c *consultation, m *match.Match, said bool) page.Ranked {
 }
 
 // frameKind says what a frame is in a few words.
-func frameKind(f *catalog.Frame) string {
+func frameKind(s *say.Speaker, f *catalog.Frame) string {
 	var words []string
-	for _, w := range [...]string{strings.ReplaceAll(f.Type, "_", " "), f.Material, f.Size} {
+	for _, w := range [...]string{f.Type, f.Material, f.Size} {
 		if w != "" && w != "other" {
-			words = append(words, w)
+			words = append(words, s.Word(w))
 		}
 	}
 	if f.AssistWatts > 0 {
-		words = append(words, fmt.Sprintf("%d W assist", f.AssistWatts))
+		words = append(words, s.Say("%v W assist", f.AssistWatts))
 	}
 	return strings.Join(words, ", ")
 }

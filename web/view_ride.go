@@ -67,7 +67,7 @@ func comingView(rides []store.Ride, zone *time.Location) []page.Coming {
 }
 
 func rideFormView(t *trial, b booking, now time.Time) page.RideForm {
-	frame := t.address("/frames/" + t.match.Frame.Code)
+	frame := t.consultation.address("/frames/" + t.match.Frame.Code)
 	view := page.RideForm{
 		Name: t.match.Frame.Name, Back: frame, Action: frame + "/ride", Choice: t.hidden(), DemoError: b.faults[unitField], Faults: len(b.faults) > 0,
 		Date:    page.Field{Name: dateField, Label: "Day", Value: b.date, Error: b.faults[dateField], Needed: true},
@@ -117,7 +117,7 @@ func (v *frameViewer) whoRides(d *demo) (text string, why []string) {
 		for _, s := range v.seats() {
 			seats = append(seats, s.Who+" on "+strings.ToLower(s.Where))
 		}
-		text += list(seats) + "."
+		text += v.speaker.List(seats) + "."
 	case d.alone && slices.Contains(v.Relaxed, build.WithoutPassengers):
 		text, weight = "As it stands, not everyone has a place: ride it without passengers.", match.Stop
 	case d.alone:
@@ -131,7 +131,7 @@ func (v *frameViewer) whoRides(d *demo) (text string, why []string) {
 		}
 	}
 	if len(d.behind) > 0 {
-		why = append(why, "Joining later, so not on this ride: "+list(d.behind)+".")
+		why = append(why, "Joining later, so not on this ride: "+v.speaker.List(d.behind)+".")
 	}
 	return text, why
 }
@@ -141,10 +141,10 @@ func differenceText(v *frameViewer, proposed *match.Match) string {
 	var words []string
 	mine, theirs := onBike(v.Match), onBike(proposed)
 	if more := missingFrom(mine, theirs); len(more) > 0 {
-		words = append(words, "with "+list(v.names(more)))
+		words = append(words, "with "+v.speaker.List(v.names(more)))
 	}
 	if less := missingFrom(theirs, mine); len(less) > 0 {
-		words = append(words, "without "+list(v.names(less)))
+		words = append(words, "without "+v.speaker.List(v.names(less)))
 	}
 	if len(words) == 0 {
 		return "It has the add-ons of the proposed build."

@@ -148,7 +148,7 @@ func (v *frameViewer) tyres(sh *load.Sheet) (tyres []page.Tyre, under string) {
 func (v *frameViewer) ballast(sh *load.Sheet) []page.Ballast {
 	var rows []page.Ballast
 	for _, b := range ride.BallastOf(v.Frame, sh) {
-		row := page.Ballast{Zone: capital(zoneLabel(b.Zone)), HalfBottles: bottles(b.Half), FullBottles: bottles(b.Full)}
+		row := page.Ballast{Zone: capital(v.zoneLabel(b.Zone)), HalfBottles: bottles(b.Half), FullBottles: bottles(b.Full)}
 		row.Half, row.Full = b.Half.Show(v.system(), measure.Down), b.Full.Show(v.system(), measure.Down)
 		rows = append(rows, row)
 	}

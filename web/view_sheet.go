@@ -1,10 +1,10 @@
 package web
 
 import (
-	"fmt"
 	"strings"
 
 	"kinhaul/internal/load"
+	"kinhaul/internal/match"
 	"kinhaul/internal/measure"
 	"kinhaul/web/page"
 )
@@ -33,27 +33,27 @@ func gramsOf(rows []mass) []measure.Mass {
 
 // masses lists every mass of a load sheet in the order of the sum.
 func (v *frameViewer) masses(sh *load.Sheet) []mass {
-	rows := []mass{{"Frame, ready to ride", "bare", sh.Bare}}
+	rows := []mass{{v.say("Frame, ready to ride"), "bare", sh.Bare}}
 	for _, kind := range [...]load.Kind{load.TakenOff, load.Added} {
 		for _, item := range sh.Items {
 			switch {
 			case item.Kind != kind:
 			case kind == load.TakenOff:
-				rows = append(rows, mass{"Taken off: " + v.addOnName(item.Code), "off", -item.Mass})
+				rows = append(rows, mass{v.say("Taken off: %v", v.addOnName(item.Code)), "off", -item.Mass})
 			default:
 				rows = append(rows, mass{v.addOnName(item.Code), "added", item.Mass})
 			}
 		}
 	}
-	rows = append(rows, mass{"Rider " + sh.Rider.Label + ", dressed to ride", "rider", sh.Rider.Riding})
+	rows = append(rows, mass{v.say("Rider %v, dressed to ride", sh.Rider.Label), "rider", sh.Rider.Riding})
 	for _, item := range sh.Items {
 		switch item.Kind {
 		case load.Passenger:
-			rows = append(rows, mass{capital(item.Label) + ", dressed", "passenger", item.Mass})
+			rows = append(rows, mass{v.say("%v, dressed", match.Label{Text: item.Label, Begins: true}), "passenger", item.Mass})
 		case load.Pet:
-			rows = append(rows, mass{"Pet", "pet", item.Mass})
+			rows = append(rows, mass{v.say("Pet"), "pet", item.Mass})
 		case load.Cargo:
-			rows = append(rows, mass{"Cargo: " + v.carrierName(item.Code), "cargo", item.Mass})
+			rows = append(rows, mass{v.say("Cargo: %v", v.carrierName(item.Code)), "cargo", item.Mass})
 		}
 	}
 	return rows
@@ -63,12 +63,16 @@ func (v *frameViewer) carrierName(code string) string {
 	if a := v.catalogue.AddOn(code); a != nil {
 		return strings.ToLower(a.Name)
 	}
-	return zoneLabel(code)
+	return v.zoneLabel(code)
 }
 
-// zoneLabel writes a zone's code the way people say it.
-func zoneLabel(code string) string {
-	return strings.NewReplacer("_", " ", "-", " ", "+", " and ").Replace(code)
+// zoneLabel writes a zone's code, or several, the way people say it.
+func (v *frameViewer) zoneLabel(code string) string {
+	var names []string
+	for zone := range strings.SplitSeq(code, "+") {
+		names = append(names, v.speaker.Word(zone))
+	}
+	return v.speaker.List(names)
 }
 
 func capital(s string) string {
@@ -79,39 +83,53 @@ func capital(s string) string {
 }
 
 func (v *frameViewer) sheet(sh *load.Sheet) page.Sheet {
-	s := v.system()
 	rows := v.masses(sh)
-	tally := measure.NewTally(gramsOf(rows), sh.Rating, s)
+	tally := v.tally(rows, sh.Rating)
 	view := page.Sheet{
-		Title: "Under rider " + sh.Rider.Label, Rider: sh.Rider.Label, Total: tally.Total, Limit: tally.Limit, Spare: strings.TrimPrefix(tally.Spare, "-"),
+		Title: v.say("Under rider %v", sh.Rider.Label), Rider: sh.Rider.Label, Total: tally.Total, Limit: tally.Limit, Spare: strings.TrimPrefix(tally.Spare, "-"),
 		Unit: tally.Unit, Over: sh.Spare() < 0, Carry: v.carry(sh), Zones: v.zones(sh),
 	}
-	view.Verdict = sh.Spare().Show(s, measure.Down) + " to spare"
-	view.Line = fmt.Sprintf("The line is the gross rating, %s %s.", tally.Limit, tally.Unit)
-	if view.Over {
-		view.Verdict = (-sh.Spare()).Show(s, measure.Up) + " over the gross rating"
-	}
+	view.Verdict = v.spare(sh)
+	view.Line = v.say("The line is the gross rating, %v %v.", tally.Limit, tally.Unit)
 	for i, r := range rows {
 		view.Rows = append(view.Rows, page.SheetRow{Label: r.label, Amount: tally.Rows[i], Class: r.class})
 	}
-	view.Bar = barOf(rows, tally.Rows, sh.Rating, fmt.Sprintf("%s %s of %s %s: %s", tally.Total, tally.Unit, tally.Limit, tally.Unit, view.Verdict))
+	view.Bar = barOf(rows, tally.Rows, sh.Rating, v.say("%v %v of %v %v", tally.Total, tally.Unit, tally.Limit, tally.Unit)+": "+view.Verdict)
 	if sh.Rider.Estimated {
-		view.Estimate = "The rider’s weight is an estimate: it holds " + (sh.Rider.Riding-sh.Rider.Own).Show(s, measure.Up) + " for shoes, clothes, helmet, lock and bag."
+		view.Estimate = v.say("The rider’s weight is an estimate: it holds %v for shoes, clothes, helmet, lock and bag.", up(sh.Rider.Riding-sh.Rider.Own))
 	}
 	if sh.Axles {
-		view.Axles = fmt.Sprintf("On the axles: front %s, rear %s. Add-ons without a zone are not in these.", sh.Front.Show(s, measure.Nearest), sh.Rear.Show(s, measure.Nearest))
+		view.Axles = v.say("On the axles: front %v, rear %v. Add-ons without a zone are not in these.", sh.Front, sh.Rear)
 	}
 	return view
+}
+
+// tally adds up rows as they are shown.
+func (v *frameViewer) tally(rows []mass, limit measure.Mass) measure.Tally {
+	t := measure.NewTally(gramsOf(rows), limit, v.system())
+	for _, figure := range []*string{&t.Total, &t.Limit, &t.Spare} {
+		*figure = v.speaker.Decimal(*figure)
+	}
+	for i := range t.Rows {
+		t.Rows[i] = v.speaker.Decimal(t.Rows[i])
+	}
+	return t
+}
+
+// spare says what is left under the gross rating.
+func (v *frameViewer) spare(sh *load.Sheet) string {
+	if sh.Spare() < 0 {
+		return v.say("%v over the gross rating", up(-sh.Spare()))
+	}
+	return v.say("%v to spare", down(sh.Spare()))
 }
 
 func (v *frameViewer) carry(sh *load.Sheet) string {
 	if sh.Carried == 0 {
 		return ""
 	}
-	s := v.system()
-	text := fmt.Sprintf("Rider %s carries %s; the usual guideline is up to %s, %v of their own weight.", sh.Rider.Label,
-		sh.Carried.Show(s, measure.Up), sh.Guideline.Show(s, measure.Down), measure.Percentage(v.settings.CarryShare))
-	return text
+	return v.say("Rider %v carries %v; the usual guideline is up to %v, %v of their own weight.", sh.Rider.Label,
+		up(sh.Carried), down(sh.Guideline), measure.Percentage(v.settings.CarryShare))
 }
 
 // barWidth is the width of a bar's picture.
@@ -152,7 +170,7 @@ func (v *frameViewer) zones(sh *load.Sheet) []page.Zone {
 		zones = append(zones, v.zone(z, v.inZone(sh, i)))
 	}
 	for _, z := range sh.Combined {
-		zones = append(zones, v.zone(z, []mass{{"together", "added", z.Mass}}))
+		zones = append(zones, v.zone(z, []mass{{v.say("together"), "added", z.Mass}}))
 	}
 	return zones
 }
@@ -167,11 +185,11 @@ func (v *frameViewer) inZone(sh *load.Sheet, zone int) []mass {
 		m := mass{v.addOnName(item.Code), "added", item.Mass}
 		switch item.Kind {
 		case load.Passenger:
-			m.label, m.class = capital(item.Label), "passenger"
+			m.label, m.class = v.passenger(item.Label), "passenger"
 		case load.Pet:
-			m.label, m.class = "Pet", "pet"
+			m.label, m.class = v.say("Pet"), "pet"
 		case load.Cargo:
-			m.label, m.class = "Cargo", "cargo"
+			m.label, m.class = v.say("Cargo"), "cargo"
 		}
 		rows = append(rows, m)
 	}
@@ -179,13 +197,12 @@ func (v *frameViewer) inZone(sh *load.Sheet, zone int) []mass {
 }
 
 func (v *frameViewer) zone(z load.ZoneLoad, rows []mass) page.Zone {
-	s := v.system()
-	tally := measure.NewTally(gramsOf(rows), z.Rating, s)
-	view := page.Zone{Name: capital(zoneLabel(z.Zone)), Load: tally.Total, Rating: "not stated", Spare: "not checked"}
-	label := fmt.Sprintf("%s: %s, no rating stated", view.Name, z.Mass.Show(s, measure.Up))
+	tally := v.tally(rows, z.Rating)
+	view := page.Zone{Name: capital(v.zoneLabel(z.Zone)), Load: tally.Total, Rating: v.say("not stated"), Spare: v.say("not checked")}
+	label := view.Name + ": " + v.say("%v, no rating stated", up(z.Mass))
 	if z.Rating > 0 {
 		view.Rating, view.Spare = tally.Limit, tally.Spare
-		label = fmt.Sprintf("%s: %s %s of %s %s", view.Name, tally.Total, tally.Unit, tally.Limit, tally.Unit)
+		label = view.Name + ": " + v.say("%v %v of %v %v", tally.Total, tally.Unit, tally.Limit, tally.Unit)
 	}
 	view.Bar = barOf(rows, tally.Rows, z.Rating, label)
 	return view

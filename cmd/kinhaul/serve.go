@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"crypto/rand"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -61,7 +62,7 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 		return err
 	}
 	log := slog.New(slog.NewTextHandler(p.err, nil))
-	app := web.New(web.Options{Store: s, Now: time.Now, Log: log, Secure: strings.HasPrefix(base, "https:")})
+	app := web.New(web.Options{Store: s, Now: time.Now, Log: log, Secure: strings.HasPrefix(base, "https:"), PublicURL: base})
 	stopAdmin, err := serveAdmin(*admin, log)
 	if err != nil {
 		return err
@@ -109,14 +110,27 @@ func openStore(ctx context.Context, dir string) (*store.Store, error) {
 	if err != nil {
 		return nil, err
 	}
-	demo, err := catalog.Parse(testdata.Demo)
-	if err == nil {
-		_, err = s.Seed(ctx, demo)
-	}
-	if err != nil {
+	if err := loadDemo(ctx, s); err != nil {
 		return nil, errors.Join(err, s.Close())
 	}
 	return s, nil
+}
+
+// loadDemo gives a new store the demo shop and what that says about itself.
+func loadDemo(ctx context.Context, s *store.Store) error {
+	demo, err := catalog.Parse(testdata.Demo)
+	if err != nil {
+		return err
+	}
+	loaded, err := s.Seed(ctx, demo)
+	if err != nil || !loaded {
+		return err
+	}
+	var texts map[string]string
+	if err := json.Unmarshal(testdata.Texts, &texts); err != nil {
+		return fmt.Errorf("the texts of the demo shop: %w", err)
+	}
+	return s.SetTexts(ctx, texts)
 }
 
 func signInLink(ctx context.Context, s *store.Store, base string) (string, error) {

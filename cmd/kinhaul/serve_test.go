@@ -121,6 +121,26 @@ func TestPublicAddressIsInTheLink(t *testing.T) {
 	}
 }
 
+// TestDemoShopSaysHowItIsReached holds that a new store has the texts of the
+// demo shop, and that they stay as the shop makes them.
+func TestDemoShopSaysHowItIsReached(t *testing.T) {
+	dir := t.TempDir()
+	for _, want := range []string{"Low Quay Load Works", "Other Works"} {
+		start(t, dir).stop()
+		s, err := store.Open(t.Context(), dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		texts, err := s.Texts(t.Context())
+		if err != nil || texts["contact_name"] != want {
+			t.Errorf("%v, %v", texts, err)
+		}
+		if err := errors.Join(s.SetTexts(t.Context(), map[string]string{"contact_name": "Other Works"}), s.Close()); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
 // newerStore makes a store as a later version of the program leaves it.
 func newerStore(t *testing.T) string {
 	t.Helper()

@@ -14,7 +14,7 @@ func (m *Match) Why(code string) []Message {
 	var why []Message
 	for _, s := range m.Seated {
 		if s.AddOn == code {
-			why = append(why, say("a place for %v", s.Passenger))
+			why = append(why, say("a place for %v", Label{Text: s.Passenger}))
 		}
 	}
 	if m.Build.Pet == code {
@@ -37,7 +37,7 @@ func (m *Match) Why(code string) []Message {
 
 // needing names the fitted add-ons, and the places sat in, with a group of
 // needs that the add-on meets.
-func (m *Match) needing(code string) []string {
+func (m *Match) needing(code string) []any {
 	at := slices.IndexFunc(m.Fitted, func(a catalog.AddOn) bool { return a.Code == code })
 	if at < 0 {
 		return nil
@@ -49,20 +49,22 @@ func (m *Match) needing(code string) []string {
 			})
 		})
 	}
-	var names []string
-	add := func(name string) {
-		if !slices.Contains(names, name) {
-			names = append(names, name)
+	var names []any
+	seen := map[string]bool{}
+	add := func(name string, said any) {
+		if !seen[name] {
+			seen[name] = true
+			names = append(names, said)
 		}
 	}
 	for i := range m.Fitted {
 		if a := &m.Fitted[i]; a.Code != code && meets(a.Needs) {
-			add(strings.ToLower(a.Name))
+			add("add-on "+a.Name, strings.ToLower(a.Name))
 		}
 	}
 	for _, s := range m.Seated {
 		if s.AddOn != code && meets(s.Place.Needs) {
-			add("the place of " + s.Passenger)
+			add("place "+s.Passenger, say("the place of %v", Label{Text: s.Passenger}))
 		}
 	}
 	return names

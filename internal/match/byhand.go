@@ -42,7 +42,7 @@ func misfitReasons(misfits []build.Misfit) []Reason {
 		what := m.AddOn.Name
 		switch m.Code {
 		case build.MountFull:
-			r.Message = say("The mount %v is %v over what it holds; the %v is one of those on it.", strings.ReplaceAll(m.Mount, "_", " "), m.Over, strings.ToLower(what))
+			r.Message = say("The mount %v is %v over what it holds; the %v is one of those on it.", wordOf(m.Mount), m.Over, strings.ToLower(what))
 		case build.Excluded:
 			r.Message = say("%v and %v do not go together.", what, strings.ToLower(m.Other.Name))
 		case build.TooMany:
@@ -56,14 +56,17 @@ func misfitReasons(misfits []build.Misfit) []Reason {
 }
 
 // needed names what would meet a need.
-func needed(needs []build.Need) string {
-	var names []string
+func needed(needs []build.Need) any {
+	var names any
 	for _, n := range needs {
+		var name any = strings.ToLower(n.Name.Name)
 		if n.Tag != "" {
-			names = append(names, "a "+strings.ReplaceAll(n.Tag, "_", " ")+", which nothing for this frame has")
-		} else {
-			names = append(names, strings.ToLower(n.Name.Name))
+			name = say("a %v, which nothing for this frame has", wordOf(n.Tag))
 		}
+		if names != nil {
+			name = say("%v or %v", names, name)
+		}
+		names = name
 	}
-	return strings.Join(names, " or ")
+	return names
 }

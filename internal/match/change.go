@@ -114,7 +114,7 @@ func (s *seeker) fewerLitres() *Change {
 		return nil
 	}
 	to := edge(0, size, with)
-	return &Change{Code: "fewer_litres", ToVolume: &to, Message: say("Fits with %v of cargo instead of %v.", to.Show(measure.Down), size)}
+	return &Change{Code: "fewer_litres", ToVolume: &to, Message: say("Fits with %v of cargo instead of %v.", down(to), size)}
 }
 
 // atHome judges the frame with the home changed.
@@ -239,7 +239,7 @@ func (s *seeker) waitUntil() *Change {
 	}
 	for m := s.profile.AsOf.InMonth() + 1; m <= s.profile.AsOf.InMonth()+12*10; m++ {
 		if s.fitsOn(s.profile, m.First()) {
-			return &Change{Code: "wait_until", Month: m.String(), Message: say("Fits from %v on.", m.String())}
+			return &Change{Code: "wait_until", Month: m.String(), Message: say("Fits from %v on.", m)}
 		}
 		if s.err != nil {
 			return nil
@@ -267,7 +267,7 @@ func (s *seeker) withoutPassenger() *Change {
 		p := *s.profile
 		p.Passengers = profile.Given(slices.Delete(slices.Clone(p.Passengers.Or(nil)), i, i+1))
 		if s.fits(&p) {
-			return &Change{Code: "without_passenger", Passenger: r.Label, Message: say("Fits without %v.", r.Label)}
+			return &Change{Code: "without_passenger", Passenger: r.Label, Message: say("Fits without %v.", Label{Text: r.Label})}
 		}
 	}
 	return nil
@@ -286,5 +286,5 @@ func (s *seeker) moreBudget() *Change {
 		return nil
 	}
 	to := edge(most, budget, with)
-	return &Change{Code: "more_budget", ToCents: to, Message: say("Fits with a budget of %v.", to.Show(s.catalogue.Shop.Currency))}
+	return &Change{Code: "more_budget", ToCents: to, Message: say("Fits with a budget of %v.", Cost{to, s.catalogue.Shop.Currency})}
 }

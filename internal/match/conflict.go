@@ -50,7 +50,7 @@ func breachReason(p *build.Problem, br build.Breach) Reason {
 		r.Message = say("%v over the rating of %v together.", up(br.Over), zoneName(br.About))
 	case build.AxleRating:
 		r.Axle = br.About
-		r.Message = say("%v over the rating of the %v axle.", up(br.Over), br.About)
+		r.Message = say("%v over the rating of the %v axle.", up(br.Over), wordOf(br.About))
 	case build.AddOnRating:
 		r.AddOn = br.About
 		r.Message = say("%v over what the %v may carry.", up(br.Over), addOnName(p, br.About))
@@ -100,7 +100,7 @@ func placeReason(p *build.Problem, br build.Breach) Reason {
 		r.Message = say("Everyone has a place that suits, but these places do not go together on this frame.")
 		return r
 	}
-	who, what := name(br.Passenger), addOnName(p, br.About)
+	who, what := Label{br.Passenger, true}, addOnName(p, br.About)
 	st, pl := br.Standing, br.Place
 	switch {
 	case pl.MaxMass > 0 && st.Load > pl.MaxMass:
@@ -144,15 +144,15 @@ func storageReason(p *build.Problem, br build.Breach) Reason {
 	return r
 }
 
-func partName(part string) string {
+func partName(part string) Message {
 	kind, index, _ := strings.Cut(strings.TrimSuffix(part, "]"), "[")
 	switch kind {
 	case "doorways":
-		return "doorway " + ordinal(index)
+		return say("doorway %v", ordinal(index))
 	case "corners":
-		return "corner " + ordinal(index)
+		return say("corner %v", ordinal(index))
 	case "lift":
-		return "the lift"
+		return say("the lift")
 	}
-	return "its place at home"
+	return say("its place at home")
 }

@@ -32,15 +32,22 @@ func worstOnWay(p *build.Problem, b *build.Build) (string, measure.Length) {
 	return worst.Name, -worst.Slack
 }
 
-func zoneName(zones string) string { return strings.ReplaceAll(zones, "+", " and ") }
+// zoneName names a zone, or several that are joined by +.
+func zoneName(zones string) any {
+	first, rest, several := strings.Cut(zones, "+")
+	if several {
+		return say("%v and %v", Word(first), zoneName(rest))
+	}
+	return Word(first)
+}
 
-func addOnName(p *build.Problem, code string) string {
+func addOnName(p *build.Problem, code string) any {
 	for _, n := range p.Names() {
 		if n.Code == code {
 			return strings.ToLower(n.Name)
 		}
 	}
-	return "frame's own place"
+	return say("frame's own place")
 }
 
 // homeReasons judges a build that reaches its home and fits.
@@ -68,10 +75,10 @@ func (j *judge) budgetReasons(m *Match) []Reason {
 	}
 	over := m.Total - budget
 	r := Reason{Code: "budget", Weight: Care, OverPrice: over,
-		Message: say("%v over the budget.", over.Show(j.catalogue.Shop.Currency))}
+		Message: say("%v over the budget.", Cost{over, j.catalogue.Shop.Currency})}
 	if overBudget(m.Total, budget, j.settings) && j.profile.BudgetFirm.Or(false) {
 		r.Weight = Stop
-		r.Message = say("%v over a firm budget.", over.Show(j.catalogue.Shop.Currency))
+		r.Message = say("%v over a firm budget.", Cost{over, j.catalogue.Shop.Currency})
 	}
 	return []Reason{r}
 }
@@ -104,8 +111,9 @@ func (j *judge) specReasons(m *Match) []Reason {
 }
 
 type spec struct {
-	field, name string
-	missing     bool
+	field   string
+	name    Message
+	missing bool
 }
 
 func (j *judge) unstated(m *Match) []spec {
@@ -119,19 +127,19 @@ func (j *judge) unstated(m *Match) []spec {
 		reduced = reduced || j.profile.Riders[i].Grip.Or(profile.FullGrip) == profile.ReducedGrip
 	}
 	specs := []spec{
-		{"rider_max_kg", "a limit for the rider's weight", f.RiderMaxMass == 0 && len(j.demand.Riders) > 0},
-		{"passengers_max", "a limit for the number of passengers", f.PassengersMax == 0 && len(m.Seated) > 0},
-		{"standover_cm", "a standover height", f.Standover == 0 && inseam},
-		{"saddle_min_cm", "a saddle range", (f.SaddleMin == 0 || f.SaddleMax == 0) && inseam},
-		{"front_brake", "the brakes", (f.FrontBrake == "" || f.RearBrake == "") && reduced},
-		{"front_axle_max_kg", "ratings for the axles", f.StatesAxles() && f.FrontAxleRating == 0 && f.RearAxleRating == 0},
-		{"front_axle_max_kg", "a rating for the front axle", f.StatesAxles() && f.FrontAxleRating == 0 && f.RearAxleRating > 0},
-		{"rear_axle_max_kg", "a rating for the rear axle", f.StatesAxles() && f.RearAxleRating == 0 && f.FrontAxleRating > 0},
+		{"rider_max_kg", say("a limit for the rider's weight"), f.RiderMaxMass == 0 && len(j.demand.Riders) > 0},
+		{"passengers_max", say("a limit for the number of passengers"), f.PassengersMax == 0 && len(m.Seated) > 0},
+		{"standover_cm", say("a standover height"), f.Standover == 0 && inseam},
+		{"saddle_min_cm", say("a saddle range"), (f.SaddleMin == 0 || f.SaddleMax == 0) && inseam},
+		{"front_brake", say("the brakes"), (f.FrontBrake == "" || f.RearBrake == "") && reduced},
+		{"front_axle_max_kg", say("ratings for the axles"), f.StatesAxles() && f.FrontAxleRating == 0 && f.RearAxleRating == 0},
+		{"front_axle_max_kg", say("a rating for the front axle"), f.StatesAxles() && f.FrontAxleRating == 0 && f.RearAxleRating > 0},
+		{"rear_axle_max_kg", say("a rating for the rear axle"), f.StatesAxles() && f.RearAxleRating == 0 && f.FrontAxleRating > 0},
 	}
 	specs = append(specs, unstatedAxles(f)...)
 	if len(m.Sheets) > 0 {
 		for i, z := range m.Sheets[0].Zones {
-			specs = append(specs, spec{"zones[" + strconv.Itoa(i) + "].rating_kg", "a rating for the " + z.Zone + " zone", z.Rating == 0 && z.Mass > 0})
+			specs = append(specs, spec{"zones[" + strconv.Itoa(i) + "].rating_kg", say("a rating for the %v zone", Word(z.Zone)), z.Rating == 0 && z.Mass > 0})
 		}
 	}
 	var missing []spec
@@ -147,8 +155,8 @@ func (j *judge) unstated(m *Match) []spec {
 func unstatedAxles(f *catalog.Frame) []spec {
 	rated := f.FrontAxleRating > 0 || f.RearAxleRating > 0
 	return []spec{
-		{"wheelbase_cm", "the wheelbase, so its axle ratings cannot be checked", rated && f.Wheelbase == 0},
-		{"rider_ahead_of_rear_axle_cm", "where the rider sits, so its axle ratings cannot be checked", rated && f.RiderAhead == 0},
-		{"bare_front_share", "how its bare weight is spread, so its axle ratings cannot be checked", rated && f.BareFrontShare == 0},
+		{"wheelbase_cm", say("the wheelbase, so its axle ratings cannot be checked"), rated && f.Wheelbase == 0},
+		{"rider_ahead_of_rear_axle_cm", say("where the rider sits, so its axle ratings cannot be checked"), rated && f.RiderAhead == 0},
+		{"bare_front_share", say("how its bare weight is spread, so its axle ratings cannot be checked"), rated && f.BareFrontShare == 0},
 	}
 }

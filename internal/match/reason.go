@@ -3,6 +3,7 @@ package match
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"kinhaul/internal/measure"
 )
@@ -52,21 +53,59 @@ type Reason struct {
 	Message   Message        `json:"text"`
 }
 
-// Message is a sentence with its figures, shown in either system of units.
+// Message is a sentence with its figures, shown in either system of units. Its
+// format is the English sentence, and the key of the same sentence in other
+// languages.
 type Message struct {
 	Format string // of fmt, every verb %v
-	Args   []any
+	// Args are figures of package measure, Rounded, Label, Word, Cost, whole
+	// numbers, Messages within the sentence, and strings, which are names that
+	// nobody translates.
+	Args []any
 }
 
-// rounded is a figure with the way it is shown.
-type rounded struct {
-	figure   any
-	rounding measure.Rounding
+// Rounded is a mass, a length or a volume with the way it is shown.
+type Rounded struct {
+	Figure   any
+	Rounding measure.Rounding
+}
+
+// Label is what a passenger is called.
+type Label struct {
+	Text   string
+	Begins bool // the sentence
+}
+
+// String returns the label, with a capital where it begins the sentence.
+func (l Label) String() string {
+	if l.Begins {
+		return capital(l.Text)
+	}
+	return l.Text
+}
+
+// Word is the English of a code: a zone, an axle, a brake, a tag.
+type Word string
+
+func wordOf(code string) Word { return Word(strings.ReplaceAll(code, "_", " ")) }
+
+// Cost is an amount of money with its currency.
+type Cost struct {
+	Amount   measure.Money
+	Currency string
+}
+
+// String shows the amount after its currency.
+func (c Cost) String() string { return c.Amount.Show(c.Currency) }
+
+// quantity is what may be shown rounded either way.
+type quantity interface {
+	measure.Mass | measure.Length | measure.Volume
 }
 
 // up and down show a figure so that it never looks safer than it is.
-func up[Q measure.Mass | measure.Length](figure Q) rounded   { return rounded{figure, measure.Up} }
-func down[Q measure.Mass | measure.Length](figure Q) rounded { return rounded{figure, measure.Down} }
+func up[Q quantity](figure Q) Rounded   { return Rounded{figure, measure.Up} }
+func down[Q quantity](figure Q) Rounded { return Rounded{figure, measure.Down} }
 
 func say(format string, args ...any) Message { return Message{format, args} }
 
@@ -80,19 +119,21 @@ func (m Message) In(s measure.System) string {
 }
 
 func shown(a any, s measure.System) any {
-	r, ok := a.(rounded)
+	r, ok := a.(Rounded)
 	if !ok {
-		r = rounded{a, measure.Nearest}
+		r = Rounded{a, measure.Nearest}
 	}
-	switch f := r.figure.(type) {
+	switch f := r.Figure.(type) {
 	case measure.Mass:
-		return f.Show(s, r.rounding)
+		return f.Show(s, r.Rounding)
 	case measure.Length:
-		return f.Show(s, r.rounding)
+		return f.Show(s, r.Rounding)
+	case measure.Volume:
+		return f.Show(r.Rounding)
 	case Message:
 		return f.In(s)
 	}
-	return r.figure
+	return r.Figure
 }
 
 // MarshalText writes the sentence in metric units, as documents carry it.

@@ -92,7 +92,7 @@ func riderGrip(f *catalog.Frame, r *profile.Rider) []Reason {
 	for _, brake := range [...]string{f.FrontBrake, f.RearBrake} {
 		if strings.HasPrefix(brake, "cable") || strings.HasSuffix(brake, "rim") {
 			return []Reason{{Code: "grip", Weight: Care, Rider: r.Label,
-				Message: say("Rider %v has a reduced grip, and this frame has a %v brake. Try the levers under load.", r.Label, strings.ReplaceAll(brake, "_", " "))}}
+				Message: say("Rider %v has a reduced grip, and this frame has a %v brake. Try the levers under load.", r.Label, wordOf(brake))}}
 		}
 	}
 	return nil
@@ -115,12 +115,12 @@ func passengerReasons(d *build.Demand) []Reason {
 		later = later && d.Day.Before(joins.First())
 		switch {
 		case known && !child.OldEnough(profile.FirstRideMonths, on):
-			from := born.Latest().AddMonths(profile.FirstRideMonths).InMonth().String()
-			reasons = append(reasons, Reason{Code: "infant", Weight: Stop, Passenger: p.Label, Month: from,
-				Message: say("%v is under 12 months. Infants do not ride; the earliest is %v, and the maker's manual and local law come first.", name(p.Label), from)})
+			from := born.Latest().AddMonths(profile.FirstRideMonths).InMonth()
+			reasons = append(reasons, Reason{Code: "infant", Weight: Stop, Passenger: p.Label, Month: from.String(),
+				Message: say("%v is under 12 months. Infants do not ride; the earliest is %v, and the maker's manual and local law come first.", Label{p.Label, true}, from)})
 		case later:
 			reasons = append(reasons, Reason{Code: "joins_later", Weight: Note, Passenger: p.Label, Month: joins.String(),
-				Message: say("%v joins in %v. A place is kept, and the frame is judged with the child at that age.", name(p.Label), joins.String())})
+				Message: say("%v joins in %v. A place is kept, and the frame is judged with the child at that age.", Label{p.Label, true}, joins)})
 		}
 		reasons = append(reasons, sitting(p, known && !child.OldEnough(24, on), later)...)
 		reasons = append(reasons, estimated(p, d.Today[i])...)
@@ -133,10 +133,10 @@ func sitting(p *profile.Passenger, young, later bool) []Reason {
 	switch {
 	case answered && !sits && !later:
 		return []Reason{{Code: "not_sitting", Weight: Stop, Passenger: p.Label,
-			Message: say("%v does not yet sit unaided with a helmet on, and cannot ride before that.", name(p.Label))}}
+			Message: say("%v does not yet sit unaided with a helmet on, and cannot ride before that.", Label{p.Label, true})}}
 	case (answered && !sits) || !answered && young:
 		return []Reason{{Code: "not_sitting", Weight: Care, Passenger: p.Label,
-			Message: say("See that %v sits unaided with a helmet on before the first ride.", p.Label)}}
+			Message: say("See that %v sits unaided with a helmet on before the first ride.", Label{Text: p.Label})}}
 	}
 	return nil
 }
@@ -145,17 +145,17 @@ func estimated(p *profile.Passenger, st build.Standing) []Reason {
 	var reasons []Reason
 	if st.Estimated {
 		reasons = append(reasons, Reason{Code: "weight_estimated", Weight: Note, Passenger: p.Label,
-			Message: say("%v is not weighed and counts with an estimated %v, dressed. Weigh before buying.", name(p.Label), up(st.Load))})
+			Message: say("%v is not weighed and counts with an estimated %v, dressed. Weigh before buying.", Label{p.Label, true}, up(st.Load))})
 	}
 	if st.Beyond {
 		reasons = append(reasons, Reason{Code: "beyond_reference", Weight: Note, Passenger: p.Label,
-			Message: say("%v is outside the ages of the growth reference; its nearest figures are used.", name(p.Label))})
+			Message: say("%v is outside the ages of the growth reference; its nearest figures are used.", Label{p.Label, true})})
 	}
 	return reasons
 }
 
-// name begins a sentence with a label.
-func name(label string) string {
+// capital begins a sentence with a label.
+func capital(label string) string {
 	for i, r := range label {
 		if i == 0 {
 			return strings.ToUpper(string(r)) + label[len(string(r)):]

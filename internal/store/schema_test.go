@@ -222,6 +222,11 @@ func TestConstraints(t *testing.T) {
 		{`INSERT INTO sign_in_links VALUES ('secret', 0)`, dataType},
 		{`INSERT INTO consultations VALUES ('a', '', x'', 0, 0, 0)`, check},
 		{`INSERT INTO settings VALUES ('', 0)`, check},
+		{`INSERT INTO fit_summaries VALUES (1, x'00', 'a', 'sedge', x'', 0, 1, NULL)`, check},
+		{`INSERT INTO fit_summaries VALUES (1, zeroblob(32), 'nobody', 'sedge', x'', 0, 1, NULL)`, foreignKey},
+		{`INSERT INTO fit_summaries VALUES (1, zeroblob(32), 'a', 'sedge', x'', 1, 1, NULL)`, check},
+		{`INSERT INTO fit_summaries VALUES (1, 'secret', 'a', 'sedge', x'', 0, 1, NULL)`, dataType},
+		{`INSERT INTO shop_texts VALUES ('', '')`, check},
 	} {
 		_, err := s.writer.ExecContext(t.Context(), test.statement)
 		if resultCode(err) != test.code {

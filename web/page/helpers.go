@@ -1,11 +1,19 @@
 package page
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
 	"github.com/a-h/templ"
 )
+
+// Words says the sentence of an English key, with its figures, in the language
+// of the page.
+type Words func(key string, args ...any) string
+
+// asWritten says it in English.
+func asWritten(key string, args ...any) string { return fmt.Sprintf(key, args...) }
 
 func count(n int) string { return strconv.Itoa(n) }
 

@@ -1,0 +1,39 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+)
+
+// Texts returns every setting of the shop that is a text, by name.
+func (s *Store) Texts(ctx context.Context) (map[string]string, error) {
+	texts := map[string]string{}
+	err := s.view(ctx, "read the texts", func(tx *sql.Tx) error {
+		return each(ctx, tx, `SELECT key, value FROM shop_texts`, func(scan func(...any) error) error {
+			var key, value string
+			err := scan(&key, &value)
+			texts[key] = value
+			return err
+		})
+	})
+	if err != nil {
+		return nil, err
+	}
+	return texts, nil
+}
+
+// SetTexts replaces all texts by these.
+func (s *Store) SetTexts(ctx context.Context, texts map[string]string) error {
+	return s.change(ctx, "save the texts", func(tx *sql.Tx) error {
+		if _, err := tx.ExecContext(ctx, `DELETE FROM shop_texts`); err != nil {
+			return err
+		}
+		for key, value := range texts {
+			if _, err := tx.ExecContext(ctx, `INSERT INTO shop_texts (key, value) VALUES (?, ?)`, key, value); err != nil {
+				return fmt.Errorf("text %q: %w", key, err)
+			}
+		}
+		return nil
+	})
+}
