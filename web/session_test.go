@@ -236,7 +236,7 @@ func TestAddressesThatLeadNowhere(t *testing.T) {
 	unknown := "/consultations/" + strings.Repeat("a", 26)
 	for _, path := range []string{
 		"/nowhere", unknown, unknown + "/frames", unknown + "/frames/sedge", unknown + "/frames/sedge/by-hand", address + "/frames/no-such-frame", address + "/nothing",
-		address + "/frames/no-such-frame/by-hand", address + "/frames/SEDGE", "/consultations/%00", "/consultations/..%2f..", "/fit/x",
+		address + "/frames/no-such-frame/by-hand", address + "/frames/SEDGE", "/consultations/%00", "/consultations/..%2f..",
 		"/quotes/" + strings.Repeat("a", 26), "/quotes/x.csv", "/quotes/", "/rides/x", "/rides/x.ics", unknown + "/frames/sedge/quote", unknown + "/frames/sedge/ride",
 		address + "/frames/no-such-frame/quote", address + "/frames/no-such-frame/ride",
 		address + "/frames/no-such-frame/by-hand", address + "/frames/SEDGE", "/consultations/%00", "/consultations/..%2f..", address + "/frames/no-such-frame/send", unknown + "/frames/sedge/send",
