@@ -15,6 +15,10 @@ import (
 // ErrInfeasible says that no set of add-ons holds.
 var ErrInfeasible = errors.New("no set of add-ons keeps every rule")
 
+// ErrTooLarge says that one bike has more places than are judged here. It is
+// far beyond what a catalogue without a fault holds.
+var ErrTooLarge = errors.New("more than 64 places on one bike are not judged")
+
 // Seat is one passenger's place.
 type Seat struct {
 	Passenger string `json:"passenger"` // the label
@@ -127,7 +131,7 @@ func (p *Problem) Describe(counts []int, rules Rules) *Build {
 		b.Price += measure.Money(max(n-o.delivered, 0)) * o.Price
 	}
 	b.Labour = set.cost - b.Price
-	c := seating{p: p}
+	c := p.newSeating(false)
 	if rules == 0 || !c.settle(&set, p.Demand.Today, rules) {
 		return b
 	}

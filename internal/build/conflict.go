@@ -76,7 +76,7 @@ func (p *Problem) Breach(ctx context.Context, conflict, rule Rules) (Breach, err
 	}
 	br.Build = b
 	set := p.stateOf(b.counts)
-	c := seating{p: p}
+	c := p.newSeating(false)
 	if !c.settle(&set, p.Demand.Today, b.rules) {
 		return br, nil
 	}

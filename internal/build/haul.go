@@ -32,7 +32,7 @@ func (s *search) haul() {
 	k := s.key()
 	for i := range s.p.options {
 		o := &s.p.options[i]
-		if !o.buyable || s.barred[i] > 0 || !(s.hauls(o) || relieve && o.lifts(s.p.limits)) {
+		if !o.buyable || s.barred[i] > 0 || s.outdone(i) || !(s.hauls(o) || relieve && o.lifts(s.p.limits)) {
 			continue
 		}
 		if next, ok := s.mayFit(k, i, &block); ok {

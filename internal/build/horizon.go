@@ -50,7 +50,7 @@ func (p *Problem) Horizon(b *Build) Horizon {
 // failsIn returns the first month, counted from that of the demand, at whose
 // end the set no longer holds, or HorizonMonths+1 where it always does.
 func (p *Problem) failsIn(set *state, rules Rules) int {
-	c := seating{p: p, asking: true}
+	c := p.newSeating(true)
 	if p.heavierIsHarder(rules) {
 		if m := p.firstFailing(&c, set, rules, 1, 0, spanMonths); m >= 0 {
 			return m
@@ -101,7 +101,7 @@ func (p *Problem) firstFailing(c *seating, set *state, rules Rules, node, from, 
 // end of the month.
 func (p *Problem) causeIn(set *state, month int, b *Build) Cause {
 	stage := p.Demand.Months()[month]
-	c := seating{p: p}
+	c := p.newSeating(false)
 	for rule := range b.rules.Each {
 		if rule == PlaceMissing || !c.settle(set, stage, b.rules&^rule) {
 			continue

@@ -106,14 +106,14 @@ func (o *outlook) seats(k key, person int) int64 {
 		}
 		next := k
 		next.used |= 1 << c
-		best = o.sit(next, o.plan.on(o.s, o.plan.carriers[c], person), 0, best)
+		best = o.sit(next, o.plan.on(o.s.p, o.plan.carriers[c], person), 0, best)
 	}
 	for _, i := range o.s.seats {
 		charge := o.s.charges[i]
 		if charge >= best {
 			break
 		}
-		list := o.plan.on(o.s, carrier{option: i}, person)
+		list := o.plan.on(o.s.p, carrier{option: i}, person)
 		if len(list) == 0 {
 			continue
 		}

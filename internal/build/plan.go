@@ -14,11 +14,11 @@ type plan struct {
 	carriers               []carrier
 	used                   uint64 // carriers that are taken, as bits
 	booked                 []booking
-	load                   []int64     // per limit, what rides along: everyone in the gross rating
-	seating                []int64     // the same, and everyone in the seats in which they were found to hold last
-	half, manned, equipped visited     // what was met already: with some seated, with all, and with every need met
-	asked                  []int       // per group of needs, how many booked places ask for it
-	sittings               [][]sitting // per option and person, see sittingsOf; the frame's places after the options
+	load                   []int64 // per limit, what rides along: everyone in the gross rating
+	seating                []int64 // the same, and everyone in the seats in which they were found to hold last
+	half, manned, equipped visited // what was met already: with some seated, with all, and with every need met
+	asked                  []int   // per group of needs, how many booked places ask for it
+	chart                          // who can sit on what
 	outlook                outlook
 }
 
@@ -39,19 +39,10 @@ type booking struct {
 	option, copy, index int
 }
 
-// sitting is one way to sit on a carrier.
-type sitting struct {
-	who   uint64
-	at    []int8 // the place of each of them, in their order
-	needs uint64 // the groups that their places need, as bits
-	// over are the larger sittings with the same people and more that need
-	// nothing else.
-	over []uint64
-}
-
 func (s *search) newPlan(stage Stage) *plan {
 	p := s.p
-	pl := &plan{stage: stage, load: make([]int64, len(p.limits)), asked: make([]int, len(p.groups))}
+	sums := make([]int64, 2*len(p.limits))
+	pl := &plan{stage: stage, load: sums[:len(p.limits)], seating: sums[len(p.limits):], asked: make([]int, len(p.groups)), people: make([]int, 0, len(stage))}
 	total := int64(p.Demand.Pet + p.Demand.Cargo)
 	for k := range stage {
 		if stage[k].Present {
@@ -62,13 +53,13 @@ func (s *search) newPlan(stage Stage) *plan {
 		}
 	}
 	pl.load[0] = total // the gross rating is always the first limit
-	pl.seating = slices.Clone(pl.load)
+	copy(pl.seating, pl.load)
 	pl.left = 1<<len(pl.people) - 1
 	if p.Demand.Pet > 0 && s.rules.Has(PetPlace) {
 		pl.left |= petBit
 	}
 	pl.line(p, s.rules)
-	pl.find(s)
+	pl.chart = s.findSittings(pl)
 	pl.board(s)
 	pl.outlook = outlook{s: s, plan: pl}
 	return pl
@@ -108,7 +99,13 @@ func (pl *plan) board(s *search) {
 			pl.carriers = append(pl.carriers, c)
 		}
 	}
+	if len(pl.carriers) > maxCarriers {
+		s.err = ErrTooLarge
+	}
 }
+
+// maxCarriers is how many carriers fit in the bits of plan.used.
+const maxCarriers = 64
 
 // free reports whether a carrier has nobody on it, and none that is the same
 // before it has nobody either: that would be the mirror image.
@@ -120,95 +117,6 @@ func (pl *plan) free(c int, used uint64) bool {
 func (pl *plan) occupied(i, copied int) bool {
 	for c := range pl.carriers {
 		if at := &pl.carriers[c]; at.option == i && at.copy == copied && pl.used>>c&1 == 1 {
-			return true
-		}
-	}
-	return false
-}
-
-// find works out who can sit on what. The sittings on a carrier are filed
-// under the first of those who sit.
-func (pl *plan) find(s *search) {
-	n := max(len(pl.people), 1)
-	pl.sittings = make([][]sitting, (len(s.p.options)+len(s.p.framed))*n)
-	for i := range s.p.options {
-		if o := &s.p.options[i]; len(o.places) > 0 {
-			pl.findOn(s, i*n, o.places, int64(o.MaxLoad))
-		}
-	}
-	for j := range s.p.framed {
-		pl.findOn(s, (len(s.p.options)+j)*n, s.p.framed[j:j+1], 0)
-	}
-}
-
-// on returns the sittings on an option with a person as the first of them; of
-// the frame's own places, on the place of that index.
-func (pl *plan) on(s *search, c carrier, person int) []sitting {
-	at := c.option
-	if at < 0 {
-		at = len(s.p.options) + c.copy
-	}
-	return pl.sittings[at*max(len(pl.people), 1)+person]
-}
-
-func (pl *plan) findOn(s *search, base int, places []place, most int64) {
-	if !s.rules.Has(AddOnRating) {
-		most = 0
-	}
-	for person := range pl.people {
-		var list []sitting
-		at := make([]int8, 0, len(places))
-		var next func(person int, who, taken uint64, load int64)
-		next = func(person int, who, taken uint64, load int64) {
-			if who != 0 {
-				list = append(list, pl.sitting(places, who, slices.Clone(at)))
-			}
-			for k := person; k < len(pl.people); k++ {
-				st := &pl.stage[pl.people[k]]
-				if who != 0 && most > 0 && load+int64(st.Load) > most {
-					continue
-				}
-				for j := range places {
-					if taken>>j&1 == 1 || !places[j].suits(st, s.rules) || len(places) > 1 && places[j].like > 0 && taken>>(places[j].like-1)&1 == 0 {
-						continue
-					}
-					at = append(at, int8(j))
-					next(k+1, who|1<<k, taken|1<<j, load+int64(st.Load))
-					at = at[:len(at)-1]
-				}
-				if who == 0 {
-					return // this one is the first
-				}
-			}
-		}
-		if st := &pl.stage[pl.people[person]]; most == 0 || int64(st.Load) <= most {
-			next(person, 0, 0, 0)
-		}
-		slices.SortStableFunc(list, func(a, b sitting) int { return bits.OnesCount64(b.who) - bits.OnesCount64(a.who) })
-		for k := range list {
-			for j := range k {
-				if a, b := &list[j], &list[k]; a.who&b.who == b.who && a.who != b.who && a.needs&^b.needs == 0 {
-					b.over = append(b.over, a.who)
-				}
-			}
-		}
-		pl.sittings[base+person] = list
-	}
-}
-
-func (pl *plan) sitting(places []place, who uint64, at []int8) sitting {
-	t := sitting{who: who, at: at}
-	for _, j := range at {
-		t.needs |= groupsAsBits(places[j].needs)
-	}
-	return t
-}
-
-// outdone reports whether more of those who are left might sit here without
-// needing anything else.
-func (t *sitting) outdone(left uint64) bool {
-	for _, who := range t.over {
-		if who&^left == 0 {
 			return true
 		}
 	}

@@ -87,8 +87,10 @@ func (p *Problem) best(ctx context.Context, a aim) (*state, error) {
 	}
 	n := len(p.options)
 	s := &search{aim: a, p: p, ctx: ctx, state: p.delivered(), best: p.empty(), wish: p.empty(),
-		barred: make([]int, n), kept: make([]bool, n), asked: make([]int, len(p.groups)), free: make([]int, len(p.capacity)), onMount: make([]int64, len(p.capacity))}
-	s.seating.p, s.seating.asking = p, true
+		kept: make([]bool, n), onMount: make([]int64, len(p.capacity)), steps: make([]step, 0, 64)}
+	ints := make([]int, n+len(p.groups)+len(p.capacity))
+	s.barred, s.asked, s.free = ints[:n], ints[n:n+len(p.groups)], ints[n+len(p.groups):]
+	s.seating = p.newSeating(true)
 	for i, copies := range s.state.counts {
 		for range copies {
 			s.ask(&p.options[i], 1)

@@ -19,6 +19,7 @@ type seating struct {
 	carriers []fitted
 	first    []int // per option, where its copies begin in carriers
 	seats    []seat
+	turns    []int // passengers who need a seat, in the order in which they are seated
 	chosen   []int // per passenger, an index of seats, or -1
 	pet      int   // an index of carriers, or -1
 	shares   []share
@@ -44,6 +45,14 @@ type seat struct {
 	carrier int // an index of carriers, or -1 for the frame's own place
 	index   int // of the place within the add-on or the frame
 	taken   bool
+}
+
+// newSeating returns a seating with buffers for about what a bike has.
+func (p *Problem) newSeating(asking bool) seating {
+	n, limits, people := len(p.options), len(p.limits), len(p.Demand.Today)
+	ints := make([]int, 0, n+2*people)
+	return seating{p: p, asking: asking, load: make([]int64, 0, limits), first: ints[0:0:n], turns: ints[n : n : n+people], chosen: ints[n+people : n+people],
+		carriers: make([]fitted, 0, 16), seats: make([]seat, 0, 16)}
 }
 
 // settle reports whether the set is feasible on the day under the rules, and
@@ -80,7 +89,25 @@ func (c *seating) begin(set *state, stage Stage, rules Rules) bool {
 	for range stage {
 		c.chosen = append(c.chosen, -1)
 	}
+	c.line()
 	return true
+}
+
+// line sets the order in which people are seated: that of the profile, or
+// where only the answer matters the heaviest first, since they find room in
+// the fewest zones.
+func (c *seating) line() {
+	c.turns = c.turns[:0]
+	for k := range c.stage {
+		if !c.stage[k].Present || !c.rules.Has(PlaceMissing) {
+			continue
+		}
+		at := len(c.turns)
+		for c.asking && at > 0 && c.stage[c.turns[at-1]].Load < c.stage[k].Load {
+			at--
+		}
+		c.turns = slices.Insert(c.turns, at, k)
+	}
 }
 
 // addGross books everything that rides along against the gross rating, where
@@ -145,16 +172,15 @@ func (pl *place) suits(st *Standing, rules Rules) bool {
 		(pl.MaxStature == 0 || st.Tall <= pl.MaxStature)
 }
 
-// seat seats passenger k and everyone after; it tries the seats in order, so
-// the first seating it completes is the first there is.
-func (c *seating) seat(k int) bool {
-	if k == len(c.stage) {
+// seat seats whose turn it is and everyone after; it tries the seats in order,
+// so in the order of the profile the first seating it completes is the first
+// there is.
+func (c *seating) seat(turn int) bool {
+	if turn == len(c.turns) {
 		return c.stowPet()
 	}
+	k := c.turns[turn]
 	st := &c.stage[k]
-	if !st.Present || !c.rules.Has(PlaceMissing) {
-		return c.seat(k + 1)
-	}
 	for i := range c.seats {
 		s := &c.seats[i]
 		if s.taken || !s.suits(st, c.rules) || c.twin(i) || !c.trusting && !c.set.metAll(s.needs) {
@@ -164,7 +190,7 @@ func (c *seating) seat(k int) bool {
 			return false
 		}
 		if c.sit(k, i, int64(st.Load)) {
-			if c.seat(k + 1) {
+			if c.seat(turn + 1) {
 				return true
 			}
 		}

@@ -23,6 +23,9 @@ func (v *visited) add(set []int16) bool {
 	if *slot != 0 {
 		return false
 	}
+	if v.sets == nil {
+		v.sets = make([]int16, 0, 16*len(set))
+	}
 	v.sets = append(v.sets, set...)
 	*slot = int32(held + 1)
 	return true

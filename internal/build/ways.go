@@ -23,11 +23,11 @@ func (s *search) seatNext(k key) {
 		next := k
 		next.used |= 1 << c
 		at := s.plan.carriers[c]
-		s.listSittings(step{kind: sit, option: at.option, carrier: c}, next, s.plan.on(s, at, person))
+		s.listSittings(step{kind: sit, option: at.option, carrier: c}, next, s.plan.on(s.p, at, person))
 	}
 	block := -1
 	for _, i := range s.seats {
-		list := s.plan.on(s, carrier{option: i}, person)
+		list := s.plan.on(s.p, carrier{option: i}, person)
 		if len(list) == 0 {
 			continue
 		}
@@ -48,6 +48,20 @@ func (s *search) mayFit(k key, i int, block *int) (key, bool) {
 		*block = s.inTheWay(i)
 	}
 	return k, false
+}
+
+// outdone reports whether an option that meets a need or carries cargo waits
+// for a better one to be fitted as often as it may be. A best set holds it
+// only then, and that set is found by fitting the better one first: it serves
+// whatever this one serves and finds room wherever this one does. Where the
+// better one is barred, no best set lies in this branch with this one either.
+func (s *search) outdone(i int) bool {
+	for _, b := range s.p.options[i].betters {
+		if s.state.counts[b] < s.p.options[b].most {
+			return true
+		}
+	}
+	return false
 }
 
 func (s *search) listSittings(t step, k key, list []sitting) {
@@ -94,6 +108,9 @@ func (s *search) meetNext(k key) {
 	g := s.unmet()
 	from, block := len(s.steps), -1
 	for _, i := range s.providers[g] {
+		if s.outdone(i) {
+			continue
+		}
 		if next, ok := s.mayFit(k, i, &block); ok {
 			s.list(step{kind: fit, option: i, bound: s.charges[i] + s.outlook.least(next)})
 		}

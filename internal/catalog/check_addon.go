@@ -42,6 +42,7 @@ func (k *checker) carries(path string, a *AddOn) {
 	problem.Within(&k.List, at("cargo_litres"), a.CargoVolume, 0, 2000*measure.Litre)
 	problem.Within(&k.List, at("pet_kg"), a.Pet, 0, 150*kg)
 	problem.Within(&k.List, at("up_to"), a.UpTo, 0, 8)
+	k.few(at("places"), len(a.Places), 6, "places on an add-on")
 	for i := range a.Places {
 		p := problem.Index(at("places"), i)
 		if a.Places[i].Zone != "" {

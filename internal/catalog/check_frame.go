@@ -34,6 +34,8 @@ func (k *checker) frame(path string, f *indexed) {
 	}
 	k.combined(at("combined"), f)
 	k.mounts(at("mounts"), f.Frame)
+	k.few(at("places"), len(f.Places), 12, "places of a frame's own")
+	k.few(at("comes_with"), len(f.ComesWith), 24, "add-ons that a frame comes with")
 	for i := range f.Places {
 		p := problem.Index(at("places"), i)
 		if !f.zones[f.Places[i].Zone] {
@@ -202,5 +204,13 @@ func (k *checker) together(path string, f *indexed) {
 				k.Add(problem.Index(path, i), problem.Conflict, "%q and %q exclude each other and cannot both come with the frame", code, other)
 			}
 		}
+	}
+}
+
+// few bounds a list. Builds are found by trying who sits where: what is far
+// beyond any bike would keep everyone waiting.
+func (k *checker) few(path string, n, most int, of string) {
+	if n > most {
+		k.Add(path, problem.OutOfRange, "at most %d %s are judged here", most, of)
 	}
 }
