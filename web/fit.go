@@ -74,6 +74,7 @@ func (s *server) failOpenly(w http.ResponseWriter, r *http.Request, err error) {
 		status, heading, text = http.StatusInternalServerError, "Something broke on our side", "Try again in a while. If it happens twice, tell the shop."
 	}
 	view := page.FitNotice{FitShell: fitShell(speaker), Heading: speaker.Say(heading), Text: speaker.Say(text)}
+	view.Title = view.Heading
 	if err := render(r.Context(), w, status, page.FitNoticePage(view)); err != nil {
 		s.Log.Error("error page failed", "error", err)
 		http.Error(w, text, status)

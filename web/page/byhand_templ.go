@@ -164,7 +164,7 @@ func ByHandPage(p ByHand) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 13, "\">Back to the best set</a></div><p class=\"sr\" role=\"status\" data-said></p></form><div id=\"result\" class=\"result\"><h2>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 13, "\">Back to the best set</a></div><p class=\"sr\" role=\"status\" data-said></p></form><div id=\"result\" class=\"result\" role=\"region\" aria-label=\"What follows from the choice\" tabindex=\"0\"><h2>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -417,7 +417,7 @@ func alternatives(list []Alternative, byHand string) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, "<section aria-labelledby=\"alternatives\"><h2 id=\"alternatives\">Other ways to build it</h2>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, "<section><h2 id=\"alternatives\">Other ways to build it</h2>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

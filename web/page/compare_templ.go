@@ -580,7 +580,7 @@ func riderTable(p Compare) templ.Component {
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
 		if len(p.Measures) > 0 {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 51, "<section aria-labelledby=\"riders\"><h2 id=\"riders\">Rider by rider</h2><div class=\"scroll\" role=\"region\" aria-labelledby=\"riders\" tabindex=\"0\"><table class=\"compare riders\"><thead><tr><td></td>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 51, "<section><h2 id=\"riders\">Rider by rider</h2><div class=\"scroll\" role=\"region\" aria-labelledby=\"riders\" tabindex=\"0\"><table class=\"compare riders\"><thead><tr><td></td>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
