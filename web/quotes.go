@@ -131,6 +131,15 @@ func (s *server) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quot
 		return err
 	}
 	view := quoteView(q, s.today(), s.Now().Location())
+	texts, err := s.Store.Texts(r.Context())
+	if err != nil {
+		return err
+	}
+	for _, key := range [...]string{contactAddress, contactPhone, contactEmail} {
+		if texts[key] != "" {
+			view.Reach = append(view.Reach, texts[key])
+		}
+	}
 	view.Hold = holdView(q, c, held, s.today())
 	view.Hold.Alert = alert
 	view.Hold.Until.Value, view.Hold.Until.Error = until.Value, until.Error

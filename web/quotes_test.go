@@ -255,3 +255,22 @@ func date(t *testing.T, text string) measure.Date {
 	}
 	return d
 }
+
+// TestQuoteSaysWhereTheShopIs changes how the shop is reached.
+func TestQuoteSaysWhereTheShopIs(t *testing.T) {
+	s := open(t)
+	v := s.staff()
+	made := v.quoted(v.interview([]byte(family)) + "/frames/osier-m")
+	made.count(".reach", 0)
+	texts := map[string]string{"contact_address": "3 Low Quay, Marrowhithe", "contact_phone": "000 555 0142", "contact_email": "hello@lowquay.example"}
+	if err := s.store.SetTexts(t.Context(), texts); err != nil {
+		t.Fatal(err)
+	}
+	reach := v.get(made.path)
+	reach.count(".reach", len(texts))
+	for _, text := range texts {
+		if !strings.Contains(reach.text(".quote header"), text) {
+			t.Errorf("%q is not said", text)
+		}
+	}
+}

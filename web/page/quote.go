@@ -41,6 +41,7 @@ type Quote struct {
 	Shell
 	Number     string // Q-2026-0007
 	Seller     string
+	Reach      []string // where the shop is and how to reach it
 	Customer   string
 	Name, Kind string // of the frame
 	Back       string
