@@ -40,11 +40,14 @@ func (s *search) key() key {
 	return k
 }
 
-// askedByParts returns how many parts that may come off ask for a group.
+// askedByParts returns how often parts that may come off ask for a group.
 func (s *search) askedByParts(g int) (n int) {
 	for _, i := range s.needy {
-		if s.canTakeOff(i) && s.needs[i]&groupBit(g) != 0 {
-			n += s.state.counts[i]
+		if !s.canTakeOff(i) {
+			continue
+		}
+		for _, need := range s.p.options[i].needs {
+			n += b2i(need == g) * s.state.counts[i]
 		}
 	}
 	return n

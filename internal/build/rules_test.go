@@ -863,3 +863,10 @@ func TestSolveStopsWithTheContext(t *testing.T) {
 		t.Error("no search noticed that it was called off")
 	}
 }
+
+// A part that the frame comes with and that needs what nothing gives has to
+// come off, however often it says so.
+func TestAPartThatNeedsWhatNothingGivesComesOff(t *testing.T) {
+	in := delivered(workshop(catalog.AddOn{Code: "bag", Weight: 500, FittingMinutes: 10, Needs: [][]string{{"wheel_guard"}, {"wheel_guard"}}}), "bag").checked(t)
+	runExamples(t, []example{{"without it", in, &wanted{off: "bag", labour: 1000, weight: -500 * g}}})
+}
