@@ -177,3 +177,10 @@ for (const picks of document.querySelectorAll("form[data-result]")) {
 
 // The button that prints; without a script the browser's own does.
 document.querySelector("[data-print]")?.addEventListener("click", () => window.print());
+
+// What takes a while says so from the moment it is sent.
+document.addEventListener("submit", (e) => {
+  const busy = e.target.querySelector("[data-busy]");
+  if (busy && !e.defaultPrevented) busy.hidden = false;
+});
+addEventListener("pageshow", () => document.querySelectorAll("[data-busy]").forEach((busy) => { busy.hidden = true; }));

@@ -288,6 +288,13 @@ func TestImportInABrowser(t *testing.T) {
 		b.do(chromedp.SetUploadFiles("#files", []string{file}))
 		b.click("form .primary")
 	}
+	if !evaluate[bool](b, `document.querySelector("[data-busy]").hidden`) {
+		t.Error("it says that it is busy before anything was sent")
+	}
+	evaluate[chromedp.Void](b, `document.querySelector("[data-busy]").closest("form").dispatchEvent(new Event("submit", { bubbles: true }))`)
+	if evaluate[bool](b, `document.querySelector("[data-busy]").hidden`) {
+		t.Error("it does not say that it is busy")
+	}
 	b.expect("status of 422")
 	send(edited(t, tables["add_ons.csv"], ",15900,", ",dear,").Data)
 	b.until(`document.querySelector(".file-faults li")?.textContent.includes("add_ons.csv, row 2, price_cents")`)
