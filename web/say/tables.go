@@ -66,7 +66,7 @@ var words = []sentence{
 
 	{"compact longtail", "longtail compact", "kurzes Langheckrad", "korte longtail"},
 	{"longtail", "longtail", "Langheckrad", "longtail"},
-	{"front loader", "biporteur à caisse avant", "Vorderlader", "bakfiets met bak voor"},
+	{"front loader", "biporteur à caisse avant", "Vorderlader", "fiets met laadbak voor"},
 	{"tricycle", "triporteur", "Dreirad", "driewieler"},
 	{"loaded tourer", "vélo de voyage", "Reiserad für Gepäck", "reisfiets voor bagage"},
 	{"steel", "acier", "Stahl", "staal"},
