@@ -3,8 +3,10 @@ package build
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"kinhaul/internal/catalog"
+	"kinhaul/internal/load"
 	"kinhaul/internal/measure"
 	"kinhaul/internal/profile"
 )
@@ -25,6 +27,10 @@ func (p *Problem) Conflict(ctx context.Context, rules Rules) (Rules, error) {
 	for {
 		before := rules
 		for one := range before.Each {
+			if !p.applies(one) {
+				rules &^= one // with it or without, the same sets hold
+				continue
+			}
 			ok, err := p.Feasible(ctx, rules&^one)
 			if err != nil {
 				return 0, err
@@ -37,6 +43,30 @@ func (p *Problem) Conflict(ctx context.Context, rules Rules) (Rules, error) {
 			return rules, nil
 		}
 	}
+}
+
+// applies reports whether a rule is about anything that is here.
+func (p *Problem) applies(rule Rules) bool {
+	d := p.Demand
+	switch rule {
+	case ZoneRating, CombinedRating, AxleRating:
+		return slices.ContainsFunc(p.limits, func(l load.Limit) bool { return rule.enforced(&l) })
+	case AddOnRating:
+		return slices.ContainsFunc(p.options, func(o option) bool { return o.MaxLoad > 0 })
+	case PassengersMax:
+		return p.Frame.PassengersMax > 0
+	case PlaceMissing, PlaceLimits:
+		return slices.ContainsFunc(d.Today, func(st Standing) bool { return st.Present })
+	case PetPlace:
+		return d.Pet > 0
+	case CargoWeight:
+		return d.Cargo > 0
+	case CargoVolume:
+		return d.CargoSize > 0
+	case Storage:
+		return d.HasHome
+	}
+	return true
 }
 
 // Blame returns the rules of a conflict that a person would name: those that
