@@ -193,7 +193,7 @@ func (t *table) find(k key) *slot {
 func (t *table) set(k key, value int64) {
 	if 2*(t.held+1) > len(t.slots) {
 		old := t.slots
-		t.slots = make([]slot, max(4*len(old), 64))
+		t.slots = make([]slot, max(4*len(old), 16))
 		for i := range old {
 			if old[i].value > 0 {
 				*t.find(old[i].key) = old[i]

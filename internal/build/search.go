@@ -87,7 +87,7 @@ func (p *Problem) best(ctx context.Context, a aim) (*state, error) {
 	}
 	n := len(p.options)
 	s := &search{aim: a, p: p, ctx: ctx, state: p.delivered(), best: p.empty(), wish: p.empty(),
-		kept: make([]bool, n), onMount: make([]int64, len(p.capacity)), steps: make([]step, 0, 64)}
+		kept: make([]bool, n), onMount: make([]int64, len(p.capacity))}
 	ints := make([]int, n+len(p.groups)+len(p.capacity))
 	s.barred, s.asked, s.free = ints[:n], ints[n:n+len(p.groups)], ints[n+len(p.groups):]
 	s.seating = p.newSeating(true)
@@ -102,6 +102,7 @@ func (p *Problem) best(ctx context.Context, a aim) (*state, error) {
 		return nil, nil
 	}
 	s.openMarket()
+	s.steps = make([]step, 0, 24)
 	s.plan = s.newPlan(a.stages[len(a.stages)-1])
 	s.expand()
 	if !s.found {

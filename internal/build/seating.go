@@ -52,7 +52,7 @@ func (p *Problem) newSeating(asking bool) seating {
 	n, limits, people := len(p.options), len(p.limits), len(p.Demand.Today)
 	ints := make([]int, 0, n+2*people)
 	return seating{p: p, asking: asking, load: make([]int64, 0, limits), first: ints[0:0:n], turns: ints[n : n : n+people], chosen: ints[n+people : n+people],
-		carriers: make([]fitted, 0, 16), seats: make([]seat, 0, 16)}
+		carriers: make([]fitted, 0, 8), seats: make([]seat, 0, 8)}
 }
 
 // settle reports whether the set is feasible on the day under the rules, and

@@ -14,7 +14,7 @@ func (v *visited) add(set []int16) bool {
 	v.stride = len(set)
 	held := len(v.sets) / v.stride
 	if 2*(held+1) > len(v.slots) {
-		v.slots = make([]int32, max(4*len(v.slots), 64))
+		v.slots = make([]int32, max(4*len(v.slots), 16))
 		for n := range held {
 			*v.slot(v.set(n)) = int32(n + 1)
 		}
@@ -24,7 +24,7 @@ func (v *visited) add(set []int16) bool {
 		return false
 	}
 	if v.sets == nil {
-		v.sets = make([]int16, 0, 16*len(set))
+		v.sets = make([]int16, 0, 8*len(set))
 	}
 	v.sets = append(v.sets, set...)
 	*slot = int32(held + 1)
