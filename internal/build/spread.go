@@ -71,6 +71,12 @@ func (c *seating) spread(load cargo) bool {
 		case len(c.p.Frame.Combined) == 2 && !c.p.relievable(c.rules) || c.wasHopeless():
 			return false
 		}
+		if holds, known := c.guess(load); known {
+			if !holds {
+				c.hopeless = append(append(c.hopeless, c.load...), int64(c.pet))
+			}
+			return holds
+		}
 	}
 	c.trials -= min(c.trials, sharingTrials)
 	ok := c.spreadExactly(load)
