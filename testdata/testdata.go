@@ -2,7 +2,9 @@
 // shop, which the app starts with and the tests judge.
 package testdata
 
-import _ "embed"
+import (
+	"embed"
+)
 
 // Demo is the catalogue document of the demo shop.
 //
@@ -13,3 +15,8 @@ var Demo []byte
 //
 //go:embed texts.json
 var Texts []byte
+
+// Profiles are the documents of the sample customers, in the folder profiles.
+//
+//go:embed profiles/*.json
+var Profiles embed.FS

@@ -175,7 +175,7 @@ func TestRestoreRefusesWhatIsNoStore(t *testing.T) {
 		}
 	})
 	flipped := slices.Clone(content)
-	for i := len(flipped) / 2; i < len(flipped)/2+2000; i++ {
+	for i := len(flipped) / 2; i < len(flipped)/2+8192; i++ { // a whole page at least: parts of one may hold nothing
 		flipped[i] ^= 0x55
 	}
 	dir := shop(t, "kept")

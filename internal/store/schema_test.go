@@ -227,6 +227,9 @@ func TestConstraints(t *testing.T) {
 		{`INSERT INTO fit_summaries VALUES (1, zeroblob(32), 'a', 'sedge', x'', 1, 1, NULL)`, check},
 		{`INSERT INTO fit_summaries VALUES (1, 'secret', 'a', 'sedge', x'', 0, 1, NULL)`, dataType},
 		{`INSERT INTO shop_texts VALUES ('', '')`, check},
+		{`INSERT INTO marks VALUES (1, 'nobody', 'sedge', 'cheaper', 0)`, foreignKey},
+		{`INSERT INTO marks VALUES (1, 'a', '', 'cheaper', 0)`, check},
+		{`INSERT INTO marks VALUES (1, 'a', 'sedge', '', 0)`, check},
 	} {
 		_, err := s.writer.ExecContext(t.Context(), test.statement)
 		if resultCode(err) != test.code {

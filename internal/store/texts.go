@@ -37,3 +37,22 @@ func (s *Store) SetTexts(ctx context.Context, texts map[string]string) error {
 		return nil
 	})
 }
+
+// MergeTexts sets these texts, and forgets those of them that are empty. All
+// others stay.
+func (s *Store) MergeTexts(ctx context.Context, set map[string]string) error {
+	return s.change(ctx, "save texts", func(tx *sql.Tx) error {
+		for key, value := range set {
+			if _, err := tx.ExecContext(ctx, `DELETE FROM shop_texts WHERE key = ?`, key); err != nil {
+				return err
+			}
+			if value == "" {
+				continue
+			}
+			if _, err := tx.ExecContext(ctx, `INSERT INTO shop_texts (key, value) VALUES (?, ?)`, key, value); err != nil {
+				return fmt.Errorf("text %q: %w", key, err)
+			}
+		}
+		return nil
+	})
+}
