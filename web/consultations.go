@@ -48,12 +48,20 @@ func (s *server) start(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	view := page.Start{Shell: s.shell(r, "Start")}
+	marked, err := s.markedConsultations(r.Context())
+	if err != nil {
+		return err
+	}
 	for _, c := range list {
 		f, err := form.Decode(c.Answers)
 		if err != nil {
 			return err
 		}
-		view.Recent = append(view.Recent, recentView(c, f, s.Now()))
+		line := recentView(c, f, s.Now())
+		if n := marked[c.ID]; n > 0 {
+			line.Mark = "The shop has since changed " + counted(n, "answer", "answers")
+		}
+		view.Recent = append(view.Recent, line)
 	}
 	rides, err := s.Store.ComingRides(r.Context(), "", s.Now(), mostRides)
 	if err != nil {
@@ -242,7 +250,11 @@ func (s *server) frames(w http.ResponseWriter, r *http.Request) error {
 	}
 	ranking.Compare = c.address("/compare")
 	tick(&ranking, asked(r))
-	return render(r.Context(), w, http.StatusOK, page.FramesPage(page.Frames{Shell: s.steps(r, c, "Frames", "frames"), Ranking: ranking}))
+	marks, err := s.marksView(r.Context(), c)
+	if err != nil {
+		return err
+	}
+	return render(r.Context(), w, http.StatusOK, page.FramesPage(page.Frames{Shell: s.steps(r, c, "Frames", "frames"), Ranking: ranking, Marks: marks}))
 }
 
 func (s *server) frame(w http.ResponseWriter, r *http.Request) error {

@@ -192,7 +192,23 @@ func (s *server) dryRun(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return render(r.Context(), w, http.StatusOK, page.DryRunPage(s.dryRunView(r, i)))
+	view := s.dryRunView(r, i)
+	if err := s.addConsequences(r, i, &view); err != nil {
+		return err
+	}
+	return render(r.Context(), w, http.StatusOK, page.DryRunPage(view))
+}
+
+// addConsequences says whom the changes of an import concern.
+func (s *server) addConsequences(r *http.Request, i *waiting, view *page.DryRun) error {
+	if len(i.changes) == 0 {
+		return nil
+	}
+	found, err := s.consequences(r.Context(), i.current, i.new)
+	if err == nil {
+		view.Consequences = &found.view
+	}
+	return err
 }
 
 // confirmImport stores what the dry run has shown, and nothing else: where
@@ -206,10 +222,13 @@ func (s *server) confirmImport(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return errForm
 	}
-	err = s.Store.ReplaceCatalogueAt(r.Context(), at, i.new)
+	err = s.replaceCatalogue(r.Context(), at, i.current, i.new)
 	if store.CodeOf(err) == store.Conflict {
 		view := s.dryRunView(r, i)
 		view.Stale = staleWords
+		if err := s.addConsequences(r, i, &view); err != nil {
+			return err
+		}
 		return render(r.Context(), w, http.StatusConflict, page.DryRunPage(view))
 	}
 	if err != nil {

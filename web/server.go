@@ -101,6 +101,9 @@ func (s *server) routes() http.Handler {
 			r.Post("/consultations/{id}/frames/{code}/send", s.page(s.send))
 			r.Post("/matches", s.page(s.matches))
 			s.importRoutes(r)
+			s.settingsRoutes(r)
+			s.qualityRoutes(r)
+			s.markRoutes(r)
 		})
 	})
 	return r

@@ -145,3 +145,20 @@ func ParseMoney(s string) (Money, error) {
 	}
 	return Money(n), nil
 }
+
+var percentForm = regexp.MustCompile(`^([0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)\s*(?:%|percent|per cent)?$`)
+
+// ParsePercentage reads a share in percent: 21, 21 %, 8,5 percent. It rounds to
+// the nearest hundredth of a percent. The error is an *Error.
+func ParsePercentage(s string) (Percentage, error) {
+	bad := &Error{Code: "share", Text: quoted(s) + " is not a share; write it like 21 or 8.5 %"}
+	m := percentForm.FindStringSubmatch(strings.ToLower(strings.TrimSpace(typography.Replace(s))))
+	if m == nil {
+		return 0, bad
+	}
+	n, err := scaledDecimal(plainDecimal(m[1]), 100)
+	if err != nil {
+		return 0, bad
+	}
+	return Percentage(n), nil
+}

@@ -43,3 +43,8 @@ func SettingsOf(figures map[string]int64) Settings {
 const maxDays = 3650
 
 func days(n int64) int { return int(min(max(n, 0), maxDays)) }
+
+// Figures returns the settings by name, as a store keeps them.
+func (s Settings) Figures() map[string]int64 {
+	return map[string]int64{depositName: int64(s.Deposit), daysName: int64(s.Days), reservationDaysName: int64(s.ReservationDays)}
+}

@@ -30,6 +30,8 @@ type DryRun struct {
 	Back    string
 	Groups  []ChangeGroup
 	More    string // how many differences are not shown
+	// Consequences says whom it concerns; nil where nothing changes.
+	Consequences *Consequences
 }
 
 // ChangeGroup is what would change among the frames, the add-ons or the units.

@@ -43,6 +43,7 @@ type Consultation struct {
 	Who  string // in words: 2 riders, 1 passenger
 	When string
 	At   string // the same, for machines
+	Mark string // that the shop has since changed something, or nothing
 }
 
 // Profile is the profile form beside the ranking.
@@ -158,6 +159,7 @@ type Points struct {
 // Frames is the page of the ranking.
 type Frames struct {
 	Shell
+	Marks   Marks
 	Ranking Ranking
 }
 

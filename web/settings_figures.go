@@ -1,0 +1,246 @@
+package web
+
+import (
+	"context"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"github.com/go-chi/chi/v5"
+
+	"kinhaul/internal/match"
+	"kinhaul/web/page"
+)
+
+const (
+	settingsAddress = "/settings"
+	// settingsKey is where a session keeps what to say after settings were saved.
+	settingsKey = "settings saved"
+	savedWords  = "Saved. Every match is judged by these figures from now on; quotes and fit summaries that were made keep theirs."
+)
+
+// settingsRoutes are the addresses of what the shop may change about itself.
+func (s *server) settingsRoutes(r chi.Router) {
+	r.Get(settingsAddress, s.page(s.settingsIndex))
+	r.Get(settingsAddress+"/shop", s.page(s.shopForm))
+	r.Post(settingsAddress+"/shop", s.page(s.saveShop))
+	for _, p := range []*figuresPage{figurePage(), criteriaPage()} {
+		r.Get(p.address, s.page(func(w http.ResponseWriter, r *http.Request) error { return s.figuresForm(w, r, p) }))
+		r.Post(p.address, s.page(func(w http.ResponseWriter, r *http.Request) error { return s.saveFigures(w, r, p) }))
+	}
+	r.Post(criteriaPreview, s.page(s.previewCriteria))
+}
+
+// figuresPage is one page of figures.
+type figuresPage struct {
+	address, title, lead string
+	groups               []settingGroup
+	preview              bool
+	// check adds the faults that lie in several figures together.
+	check func(figures map[string]int64, faults map[string]string)
+}
+
+const criteriaPreview = settingsAddress + "/criteria/preview"
+
+func figurePage() *figuresPage {
+	return &figuresPage{address: settingsAddress + "/figures", title: "Figures", groups: figureGroups,
+		lead: "What the shop adds, allows and promises. Any unit will do. An empty field is its default.",
+		check: func(figures map[string]int64, faults map[string]string) {
+			if figures["minimum_percentile"] > figures["planning_percentile"] && faults["planning_percentile"] == "" {
+				fault(faults, "minimum_percentile", "This is above the percentile to plan with.")
+			}
+		}}
+}
+
+func criteriaPage() *figuresPage {
+	return &figuresPage{address: settingsAddress + "/criteria", title: "Order of the frames", groups: criterionGroups(), preview: true,
+		lead: "Within one verdict the score decides the order. A criterion counts nothing at one end, in full at the other, and as much as its weight; 0 leaves it out.",
+		check: func(figures map[string]int64, faults map[string]string) {
+			sum := int64(0)
+			for _, c := range match.DefaultSettings().Criteria {
+				sum += figures[c.Code+"_weight"]
+				if figures[c.Code+"_weight"] > 0 && figures[c.Code+"_zero"] == figures[c.Code+"_one"] {
+					fault(faults, c.Code+"_one", "The two ends must differ, or the criterion says nothing.")
+				}
+			}
+			if sum == 0 {
+				fault(faults, match.LoadHeadroom+"_weight", "Give at least one criterion a weight.")
+			}
+		}}
+}
+
+// fault notes what is wrong with a field, unless something is already.
+func fault(faults map[string]string, name, text string) {
+	if faults[name] == "" {
+		faults[name] = text
+	}
+}
+
+// typedFigures is what stands in the fields of a page.
+type typedFigures struct {
+	texts   map[string]string
+	figures map[string]int64 // of the fields without a fault; saved ones elsewhere
+	faults  map[string]string
+}
+
+// read reads the fields of a page. Where one is wrong, its saved figure counts.
+func (p *figuresPage) read(posted url.Values, saved map[string]int64) typedFigures {
+	t := typedFigures{map[string]string{}, map[string]int64{}, map[string]string{}}
+	defaults := defaultFigures()
+	for _, g := range p.groups {
+		for _, s := range g.settings {
+			t.texts[s.name] = tidy(posted.Get(s.name))
+			n, err := s.read(t.texts[s.name], defaults[s.name])
+			if err != nil {
+				t.faults[s.name], n = capital(err.Error())+".", saved[s.name]
+			}
+			t.figures[s.name] = n
+		}
+	}
+	p.check(t.figures, t.faults)
+	return t
+}
+
+// mostText bounds what is kept of a field.
+const mostText = 200
+
+// tidy keeps what was typed short, and text.
+func tidy(text string) string {
+	text = strings.TrimSpace(strings.ToValidUTF8(text, "\uFFFD"))
+	if r := []rune(text); len(r) > mostText {
+		text = string(r[:mostText])
+	}
+	return text
+}
+
+// figures returns every figure as it is in force.
+func (s *server) figures(ctx context.Context) (map[string]int64, error) {
+	changed, err := s.Store.Settings(ctx)
+	if err != nil {
+		return nil, err
+	}
+	figures := defaultFigures()
+	for name, n := range changed {
+		if _, known := figures[name]; known {
+			figures[name] = n
+		}
+	}
+	return figures, nil
+}
+
+func (s *server) figuresForm(w http.ResponseWriter, r *http.Request, p *figuresPage) error {
+	saved, err := s.figures(r.Context())
+	if err != nil {
+		return err
+	}
+	t := typedFigures{map[string]string{}, saved, map[string]string{}}
+	for _, g := range p.groups {
+		for _, f := range g.settings {
+			t.texts[f.name] = f.kind.show(saved[f.name])
+		}
+	}
+	view := s.figuresView(r, p, t)
+	view.Done = s.sessions.PopString(r.Context(), settingsKey)
+	return s.showFigures(w, r, p, t, view, http.StatusOK)
+}
+
+// saveFigures saves a page of figures. A button "reset" only writes defaults
+// into fields, and "preview" only shows what would come of them.
+func (s *server) saveFigures(w http.ResponseWriter, r *http.Request, p *figuresPage) error {
+	posted, err := postedValues(r)
+	if err != nil {
+		return err
+	}
+	saved, err := s.figures(r.Context())
+	if err != nil {
+		return err
+	}
+	reset := p.reset(posted)
+	t := p.read(posted, saved)
+	view := s.figuresView(r, p, t)
+	switch {
+	case len(t.faults) > 0:
+		view.Faults = faultsWords(len(t.faults))
+		return s.showFigures(w, r, p, t, view, http.StatusUnprocessableEntity)
+	case reset != "":
+		view.Done = reset
+		return s.showFigures(w, r, p, t, view, http.StatusOK)
+	case posted.Get("do") == "preview":
+		return s.showFigures(w, r, p, t, view, http.StatusOK)
+	}
+	if err := s.keepFigures(r.Context(), t.figures); err != nil {
+		return err
+	}
+	s.sessions.Put(r.Context(), settingsKey, savedWords)
+	http.Redirect(w, r, p.address, http.StatusSeeOther)
+	return nil
+}
+
+// reset writes defaults into the posted fields that were asked for, and says so.
+func (p *figuresPage) reset(posted url.Values) string {
+	asked, defaults, done := posted.Get("reset"), defaultFigures(), ""
+	for _, g := range p.groups {
+		for _, s := range g.settings {
+			if asked != s.name && asked != "all" {
+				continue
+			}
+			text := s.kind.show(defaults[s.name])
+			posted.Set(s.name, text)
+			done = "“" + g.title + ": " + s.label + "” is back at " + text + ". Save to keep it."
+		}
+	}
+	if asked == "all" {
+		return "Every field is back at its default. Save to keep them."
+	}
+	return done
+}
+
+// keepFigures stores figures; one at its default is not kept, so that it
+// follows the default.
+func (s *server) keepFigures(ctx context.Context, figures map[string]int64) error {
+	set, defaults := map[string]int64{}, defaultFigures()
+	var reset []string
+	for name, n := range figures {
+		if n == defaults[name] {
+			reset = append(reset, name)
+		} else {
+			set[name] = n
+		}
+	}
+	return s.Store.MergeSettings(ctx, set, reset)
+}
+
+func (s *server) showFigures(w http.ResponseWriter, r *http.Request, p *figuresPage, t typedFigures, view page.Settings, status int) error {
+	if p.preview {
+		preview, err := s.preview(r.Context(), t)
+		if err != nil {
+			return err
+		}
+		view.Preview, view.Live = &preview, criteriaPreview
+	}
+	return render(r.Context(), w, status, page.SettingsPage(view))
+}
+
+// figuresView draws the fields of a page.
+func (s *server) figuresView(r *http.Request, p *figuresPage, t typedFigures) page.Settings {
+	view := s.settingsView(r, p.title, p.lead, p.address)
+	view.ResetAll = true
+	defaults := defaultFigures()
+	for _, g := range p.groups {
+		group := page.SettingGroup{Title: g.title}
+		for _, f := range g.settings {
+			field := page.SettingField{Field: page.Field{Name: f.name, Label: f.label, Value: t.texts[f.name], Error: t.faults[f.name],
+				Hint: strings.TrimSpace("Default " + f.kind.show(defaults[f.name]) + ". " + f.why)}}
+			if t.figures[f.name] != defaults[f.name] || field.Error != "" {
+				field.Reset = "Back to " + f.kind.show(defaults[f.name])
+			}
+			group.Fields = append(group.Fields, field)
+		}
+		view.Groups = append(view.Groups, group)
+	}
+	return view
+}
+
+func faultsWords(n int) string {
+	return "Nothing was saved: " + counted(n, "field has", "fields have") + " a fault. What you typed is still here."
+}

@@ -1,0 +1,160 @@
+package web
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+	"net/http"
+	"path"
+	"strings"
+	"sync"
+
+	"golang.org/x/sync/errgroup"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/match"
+	"kinhaul/internal/profile"
+	"kinhaul/testdata"
+	"kinhaul/web/page"
+)
+
+// sample is a sample customer.
+type sample struct {
+	name    string
+	profile *profile.Profile
+}
+
+// samples reads the sample customers once.
+var samples = sync.OnceValues(func() ([]sample, error) {
+	names, err := fs.Glob(testdata.Profiles, "profiles/*.json")
+	if err != nil {
+		return nil, err
+	}
+	var list []sample
+	for _, name := range names {
+		document, err := testdata.Profiles.ReadFile(name)
+		if err != nil {
+			return nil, err
+		}
+		p, err := profile.Parse(document)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		list = append(list, sample{capital(strings.ReplaceAll(strings.TrimSuffix(path.Base(name), ".json"), "-", " ")), p})
+	}
+	return list, nil
+})
+
+// previewCriteria answers with what the figures as typed would change, and
+// saves nothing.
+func (s *server) previewCriteria(w http.ResponseWriter, r *http.Request) error {
+	posted, err := postedValues(r)
+	if err != nil {
+		return err
+	}
+	saved, err := s.figures(r.Context())
+	if err != nil {
+		return err
+	}
+	t := criteriaPage().read(posted, saved)
+	view, err := s.preview(r.Context(), t)
+	if err != nil {
+		return err
+	}
+	return render(r.Context(), w, http.StatusOK, page.OrderPreview(view))
+}
+
+// preview ranks the frames for the sample customers by the figures that are
+// saved and by those that are typed.
+func (s *server) preview(ctx context.Context, t typedFigures) (page.Preview, error) {
+	view := page.Preview{Faults: map[string]string{}}
+	if len(t.faults) > 0 {
+		view.Waiting, view.Faults = "Mend the fields that have a fault, and the order comes up here.", t.faults
+		return view, nil
+	}
+	c, before, err := s.shop(ctx)
+	if err != nil {
+		return view, err
+	}
+	customers, err := samples()
+	if err != nil {
+		return view, err
+	}
+	figures := before.Figures()
+	for name, n := range t.figures {
+		figures[name] = n
+	}
+	after := match.SettingsOf(figures)
+	view.Rows = make([]page.PreviewRow, len(customers))
+	group, ctx := errgroup.WithContext(ctx)
+	for i, customer := range customers {
+		group.Go(func() error {
+			var err error
+			view.Rows[i], err = previewRow(ctx, c, customer, before, after)
+			return err
+		})
+	}
+	if err := group.Wait(); err != nil {
+		return view, err
+	}
+	moved := 0
+	for _, row := range view.Rows {
+		if row.Moved {
+			moved++
+		}
+	}
+	view.Summary = fmt.Sprintf("The first three change for %d of %d sample customers.", moved, len(view.Rows))
+	return view, nil
+}
+
+// previewed is how many frames of each order are shown.
+const previewed = 3
+
+func previewRow(ctx context.Context, c *catalog.Catalogue, customer sample, before, after match.Settings) (page.PreviewRow, error) {
+	row := page.PreviewRow{Customer: customer.name}
+	old, err := fitting(ctx, c, customer, before)
+	if err != nil {
+		return row, err
+	}
+	new, err := fitting(ctx, c, customer, after)
+	if err != nil {
+		return row, err
+	}
+	places := map[string]int{}
+	for i, m := range old {
+		places[m.Frame.Code] = i
+	}
+	for i := range min(previewed, len(old)) {
+		row.Before = append(row.Before, page.PreviewFrame{Name: frameName(old[i].Frame), Score: old[i].Score.FloatString(1)})
+	}
+	for i := range min(previewed, len(new)) {
+		frame := page.PreviewFrame{Name: frameName(new[i].Frame), Score: new[i].Score.FloatString(1)}
+		if was := places[new[i].Frame.Code]; was > i {
+			frame.Moved = fmt.Sprintf("up from place %d", was+1)
+		} else if was < i {
+			frame.Moved = fmt.Sprintf("down from place %d", was+1)
+		}
+		row.Moved = row.Moved || frame.Moved != ""
+		row.After = append(row.After, frame)
+	}
+	return row, nil
+}
+
+// fitting ranks the frames that fit.
+func fitting(ctx context.Context, c *catalog.Catalogue, customer sample, s match.Settings) ([]*match.Match, error) {
+	ranked, err := match.Rank(ctx, c, customer.profile, s, match.Options{})
+	for i, m := range ranked {
+		if m.Verdict == match.DoesNotFit { // they come last
+			return ranked[:i], err
+		}
+	}
+	return ranked, err
+}
+
+// frameName tells frames of one family apart.
+func frameName(f *catalog.Frame) string {
+	if f.Size == "" || f.Size == "one size" || strings.HasSuffix(f.Name, " "+f.Size) {
+		return f.Name
+	}
+	return f.Name + " " + f.Size
+}

@@ -1,0 +1,205 @@
+package web
+
+import (
+	"errors"
+	"net/http"
+	"net/mail"
+	"net/url"
+	"strconv"
+	"strings"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/measure"
+	"kinhaul/internal/problem"
+	"kinhaul/internal/store"
+	"kinhaul/web/page"
+)
+
+// The fields of the shop, named as in its document.
+const (
+	shopName     = "name"
+	shopCurrency = "currency"
+	shopLabour   = "labour_cents_per_hour"
+	shopTax      = "tax_percent"
+	shopIncludes = "prices_include_tax"
+)
+
+var contactFields = []page.Field{
+	{Name: contactName, Label: "Name for customers", Hint: "Over the contact of a fit summary. Without it nothing stands there."},
+	{Name: contactAddress, Label: "Address", Hint: "Where customers come to ride. Left out where it is empty."},
+	{Name: contactPhone, Label: "Phone", Hint: "A phone dials it when it is tapped.", Mode: "tel"},
+	{Name: contactEmail, Label: "E-mail", Hint: "Such as hello@shop.example.", Mode: "email"},
+	{Name: contactHours, Label: "Opening hours", Hint: "In your own words: Tue to Fri 10–18."},
+}
+
+func (s *server) shopForm(w http.ResponseWriter, r *http.Request) error {
+	c, revision, err := s.Store.CatalogueAt(r.Context())
+	if err != nil {
+		return err
+	}
+	texts, err := s.Store.Texts(r.Context())
+	if err != nil {
+		return err
+	}
+	typed := map[string]string{
+		shopName: c.Shop.Name, shopCurrency: c.Shop.Currency, shopLabour: c.Shop.LabourPerHour.String(), shopTax: shareKind.show(int64(c.Shop.Tax)),
+	}
+	if c.Shop.PricesIncludeTax {
+		typed[shopIncludes] = "yes"
+	}
+	for _, f := range contactFields {
+		typed[f.Name] = texts[f.Name]
+	}
+	view := s.shopView(r, typed, nil, revision)
+	view.Done = s.sessions.PopString(r.Context(), settingsKey)
+	return render(r.Context(), w, http.StatusOK, page.SettingsPage(view))
+}
+
+// saveShop changes the shop within the catalogue, as long as nobody else has
+// changed that since, and its texts. "consequences" only shows whom it would
+// concern.
+func (s *server) saveShop(w http.ResponseWriter, r *http.Request) error {
+	posted, err := postedValues(r)
+	if err != nil {
+		return err
+	}
+	at, err := strconv.ParseInt(posted.Get("at"), 10, 64)
+	if err != nil {
+		return errForm
+	}
+	before, revision, err := s.Store.CatalogueAt(r.Context())
+	if err != nil {
+		return err
+	}
+	typed := map[string]string{}
+	for name := range posted {
+		typed[name] = tidy(posted.Get(name))
+	}
+	after := *before
+	faults := map[string]string{}
+	after.Shop = readShop(typed, faults)
+	if err := shopFaults(&after, faults); err != nil {
+		return err
+	}
+	view := s.shopView(r, typed, faults, at)
+	switch {
+	case len(faults) > 0:
+		view.Faults = faultsWords(len(faults))
+		return render(r.Context(), w, http.StatusUnprocessableEntity, page.SettingsPage(view))
+	case posted.Get("do") == "consequences":
+		found, err := s.consequences(r.Context(), before, &after)
+		if err != nil {
+			return err
+		}
+		view.Consequences = &found.view
+		return render(r.Context(), w, http.StatusOK, page.SettingsPage(view))
+	}
+	if after.Shop != before.Shop {
+		err = s.replaceCatalogue(r.Context(), at, before, &after)
+	}
+	if store.CodeOf(err) == store.Conflict {
+		view.Faults = "Nothing was saved: somebody has changed the catalogue since you opened this page. What you typed is still here; save again to put it over theirs."
+		view.At = strconv.FormatInt(revision, 10)
+		return render(r.Context(), w, http.StatusConflict, page.SettingsPage(view))
+	}
+	if err != nil {
+		return err
+	}
+	return s.saveContact(w, r, posted)
+}
+
+func (s *server) saveContact(w http.ResponseWriter, r *http.Request, posted url.Values) error {
+	texts := map[string]string{}
+	for _, f := range contactFields {
+		texts[f.Name] = tidy(posted.Get(f.Name))
+	}
+	if err := s.Store.MergeTexts(r.Context(), texts); err != nil {
+		return err
+	}
+	s.sessions.Put(r.Context(), settingsKey, "Saved. Quotes and fit summaries that were made keep what they say.")
+	http.Redirect(w, r, settingsAddress+"/shop", http.StatusSeeOther)
+	return nil
+}
+
+// readShop reads the shop from the fields, and notes what cannot be read.
+func readShop(typed, faults map[string]string) catalog.Shop {
+	shop := catalog.Shop{Name: typed[shopName], Currency: strings.ToUpper(typed[shopCurrency]), PricesIncludeTax: typed[shopIncludes] == "yes"}
+	var err error
+	if shop.LabourPerHour, err = measure.ParseMoney(typed[shopLabour]); err != nil {
+		faults[shopLabour] = capital(err.Error()) + "."
+	}
+	if shop.Tax, err = measure.ParsePercentage(typed[shopTax]); err != nil {
+		faults[shopTax] = capital(err.Error()) + "."
+	}
+	if text := typed[contactEmail]; text != "" {
+		if _, err := mail.ParseAddress(text); err != nil {
+			faults[contactEmail] = "This is no e-mail address; write it like hello@shop.example."
+		}
+	}
+	return shop
+}
+
+// shopFaults notes what the catalogue finds wrong with its shop.
+func shopFaults(c *catalog.Catalogue, faults map[string]string) error {
+	var list problem.List
+	if err := c.Check(); err != nil && !errors.As(err, &list) {
+		return err
+	}
+	for _, p := range list {
+		if name, of := strings.CutPrefix(p.Path, "shop."); of {
+			fault(faults, name, capital(p.Text)+".")
+		}
+	}
+	return nil
+}
+
+func (s *server) shopView(r *http.Request, typed, faults map[string]string, revision int64) page.Settings {
+	view := s.settingsView(r, "Shop", "Who the shop is and how it charges. These are its own, so there are no defaults.", settingsAddress+"/shop")
+	view.At, view.Consequential = strconv.FormatInt(revision, 10), true
+	charges := page.SettingGroup{Title: "The shop and its prices"}
+	for _, f := range []page.Field{
+		{Name: shopName, Label: "Name of the shop", Hint: "At the top of every page and quote.", Needed: true},
+		{Name: shopCurrency, Label: "Currency", Hint: "The three letters of ISO 4217, such as EUR. Amounts keep their figures; nothing is converted.", Needed: true},
+		{Name: shopTax, Label: "Tax", Hint: "Worked out once, on the total of a quote. Your tax office says how much.", Mode: "decimal", Needed: true},
+		{Name: shopIncludes, Label: "Prices include the tax", Check: "yes"},
+		{Name: shopLabour, Label: "Labour for an hour", Hint: "Every add-on states its minutes; each is rounded to a cent once.", Mode: "decimal", Needed: true},
+	} {
+		charges.Fields = append(charges.Fields, filledField(f, typed, faults))
+	}
+	contact := page.SettingGroup{Title: "How customers reach it"}
+	for _, f := range contactFields {
+		contact.Fields = append(contact.Fields, filledField(f, typed, faults))
+	}
+	view.Groups = []page.SettingGroup{charges, contact}
+	return view
+}
+
+func filledField(f page.Field, typed, faults map[string]string) page.SettingField {
+	f.Value, f.Error = typed[f.Name], faults[f.Name]
+	return page.SettingField{Field: f}
+}
+
+// settingsIndex leads to every page of the settings.
+func (s *server) settingsIndex(w http.ResponseWriter, r *http.Request) error {
+	view := page.SettingsIndex{Shell: s.shell(r, "Settings"), Links: []page.SettingsLink{
+		{Href: settingsAddress + "/shop", Label: "Shop", Text: "Name, contact, currency, tax, labour."},
+		{Href: settingsAddress + "/figures", Label: "Figures", Text: "Allowances, percentiles, margins, deposits and days, each with its default and its reason."},
+		{Href: settingsAddress + "/criteria", Label: "Order of the frames", Text: "How much each criterion counts, with a preview for sample customers."},
+		{Href: settingsAddress + "/staff", Label: "Staff", Text: "Who may sign in, and as what."},
+		{Href: settingsAddress + "/tokens", Label: "API tokens", Text: "Other programs that may ask for matches."},
+		{Href: qualityAddress, Label: "Quality of the catalogue", Text: "What is missing or contradictory, worst first."},
+		{Href: importAddress, Label: "Catalogue in and out", Text: "Spreadsheets and documents."},
+	}}
+	return render(r.Context(), w, http.StatusOK, page.SettingsIndexPage(view))
+}
+
+// settingsView is what every page of the settings has.
+func (s *server) settingsView(r *http.Request, title, lead, action string) page.Settings {
+	view := page.Settings{Shell: s.shell(r, title), Heading: title, Lead: lead, Action: action}
+	for _, t := range []page.Step{{Label: "Settings", Href: settingsAddress}, {Label: "Shop", Href: settingsAddress + "/shop"},
+		{Label: "Figures", Href: settingsAddress + "/figures"}, {Label: "Order of the frames", Href: settingsAddress + "/criteria"}} {
+		t.Current = t.Href == action
+		view.Tabs = append(view.Tabs, t)
+	}
+	return view
+}
