@@ -44,6 +44,7 @@ type concern struct {
 	whom         string
 	frame        string
 	sent         bool
+	on           []string // of a fit summary, the codes of all that is on the bike
 	judge        func(ctx context.Context, c *catalog.Catalogue) (*match.Match, error)
 
 	judged bool
@@ -132,7 +133,7 @@ func (s *server) sentConcerns(ctx context.Context, frames []string, settings mat
 			}
 			names[f.Consultation] = whomOf(saved)
 		}
-		list = append(list, &concern{consultation: f.Consultation, whom: names[f.Consultation], frame: f.Frame, sent: true, judge: func(ctx context.Context, c *catalog.Catalogue) (*match.Match, error) {
+		list = append(list, &concern{consultation: f.Consultation, whom: names[f.Consultation], frame: f.Frame, sent: true, on: k.On, judge: func(ctx context.Context, c *catalog.Catalogue) (*match.Match, error) {
 			return k.byHand(ctx, c, settings)
 		}})
 	}
@@ -151,14 +152,18 @@ func (c *concern) hold(ctx context.Context, before, after *catalog.Catalogue) er
 	if err := ctx.Err(); err != nil {
 		return err
 	}
+	if c.gone(before) != "" { // there is no answer that could change
+		c.judged = true
+		return nil
+	}
 	old, err := c.judge(ctx, before)
 	if err != nil {
 		return err
 	}
-	if after.Frame(c.frame) == nil {
+	if gone := c.gone(after); gone != "" {
 		c.judged = true
 		if c.sent || old.Verdict != match.DoesNotFit {
-			c.parts, c.worse = []string{"no longer in the catalogue"}, true
+			c.parts, c.worse = []string{gone}, true
 		}
 		return nil
 	}
@@ -169,6 +174,21 @@ func (c *concern) hold(ctx context.Context, before, after *catalog.Catalogue) er
 	c.judged = true
 	c.parts, c.worse = differences(old, new, before.Shop.Currency, after.Shop.Currency)
 	return nil
+}
+
+// gone says that the frame, or an add-on of the set that was sent home, can no
+// longer be had.
+func (c *concern) gone(after *catalog.Catalogue) string {
+	f := after.Frame(c.frame)
+	if f == nil {
+		return "no longer in the catalogue"
+	}
+	for _, code := range c.on {
+		if a := after.AddOn(code); a == nil || !slices.Contains(a.Fits, f.Code) && !slices.Contains(f.ComesWith, code) {
+			return "the shop no longer has an add-on of it"
+		}
+	}
+	return ""
 }
 
 // differences says in words which verdict, horizon or total is another one.

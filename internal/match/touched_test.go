@@ -1,0 +1,103 @@
+package match_test
+
+import (
+	"slices"
+	"testing"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/match"
+	"kinhaul/internal/measure"
+	"kinhaul/testdata"
+)
+
+func TestTouched(t *testing.T) {
+	parse := func() *catalog.Catalogue {
+		c, err := catalog.Parse(testdata.Demo)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c
+	}
+	every := []string{}
+	for _, f := range parse().Frames {
+		every = append(every, f.Code)
+	}
+	seat := parse().AddOn("seat-rear")
+	for name, test := range map[string]struct {
+		change func(*catalog.Catalogue)
+		want   []string
+	}{
+		"nothing":            {func(*catalog.Catalogue) {}, nil},
+		"a unit":             {func(c *catalog.Catalogue) { c.Units[0].Status = "sold" }, nil},
+		"the shop's name":    {func(c *catalog.Catalogue) { c.Shop.Name = "Other" }, nil},
+		"labour":             {func(c *catalog.Catalogue) { c.Shop.LabourPerHour++ }, every},
+		"currency":           {func(c *catalog.Catalogue) { c.Shop.Currency = "CHF" }, every},
+		"a frame":            {func(c *catalog.Catalogue) { c.Frame("osier-m").Zones[0].Rating -= measure.Kilogram }, []string{"osier-m"}},
+		"an add-on":          {func(c *catalog.Catalogue) { c.AddOn("seat-rear").Weight++ }, seat.Fits},
+		"less that it fits":  {func(c *catalog.Catalogue) { c.AddOn("seat-rear").Fits = seat.Fits[1:] }, seat.Fits},
+		"what it comes with": {func(c *catalog.Catalogue) { c.AddOn("stand-one-leg").Weight++ }, nil},
+	} {
+		t.Run(name, func(t *testing.T) {
+			before, after := parse(), parse()
+			test.change(after)
+			got, err := match.Touched(before, after)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if name == "what it comes with" {
+				if !slices.Contains(got, "sedge") {
+					t.Errorf("%v lack the frame that it comes with", got)
+				}
+				return
+			}
+			slices.Sort(got)
+			if want := slices.Sorted(slices.Values(test.want)); !slices.Equal(got, want) {
+				t.Errorf("%v, want %v", got, want)
+			}
+		})
+	}
+}
+
+// TestUntouchedFramesStayAsTheyAre holds for every sample customer that
+// nothing changes for a frame which Touched leaves out.
+func TestUntouchedFramesStayAsTheyAre(t *testing.T) {
+	before, err := catalog.Parse(testdata.Demo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	after, err := catalog.Parse(testdata.Demo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	after.Frame("osier-m").GrossRating -= 20 * measure.Kilogram
+	after.AddOn("seat-rear").Price += 10_00
+	touched, err := match.Touched(before, after)
+	if err != nil || len(touched) == 0 || len(touched) == len(before.Frames) {
+		t.Fatalf("%v, %v", touched, err)
+	}
+	changed := 0
+	_, customers := demo(t)
+	for name, p := range customers {
+		for i := range before.Frames {
+			f := &before.Frames[i]
+			old, err := match.One(t.Context(), before, f, p, match.DefaultSettings(), match.Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			new, err := match.One(t.Context(), after, after.Frame(f.Code), p, match.DefaultSettings(), match.Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			same := old.Verdict == new.Verdict && old.Total == new.Total && (old.Horizon == nil) == (new.Horizon == nil) && (old.Horizon == nil || *old.Horizon == *new.Horizon)
+			if !same {
+				changed++
+			}
+			if !same && !slices.Contains(touched, f.Code) {
+				t.Errorf("%s: %s is not touched and yet changes", name, f.Code)
+			}
+		}
+	}
+	if changed == 0 {
+		t.Error("nothing changes at all")
+	}
+}
