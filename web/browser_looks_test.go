@@ -6,6 +6,9 @@ import (
 	"testing"
 
 	"github.com/chromedp/chromedp"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/measure"
 )
 
 // TestLooksInABrowser opens every page on a phone, a tablet and a desk, with
@@ -53,6 +56,11 @@ func pathsToLookAt(s *shop) []string {
 	frame := address + "/frames/osier-m"
 	held := v.holds(v.quoted(frame), "S-105", "2026-12-01").path
 	paths = append(paths, frame+"/quote", held, frame+"/ride", v.booked(frame, "D-014", "2026-11-26", "10:00").path, "/")
+	paths = append(paths, "/settings", "/settings/shop", "/settings/figures", "/settings/criteria", "/inventory/quality?chosen=yes")
+	concerning := v.upload(changedShop(v.T, func(c *catalog.Catalogue) { c.Frame("osier-m").GrossRating -= 35 * measure.Kilogram }))
+	v.confirm(concerning)
+	again := v.upload(changedShop(v.T, func(*catalog.Catalogue) {}))
+	paths = append(paths, address+"/frames", "/", again.path)
 	return append(paths, address+"/compare?frame=teasel&frame=osier-m&frame=knapweed-s&frame=yarrow-assist", address+"/compare?frame=osier-m&frame=osier-l", address+"/compare")
 }
 

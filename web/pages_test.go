@@ -58,6 +58,7 @@ func everyPage(s *shop) map[string]*answer {
 		pages["a quote for a frame that "+verdict] = v.quoted(path)
 	}
 	importPages(v, pages)
+	managerPages(v, pages)
 	path := address + "/frames/osier-m"
 	pages["a quote to be made, after others"] = v.get(path+"/quote").is(http.StatusOK, path+"/quote")
 	pages["a quote that holds a bike"] = v.holds(v.quoted(path), "S-105", "2026-12-01")

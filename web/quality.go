@@ -149,6 +149,9 @@ func qualityView(view *page.Quality, c *catalog.Catalogue, findings []quality.Fi
 		view.Summary = capital(counted(len(findings), "thing", "things")) + " to look at, the worst first."
 	}
 	names := namesOf(c)
+	for i := range c.Frames {
+		names["frames "+c.Frames[i].Code] = frameName(&c.Frames[i])
+	}
 	for i, f := range findings {
 		if i == 0 || findings[i-1].Code != f.Code {
 			t := qualityTitles[f.Code]

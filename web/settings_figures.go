@@ -227,7 +227,7 @@ func (s *server) figuresView(r *http.Request, p *figuresPage, t typedFigures) pa
 	view.ResetAll = true
 	defaults := defaultFigures()
 	for _, g := range p.groups {
-		group := page.SettingGroup{Title: g.title}
+		group := page.SettingGroup{Title: g.title, Why: g.why}
 		for _, f := range g.settings {
 			field := page.SettingField{Field: page.Field{Name: f.name, Label: f.label, Value: t.texts[f.name], Error: t.faults[f.name],
 				Hint: strings.TrimSpace("Default " + f.kind.show(defaults[f.name]) + ". " + f.why)}}

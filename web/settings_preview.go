@@ -125,10 +125,10 @@ func previewRow(ctx context.Context, c *catalog.Catalogue, customer sample, befo
 		places[m.Frame.Code] = i
 	}
 	for i := range min(previewed, len(old)) {
-		row.Before = append(row.Before, page.PreviewFrame{Name: frameName(old[i].Frame), Score: old[i].Score.FloatString(1)})
+		row.Before = append(row.Before, previewFrame(old[i]))
 	}
 	for i := range min(previewed, len(new)) {
-		frame := page.PreviewFrame{Name: frameName(new[i].Frame), Score: new[i].Score.FloatString(1)}
+		frame := previewFrame(new[i])
 		if was := places[new[i].Frame.Code]; was > i {
 			frame.Moved = fmt.Sprintf("up from place %d", was+1)
 		} else if was < i {
@@ -138,6 +138,10 @@ func previewRow(ctx context.Context, c *catalog.Catalogue, customer sample, befo
 		row.After = append(row.After, frame)
 	}
 	return row, nil
+}
+
+func previewFrame(m *match.Match) page.PreviewFrame {
+	return page.PreviewFrame{Name: frameName(m.Frame), Score: m.Score.FloatString(1), Care: m.Verdict == match.FitsWithCare}
 }
 
 // fitting ranks the frames that fit.

@@ -34,6 +34,7 @@ type setting struct {
 // settingGroup is what stands under one heading.
 type settingGroup struct {
 	title    string
+	why      string // of all of them
 	settings []setting
 }
 
@@ -50,16 +51,16 @@ const (
 // figureGroups is the one table of the shop's figures; the criteria have their
 // own, which follows from theirs.
 var figureGroups = []settingGroup{
-	{"What a weight becomes", []setting{
+	{"What a weight becomes", "", []setting{
 		{"undressed_g", "Added to a weight taken undressed", "Shoes, clothes, helmet, lock and bag ride along. " + practice, massKind, 0, 20 * kilo},
 		{"stated_g", "Added to a weight that was only said", "People remember less than they weigh. " + practice, massKind, 0, 30 * kilo},
 		{"clothing_g", "Helmet and clothes of a passenger", "Added to what a child weighs, for every rating. " + practice, massKind, 0, 10 * kilo},
 	}},
-	{"Children that were not weighed", []setting{
+	{"Children that were not weighed", "", []setting{
 		{"planning_percentile", "Percentile to plan with", "A child heavier than most is safe to plan with; the weights are those of the CDC 2000 growth reference, the choice of percentile is common practice.", shareKind, 50 * percent, 99 * percent},
 		{"minimum_percentile", "Percentile for least weights", "Where a seat asks for a least weight, a light child has to reach it; from the same reference, the choice is common practice.", shareKind, 1 * percent, 50 * percent},
 	}},
-	{"When to ask for care", []setting{
+	{"When to ask for care", "", []setting{
 		{"height_margin_mm", "Rider’s height, near an end of the range", "A rider this near to an end should try the bike first. " + practice, lengthKind, 0, 30 * centi},
 		{"standover_margin_mm", "Room over the frame", "Inseam less standover, for who puts both feet down. " + practice, lengthKind, 0, 30 * centi},
 		{"carry_share", "What a rider carries, of their own weight", "Beyond it starting and stopping take strength. " + practice, shareKind, 10 * percent, 3 * whole},
@@ -68,7 +69,7 @@ var figureGroups = []settingGroup{
 		{"steps_max", "Steps up to which weight is no matter", "More steps than these with a heavy bike need a try. " + practice, countKind, 0, 100},
 		{"steps_mass_g", "A heavy bike, on steps", "Bike and add-ons, as it is lifted. " + practice, massKind, 0, 100 * kilo},
 	}},
-	{"What the shop promises", []setting{
+	{"What the shop promises", "", []setting{
 		{"deposit_share", "Deposit on a quote", "Of the total, to be paid on signing. " + practice, shareKind, 0, whole},
 		{"quote_days", "A quote is valid for", "After the day it was made on. " + practice, daysKind, 0, 3650},
 		{"reservation_days", "A bike is held for", "After the day it was reserved on. " + practice, daysKind, 0, 3650},
@@ -100,8 +101,8 @@ func criterionGroups() []settingGroup {
 	var groups []settingGroup
 	for _, c := range match.DefaultSettings().Criteria {
 		k := criterionKinds[c.Code]
-		groups = append(groups, settingGroup{criterionNames[c.Code], []setting{
-			{c.Code + "_weight", "Weight", criterionWhys[c.Code] + " " + practice, countKind, 0, 100},
+		groups = append(groups, settingGroup{criterionNames[c.Code], criterionWhys[c.Code] + " " + practice, []setting{
+			{c.Code + "_weight", "Weight", "", countKind, 0, 100},
 			{c.Code + "_zero", "Counts nothing at", "", k, 0, mostOf[k]},
 			{c.Code + "_one", "Counts in full at", "", k, 0, mostOf[k]},
 		}})

@@ -250,3 +250,22 @@ func TestSettingsAreForStaff(t *testing.T) {
 		a.one(`a[href="` + path + `"]`)
 	}
 }
+
+// managerPages adds the pages of the settings and of the quality, in every
+// state.
+func managerPages(v *visitor, pages map[string]*answer) {
+	v.Helper()
+	for name, path := range map[string]string{"settings": "/settings", "settings of the shop": "/settings/shop", "figures": "/settings/figures", "criteria": "/settings/criteria", "quality": "/inventory/quality", "quality, with what is chosen": "/inventory/quality?chosen=yes"} {
+		pages[name] = v.get(path).is(http.StatusOK, path)
+	}
+	f := pages["criteria"].fields()
+	f.Set("price_weight", "9")
+	f.Set("reset", "horizon_weight")
+	pages["criteria, previewed"] = v.post("/settings/criteria", f).is(http.StatusOK, "/settings/criteria")
+	f.Set("price_weight", "many")
+	pages["criteria with a fault"] = v.post("/settings/criteria", f).is(http.StatusUnprocessableEntity, "/settings/criteria")
+	f = pages["settings of the shop"].fields()
+	f.Set("labour_cents_per_hour", "99")
+	f.Set("do", "consequences")
+	pages["whom a shop concerns"] = v.post("/settings/shop", f).is(http.StatusOK, "/settings/shop")
+}

@@ -31,6 +31,7 @@ type Settings struct {
 // SettingGroup is what stands under one heading.
 type SettingGroup struct {
 	Title  string
+	Why    string
 	Fields []SettingField
 }
 
@@ -60,5 +61,6 @@ type PreviewRow struct {
 type PreviewFrame struct {
 	Name  string
 	Score string
+	Care  bool   // fits with care only, and so comes after all that simply fit
 	Moved string // from where; nothing where it stays
 }
