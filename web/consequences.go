@@ -15,8 +15,8 @@ import (
 
 	"kinhaul/internal/catalog"
 	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
 	"kinhaul/internal/store"
+	"kinhaul/web/form"
 	"kinhaul/web/page"
 )
 
@@ -287,19 +287,51 @@ func (s *server) marksView(ctx context.Context, c *consultation) (page.Marks, er
 	}
 	view := page.Marks{Dismiss: c.address("/marks"), UpTo: strconv.FormatInt(list[len(list)-1].ID, 10)}
 	for _, m := range list {
-		view.List = append(view.List, capital(m.Text)+". "+measure.DateOf(m.Created.In(s.Now().Location())).String())
+		view.List = append(view.List, capital(m.Text)+", since "+m.Created.In(s.Now().Location()).Format("2 January 2006")+".")
 	}
 	return view, nil
 }
 
-// markedConsultations returns how many changes concern each consultation.
-func (s *server) markedConsultations(ctx context.Context) (map[string]int, error) {
-	list, err := s.Store.Marks(ctx, "")
-	counts := map[string]int{}
-	for _, m := range list {
-		counts[m.Consultation]++
+// resumable draws the consultations that were saved last, and after them those
+// that are not among them and that a change concerns.
+func (s *server) resumable(ctx context.Context) ([]page.Consultation, error) {
+	list, err := s.Store.RecentConsultations(ctx, recent)
+	if err != nil {
+		return nil, err
 	}
-	return counts, err
+	marks, err := s.Store.Marks(ctx, "")
+	if err != nil {
+		return nil, err
+	}
+	counts, shown := map[string]int{}, map[string]bool{}
+	for _, c := range list {
+		shown[c.ID] = true
+	}
+	for _, m := range marks {
+		counts[m.Consultation]++
+		if shown[m.Consultation] || len(list) == 2*recent {
+			continue
+		}
+		shown[m.Consultation] = true
+		c, err := s.Store.Consultation(ctx, m.Consultation)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, c)
+	}
+	var views []page.Consultation
+	for _, c := range list {
+		f, err := form.Decode(c.Answers)
+		if err != nil {
+			return nil, err
+		}
+		view := recentView(c, f, s.Now())
+		if n := counts[c.ID]; n > 0 {
+			view.Mark = "The shop has since changed " + counted(n, "answer", "answers")
+		}
+		views = append(views, view)
+	}
+	return views, nil
 }
 
 // dismissMarks forgets the marks that were on the page.

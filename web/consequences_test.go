@@ -75,6 +75,10 @@ func TestConsequencesOfAnImport(t *testing.T) {
 	if got := marks.text(".marks li"); !strings.Contains(got, "The Osier M: ") || !strings.Contains(got, "as sent home") {
 		t.Errorf("the marks say %q", got)
 	}
+	for range 13 { // however many come after it
+		v.consultation()
+	}
+	v.get("/").count(".resume .mark-word", 1)
 	form := marks.one(".marks form")
 	seen := url.Values{"up_to": {form.Find("input").AttrOr("value", "")}}
 	v.post(form.AttrOr("action", ""), seen).is(http.StatusOK, address+"/frames").count(".marks", 0)
@@ -211,7 +215,7 @@ func TestFrameThatIsGone(t *testing.T) {
 		t.Errorf("without the frame: %q %q", got, a.text("main"))
 	}
 	v.confirm(a).is(http.StatusOK, importPath)
-	if got := v.get(address + "/frames").text(".marks"); !strings.Contains(got, "The Osier M: no longer in the catalogue.") {
+	if got := v.get(address + "/frames").text(".marks"); !strings.Contains(got, "The Osier M: no longer in the catalogue, since 25 November 2026.") {
 		t.Errorf("the marks say %q", got)
 	}
 }

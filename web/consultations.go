@@ -43,25 +43,10 @@ func (c *consultation) say(key string, args ...any) string { return c.speaker.Sa
 const recent = 12
 
 func (s *server) start(w http.ResponseWriter, r *http.Request) error {
-	list, err := s.Store.RecentConsultations(r.Context(), recent)
-	if err != nil {
-		return err
-	}
 	view := page.Start{Shell: s.shell(r, "Start")}
-	marked, err := s.markedConsultations(r.Context())
-	if err != nil {
+	var err error
+	if view.Recent, err = s.resumable(r.Context()); err != nil {
 		return err
-	}
-	for _, c := range list {
-		f, err := form.Decode(c.Answers)
-		if err != nil {
-			return err
-		}
-		line := recentView(c, f, s.Now())
-		if n := marked[c.ID]; n > 0 {
-			line.Mark = "The shop has since changed " + counted(n, "answer", "answers")
-		}
-		view.Recent = append(view.Recent, line)
 	}
 	rides, err := s.Store.ComingRides(r.Context(), "", s.Now(), mostRides)
 	if err != nil {

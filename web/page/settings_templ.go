@@ -738,7 +738,7 @@ func orderList(list []PreviewFrame) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				if f.Care {
-					templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 70, "<span class=\"of\">with care</span> ")
+					templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 70, "<span class=\"of whole\">with care</span> ")
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}
