@@ -43,7 +43,7 @@ var arrows = map[string][]string{
 	"web/say":    {"internal/measure", "internal/match"},
 	"web/form":   {"internal/measure", "internal/problem", "internal/profile"},
 	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/build",
-		"internal/ride", "internal/match", "internal/compare", "internal/quality", "internal/quote", "internal/store", "static", "web/form", "web/page", "web/say"},
+		"internal/ride", "internal/match", "internal/compare", "internal/quality", "internal/quote", "internal/store", "static", "testdata", "web/form", "web/page", "web/say"},
 }
 
 // domain reports whether a folder holds what the shop knows, and nothing else.

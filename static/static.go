@@ -9,7 +9,7 @@ import (
 	"strings"
 )
 
-//go:embed app.css app.js fit.js icon.svg
+//go:embed app.css app.js fit.js icon.svg manager.css manager.js
 var files embed.FS
 
 // prefix is where the files are served.

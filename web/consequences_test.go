@@ -54,7 +54,7 @@ func TestConsequencesOfAnImport(t *testing.T) {
 		t.Fatalf("%d: %s", a.status, a.text("main"))
 	}
 	t.Log(a.text(".consequences"))
-	if got := a.text(".consequences .summary"); !strings.HasPrefix(got, "1 consultation of the last 60 days") {
+	if got := a.text(".concerns"); !strings.HasPrefix(got, "1 consultation of the last 60 days") {
 		t.Errorf("the summary is %q", got)
 	}
 	a.count(".concerned li", 2)
@@ -139,7 +139,7 @@ func TestWhomNothingConcerns(t *testing.T) {
 	s.passes(61 * 24 * time.Hour)
 	a := v.upload(dearer)
 	a.count(".concerned li", 0)
-	if got := a.text(".consequences .summary"); !strings.HasPrefix(got, "Nothing changes for the consultations of the last 60 days") {
+	if got := a.text(".concerns"); !strings.HasPrefix(got, "Nothing changes for the consultations of the last 60 days") {
 		t.Errorf("the summary is %q", got)
 	}
 }

@@ -122,6 +122,13 @@ func render(ctx context.Context, w http.ResponseWriter, status int, c templ.Comp
 	return nil
 }
 
+// managerShell is what every page of the manager has around it.
+func (s *server) managerShell(r *http.Request, title string) page.Shell {
+	shell := s.shell(r, title)
+	shell.ManagerCSS, shell.ManagerJS = static.Address("manager.css"), static.Address("manager.js")
+	return shell
+}
+
 // shell is what every page has around it.
 func (s *server) shell(r *http.Request, title string) page.Shell {
 	shell := page.Shell{Title: title, CSS: static.Address("app.css"), JS: static.Address("app.js"), Icon: static.Address("icon.svg"),

@@ -4,13 +4,16 @@ package page
 
 // Shell is what every page has around it.
 type Shell struct {
-	Title    string
-	Shop     string
-	CSS      string // address of the style sheet
-	JS       string // address of the script
-	Icon     string
-	SignedIn bool
-	Steps    []Step // of the open consultation
+	Title string
+	Shop  string
+	CSS   string // address of the style sheet
+	JS    string // address of the script
+	Icon  string
+	// ManagerCSS and ManagerJS are what a page of the manager has beyond the
+	// others; nothing elsewhere, so that the frames come up quickly.
+	ManagerCSS, ManagerJS string
+	SignedIn              bool
+	Steps                 []Step // of the open consultation
 }
 
 // Step is one screen of a consultation.
