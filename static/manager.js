@@ -3,7 +3,7 @@
 // saved by it. Without this script a button asks for the same.
 const preview = document.querySelector("form[data-preview]");
 if (preview) {
-  const shown = document.getElementById("preview");
+  const shown = document.getElementById("preview"), said = preview.querySelector("[data-said]");
   let timer, asked;
   const ask = async () => {
     asked?.abort(); // the newest figures count
@@ -20,8 +20,10 @@ if (preview) {
         if (text) field.setAttribute("aria-invalid", "true"); else field.removeAttribute("aria-invalid");
       }
     } catch (e) {
-      if (e.name !== "AbortError") shown.innerHTML = '<p class="empty">No answer from the shop’s computer. What you typed is still here.</p>';
+      if (e.name === "AbortError") return;
+      shown.innerHTML = '<p class="empty">No answer from the shop’s computer. What you typed is still here.</p>';
     }
+    said.textContent = shown.querySelector(".summary, .empty").textContent; // the table would be read out whole
   };
   preview.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(ask, 350); });
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"net/url"
 	"runtime"
 	"sync"
 	"time"
@@ -143,7 +144,6 @@ var severityClasses = map[quality.Severity]string{quality.Fault: "does_not_fit",
 
 // qualityView groups findings, which come in the order of their codes.
 func qualityView(view *page.Quality, c *catalog.Catalogue, findings []quality.Finding) {
-	view.Findings = len(findings)
 	view.Summary = "Nothing to look at: no figure is missing, and none contradicts another."
 	if len(findings) > 0 {
 		view.Summary = capital(counted(len(findings), "thing", "things")) + " to look at, the worst first."
@@ -170,5 +170,5 @@ func qualityView(view *page.Quality, c *catalog.Catalogue, findings []quality.Fi
 // fieldAddress is where the field of a finding is mended.
 func fieldAddress(f quality.Finding) string {
 	list := map[string]string{"frames": "frames", "add_ons": "add-ons", "units": "units"}[f.List]
-	return "/inventory/" + list + "/" + f.Thing + "#" + f.Field
+	return "/inventory/" + list + "/" + url.PathEscape(f.Thing) + "#" + f.Field
 }

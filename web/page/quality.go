@@ -3,11 +3,10 @@ package page
 // Quality is what is missing or contradictory in the catalogue.
 type Quality struct {
 	Shell
-	Summary  string
-	Groups   []QualityGroup
-	Judged   string // what was asked of the last consultations, or nothing yet
-	Ask      string // where that is asked; nothing where it was
-	Findings int
+	Summary string
+	Groups  []QualityGroup
+	Judged  string // what was asked of the last consultations, or nothing yet
+	Ask     string // where that is asked; nothing where it was
 }
 
 // QualityGroup is all findings of one kind.
