@@ -21,10 +21,12 @@ const youngest = 12
 // a weight from the 3rd to the 97th percentile of either sex, without clothes,
 // lie within its weights, with a stature that it takes. Ages in months.
 func (k *checker) place(list, thing, path string, p *catalog.Place) {
-	if p.MaxMonths == 0 { // grown-ups may sit here too, and they are any weight
-		return
-	}
 	from := max(p.MinMonths, youngest)
+	if p.MaxMonths == 0 { // grown-ups may sit here too: somebody is heavy enough, and the youngest are the smallest
+		youngestOnly := *p
+		youngestOnly.MaxMonths, youngestOnly.MinMass = from, 0
+		p = &youngestOnly
+	}
 	for months := from; months <= p.MaxMonths; months++ {
 		if meets(p, months) {
 			return

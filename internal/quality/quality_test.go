@@ -134,6 +134,8 @@ func TestPlaces(t *testing.T) {
 	}{
 		"usual":              {catalog.Place{MinMonths: 12, MaxMonths: 72, MinMass: 9 * kg, MaxMass: 22 * kg}, ""},
 		"no greatest age":    {catalog.Place{MinMonths: 12, MinMass: 60 * kg}, ""},
+		"none is so light":   {catalog.Place{MinMonths: 24, MaxMass: 9_980}, "max_kg"},
+		"some are so light":  {catalog.Place{MinMonths: 24, MaxMass: 9_990}, ""},
 		"too heavy a least":  {catalog.Place{MinMonths: 12, MaxMonths: 24, MinMass: 15_600}, "min_kg"},
 		"heavy but possible": {catalog.Place{MinMonths: 12, MaxMonths: 24, MinMass: 15_590}, ""},
 		"too light a most":   {catalog.Place{MinMonths: 24, MaxMonths: 72, MaxMass: 9_980}, "max_kg"},
