@@ -31,10 +31,11 @@ var arrows = map[string][]string{
 	"internal/match": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
 		"internal/build", "internal/ride"},
 	"internal/catalog/sheet": {"internal/measure", "internal/problem", "internal/catalog"},
+	"internal/staff":         {},
 	"internal/quote":         {"internal/measure", "internal/catalog", "internal/build"},
 	"internal/compare":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/build", "internal/ride", "internal/match"},
 	"internal/store": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
-		"internal/build", "internal/ride", "internal/match", "internal/quote", "migrations"},
+		"internal/build", "internal/ride", "internal/match", "internal/quote", "internal/staff", "migrations"},
 	"migrations": {},
 	"static":     {},
 	"testdata":   {},
@@ -42,7 +43,7 @@ var arrows = map[string][]string{
 	"web/say":    {"internal/measure", "internal/match"},
 	"web/form":   {"internal/measure", "internal/problem", "internal/profile"},
 	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/build",
-		"internal/ride", "internal/match", "internal/compare", "internal/quote", "internal/store", "static", "web/form", "web/page", "web/say"},
+		"internal/ride", "internal/match", "internal/compare", "internal/quote", "internal/staff", "internal/store", "static", "web/form", "web/page", "web/say"},
 }
 
 // domain reports whether a folder holds what the shop knows, and nothing else.

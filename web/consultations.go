@@ -48,6 +48,13 @@ func (s *server) start(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	view := page.Start{Shell: s.shell(r, "Start")}
+	if who(r).byLink() {
+		has, err := s.Store.HasManager(r.Context())
+		if err != nil {
+			return err
+		}
+		view.Invite = !has
+	}
 	for _, c := range list {
 		f, err := form.Decode(c.Answers)
 		if err != nil {
@@ -273,7 +280,7 @@ func (s *server) frame(w http.ResponseWriter, r *http.Request) error {
 func (s *server) ranking(r *http.Request, c *consultation, o match.Options) (page.Ranking, error) {
 	view := waitingView(c)
 	if c.profile != nil {
-		ranked, err := match.Rank(r.Context(), c.catalogue, c.profile, c.settings, o)
+		ranked, err := s.rank(r.Context(), c.catalogue, c.profile, c.settings, o)
 		if err != nil {
 			return page.Ranking{}, err
 		}

@@ -10,6 +10,8 @@ type Shell struct {
 	JS       string // address of the script
 	Icon     string
 	SignedIn bool
+	Who      string // name of who is signed in
+	Manager  bool   // and whether they manage the shop
 	Steps    []Step // of the open consultation
 }
 
@@ -32,6 +34,7 @@ type Message struct {
 // Start is the first page of the staff.
 type Start struct {
 	Shell
+	Invite bool // nobody has an account to manage the shop with
 	Recent []Consultation
 	Rides  []Coming // a few test rides that are out or still to come
 }
