@@ -37,7 +37,7 @@ var (
 	errStaff      = &failure{http.StatusForbidden, "sign_in", "Please sign in", "Nobody is signed in here, or no longer. Sign in with your name and passphrase. Without an account, ask a manager for one, or open the link that Kinhaul printed when it was started."}
 	errLink       = &failure{http.StatusNotFound, "sign_in_link", "This link does not sign in", "It is too old, or a newer one has replaced it. Use the newest link that Kinhaul printed, or restart it for another."}
 	errForbidden  = &failure{http.StatusForbidden, "forbidden", "For managers", "Your account may serve customers, but not change the shop. Ask a manager to do this for you, or to make you one."}
-	errToken      = &failure{http.StatusUnauthorized, "token", "Please sign in", "Send an API token as “Authorization: Bearer …”. It has to be one that has not expired and was not revoked; a manager makes them under Settings, API tokens."}
+	errToken      = &failure{http.StatusUnauthorized, "token", "Please sign in", "Sign in, or send an API token as “Authorization: Bearer …”: one that has not expired and was not revoked. A manager makes them under Settings, API tokens."}
 	errScope      = &failure{http.StatusForbidden, "scope", "Not with this token", "This API token is for something else. A manager can make one with the scope “matches”."}
 	errPersonLink = &failure{http.StatusNotFound, "person_link", "This link is used up", "It was used already, is older than a day, or a newer one has replaced it. Ask a manager for another."}
 	errDevice     = &failure{http.StatusForbidden, "device", "No PIN on this device", "A PIN works only on a device that a manager has enrolled, and this one is not, or no longer. Sign in with your name and passphrase."}
