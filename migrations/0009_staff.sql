@@ -18,10 +18,10 @@ CREATE TABLE people (
 ) STRICT;
 
 CREATE TABLE person_links (
-    person     INTEGER PRIMARY KEY REFERENCES people (id) ON DELETE CASCADE, -- who chooses a passphrase with it; a newer link replaces the older
+    person     INTEGER PRIMARY KEY NOT NULL REFERENCES people (id) ON DELETE CASCADE, -- who chooses a passphrase with it; a newer link replaces the older
     token_hash BLOB    NOT NULL UNIQUE CHECK (length(token_hash) = 32), -- SHA-256 of the token in the link
     expires    INTEGER NOT NULL -- milliseconds since 1970-01-01 UTC; from then on the link is void
-) STRICT;
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE devices (
     id          INTEGER PRIMARY KEY, -- by which managers revoke it

@@ -182,7 +182,7 @@ func TestTokensPage(t *testing.T) {
 		t.Fatalf("the token %q: %d", secret, status)
 	}
 	a = v.get("/settings/tokens")
-	if got := a.text(".holders"); got != "web site matches Works. Until 25 December 2026. Last used 25 November 2026, 10:30. Made by Wren, 25 November 2026. Revoke web site" || strings.Contains(string(a.body), secret) {
+	if got := a.text(".holders"); got != "web site matchesWorks. Until 25 December 2026. Last used 25 November 2026, 10:30. Made by Wren, 25 November 2026.Revoke web site" || strings.Contains(string(a.body), secret) {
 		t.Error(got)
 	}
 	v.post(a.one(".holders form").AttrOr("action", ""), nil).is(http.StatusOK, "/settings/tokens").count(".holders form", 0)
