@@ -34,7 +34,7 @@ func (s *server) showMe(w http.ResponseWriter, r *http.Request, faults meFaults,
 	} else if d != nil {
 		v.Devices = "It works on this device, " + d.Label + ", and on the others that a manager has enrolled."
 	}
-	v.Change = []page.Field{{Name: "current", Label: "Passphrase of now", Error: faults.current, Needed: true}, newPassphrase(faults.chosen)}
+	v.Change = []page.Field{{Name: "current", Label: "Current passphrase", Error: faults.current, Needed: true}, newPassphrase(faults.chosen)}
 	v.PIN = []page.Field{{Name: "pin-current", Label: "Your passphrase", Error: faults.pinCurrent, Needed: true},
 		{Name: "pin", Label: "New PIN", Hint: "6 to 10 digits", Mode: "numeric", Error: faults.pin}}
 	return render(r.Context(), w, status, page.MePage(v))

@@ -54,7 +54,7 @@ func TestSignInGoesOnToWhatWasAsked(t *testing.T) {
 		"/sign-in": "/", "/sign-out": "/", "/\t/elsewhere.example": "/", "javascript:alert(1)": "/", "/%": "/",
 	} {
 		v := s.stranger()
-		form := v.get("/sign-in?" + url.Values{"next": {asked}}.Encode()).is(http.StatusOK, "/sign-in?"+url.Values{"next": {asked}}.Encode())
+		form := v.get("/sign-in?"+url.Values{"next": {asked}}.Encode()).is(http.StatusOK, "/sign-in?"+url.Values{"next": {asked}}.Encode())
 		if got := form.one(`input[name="next"]`).AttrOr("value", ""); got != want {
 			t.Errorf("%q is carried as %q", asked, got)
 		}

@@ -38,7 +38,7 @@ func tokenFields(label, days, fault string) []page.Field {
 	name := labelField(label, fault)
 	name.Hint = "The program that will send it, such as “web site”"
 	return []page.Field{name,
-		{Name: "scope", Label: "What it may do", Value: scopeMatches, Options: []page.Option{{Value: scopeMatches, Label: "matches: ask for matches"}}},
+		{Name: "scope", Label: "What it may do", Value: scopeMatches, Options: []page.Option{{Value: scopeMatches, Label: "Ask for matches"}}},
 		{Name: "days", Label: "How long it lasts", Value: days, Options: tokenDays}}
 }
 
