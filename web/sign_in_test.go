@@ -1,8 +1,11 @@
 package web_test
 
 import (
+	"bytes"
 	"fmt"
+	"log/slog"
 	"net/http"
+	"net/http/httptest"
 	"net/url"
 	"strconv"
 	"strings"
@@ -10,6 +13,7 @@ import (
 	"time"
 
 	"kinhaul/internal/staff"
+	"kinhaul/web"
 )
 
 func TestSignInByName(t *testing.T) {
@@ -244,4 +248,19 @@ func TestInvited(t *testing.T) {
 	s.passes(time.Second)
 	s.stranger().get(newer).is(http.StatusNotFound, newer)
 	v.get("/").is(http.StatusOK, "/")
+}
+
+// TestSecretsOfLinksAreNotLogged breaks the store under a link.
+func TestSecretsOfLinksAreNotLogged(t *testing.T) {
+	s := open(t)
+	var log bytes.Buffer
+	app := web.New(web.Options{Store: s.store, Log: slog.New(slog.NewTextHandler(&log, nil)), Now: func() time.Time { panic("the clock has stopped") }})
+	for _, path := range []string{"/sign-in/" + token, "/sign-in/new/" + token} {
+		w := httptest.NewRecorder()
+		app.ServeHTTP(w, httptest.NewRequest(http.MethodGet, path, nil))
+		if logged := log.String(); w.Code != http.StatusInternalServerError || !strings.Contains(logged, "the clock has stopped") || strings.Contains(logged, token) {
+			t.Errorf("%s: %d, %s", path, w.Code, logged)
+		}
+		log.Reset()
+	}
 }

@@ -11,6 +11,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"syscall"
 	"testing"
@@ -105,10 +106,54 @@ func TestServeHealth(t *testing.T) {
 	if response, _ := a.get("http://" + admin + "/"); response.StatusCode != http.StatusNotFound {
 		t.Errorf("the app is at the admin address: %d", response.StatusCode)
 	}
-	if response, _ := a.get("/healthz"); response.StatusCode != http.StatusNotFound {
-		t.Errorf("the app answers for its health: %d", response.StatusCode)
+	a.signIn()
+	for _, path := range []string{"/healthz", "/metrics"} {
+		if response, _ := a.get(path); response.StatusCode != http.StatusNotFound {
+			t.Errorf("%s is at the main address: %d", path, response.StatusCode)
+		}
+	}
+	profile, err := os.ReadFile(sampleProfiles(t)[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	a.post("/matches", "application/json", string(profile))
+	measured := a.measured("http://" + admin + "/metrics")
+	for name, want := range map[string]float64{
+		`kinhaul_requests_total{method="GET",route="none",status="404"}`: 2, `kinhaul_requests_total{method="POST",route="/matches",status="200"}`: 1,
+		`kinhaul_request_duration_seconds_count{route="/matches"}`: 1, "kinhaul_solver_duration_seconds_count": 1,
+	} {
+		if measured[name] != want {
+			t.Errorf("%s is %v, want %v", name, measured[name], want)
+		}
+	}
+	for _, name := range []string{"go_goroutines", "process_resident_memory_bytes", "kinhaul_solver_duration_seconds_sum"} {
+		if measured[name] <= 0 {
+			t.Errorf("%s is %v", name, measured[name])
+		}
 	}
 	a.stop()
+}
+
+// measured reads metrics, and returns them by name and labels.
+func (a *app) measured(address string) map[string]float64 {
+	a.Helper()
+	response, page := a.get(address)
+	if kind := response.Header.Get("Content-Type"); response.StatusCode != http.StatusOK || !strings.HasPrefix(kind, "text/plain") {
+		a.Fatalf("%d %s", response.StatusCode, kind)
+	}
+	values := map[string]float64{}
+	for line := range strings.Lines(page.Text()) {
+		at := strings.LastIndex(line, " ")
+		if strings.HasPrefix(line, "#") || at < 0 {
+			continue
+		}
+		value, err := strconv.ParseFloat(strings.TrimSpace(line[at:]), 64)
+		if err != nil {
+			a.Fatal(err)
+		}
+		values[line[:at]] = value
+	}
+	return values
 }
 
 func TestPublicAddressIsInTheLink(t *testing.T) {
