@@ -150,6 +150,13 @@ func render(ctx context.Context, w http.ResponseWriter, status int, c templ.Comp
 	return nil
 }
 
+// deskShell is what the pages at the desk have around them.
+func (s *server) deskShell(r *http.Request, title string) page.Shell {
+	shell := s.shell(r, title)
+	shell.Desk = static.Address("desk.css")
+	return shell
+}
+
 // shell is what every page has around it.
 func (s *server) shell(r *http.Request, title string) page.Shell {
 	shell := page.Shell{Title: title, CSS: static.Address("app.css"), JS: static.Address("app.js"), Icon: static.Address("icon.svg"),

@@ -19,7 +19,7 @@ type meFaults struct{ alert, name, chosen, current, pinCurrent, pin string }
 
 func (s *server) showMe(w http.ResponseWriter, r *http.Request, faults meFaults, status int) error {
 	i := who(r)
-	v := page.Me{Shell: s.shell(r, "Your account"), Alert: faults.alert, ByLink: i.byLink(), Role: string(i.role), Said: s.sessions.PopString(r.Context(), saidKey)}
+	v := page.Me{Shell: s.deskShell(r, "Your account"), Alert: faults.alert, ByLink: i.byLink(), Role: string(i.role), Said: s.sessions.PopString(r.Context(), saidKey)}
 	if v.ByLink {
 		v.Account = []page.Field{{Name: "name", Label: "Name", Value: r.PostForm.Get("name"), Error: faults.name, Needed: true}, newPassphrase(faults.chosen)}
 		return render(r.Context(), w, status, page.MePage(v))

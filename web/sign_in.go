@@ -134,7 +134,7 @@ func (s *server) signInForm(w http.ResponseWriter, r *http.Request) error {
 
 // showSignIn draws the page with what was typed, but for the secrets.
 func (s *server) showSignIn(w http.ResponseWriter, r *http.Request, v page.SignIn, status int) error {
-	v.Shell = s.shell(r, "Sign in")
+	v.Shell = s.deskShell(r, "Sign in")
 	v.Name = page.Field{Name: "name", Label: "Name", Value: v.Name.Value, Needed: true}
 	v.Passphrase = page.Field{Name: "passphrase", Label: "Passphrase", Needed: true}
 	v.PIN = page.Field{Name: "pin", Label: "PIN", Needed: true, Mode: "numeric"}
@@ -247,7 +247,7 @@ func (s *server) newForm(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *server) showNew(w http.ResponseWriter, r *http.Request, p store.Person, fault string, status int) error {
-	v := page.NewAccount{Shell: s.shell(r, "Choose a passphrase"), Action: r.URL.Path, Person: p.Name, Role: string(p.Role), Passphrase: newPassphrase(fault)}
+	v := page.NewAccount{Shell: s.deskShell(r, "Choose a passphrase"), Action: r.URL.Path, Person: p.Name, Role: string(p.Role), Passphrase: newPassphrase(fault)}
 	return render(r.Context(), w, status, page.NewAccountPage(v))
 }
 

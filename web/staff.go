@@ -48,7 +48,7 @@ func (s *server) showStaff(w http.ResponseWriter, r *http.Request, v page.Staff,
 	if err != nil {
 		return err
 	}
-	v.Shell = s.shell(r, "Staff")
+	v.Shell = s.deskShell(r, "Staff")
 	for _, p := range people {
 		v.People = append(v.People, s.personView(p, who(r).person))
 	}

@@ -24,7 +24,7 @@ func (s *server) showTokens(w http.ResponseWriter, r *http.Request, v page.Token
 	if err != nil {
 		return err
 	}
-	v.Shell = s.shell(r, "API tokens")
+	v.Shell = s.deskShell(r, "API tokens")
 	for _, t := range list {
 		v.Tokens = append(v.Tokens, s.tokenView(t))
 	}

@@ -7,6 +7,7 @@ type Shell struct {
 	Title    string
 	Shop     string
 	CSS      string // address of the style sheet
+	Desk     string // and of the one of the pages at the desk; none on others
 	JS       string // address of the script
 	Icon     string
 	SignedIn bool
