@@ -20,6 +20,7 @@ CREATE TABLE people (
 CREATE TABLE person_links (
     person     INTEGER PRIMARY KEY NOT NULL REFERENCES people (id) ON DELETE CASCADE, -- who chooses a passphrase with it; a newer link replaces the older
     token_hash BLOB    NOT NULL UNIQUE CHECK (length(token_hash) = 32), -- SHA-256 of the token in the link
+    epoch      INTEGER NOT NULL, -- of the person's sessions when it was issued; void once that is another
     expires    INTEGER NOT NULL -- milliseconds since 1970-01-01 UTC; from then on the link is void
 ) STRICT, WITHOUT ROWID;
 

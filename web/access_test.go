@@ -161,6 +161,7 @@ func TestRefusalsSayWhatToDo(t *testing.T) {
 		t.Error(a.text("main"))
 	}
 	a.count(`header a[href="/settings"], header a[href="/inventory"]`, 0)
+	s.as("Teal").get("/").count(`a[href^="/inventory"], a[href^="/settings"]`, 0)
 	if a.text("header .me") != "Signed in as Teal" {
 		t.Error(a.text("header"))
 	}

@@ -31,7 +31,8 @@ const (
 	selectPerson = `SELECT id, name, role, coalesce(passphrase, ''), coalesce(pin, ''), pin_failures, disabled, created, epoch FROM people`
 	personByID   = selectPerson + ` WHERE id = ?`
 	personByName = selectPerson + ` WHERE folded = ?`
-	personByLink = selectPerson + ` WHERE disabled = 0 AND id = (SELECT person FROM person_links WHERE token_hash = ? AND expires > ?)`
+	personByLink = selectPerson + ` WHERE disabled = 0 AND EXISTS (SELECT 1 FROM person_links AS link
+		WHERE link.person = people.id AND link.epoch = people.epoch AND link.token_hash = ? AND link.expires > ?)`
 	insertPerson = `INSERT INTO people (name, folded, role, created) VALUES (?, ?, ?, ?)`
 	ableManagers = `SELECT count(*) FROM people WHERE role = 'manager' AND disabled = 0 AND passphrase IS NOT NULL`
 )
@@ -135,24 +136,25 @@ func (s *Store) AddManager(ctx context.Context, name, passphrase string, now tim
 // SetRole changes what a person may do. The error is an *Error with the code
 // LastManager where nobody who can sign in could manage any more.
 func (s *Store) SetRole(ctx context.Context, id int64, role staff.Role) error {
-	return s.changePerson(ctx, "change a role", id, `UPDATE people SET role = ? WHERE id = ?`, role, id)
+	return s.changePerson(ctx, "change a role", `UPDATE people SET role = ? WHERE id = ?`, role, id)
 }
 
 // SetDisabled lets a person in no more, or in again; sessions and a link that
 // the person has are void from now on. The error is an *Error with the code
 // LastManager where nobody who can sign in could manage any more.
 func (s *Store) SetDisabled(ctx context.Context, id int64, disabled bool) error {
-	return s.changePerson(ctx, "disable a person", id, `UPDATE people SET disabled = ?, epoch = epoch + 1 WHERE id = ?`, disabled, id)
+	return s.changePerson(ctx, "disable a person", `UPDATE people SET disabled = ?, epoch = epoch + 1 WHERE id = ?`, disabled, id)
 }
 
 // SetPassphrase stores the hash of a person's new passphrase. Every session of
 // the person is void from now on, and so is a link to choose a passphrase; a
 // PIN that was locked works again.
 func (s *Store) SetPassphrase(ctx context.Context, id int64, hash string) error {
-	return s.changePerson(ctx, "change a passphrase", id, `UPDATE people SET passphrase = ?, epoch = epoch + 1, pin_failures = 0 WHERE id = ?`, hash, id)
+	return s.changePerson(ctx, "change a passphrase", `UPDATE people SET passphrase = ?, epoch = epoch + 1, pin_failures = 0 WHERE id = ?`, hash, id)
 }
 
-// SignOutEverywhere makes every session of a person void.
+// SignOutEverywhere makes every session of a person void, and a link to choose
+// a passphrase.
 func (s *Store) SignOutEverywhere(ctx context.Context, id int64) error {
 	return s.updatePerson(ctx, "sign out everywhere", `UPDATE people SET epoch = epoch + 1 WHERE id = ?`, id)
 }
@@ -201,9 +203,9 @@ func updateOne(ctx context.Context, tx *sql.Tx, query string, args ...any) error
 	return noPerson(sql.ErrNoRows)
 }
 
-// changePerson carries out a change that voids the person's link, unless it
-// takes the last manager who can sign in.
-func (s *Store) changePerson(ctx context.Context, doing string, id int64, query string, args ...any) error {
+// changePerson carries out a change of a person, unless it takes the last
+// manager who can sign in.
+func (s *Store) changePerson(ctx context.Context, doing, query string, args ...any) error {
 	return s.change(ctx, doing, func(tx *sql.Tx) error {
 		var before, after int
 		if err := tx.QueryRowContext(ctx, ableManagers).Scan(&before); err != nil {
@@ -218,8 +220,7 @@ func (s *Store) changePerson(ctx context.Context, doing string, id int64, query 
 		if before > 0 && after == 0 {
 			return &Error{Code: LastManager, Text: "nobody else who can sign in is a manager"}
 		}
-		_, err := tx.ExecContext(ctx, `DELETE FROM person_links WHERE person = ?`, id)
-		return err
+		return nil
 	})
 }
 
@@ -230,8 +231,8 @@ func (s *Store) changePerson(ctx context.Context, doing string, id int64, query 
 func (s *Store) IssueLink(ctx context.Context, id int64, expires time.Time) (token string, err error) {
 	token = newToken()
 	err = s.change(ctx, "issue a link", func(tx *sql.Tx) error {
-		return updateOne(ctx, tx, `INSERT INTO person_links (person, token_hash, expires) SELECT id, ?, ? FROM people WHERE id = ? AND disabled = 0
-			ON CONFLICT (person) DO UPDATE SET token_hash = excluded.token_hash, expires = excluded.expires`, hash(token), expires.UnixMilli(), id)
+		return updateOne(ctx, tx, `INSERT INTO person_links (person, token_hash, expires, epoch) SELECT id, ?, ?, epoch FROM people WHERE id = ? AND disabled = 0
+			ON CONFLICT (person) DO UPDATE SET token_hash = excluded.token_hash, expires = excluded.expires, epoch = excluded.epoch`, hash(token), expires.UnixMilli(), id)
 	})
 	if err != nil {
 		return "", err

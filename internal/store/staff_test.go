@@ -212,7 +212,12 @@ func TestPersonLinks(t *testing.T) {
 	}
 	_, err = s.UseLink(t.Context(), newer, "of somebody else", noon)
 	wantCode(t, err, NotFound)
-	for _, voided := range []func() error{func() error { return s.SetPassphrase(t.Context(), id, "own") }, func() error { return s.SetRole(t.Context(), id, staff.Manager) }} {
+	kept := issue()
+	if err := s.SetRole(t.Context(), id, staff.Manager); err != nil {
+		t.Error(err)
+	}
+	works(kept, noon, true)
+	for _, voided := range []func() error{func() error { return s.SetPassphrase(t.Context(), id, "own") }, func() error { return s.SignOutEverywhere(t.Context(), id) }} {
 		token := issue()
 		if err := voided(); err != nil {
 			t.Error(err)
