@@ -54,7 +54,7 @@ func TestSignInGoesOnToWhatWasAsked(t *testing.T) {
 	s := open(t)
 	s.hire("Wren", staff.Manager)
 	for asked, want := range map[string]string{
-		"/me": "/me", "/settings/staff?a=b": "/settings/staff?a=b", "": "/", "//elsewhere.example/": "/", "https://elsewhere.example/": "/", `/\elsewhere.example`: "/", "me": "/",
+		"/me": "/me", "/settings/staff?a=b": "/settings/staff?a=b", "": "/", "//elsewhere.example/": "/", "///elsewhere.example": "/", "https://elsewhere.example/": "/", `/\elsewhere.example`: "/", "me": "/",
 		"/sign-in": "/", "/sign-out": "/", "/\t/elsewhere.example": "/", "javascript:alert(1)": "/", "/%": "/",
 	} {
 		v := s.stranger()

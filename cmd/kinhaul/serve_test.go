@@ -4,8 +4,10 @@ import (
 	"database/sql"
 	"errors"
 	"io"
+	"log/slog"
 	"net"
 	"net/http"
+	"net/http/httptest"
 	"net/http/httptrace"
 	"net/url"
 	"os"
@@ -17,6 +19,7 @@ import (
 	"testing"
 
 	"kinhaul/internal/store"
+	"kinhaul/web"
 )
 
 const formType = "application/x-www-form-urlencoded"
@@ -132,6 +135,30 @@ func TestServeHealth(t *testing.T) {
 		}
 	}
 	a.stop()
+}
+
+// TestNotHealthy asks when the store is gone.
+func TestNotHealthy(t *testing.T) {
+	s, err := store.Open(t.Context(), t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var log output
+	admin := adminHandler(s, web.NewMetrics(), slog.New(slog.NewTextHandler(&log, nil)))
+	ask := func() int {
+		w := httptest.NewRecorder()
+		admin.ServeHTTP(w, httptest.NewRequest(http.MethodGet, "/healthz", nil))
+		return w.Code
+	}
+	if status := ask(); status != http.StatusOK || log.String() != "" {
+		t.Errorf("%d, %s", status, &log)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if status := ask(); status != http.StatusServiceUnavailable || !strings.Contains(log.String(), "not healthy") {
+		t.Errorf("without a store: %d, %s", status, &log)
+	}
 }
 
 // measured reads metrics, and returns them by name and labels.
