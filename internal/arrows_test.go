@@ -31,11 +31,12 @@ var arrows = map[string][]string{
 	"internal/match": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
 		"internal/build", "internal/ride"},
 	"internal/catalog/sheet": {"internal/measure", "internal/problem", "internal/catalog"},
+	"internal/staff":         {},
 	"internal/quote":         {"internal/measure", "internal/catalog", "internal/build"},
 	"internal/compare":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/build", "internal/ride", "internal/match"},
 	"internal/quality":       {"internal/measure", "internal/problem", "internal/catalog", "internal/growth"},
 	"internal/store": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
-		"internal/build", "internal/ride", "internal/match", "internal/quote", "migrations"},
+		"internal/build", "internal/ride", "internal/match", "internal/quote", "internal/staff", "migrations"},
 	"migrations": {},
 	"static":     {},
 	"testdata":   {},
@@ -43,7 +44,7 @@ var arrows = map[string][]string{
 	"web/say":    {"internal/measure", "internal/match"},
 	"web/form":   {"internal/measure", "internal/problem", "internal/profile"},
 	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/build",
-		"internal/ride", "internal/match", "internal/compare", "internal/quality", "internal/quote", "internal/store", "static", "testdata", "web/form", "web/page", "web/say"},
+		"internal/ride", "internal/match", "internal/compare", "internal/quality", "internal/quote", "internal/staff", "internal/store", "static", "testdata", "web/form", "web/page", "web/say"},
 }
 
 // domain reports whether a folder holds what the shop knows, and nothing else.

@@ -93,7 +93,7 @@ if (form) {
       say("Saved. " + about().summary + ".");
     } catch {
       draft.keep();
-      say(status === 403 ? "Not saved yet: nobody is signed in any more. Kept on this tablet. Open the sign-in link, then this page again."
+      say(status === 403 ? "Not saved yet: nobody is signed in any more. Kept on this tablet. Sign in, then open this page again."
         : "Not saved yet: no answer from the shop’s computer. Kept on this tablet and sent again soon.", true);
       timer = setTimeout(send, 5000);
     }

@@ -1,4 +1,4 @@
-// Package static holds the style sheet, the script and the icon.
+// Package static holds the style sheets, the script and the icon.
 package static
 
 import (
@@ -9,7 +9,7 @@ import (
 	"strings"
 )
 
-//go:embed app.css app.js fit.js icon.svg manager.css manager.js
+//go:embed app.css app.js desk.css desk.js fit.js icon.svg
 var files embed.FS
 
 // prefix is where the files are served.

@@ -44,6 +44,13 @@ const recent = 12
 
 func (s *server) start(w http.ResponseWriter, r *http.Request) error {
 	view := page.Start{Shell: s.shell(r, "Start")}
+	if who(r).byLink() {
+		has, err := s.Store.HasManager(r.Context())
+		if err != nil {
+			return err
+		}
+		view.Invite = !has
+	}
 	var err error
 	if view.Recent, err = s.resumable(r.Context()); err != nil {
 		return err
@@ -270,7 +277,7 @@ func (s *server) frame(w http.ResponseWriter, r *http.Request) error {
 func (s *server) ranking(r *http.Request, c *consultation, o match.Options) (page.Ranking, error) {
 	view := waitingView(c)
 	if c.profile != nil {
-		ranked, err := match.Rank(r.Context(), c.catalogue, c.profile, c.settings, o)
+		ranked, err := s.rank(r.Context(), c.catalogue, c.profile, c.settings, o)
 		if err != nil {
 			return page.Ranking{}, err
 		}

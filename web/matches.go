@@ -34,7 +34,7 @@ func (s *server) matches(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ranked, err := match.Rank(r.Context(), c, p, settings, match.Options{Changes: true})
+	ranked, err := s.rank(r.Context(), c, p, settings, match.Options{Changes: true})
 	if err != nil {
 		return err
 	}

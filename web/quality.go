@@ -43,7 +43,7 @@ func (s *server) quality(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	view := page.Quality{Shell: s.managerShell(r, "Quality of the catalogue"), Ask: qualityAddress + "?chosen=yes"}
+	view := page.Quality{Shell: s.deskShell(r, "Quality of the catalogue"), Ask: qualityAddress + "?chosen=yes"}
 	findings := quality.Check(c)
 	if r.URL.Query().Get("chosen") == "yes" {
 		used, err := s.everChosen(r.Context(), c, settings)

@@ -17,6 +17,7 @@ import (
 	"kinhaul/internal/match"
 	"kinhaul/internal/measure"
 	"kinhaul/internal/quote"
+	"kinhaul/internal/staff"
 	"kinhaul/internal/store"
 	"kinhaul/static"
 )
@@ -29,12 +30,14 @@ type Options struct {
 	Secure bool // the app is reached by https: cookies say so
 	// PublicURL is where customers reach the app, without a slash at the end.
 	PublicURL string
+	Metrics   *Metrics // what is measured; none if nil
 }
 
 // server answers requests.
 type server struct {
 	Options
 	sessions *scs.SessionManager
+	throttle staff.Throttle
 }
 
 // The life of a session.
@@ -67,17 +70,16 @@ func (s *server) routes() http.Handler {
 	origins := http.NewCrossOriginProtection()
 	origins.SetDenyHandler(s.page(func(http.ResponseWriter, *http.Request) error { return errOrigin }))
 	r := chi.NewRouter()
-	r.Use(headers, middleware.GetHead, middleware.Compress(5), bounded)
+	r.Use(s.Metrics.measure, headers, middleware.GetHead, middleware.Compress(5), bounded)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
 	s.fitRoutes(r)
 	r.Group(func(r chi.Router) {
-		r.Use(s.sessions.LoadAndSave, origins.Handler)
-		r.Get("/sign-in/{token}", s.page(s.signIn))
-		r.Post("/sign-out", s.page(s.signOut))
+		r.Use(s.sessions.LoadAndSave, s.identify, sameOrigin(origins))
 		r.NotFound(s.page(func(http.ResponseWriter, *http.Request) error { return errNotFound }))
 		r.MethodNotAllowed(s.page(notAllowed))
 		r.Group(func(r chi.Router) {
-			r.Use(s.staff)
+			r.Use(s.guard)
+			s.staffRoutes(r)
 			r.Get("/", s.page(s.start))
 			r.Post("/consultations", s.page(s.createConsultation))
 			r.Get("/consultations/{id}", s.page(s.profileForm))
@@ -107,6 +109,26 @@ func (s *server) routes() http.Handler {
 		})
 	})
 	return r
+}
+
+// staffRoutes are the addresses of signing in, and of those who may.
+func (s *server) staffRoutes(r chi.Router) {
+	r.Get("/sign-in", s.page(s.signInForm))
+	r.Post("/sign-in", s.page(s.enter))
+	r.Get("/sign-in/{token}", s.page(s.signIn))
+	r.Get("/sign-in/new/{token}", s.page(s.newForm))
+	r.Post("/sign-in/new/{token}", s.page(s.choose))
+	r.Post("/sign-out", s.page(s.signOut))
+	r.Get("/me", s.page(s.me))
+	r.Post("/me", s.page(s.changeMe))
+	r.Get("/settings/staff", s.page(s.people))
+	r.Post("/settings/staff", s.page(s.addPerson))
+	r.Post("/settings/staff/{id}", s.page(s.changePerson))
+	r.Post("/settings/staff/devices", s.page(s.enrol))
+	r.Post("/settings/staff/devices/{id}", s.page(s.revokeDevice))
+	r.Get("/settings/tokens", s.page(s.tokens))
+	r.Post("/settings/tokens", s.page(s.issueToken))
+	r.Post("/settings/tokens/{id}", s.page(s.revokeToken))
 }
 
 // notAllowed says which methods an address takes.

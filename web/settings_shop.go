@@ -181,7 +181,7 @@ func filledField(f page.Field, typed, faults map[string]string) page.SettingFiel
 
 // settingsIndex leads to every page of the settings.
 func (s *server) settingsIndex(w http.ResponseWriter, r *http.Request) error {
-	view := page.SettingsIndex{Shell: s.managerShell(r, "Settings"), Links: []page.SettingsLink{
+	view := page.SettingsIndex{Shell: s.deskShell(r, "Settings"), Links: []page.SettingsLink{
 		{Href: settingsAddress + "/shop", Label: "Shop", Text: "Name, contact, currency, tax, labour."},
 		{Href: settingsAddress + "/figures", Label: "Figures", Text: "Allowances, percentiles, margins, deposits and days, each with its default and its reason."},
 		{Href: settingsAddress + "/criteria", Label: "Order of the frames", Text: "How much each criterion counts, with a preview for sample customers."},
@@ -195,7 +195,7 @@ func (s *server) settingsIndex(w http.ResponseWriter, r *http.Request) error {
 
 // settingsView is what every page of the settings has.
 func (s *server) settingsView(r *http.Request, title, lead, action string) page.Settings {
-	view := page.Settings{Shell: s.managerShell(r, title), Heading: title, Lead: lead, Action: action}
+	view := page.Settings{Shell: s.deskShell(r, title), Heading: title, Lead: lead, Action: action}
 	for _, t := range []page.Step{{Label: "Settings", Href: settingsAddress}, {Label: "Shop", Href: settingsAddress + "/shop"},
 		{Label: "Figures", Href: settingsAddress + "/figures"}, {Label: "Order of the frames", Href: settingsAddress + "/criteria"}} {
 		t.Current = t.Href == action

@@ -49,7 +49,7 @@ func importedWords(c *catalog.Catalogue) string {
 
 func (s *server) dryRunView(r *http.Request, i *waiting) page.DryRun {
 	view := page.DryRun{
-		Shell: s.managerShell(r, "What would change"), Name: i.Name, Summary: summaryOf(i.changes),
+		Shell: s.deskShell(r, "What would change"), Name: i.Name, Summary: summaryOf(i.changes),
 		Action: importAddress + "/" + i.ID, Back: importAddress,
 	}
 	if i.Revision != i.revision {

@@ -33,7 +33,7 @@ const (
 func serve(ctx context.Context, p *program, args []string) (err error) {
 	f := p.flags("serve", "")
 	addr := f.String("addr", "127.0.0.1:8080", "the address to listen on")
-	admin := f.String("admin-addr", "", "an address for /healthz, none if empty")
+	admin := f.String("admin-addr", "", "an address for /healthz and /metrics, none if empty")
 	public := f.String("public-url", "", "the address under which the app is reached, if it is another one")
 	data := dataFlag(f)
 	if err := parse(f, args, 0, 0); err != nil {
@@ -62,8 +62,9 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 		return err
 	}
 	log := slog.New(slog.NewTextHandler(p.err, nil))
-	app := web.New(web.Options{Store: s, Now: time.Now, Log: log, Secure: strings.HasPrefix(base, "https:"), PublicURL: base})
-	stopAdmin, err := serveAdmin(*admin, log)
+	metrics := web.NewMetrics()
+	app := web.New(web.Options{Store: s, Now: time.Now, Log: log, Secure: strings.HasPrefix(base, "https:"), PublicURL: base, Metrics: metrics})
+	stopAdmin, err := serveAdmin(*admin, adminHandler(s, metrics, log), log)
 	if err != nil {
 		return err
 	}
@@ -160,8 +161,32 @@ func answer(ctx context.Context, l net.Listener, h http.Handler, log *slog.Logge
 	return nil
 }
 
-// serveAdmin answers whether the program lives, on an address of its own.
-func serveAdmin(addr string, log *slog.Logger) (stop func(), err error) {
+// pingTimeout bounds how long the store may take to say that it lives.
+const pingTimeout = 5 * time.Second
+
+// adminHandler answers whether the program lives and its store can be read,
+// and what was measured.
+func adminHandler(s *store.Store, metrics *web.Metrics, log *slog.Logger) http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /healthz", func(w http.ResponseWriter, r *http.Request) {
+		ctx, cancel := context.WithTimeout(r.Context(), pingTimeout)
+		defer cancel()
+		if err := s.Ping(ctx); err != nil {
+			log.Error("not healthy", "error", err)
+			http.Error(w, "the store cannot be read", http.StatusServiceUnavailable)
+			return
+		}
+		if _, err := w.Write([]byte("ok\n")); err != nil {
+			log.Warn("answer not sent", "error", err)
+		}
+	})
+	mux.Handle("GET /metrics", metrics.Handler())
+	return mux
+}
+
+// serveAdmin serves those who look after the program, on an address of its
+// own.
+func serveAdmin(addr string, h http.Handler, log *slog.Logger) (stop func(), err error) {
 	if addr == "" {
 		return func() {}, nil
 	}
@@ -169,13 +194,7 @@ func serveAdmin(addr string, log *slog.Logger) (stop func(), err error) {
 	if err != nil {
 		return nil, fmt.Errorf("cannot listen on %s: %w", addr, cause(err))
 	}
-	mux := http.NewServeMux()
-	mux.HandleFunc("GET /healthz", func(w http.ResponseWriter, _ *http.Request) {
-		if _, err := w.Write([]byte("ok\n")); err != nil {
-			log.Warn("answer not sent", "error", err)
-		}
-	})
-	server := &http.Server{Handler: mux, ReadHeaderTimeout: headerTimeout}
+	server := &http.Server{Handler: h, ReadHeaderTimeout: headerTimeout}
 	go func() {
 		if err := server.Serve(l); !errors.Is(err, http.ErrServerClosed) {
 			log.Error("admin address stopped", "error", err)

@@ -4,18 +4,22 @@ import (
 	"database/sql"
 	"errors"
 	"io"
+	"log/slog"
 	"net"
 	"net/http"
+	"net/http/httptest"
 	"net/http/httptrace"
 	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"syscall"
 	"testing"
 
 	"kinhaul/internal/store"
+	"kinhaul/web"
 )
 
 const formType = "application/x-www-form-urlencoded"
@@ -105,10 +109,78 @@ func TestServeHealth(t *testing.T) {
 	if response, _ := a.get("http://" + admin + "/"); response.StatusCode != http.StatusNotFound {
 		t.Errorf("the app is at the admin address: %d", response.StatusCode)
 	}
-	if response, _ := a.get("/healthz"); response.StatusCode != http.StatusNotFound {
-		t.Errorf("the app answers for its health: %d", response.StatusCode)
+	a.signIn()
+	for _, path := range []string{"/healthz", "/metrics"} {
+		if response, _ := a.get(path); response.StatusCode != http.StatusNotFound {
+			t.Errorf("%s is at the main address: %d", path, response.StatusCode)
+		}
+	}
+	profile, err := os.ReadFile(sampleProfiles(t)[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	a.post("/matches", "application/json", string(profile))
+	measured := a.measured("http://" + admin + "/metrics")
+	for name, want := range map[string]float64{
+		`kinhaul_requests_total{method="GET",route="none",status="404"}`: 2, `kinhaul_requests_total{method="POST",route="/matches",status="200"}`: 1,
+		`kinhaul_request_duration_seconds_count{route="/matches"}`: 1, "kinhaul_solver_duration_seconds_count": 1,
+	} {
+		if measured[name] != want {
+			t.Errorf("%s is %v, want %v", name, measured[name], want)
+		}
+	}
+	for _, name := range []string{"go_goroutines", "process_resident_memory_bytes", "kinhaul_solver_duration_seconds_sum"} {
+		if measured[name] <= 0 {
+			t.Errorf("%s is %v", name, measured[name])
+		}
 	}
 	a.stop()
+}
+
+// TestNotHealthy asks when the store is gone.
+func TestNotHealthy(t *testing.T) {
+	s, err := store.Open(t.Context(), t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var log output
+	admin := adminHandler(s, web.NewMetrics(), slog.New(slog.NewTextHandler(&log, nil)))
+	ask := func() int {
+		w := httptest.NewRecorder()
+		admin.ServeHTTP(w, httptest.NewRequest(http.MethodGet, "/healthz", nil))
+		return w.Code
+	}
+	if status := ask(); status != http.StatusOK || log.String() != "" {
+		t.Errorf("%d, %s", status, &log)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if status := ask(); status != http.StatusServiceUnavailable || !strings.Contains(log.String(), "not healthy") {
+		t.Errorf("without a store: %d, %s", status, &log)
+	}
+}
+
+// measured reads metrics, and returns them by name and labels.
+func (a *app) measured(address string) map[string]float64 {
+	a.Helper()
+	response, page := a.get(address)
+	if kind := response.Header.Get("Content-Type"); response.StatusCode != http.StatusOK || !strings.HasPrefix(kind, "text/plain") {
+		a.Fatalf("%d %s", response.StatusCode, kind)
+	}
+	values := map[string]float64{}
+	for line := range strings.Lines(page.Text()) {
+		at := strings.LastIndex(line, " ")
+		if strings.HasPrefix(line, "#") || at < 0 {
+			continue
+		}
+		value, err := strconv.ParseFloat(strings.TrimSpace(line[at:]), 64)
+		if err != nil {
+			a.Fatal(err)
+		}
+		values[line[:at]] = value
+	}
+	return values
 }
 
 func TestPublicAddressIsInTheLink(t *testing.T) {

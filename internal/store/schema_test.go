@@ -230,6 +230,13 @@ func TestConstraints(t *testing.T) {
 		{`INSERT INTO marks VALUES (1, 'nobody', 'sedge', 'cheaper', 0)`, foreignKey},
 		{`INSERT INTO marks VALUES (1, 'a', '', 'cheaper', 0)`, check},
 		{`INSERT INTO marks VALUES (1, 'a', 'sedge', '', 0)`, check},
+		{`INSERT INTO people (name, folded, role, created) VALUES ('A', 'a', 'owner', 0)`, check},
+		{`INSERT INTO people (name, folded, role, created) VALUES ('', 'a', 'manager', 0)`, check},
+		{`INSERT INTO people (name, folded, role, passphrase, created) VALUES ('A', 'a', 'manager', '', 0)`, check},
+		{`INSERT INTO person_links VALUES (7, zeroblob(32), 0, 0)`, foreignKey},
+		{`INSERT INTO person_links VALUES (7, x'00', 0, 0)`, check},
+		{`INSERT INTO devices VALUES (1, x'00', 'counter', '', 0, NULL)`, check},
+		{`INSERT INTO api_tokens VALUES (1, zeroblob(32), 'x', 'matches', '', 1, NULL, 1, NULL)`, check},
 	} {
 		_, err := s.writer.ExecContext(t.Context(), test.statement)
 		if resultCode(err) != test.code {

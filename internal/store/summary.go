@@ -2,11 +2,9 @@ package store
 
 import (
 	"context"
-	"crypto/rand"
 	"database/sql"
 	"encoding/base32"
 	"fmt"
-	"strings"
 	"time"
 )
 
@@ -41,9 +39,7 @@ var tokenText = base32.StdEncoding.WithPadding(base32.NoPadding)
 // now on, and summaries that have expired are forgotten. The error is an
 // *Error with the code Conflict where there is no such consultation.
 func (s *Store) IssueFitSummary(ctx context.Context, f FitSummary) (token string, err error) {
-	var secret [tokenBytes]byte
-	rand.Read(secret[:]) //nolint:errcheck // never fails, see crypto/rand
-	token = strings.ToLower(tokenText.EncodeToString(secret[:]))
+	token = newToken()
 	err = s.change(ctx, "issue a fit summary", func(tx *sql.Tx) error {
 		created := f.Created.UnixMilli()
 		for _, step := range [...]struct {

@@ -4,16 +4,17 @@ package page
 
 // Shell is what every page has around it.
 type Shell struct {
-	Title string
-	Shop  string
-	CSS   string // address of the style sheet
-	JS    string // address of the script
-	Icon  string
-	// ManagerCSS and ManagerJS are what a page of the manager has beyond the
-	// others; nothing elsewhere, so that the frames come up quickly.
-	ManagerCSS, ManagerJS string
-	SignedIn              bool
-	Steps                 []Step // of the open consultation
+	Title    string
+	Shop     string
+	CSS      string // address of the style sheet
+	Desk     string // and of the one of the pages at the desk; none on others
+	JS       string // address of the script
+	DeskJS   string // and of the one of the pages at the desk
+	Icon     string
+	SignedIn bool
+	Who      string // name of who is signed in
+	Manager  bool   // and whether they manage the shop
+	Steps    []Step // of the open consultation
 }
 
 // Step is one screen of a consultation.
@@ -35,6 +36,7 @@ type Message struct {
 // Start is the first page of the staff.
 type Start struct {
 	Shell
+	Invite bool // nobody has an account to manage the shop with
 	Recent []Consultation
 	Rides  []Coming // a few test rides that are out or still to come
 }

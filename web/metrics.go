@@ -1,0 +1,87 @@
+package web
+
+import (
+	"context"
+	"net/http"
+	"slices"
+	"strconv"
+	"time"
+
+	"github.com/go-chi/chi/v5"
+	"github.com/go-chi/chi/v5/middleware"
+	"github.com/prometheus/client_golang/prometheus"
+	"github.com/prometheus/client_golang/prometheus/collectors"
+	"github.com/prometheus/client_golang/prometheus/promhttp"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/match"
+	"kinhaul/internal/profile"
+)
+
+// Metrics counts and times what the app does, for Prometheus. A nil *Metrics
+// measures nothing.
+type Metrics struct {
+	registry *prometheus.Registry
+	requests *prometheus.CounterVec
+	duration *prometheus.HistogramVec
+	solver   prometheus.Histogram
+}
+
+// NewMetrics returns metrics that have counted nothing yet.
+func NewMetrics() *Metrics {
+	m := &Metrics{
+		registry: prometheus.NewRegistry(),
+		requests: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "kinhaul_requests_total",
+			Help: "Requests that were answered, by route pattern, method and status."}, []string{"route", "method", "status"}),
+		duration: prometheus.NewHistogramVec(prometheus.HistogramOpts{Name: "kinhaul_request_duration_seconds",
+			Help: "From a request to the end of its answer, by route pattern.", Buckets: prometheus.DefBuckets}, []string{"route"}),
+		solver: prometheus.NewHistogram(prometheus.HistogramOpts{Name: "kinhaul_solver_duration_seconds",
+			Help: "To rank all frames for one customer.", Buckets: prometheus.ExponentialBuckets(0.001, 2, 15)}),
+	}
+	m.registry.MustRegister(m.requests, m.duration, m.solver, collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
+	return m
+}
+
+// Handler answers with all that was measured, as Prometheus reads it.
+func (m *Metrics) Handler() http.Handler {
+	return promhttp.HandlerFor(m.registry, promhttp.HandlerOpts{})
+}
+
+// measuredMethods bounds the methods that are told apart, as the patterns of
+// the router bound the routes: a stranger cannot make the metrics grow.
+var measuredMethods = []string{http.MethodGet, http.MethodHead, http.MethodPost}
+
+func (m *Metrics) measure(next http.Handler) http.Handler {
+	if m == nil {
+		return next
+	}
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		began := time.Now()
+		answer := middleware.NewWrapResponseWriter(w, r.ProtoMajor)
+		defer func() {
+			route, method := chi.RouteContext(r.Context()).RoutePattern(), r.Method
+			if route == "" || route == "/*" {
+				route = "none"
+			}
+			if !slices.Contains(measuredMethods, method) {
+				method = "other"
+			}
+			status := answer.Status()
+			if status == 0 {
+				status = http.StatusOK // the handler wrote nothing, and net/http says this
+			}
+			m.requests.WithLabelValues(route, method, strconv.Itoa(status)).Inc()
+			m.duration.WithLabelValues(route).Observe(time.Since(began).Seconds())
+		}()
+		next.ServeHTTP(answer, r)
+	})
+}
+
+// rank ranks all frames for a customer, and times it.
+func (s *server) rank(ctx context.Context, c *catalog.Catalogue, p *profile.Profile, settings match.Settings, o match.Options) ([]*match.Match, error) {
+	if s.Metrics != nil {
+		began := time.Now()
+		defer func() { s.Metrics.solver.Observe(time.Since(began).Seconds()) }()
+	}
+	return match.Rank(ctx, c, p, settings, o)
+}
