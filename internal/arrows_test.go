@@ -23,6 +23,7 @@ var arrows = map[string][]string{
 	"internal/problem": {},
 	"internal/catalog": {"internal/measure", "internal/problem"},
 	"internal/profile": {"internal/measure", "internal/problem"},
+	"internal/photo":   {},
 	"internal/growth":  {"internal/measure"},
 	"internal/parking": {"internal/measure"},
 	"internal/load":    {"internal/catalog", "internal/profile", "internal/measure"},
@@ -44,7 +45,7 @@ var arrows = map[string][]string{
 	"web/say":    {"internal/measure", "internal/match"},
 	"web/form":   {"internal/measure", "internal/problem", "internal/profile"},
 	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/build",
-		"internal/ride", "internal/match", "internal/compare", "internal/quality", "internal/quote", "internal/staff", "internal/store", "static", "testdata", "web/form", "web/page", "web/say"},
+		"internal/ride", "internal/match", "internal/compare", "internal/quality", "internal/photo", "internal/quote", "internal/staff", "internal/store", "static", "testdata", "web/form", "web/page", "web/say"},
 }
 
 // domain reports whether a folder holds what the shop knows, and nothing else.

@@ -264,12 +264,12 @@ func rankWorse(c *concern) int {
 
 // replaceCatalogue changes the catalogue as long as it is still at a revision,
 // and marks the consultations that the change concerns.
-func (s *server) replaceCatalogue(ctx context.Context, at int64, before, after *catalog.Catalogue) error {
+func (s *server) replaceCatalogue(ctx context.Context, at int64, before, after *catalog.Catalogue, by store.Author) error {
 	found, err := s.consequences(ctx, before, after)
 	if err != nil {
 		return err
 	}
-	if err := s.Store.ReplaceCatalogueAt(ctx, at, after); err != nil {
+	if err := s.Store.ReplaceCatalogueAt(ctx, at, after, by); err != nil {
 		return err
 	}
 	// The catalogue is changed: nothing after this may say that it is not.

@@ -222,7 +222,7 @@ func (s *server) confirmImport(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return errForm
 	}
-	err = s.replaceCatalogue(r.Context(), at, i.current, i.new)
+	err = s.replaceCatalogue(r.Context(), at, i.current, i.new, s.author(r, store.ByImport))
 	if store.CodeOf(err) == store.Conflict {
 		view := s.dryRunView(r, i)
 		view.Stale = staleWords

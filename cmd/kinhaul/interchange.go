@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"kinhaul/internal/catalog"
 	"kinhaul/internal/catalog/sheet"
@@ -56,7 +57,7 @@ func importCommand(ctx context.Context, p *program, args []string) (err error) {
 	if *dry {
 		return p.differences(current, c)
 	}
-	if err := s.ReplaceCatalogueAt(ctx, revision, c); err != nil {
+	if err := s.ReplaceCatalogueAt(ctx, revision, c, store.Author{Who: "kinhaul import", How: store.ByImport, At: time.Now()}); err != nil {
 		return err
 	}
 	fmt.Fprintf(p.err, "%d frames, %d add-ons and %d units imported.\n", len(c.Frames), len(c.AddOns), len(c.Units))

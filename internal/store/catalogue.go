@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"strings"
 
 	"kinhaul/internal/catalog"
 )
@@ -35,8 +36,8 @@ func (s *Store) Seed(ctx context.Context, c *catalog.Catalogue) (loaded bool, er
 }
 
 // ReplaceCatalogue stores the catalogue in place of the one before. It lands
-// whole or not at all. The error is a problem.List where the catalogue is not
-// in order.
+// whole or not at all, and is not recorded. The error is a problem.List where
+// the catalogue is not in order.
 func (s *Store) ReplaceCatalogue(ctx context.Context, c *catalog.Catalogue) error {
 	if err := c.Check(); err != nil {
 		return err
@@ -45,9 +46,30 @@ func (s *Store) ReplaceCatalogue(ctx context.Context, c *catalog.Catalogue) erro
 }
 
 // ReplaceCatalogueAt is ReplaceCatalogue as long as the catalogue is still at
-// a revision. The error is an *Error with the code Conflict where somebody has
-// changed it since.
-func (s *Store) ReplaceCatalogueAt(ctx context.Context, revision int64, c *catalog.Catalogue) error {
+// a revision, and records in the same transaction who changed what. The error
+// is an *Error with the code Conflict where somebody has changed it since.
+func (s *Store) ReplaceCatalogueAt(ctx context.Context, revision int64, c *catalog.Catalogue, by Author) error {
+	return s.replaceAt(ctx, revision, c, by, func(context.Context, *sql.Tx) error { return nil })
+}
+
+// DeleteThing is ReplaceCatalogueAt with a catalogue that lacks a thing, as
+// long as nothing outside the catalogue names it: else the error is an *Error
+// with the code Conflict, too.
+func (s *Store) DeleteThing(ctx context.Context, revision int64, c *catalog.Catalogue, t Thing, by Author) error {
+	return s.replaceAt(ctx, revision, c, by, func(ctx context.Context, tx *sql.Tx) error {
+		named, err := namedBy(ctx, tx, t)
+		if err != nil {
+			return err
+		}
+		if len(named) > 0 {
+			return &Error{Code: Conflict, Text: "it is named by " + strings.Join(named, " and ")}
+		}
+		_, err = tx.ExecContext(ctx, `DELETE FROM retired WHERE list = ? AND code = ?`, t.List, t.Code)
+		return err
+	})
+}
+
+func (s *Store) replaceAt(ctx context.Context, revision int64, c *catalog.Catalogue, by Author, also func(context.Context, *sql.Tx) error) error {
 	if err := c.Check(); err != nil {
 		return err
 	}
@@ -58,6 +80,12 @@ func (s *Store) ReplaceCatalogueAt(ctx context.Context, revision int64, c *catal
 		}
 		if now != revision {
 			return &Error{Code: Conflict, Text: "somebody has changed the catalogue meanwhile, and nothing was imported"}
+		}
+		if err := also(ctx, tx); err != nil {
+			return err
+		}
+		if err := recordReplacement(ctx, tx, by, c); err != nil {
+			return err
 		}
 		return replaceCatalogue(ctx, tx, c)
 	})
