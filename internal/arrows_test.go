@@ -44,8 +44,9 @@ var arrows = map[string][]string{
 	"web/page":   {},
 	"web/say":    {"internal/measure", "internal/match"},
 	"web/form":   {"internal/measure", "internal/problem", "internal/profile"},
+	"web/wares":  {"internal/measure", "internal/problem", "internal/catalog"},
 	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/build",
-		"internal/ride", "internal/match", "internal/compare", "internal/quality", "internal/photo", "internal/quote", "internal/staff", "internal/store", "static", "testdata", "web/form", "web/page", "web/say"},
+		"internal/ride", "internal/match", "internal/compare", "internal/quality", "internal/photo", "internal/quote", "internal/staff", "internal/store", "static", "testdata", "web/form", "web/page", "web/say", "web/wares"},
 }
 
 // domain reports whether a folder holds what the shop knows, and nothing else.

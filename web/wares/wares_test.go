@@ -1,0 +1,138 @@
+package wares_test
+
+import (
+	"net/url"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/go-json-experiment/json"
+	"github.com/google/go-cmp/cmp"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/problem"
+	"kinhaul/testdata"
+	"kinhaul/web/wares"
+)
+
+// TestEveryThingComesBack shows every frame, add-on and unit of the demo shop
+// for typing and reads it back.
+func TestEveryThingComesBack(t *testing.T) {
+	demo, err := catalog.Parse(testdata.Demo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range demo.Frames {
+		comesBack(t, wares.FrameList, demo.Frames[i])
+	}
+	for i := range demo.AddOns {
+		comesBack(t, wares.AddOnList, demo.AddOns[i])
+	}
+	for i := range demo.Units {
+		comesBack(t, wares.UnitList, demo.Units[i])
+	}
+}
+
+func comesBack[T any](t *testing.T, list string, thing T) {
+	t.Helper()
+	want, err := json.Marshal(thing, json.Deterministic(true))
+	if err != nil {
+		t.Fatal(err)
+	}
+	typed, err := wares.Show(list, want)
+	if err != nil {
+		t.Fatal(err)
+	}
+	document, err := typed.Document(list)
+	if err != nil {
+		t.Fatalf("%v\n%s", err, want)
+	}
+	var got T
+	if err := problem.Read(document, &got); err != nil {
+		t.Fatal(err)
+	}
+	again, err := json.Marshal(got, json.Deterministic(true))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(string(want), string(again)); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// TestTableHasEveryField holds the table against the documents: every key has
+// a field, and no field another name.
+func TestTableHasEveryField(t *testing.T) {
+	for list, thing := range map[string]any{wares.FrameList: catalog.Frame{}, wares.AddOnList: catalog.AddOn{}, wares.UnitList: catalog.Unit{}} {
+		var fields []wares.Field
+		for _, s := range wares.Table[list] {
+			fields = append(fields, s.Fields...)
+		}
+		sameNames(t, list, reflect.TypeOf(thing), fields)
+	}
+}
+
+func sameNames(t *testing.T, path string, of reflect.Type, fields []wares.Field) {
+	t.Helper()
+	named := map[string]wares.Field{}
+	for _, f := range fields {
+		named[f.Name] = f
+	}
+	for i := range of.NumField() {
+		field := of.Field(i)
+		name, _, _ := strings.Cut(field.Tag.Get("json"), ",")
+		if path == "add_ons.places" && name == "zone" {
+			continue // of a frame's own place only
+		}
+		f, found := named[name]
+		if !found {
+			t.Errorf("%s: no field for %s", path, name)
+			continue
+		}
+		delete(named, name)
+		if f.Sub == nil {
+			continue
+		}
+		inner := field.Type
+		if inner.Kind() != reflect.Struct {
+			inner = inner.Elem()
+		}
+		sameNames(t, path+"."+name, inner, f.Sub)
+	}
+	for name := range named {
+		t.Errorf("%s: no key for the field %s", path, name)
+	}
+}
+
+func TestReadsWhatPeopleType(t *testing.T) {
+	for typed, want := range map[string]string{"24,5": "24.5", "54 lb": "24.494", "24.5 kg": "24.5"} {
+		document, err := wares.FromValues(url.Values{"bare_weight_kg": {typed}, "front_tyre": {""}}).Document(wares.FrameList)
+		if err != nil || !strings.Contains(string(document), `"bare_weight_kg":`+want+`,`) {
+			t.Errorf("%q: %s, %v", typed, document, err)
+		}
+	}
+	_, err := wares.FromValues(url.Values{"length_cm": {"long"}, "zones[0].rating_kg": {"60 apples"}, "sprockets": {"11 x"}, "bare_front_share": {"half"}}).Document(wares.FrameList)
+	list, ok := err.(problem.List)
+	if !ok {
+		t.Fatal(err)
+	}
+	for _, path := range []string{"length_cm", "zones[0].rating_kg", "sprockets", "bare_front_share"} {
+		if list.At(path) == "" {
+			t.Errorf("no fault at %s: %v", path, list)
+		}
+	}
+}
+
+func TestRowsComeAndGo(t *testing.T) {
+	typed := wares.FromValues(url.Values{"zones[0].code": {"front"}, "zones[1].code": {"rear"}, "zones[1].rating_kg": {"60"},
+		"needs[0]": {"", ""}, "needs[1]": {"a", "", "b"}})
+	if typed.Rows("needs") != 1 || !reflect.DeepEqual(typed.All("needs[0]"), []string{"a", "b"}) {
+		t.Errorf("needs: %d %v", typed.Rows("needs"), typed.All("needs[0]"))
+	}
+	typed.Remove("zones", 0)
+	typed.Remove("zones", 7)
+	typed.Add("zones", "code")
+	if typed.Rows("zones") != 2 || typed.Get("zones[0].rating_kg") != "60" || typed.Get("zones[1].code") != "" {
+		t.Errorf("%+v", typed)
+	}
+}
