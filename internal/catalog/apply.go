@@ -172,14 +172,12 @@ func (n node) String() string {
 // position is how a path counts an entry without a name.
 func position(i int) string { return "#" + strconv.Itoa(i) }
 
-// Clash is one field that two people gave different values.
-type Clash struct{ Mine, Theirs Change }
-
 // Merge holds what I changed of a catalogue against what they changed
-// meanwhile. Mine lists my changes that they have not made as well; of those
-// the clashes, one for each, do not go together with one of theirs. Without
-// clashes Apply(theirs, mine) is both.
-func Merge(base, my, their *Catalogue) (mine []Change, clashes []Clash, err error) {
+// meanwhile. Mine are my changes that go together with theirs and that they
+// have not made as well: Apply(theirs, mine) is both. A clash is a change from
+// their value to mine of a field that both changed, to be applied or left.
+// Where both put a list in another order, theirs stands.
+func Merge(base, my, their *Catalogue) (mine, clashes []Change, err error) {
 	all, err := Edits(base, my)
 	if err != nil {
 		return nil, nil, err
@@ -188,16 +186,52 @@ func Merge(base, my, their *Catalogue) (mine []Change, clashes []Clash, err erro
 	if err != nil {
 		return nil, nil, err
 	}
+	here, err := tree(my)
+	if err != nil {
+		return nil, nil, err
+	}
+	there, err := tree(their)
+	if err != nil {
+		return nil, nil, err
+	}
 	for _, m := range all {
-		if slices.Contains(theirs, m) {
-			continue
-		}
-		mine = append(mine, m)
-		if i := slices.IndexFunc(theirs, func(t Change) bool { return touches(m, t) }); i >= 0 {
-			clashes = append(clashes, Clash{m, theirs[i]})
+		i := slices.IndexFunc(theirs, func(t Change) bool { return touches(m, t) })
+		switch {
+		case slices.Contains(theirs, m):
+		case i < 0:
+			mine = append(mine, m)
+		default:
+			broader := m
+			if len(theirs[i].Path()) < len(m.Path()) {
+				broader = theirs[i]
+			}
+			broader.Old, broader.New = there.at(broader.Path()), here.at(broader.Path())
+			if broader.Old != broader.New && !slices.Contains(clashes, broader) && !orders(theirs[i], m) {
+				clashes = append(clashes, broader)
+			}
 		}
 	}
 	return mine, clashes, nil
+}
+
+// orders reports whether both changes are about the order of one list of
+// things that have names.
+func orders(a, b Change) bool {
+	names := func(c Change) bool { return strings.HasPrefix(c.Old, `["`) && strings.HasPrefix(c.New, `["`) }
+	named := slices.Contains([]string{"zones", "mounts", "uses", "combined", ""}, a.Field)
+	return named && a.Path() == b.Path() && names(a) && names(b)
+}
+
+// at returns the text at a path, empty where there is nothing.
+func (n node) at(path string) string {
+	for _, step := range pathSteps(path) {
+		i := n.find(step)
+		if i < 0 {
+			return ""
+		}
+		n = n.entries[i]
+	}
+	return n.String()
 }
 
 // touches reports whether two changes are about the same field, or one is

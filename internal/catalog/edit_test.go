@@ -77,7 +77,7 @@ func TestMergeAsksWhereBothChangedOne(t *testing.T) {
 		"the same to another value": {func(f *catalog.Frame) { f.Name = "A" }, func(f *catalog.Frame) { f.Name = "B" }, []string{"name"}},
 		"the same to the same":      {func(f *catalog.Frame) { f.Name = "A" }, func(f *catalog.Frame) { f.Name = "A" }, nil},
 		"a field of what they removed": {func(f *catalog.Frame) { f.Mounts[0].Capacity++ },
-			func(f *catalog.Frame) { f.Mounts = slices.Delete(slices.Clone(f.Mounts), 0, 1) }, []string{"mounts[deck_cm].capacity"}},
+			func(f *catalog.Frame) { f.Mounts = slices.Delete(slices.Clone(f.Mounts), 0, 1) }, []string{"mounts[deck_cm]"}},
 		"the order and a field":          {func(f *catalog.Frame) { slices.Reverse(f.Zones) }, func(f *catalog.Frame) { f.Zones[0].Rating++ }, nil},
 		"a longer name of another field": {func(f *catalog.Frame) { f.FrontTyre = "50-406" }, func(f *catalog.Frame) { f.FrontAxleRating = 90000 }, nil},
 	} {
@@ -92,10 +92,17 @@ func TestMergeAsksWhereBothChangedOne(t *testing.T) {
 			}
 			var got []string
 			for _, clash := range clashes {
-				got = append(got, clash.Mine.Field)
+				got = append(got, clash.Field)
 			}
 			if diff := cmp.Diff(c.want, got); diff != "" {
 				t.Error(diff)
+			}
+			both, err := catalog.Apply(theirs, clashes) // mine is taken where both changed
+			if err != nil {
+				t.Fatal(err)
+			}
+			if left, again, err := catalog.Merge(theirs, mine, both); err != nil || len(clashes) > 0 && len(again) > 0 {
+				t.Errorf("left %v, %v, %v", left, again, err)
 			}
 		})
 	}
