@@ -106,6 +106,7 @@ func (s *server) routes() http.Handler {
 			s.settingsRoutes(r)
 			s.qualityRoutes(r)
 			s.markRoutes(r)
+			s.inventoryRoutes(r)
 		})
 	})
 	return r
@@ -134,7 +135,7 @@ func (s *server) staffRoutes(r chi.Router) {
 // notAllowed says which methods an address takes.
 func notAllowed(w http.ResponseWriter, r *http.Request) error {
 	routes := chi.RouteContext(r.Context()).Routes
-	for _, method := range [...]string{http.MethodGet, http.MethodPost} {
+	for _, method := range [...]string{http.MethodGet, http.MethodPost, http.MethodPut} {
 		if routes.Match(chi.NewRouteContext(), method, r.URL.Path) {
 			w.Header().Add("Allow", method)
 		}
@@ -166,8 +167,11 @@ const maxBody = 1 << 20
 func bounded(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		most := int64(maxBody)
-		if r.URL.Path == importAddress {
+		switch {
+		case r.URL.Path == importAddress:
 			most = maxUpload
+		case isPhoto(r.URL.Path):
+			most = maxPhoto
 		}
 		r.Body = http.MaxBytesReader(w, r.Body, most)
 		next.ServeHTTP(w, r)
@@ -177,13 +181,18 @@ func bounded(next http.Handler) http.Handler {
 // today returns the shop's date.
 func (s *server) today() measure.Date { return measure.DateOf(s.Now()) }
 
-// shop returns what every judgement needs: the catalogue, its units with the
-// status that they have today, and the settings.
+// shop returns what every judgement needs: the catalogue without what is
+// retired, its units with the status that they have today, and the settings.
 func (s *server) shop(ctx context.Context) (*catalog.Catalogue, match.Settings, error) {
 	c, err := s.Store.Catalogue(ctx)
 	if err != nil {
 		return nil, match.Settings{}, err
 	}
+	retired, err := s.Store.Retired(ctx)
+	if err != nil {
+		return nil, match.Settings{}, err
+	}
+	c = withoutRetired(c, retired)
 	held, err := s.Store.Reservations(ctx)
 	if err != nil {
 		return nil, match.Settings{}, err

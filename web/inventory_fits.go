@@ -1,0 +1,179 @@
+package web
+
+import (
+	"errors"
+	"net/http"
+	"slices"
+	"strings"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/problem"
+	"kinhaul/internal/store"
+	"kinhaul/web/page"
+	"kinhaul/web/wares"
+)
+
+const fitsAddress = inventoryAddress + "/fits"
+
+// fits shows which add-on fits which frame.
+func (s *server) fits(w http.ResponseWriter, r *http.Request) error {
+	c, err := s.Store.Catalogue(r.Context())
+	if err != nil {
+		return err
+	}
+	view, err := s.fitsView(r, c, c, pairsOf(c))
+	if err != nil {
+		return err
+	}
+	view.Done = s.sessions.PopString(r.Context(), flashKey)
+	return render(r.Context(), w, http.StatusOK, page.FitsPage(view))
+}
+
+// pairsOf lists every pair of an add-on and a frame that it fits, as "seat-rear
+// sedge".
+func pairsOf(c *catalog.Catalogue) []string {
+	var pairs []string
+	for i := range c.AddOns {
+		for _, frame := range c.AddOns[i].Fits {
+			pairs = append(pairs, c.AddOns[i].Code+" "+frame)
+		}
+	}
+	return pairs
+}
+
+// saveFits stores the ticks that were changed, unless rules stand against
+// them: these are shown beside the ticks as they are. Pairs that somebody else
+// has changed meanwhile stay as they are now.
+func (s *server) saveFits(w http.ResponseWriter, r *http.Request) error {
+	posted, err := postedValues(r)
+	if err != nil {
+		return err
+	}
+	for range tries {
+		c, revision, err := s.Store.CatalogueAt(r.Context())
+		if err != nil {
+			return err
+		}
+		changed := ticked(c, posted["was"], posted["fit"])
+		faulty := slices.ContainsFunc(changed.Misfits(), func(m catalog.Misfit) bool { return m.Faulty })
+		if posted.Get("do") == "check" || faulty {
+			return s.showFits(w, r, c, changed, posted["was"], faulty)
+		}
+		var faults problem.List
+		err = s.Store.ReplaceCatalogueAt(r.Context(), revision, changed, s.author(r, store.ByEdit))
+		switch {
+		case err == nil:
+			s.sessions.Put(r.Context(), flashKey, "Saved.")
+			http.Redirect(w, r, fitsAddress, http.StatusSeeOther)
+			return nil
+		case errors.As(err, &faults):
+			return s.showFaultyFits(w, r, c, changed, posted["was"], faults)
+		case store.CodeOf(err) != store.Conflict:
+			return err
+		}
+	}
+	return errBusy
+}
+
+func (s *server) showFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, faulty bool) error {
+	view, err := s.fitsView(r, c, changed, was)
+	if err != nil {
+		return err
+	}
+	status := http.StatusOK
+	if faulty && r.PostForm.Get("do") != "check" {
+		status = http.StatusUnprocessableEntity
+		view.Alert = "Not saved yet. Some of these pairs cannot be; your ticks are still here."
+	}
+	return render(r.Context(), w, status, page.FitsPage(view))
+}
+
+func (s *server) showFaultyFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, faults problem.List) error {
+	view, err := s.fitsView(r, c, changed, was)
+	if err != nil {
+		return err
+	}
+	owner, at := ownerAt(faults[0].Path)
+	view.Alert = "Not saved yet; your ticks are still here. " + capital(nameAt(changed, owner, at)+": "+faults[0].Text) + "."
+	return render(r.Context(), w, http.StatusUnprocessableEntity, page.FitsPage(view))
+}
+
+// ticked returns a copy of the catalogue with the pairs that were added and
+// without those that were taken away.
+func ticked(c *catalog.Catalogue, was, now []string) *catalog.Catalogue {
+	before, after := setOf(was), setOf(now)
+	changed := *c
+	changed.AddOns = slices.Clone(c.AddOns)
+	for i := range changed.AddOns {
+		a := &changed.AddOns[i]
+		fits := slices.DeleteFunc(slices.Clone(a.Fits), func(frame string) bool {
+			pair := a.Code + " " + frame
+			return before[pair] && !after[pair]
+		})
+		for _, f := range c.Frames {
+			if pair := a.Code + " " + f.Code; after[pair] && !before[pair] && !slices.Contains(fits, f.Code) {
+				fits = append(fits, f.Code)
+			}
+		}
+		a.Fits = fits
+	}
+	return &changed
+}
+
+func setOf(list []string) map[string]bool {
+	set := map[string]bool{}
+	for _, item := range list {
+		set[item] = true
+	}
+	return set
+}
+
+// fitsView draws the grid of a catalogue as it is ticked.
+func (s *server) fitsView(r *http.Request, c, changed *catalog.Catalogue, was []string) (page.Fits, error) {
+	view := page.Fits{Shell: s.shell(r, "What fits what"), Tabs: tabs("What fits what"), Action: fitsAddress, Was: was}
+	retired, err := s.Store.Retired(r.Context())
+	if err != nil {
+		return view, err
+	}
+	bad := map[string]bool{}
+	for _, m := range changed.Misfits() {
+		a, f := changed.AddOn(m.AddOn), changed.Frame(m.Frame)
+		bad[m.AddOn+" "+m.Frame] = true
+		view.Misfits = append(view.Misfits, page.Misfit{Pair: a.Name + " on " + f.Name, Text: capital(m.Text) + ".", Faulty: m.Faulty})
+	}
+	slices.SortStableFunc(view.Misfits, func(a, b page.Misfit) int {
+		if a.Faulty == b.Faulty {
+			return 0
+		} else if a.Faulty {
+			return -1
+		}
+		return 1
+	})
+	var frames []*catalog.Frame
+	for i := range c.Frames {
+		if f := &c.Frames[i]; !retired[store.Thing{List: wares.FrameList, Code: f.Code}] {
+			frames = append(frames, f)
+			view.Frames = append(view.Frames, page.Thing{Code: f.Code, Name: strings.TrimSpace(f.Name + " " + f.Size)})
+		}
+	}
+	hidden := setOf(pairsOf(changed))
+	for i := range changed.AddOns {
+		a := &changed.AddOns[i]
+		if retired[store.Thing{List: wares.AddOnList, Code: a.Code}] {
+			continue
+		}
+		row := page.FitRow{Thing: page.Thing{Code: a.Code, Name: a.Name}, Href: shelves[1].address(a.Code)}
+		for _, f := range frames {
+			pair := a.Code + " " + f.Code
+			delete(hidden, pair)
+			row.Cells = append(row.Cells, page.FitCell{Value: pair, Label: a.Name + " on " + f.Name, On: slices.Contains(a.Fits, f.Code), Bad: bad[pair]})
+		}
+		view.Rows = append(view.Rows, row)
+	}
+	for _, pair := range pairsOf(changed) { // of what is retired: ticked as before, and not shown
+		if hidden[pair] {
+			view.Hidden = append(view.Hidden, pair)
+		}
+	}
+	return view, nil
+}

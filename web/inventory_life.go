@@ -1,0 +1,161 @@
+package web
+
+import (
+	"errors"
+	"net/http"
+	"strings"
+
+	"kinhaul/internal/catalog"
+	"kinhaul/internal/problem"
+	"kinhaul/internal/store"
+	"kinhaul/web/wares"
+)
+
+// retireThing takes a thing out of what is offered, or brings it back.
+func (s *server) retireThing(h shelf) func(http.ResponseWriter, *http.Request) error {
+	return func(w http.ResponseWriter, r *http.Request) error {
+		e, err := s.edits(r, h)
+		if err != nil {
+			return err
+		}
+		retire := r.PostFormValue("do") == "retire"
+		if err := s.Store.Retire(r.Context(), store.Thing{List: h.list, Code: e.code}, retire, s.author(r, store.ByRetiring)); err != nil {
+			return err
+		}
+		said := "Brought back: it is offered again."
+		if retire {
+			said = "Retired: it is offered to nobody any more. What names it stays as it is."
+		}
+		s.sessions.Put(r.Context(), flashKey, said)
+		http.Redirect(w, r, h.address(e.code), http.StatusSeeOther)
+		return nil
+	}
+}
+
+// deleteThing deletes what nothing names, or says what does.
+func (s *server) deleteThing(h shelf) func(http.ResponseWriter, *http.Request) error {
+	return func(w http.ResponseWriter, r *http.Request) error {
+		e, err := s.edits(r, h)
+		if err != nil {
+			return err
+		}
+		code := e.code
+		for range tries {
+			c, revision, err := s.Store.CatalogueAt(r.Context())
+			if err != nil {
+				return err
+			}
+			why, err := s.namedBy(r, c, h, code)
+			if err != nil {
+				return err
+			}
+			if why != "" {
+				s.sessions.Put(r.Context(), flashKey, "Not deleted: it is named by "+why+". Retire it instead.")
+				http.Redirect(w, r, h.address(code), http.StatusSeeOther)
+				return nil
+			}
+			_, at, err := thingIn(c, h.list, code)
+			if err == nil && at < 0 {
+				err = errNotFound
+			}
+			if err != nil {
+				return err
+			}
+			err = s.Store.DeleteThing(r.Context(), revision, withoutThing(c, h.list, at), store.Thing{List: h.list, Code: code}, s.author(r, store.ByEdit))
+			if err == nil {
+				s.sessions.Put(r.Context(), flashKey, "Deleted: "+code+". The history has it, should you want it back.")
+				http.Redirect(w, r, inventoryAddress+"/"+h.slug, http.StatusSeeOther)
+				return nil
+			}
+			if store.CodeOf(err) != store.Conflict {
+				return err
+			}
+		}
+		return errBusy
+	}
+}
+
+// namedBy says what names a thing, in and outside the catalogue; nothing
+// where it may be deleted.
+func (s *server) namedBy(r *http.Request, c *catalog.Catalogue, h shelf, code string) (string, error) {
+	named, err := s.Store.NamedBy(r.Context(), store.Thing{List: h.list, Code: code})
+	if err != nil {
+		return "", err
+	}
+	_, at, err := thingIn(c, h.list, code)
+	if err != nil || at < 0 {
+		return "", err
+	}
+	var faults problem.List
+	if err := withoutThing(c, h.list, at).Check(); errors.As(err, &faults) {
+		named = append(named, ownersOf(c, h.list, at, faults)...)
+	}
+	return strings.Join(named, ", "), nil
+}
+
+// ownersOf names whose faults these are in a catalogue without the thing at a
+// position: each is called what it is called with it.
+func ownersOf(c *catalog.Catalogue, list string, at int, faults problem.List) []string {
+	var owners []string
+	there := map[string]bool{}
+	for _, p := range faults {
+		owner, i := ownerAt(p.Path)
+		if owner == list && i >= at {
+			i++
+		}
+		name := nameAt(c, owner, i)
+		if name != "" && !there[name] && len(owners) < 6 {
+			there[name] = true
+			owners = append(owners, name)
+		}
+	}
+	return owners
+}
+
+// withoutRetired leaves out what is retired: frames with their units, units, and
+// add-ons. A retired add-on that a frame comes with, or that is on a bike,
+// stays for that bike alone: without it the sum of weights would be wrong.
+func withoutRetired(c *catalog.Catalogue, retired map[store.Thing]bool) *catalog.Catalogue {
+	if len(retired) == 0 {
+		return c
+	}
+	is := func(list, code string) bool { return retired[store.Thing{List: list, Code: code}] }
+	left := *c
+	left.Frames, left.AddOns, left.Units = []catalog.Frame{}, []catalog.AddOn{}, []catalog.Unit{}
+	delivered, fitted := map[string]bool{}, map[string]map[string]bool{}
+	for _, f := range c.Frames {
+		if !is(wares.FrameList, f.Code) {
+			left.Frames = append(left.Frames, f)
+			for _, code := range f.ComesWith {
+				delivered[code] = true
+			}
+		}
+	}
+	for _, u := range c.Units {
+		if is(wares.UnitList, u.Tag) || is(wares.FrameList, u.Frame) {
+			continue
+		}
+		left.Units = append(left.Units, u)
+		for _, code := range u.Fitted {
+			if fitted[code] == nil {
+				fitted[code] = map[string]bool{}
+			}
+			fitted[code][u.Frame] = true
+		}
+	}
+	for _, a := range c.AddOns {
+		gone := is(wares.AddOnList, a.Code)
+		if gone && !delivered[a.Code] && fitted[a.Code] == nil {
+			continue
+		}
+		fits := []string{}
+		for _, frame := range a.Fits {
+			if !is(wares.FrameList, frame) && (!gone || fitted[a.Code][frame]) {
+				fits = append(fits, frame)
+			}
+		}
+		a.Fits = fits
+		left.AddOns = append(left.AddOns, a)
+	}
+	return &left
+}
