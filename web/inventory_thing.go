@@ -32,7 +32,9 @@ var shelves = []shelf{
 	{wares.UnitList, "units", "unit", "Units"},
 }
 
-func (h shelf) address(code string) string { return inventoryAddress + "/" + h.slug + "/" + url.PathEscape(code) }
+func (h shelf) address(code string) string {
+	return inventoryAddress + "/" + h.slug + "/" + url.PathEscape(code)
+}
 
 func shelfOf(list string) (shelf, bool) {
 	i := slices.IndexFunc(shelves, func(h shelf) bool { return h.list == list })

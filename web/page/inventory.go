@@ -113,7 +113,7 @@ type WareFields struct {
 // WareField is a field of the form: a plain one, or of a shape of its own.
 type WareField struct {
 	Field
-	Shape  string // "", area, choices, boxes, groups
+	Shape  string   // "", area, choices, boxes, groups
 	Chosen []string // of choices: one list to choose from for each, and for each blank
 	Groups []WareGroup
 }
