@@ -223,7 +223,5 @@ if (fits) {
   });
 }
 
-// What went wrong is read first; after adding a row its first field is.
+// What went wrong is read first.
 document.querySelector("[data-alert]")?.focus();
-const added = document.querySelector("[data-added]")?.dataset.added;
-if (added) document.getElementById(added)?.focus();

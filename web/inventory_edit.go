@@ -30,7 +30,6 @@ type editing struct {
 	others  problem.List     // that it would make elsewhere
 	clashes []catalog.Change // that the manager has to choose from
 	alert   string
-	focus   string // the field that was just added
 }
 
 // editForm opens the form of a thing that is there.
@@ -139,7 +138,6 @@ func (e *editing) act(do string) {
 					first = "frame"
 				}
 				e.typed.Add(f.Name, first)
-				e.focus = wares.Row(f.Name, e.typed.Rows(f.Name)-1) + "." + first
 			}
 		}
 	case len(words) == 3 && words[0] == "remove":

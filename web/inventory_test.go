@@ -176,11 +176,12 @@ func TestRowsWithoutScript(t *testing.T) {
 	code, _, _ := v.anyCode()
 	path := "/inventory/frames/" + code
 	zones := len(v.catalogue().Frame(code).Zones)
-	a := v.save(path, v.get(path).ware(), "add zones").is(http.StatusOK, path)
+	opened := v.get(path)
 	added := fmt.Sprintf("zones[%d].code", zones)
-	if a.one("form#ware").AttrOr("data-added", "") != added {
-		t.Errorf("the new row has no focus")
+	if to := opened.one(`button[value="add zones"]`).AttrOr("formaction", ""); to != path+"#"+added {
+		t.Errorf("the button leads to %s", to)
 	}
+	a := v.save(path, opened.ware(), "add zones").is(http.StatusOK, path)
 	form := a.ware()
 	form.set(added, "belly")
 	form.set(fmt.Sprintf("zones[%d].rating_kg", zones), "12,5")

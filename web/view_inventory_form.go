@@ -17,7 +17,7 @@ import (
 
 // editView draws the form of a thing.
 func (s *server) editView(r *http.Request, e *editing) (page.Ware, error) {
-	view := page.Ware{Code: e.code, Key: capital(wares.Key(e.list)), One: e.one, Alert: e.alert, Base: e.base, Added: e.focus, Action: e.address("new"), Heading: "New " + e.one}
+	view := page.Ware{Code: e.code, Named: e.list == wares.UnitList, One: e.one, Alert: e.alert, Base: e.base, Action: e.address("new"), Heading: "New " + e.one}
 	if e.code != "" {
 		view.Heading, view.Action, view.Life = e.code, e.address(e.code), e.address(e.code)
 		if name := strings.TrimSpace(e.typed.Get("name") + " " + e.typed.Get("size")); name != "" {
@@ -176,6 +176,7 @@ func (d *drawing) rows(view *page.WareSection, f wares.Field) {
 	if f.Kind == wares.PerFrame {
 		fields = append([]wares.Field{{Name: "frame", Label: "Frame", Kind: wares.OneFrame, Needed: true}}, f.Sub...)
 	}
+	view.Next = problem.Join(wares.Row(f.Name, d.typed.Rows(f.Name)), fields[0].Name)
 	for i := range d.typed.Rows(f.Name) {
 		title := fmt.Sprintf("%s %d", f.One, i+1)
 		row := page.WareFields{Title: title, Remove: page.Button{Label: "Remove " + title, Value: fmt.Sprintf("remove %s %d", f.Name, i)}}

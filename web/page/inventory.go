@@ -60,7 +60,7 @@ type Ware struct {
 	Tabs     []Step
 	Heading  string
 	Code     string // empty for a new one
-	Key      string // what the code is called
+	Named    bool   // the heading says the code
 	One      string // what it is, in words
 	Retired  bool
 	Done     string
@@ -69,7 +69,6 @@ type Ware struct {
 	Clashes  []Clash
 	Changer  string // who changed it meanwhile
 	Action   string
-	Added    string // the first field of the row that was just added
 	Base     string // its document when the form was opened
 	Sections []WareSection
 	Copy     string // where another one like it is begun
@@ -101,6 +100,7 @@ type WareSection struct {
 	Error  string // about the list as a whole
 	Rows   []WareFields
 	Add    Button
+	Next   string // the first field of the row that would be added
 }
 
 // WareFields is a row of a list.
