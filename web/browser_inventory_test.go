@@ -77,7 +77,7 @@ func TestInventoryByKeyboard(t *testing.T) {
 	// Undone from the frame's own page, and told so.
 	b.reach(`.history button`)
 	b.enter()
-	b.until(`document.querySelector(".done")?.textContent.startsWith("Undone")`)
+	b.until(`document.querySelector(".done")?.textContent.startsWith("Undone.")`)
 	if zones := s.catalogue().Frame(frame.Code).Zones; len(zones) != len(frame.Zones) {
 		t.Errorf("%d zones", len(zones))
 	}

@@ -61,7 +61,7 @@ func (s *server) undo(w http.ResponseWriter, r *http.Request) error {
 	if refused != "" {
 		return s.showHistory(w, r, change.List, change.Code, "Not undone: "+refused, http.StatusConflict)
 	}
-	s.sessions.Put(r.Context(), flashKey, "Undone: "+historyField(change)+" is "+historyFigure(change.Old)+" again.")
+	s.sessions.Put(r.Context(), flashKey, "Undone. "+capital(historyField(change))+" is "+historyFigure(change.Old)+" again.")
 	values := url.Values{"list": {change.List}, "code": {change.Code}}
 	http.Redirect(w, r, historyAddress+"?"+values.Encode(), http.StatusSeeOther)
 	return nil

@@ -143,7 +143,7 @@ func historyField(c catalog.Change) string {
 	case c.Field == "":
 		return "all of it"
 	}
-	return fieldLabel(c.List, c.Field)
+	return capital(fieldLabel(c.List, c.Field))
 }
 
 // fieldLabel is the label of a path: zones[rear].rating_kg is the Rating of

@@ -50,7 +50,7 @@ func (s *server) editView(r *http.Request, e *editing) (page.Ware, error) {
 		view.Alert = "Not saved yet: it would leave something else in disorder."
 	}
 	for _, c := range e.clashes {
-		view.Clashes = append(view.Clashes, page.Clash{Name: c.Field, Field: fieldLabel(e.list, c.Field), Mine: historyFigure(c.New), Theirs: historyFigure(c.Old), Old: c.Old})
+		view.Clashes = append(view.Clashes, page.Clash{Name: c.Field, Field: capital(fieldLabel(e.list, c.Field)), Mine: historyFigure(c.New), Theirs: historyFigure(c.Old), Old: c.Old})
 	}
 	return view, nil
 }
