@@ -2,6 +2,8 @@ package web_test
 
 import (
 	"fmt"
+	"net/http"
+	"net/url"
 	"strings"
 	"testing"
 
@@ -164,4 +166,20 @@ func TestInventoryFitsEveryScreen(t *testing.T) {
 			}
 		}
 	}
+}
+
+// inventoryPaths are the pages of an inventory in which something was
+// changed, retired and photographed.
+func (v *visitor) inventoryPaths() []string {
+	v.Helper()
+	frame, addOn, unit := v.anyCode()
+	path := "/inventory/frames/" + frame
+	form := v.get(path).ware()
+	form.set("notes", "Held against the new sheet of the maker.")
+	form.set("zones[0].rating_kg", "14")
+	v.save(path, form, "save").is(http.StatusOK, path)
+	v.sendPhoto(path, "From the left, on the quay", pictureOf(v.T, 300, 200))
+	v.post("/inventory/units/"+unit+"/retire", url.Values{"do": {"retire"}})
+	return []string{"/inventory", "/inventory?q=" + frame, "/inventory/frames", "/inventory/add-ons", "/inventory/units", "/inventory/fits", "/inventory/history",
+		path, "/inventory/add-ons/" + addOn, "/inventory/units/" + unit, "/inventory/units/new"}
 }

@@ -61,6 +61,7 @@ func pathsToLookAt(s *shop) []string {
 	v.confirm(concerning)
 	again := v.upload(changedShop(v.T, func(*catalog.Catalogue) {}))
 	paths = append(paths, address+"/frames", "/", again.path)
+	paths = append(paths, v.inventoryPaths()...)
 	return append(paths, address+"/compare?frame=teasel&frame=osier-m&frame=knapweed-s&frame=yarrow-assist", address+"/compare?frame=osier-m&frame=osier-l", address+"/compare")
 }
 
