@@ -1,4 +1,4 @@
-// Package static holds the style sheets, the script and the icon.
+// Package static holds the style sheets, the scripts and the icon.
 package static
 
 import (
@@ -9,7 +9,7 @@ import (
 	"strings"
 )
 
-//go:embed app.css app.js desk.css desk.js fit.js icon.svg
+//go:embed app.css app.js desk.css desk.js fit.js icon.svg inventory.css inventory.js
 var files embed.FS
 
 // prefix is where the files are served.

@@ -11,6 +11,7 @@ import (
 
 	"kinhaul/internal/catalog"
 	"kinhaul/internal/store"
+	"kinhaul/static"
 	"kinhaul/web/page"
 	"kinhaul/web/wares"
 )
@@ -35,6 +36,13 @@ func (s *server) inventoryRoutes(r chi.Router) {
 		r.Get(at+"/{code}/photo", s.page(s.photo(h)))
 		r.Post(at+"/{code}/photo", s.page(s.savePhoto(h)))
 	}
+}
+
+// inventoryShell is the shell of a page of the inventory.
+func (s *server) inventoryShell(r *http.Request, title string) page.Shell {
+	shell := s.shell(r, title)
+	shell.MoreCSS, shell.MoreJS = static.Address("inventory.css"), static.Address("inventory.js")
+	return shell
 }
 
 // param is a part of the address, as it was before it was made an address: a
@@ -64,7 +72,7 @@ func tabs(current string) []page.Step {
 // inventory is the first page of it: how much there is, and a search through
 // everything.
 func (s *server) inventory(w http.ResponseWriter, r *http.Request) error {
-	view := page.Inventory{Shell: s.shell(r, "Inventory"), Tabs: tabs("Inventory"), Query: query(r), Action: inventoryAddress}
+	view := page.Inventory{Shell: s.inventoryShell(r, "Inventory"), Tabs: tabs("Inventory"), Query: query(r), Action: inventoryAddress}
 	for _, h := range shelves {
 		list, err := s.wareList(r, h)
 		if err != nil {
@@ -88,7 +96,7 @@ func (s *server) wares(h shelf) func(http.ResponseWriter, *http.Request) error {
 		if err != nil {
 			return err
 		}
-		view.Shell, view.Tabs = s.shell(r, h.many), tabs(h.many)
+		view.Shell, view.Tabs = s.inventoryShell(r, h.many), tabs(h.many)
 		view.Done = s.sessions.PopString(r.Context(), flashKey)
 		return render(r.Context(), w, http.StatusOK, page.WaresPage(view))
 	}

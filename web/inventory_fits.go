@@ -130,7 +130,7 @@ func setOf(list []string) map[string]bool {
 
 // fitsView draws the grid of a catalogue as it is ticked.
 func (s *server) fitsView(r *http.Request, c, changed *catalog.Catalogue, was []string) (page.Fits, error) {
-	view := page.Fits{Shell: s.shell(r, "What fits what"), Tabs: tabs("What fits what"), Action: fitsAddress, Was: was}
+	view := page.Fits{Shell: s.inventoryShell(r, "What fits what"), Tabs: tabs("What fits what"), Action: fitsAddress, Was: was}
 	retired, err := s.Store.Retired(r.Context())
 	if err != nil {
 		return view, err

@@ -31,7 +31,7 @@ func (s *server) showHistory(w http.ResponseWriter, r *http.Request, list, code,
 	if err != nil {
 		return err
 	}
-	view := page.History{Shell: s.shell(r, "History"), Tabs: tabs("History"), Action: historyAddress, List: list, Code: code, Alert: alert,
+	view := page.History{Shell: s.inventoryShell(r, "History"), Tabs: tabs("History"), Action: historyAddress, List: list, Code: code, Alert: alert,
 		Done: s.sessions.PopString(r.Context(), flashKey), Saves: savesView(saves, s.Now().Location())}
 	view.Lists = []page.Option{{Value: "", Label: "Everything"}, {Value: "shop", Label: "The shop"}}
 	for _, h := range shelves {

@@ -497,3 +497,40 @@ func TestFitsGrid(t *testing.T) {
 		t.Errorf("%s without %s and %s", fits, gone, mine)
 	}
 }
+
+// TestImportIsInTheHistory confirms an import of one figure, and undoes it.
+func TestImportIsInTheHistory(t *testing.T) {
+	v := open(t).staff()
+	waits := v.upload(edited(t, v.tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,"))
+	v.post(waits.path, url.Values{"at": {waits.one(`input[name="at"]`).AttrOr("value", "")}})
+	saves, err := v.store.History(t.Context(), "", "", 10)
+	if err != nil || len(saves) != 1 || saves[0].How != store.ByImport || saves[0].Who != "manager" {
+		t.Fatalf("%+v, %v", saves, err)
+	}
+	want := catalog.Change{List: "frames", Code: "sedge", Field: "zones[rear].rating_kg", Old: "70", New: "65"}
+	if !slices.Equal(saves[0].Changes, []catalog.Change{want}) {
+		t.Errorf("%v", saves[0].Changes)
+	}
+	undo := v.get("/inventory/history?list=frames&code=sedge").one(`form[action^="/inventory/history/"]`).AttrOr("action", "")
+	v.post(undo, url.Values{"do": {"undo"}}).is(http.StatusOK, "/inventory/history?code=sedge&list=frames")
+	if f := v.catalogue().Frame("sedge"); f.Zones[f.ZoneIndex("rear")].Rating != 70000 {
+		t.Error("not undone")
+	}
+	v.get("/inventory/history?list=units").count("table.history", 0)
+}
+
+// TestRetiredPartsOfABikeStillWeigh retires what a frame comes with: it is
+// still there to be taken off, and its weight still counts.
+func TestRetiredPartsOfABikeStillWeigh(t *testing.T) {
+	v := open(t).staff()
+	address := v.interview([]byte(family))
+	sheet := func() string { return v.get(address + "/frames/osier-m").text(".sheet") }
+	before := sheet()
+	if !strings.Contains(before, "Taken off: One-leg stand") {
+		t.Fatalf("%s", before)
+	}
+	v.post("/inventory/add-ons/stand-one-leg/retire", url.Values{"do": {"retire"}})
+	if after := sheet(); after != before {
+		t.Errorf("before: %s\nafter: %s", before, after)
+	}
+}

@@ -30,7 +30,7 @@ func (s *server) editView(r *http.Request, e *editing) (page.Ware, error) {
 			return view, err
 		}
 	}
-	view.Shell, view.Tabs = s.shell(r, view.Heading), tabs(e.many)
+	view.Shell, view.Tabs = s.inventoryShell(r, view.Heading), tabs(e.many)
 	view.Done = s.sessions.PopString(r.Context(), flashKey)
 	d := &drawing{editing: e, options: optionsOf(e.current, e.list)}
 	for _, section := range wares.Table[e.list] {

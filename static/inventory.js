@@ -1,0 +1,41 @@
+"use strict";
+// A search through a list narrows it with every key; the button asks the shop's
+// computer, as it does without a script.
+const narrow = document.querySelector("[data-narrow]");
+const rows = [...document.querySelectorAll("tr[data-text]")];
+if (narrow && rows.length > 0) {
+  const said = document.querySelector("[data-narrowed]");
+  const texts = rows.map((row) => row.dataset.text.toLowerCase());
+  narrow.addEventListener("input", () => {
+    const words = narrow.value.toLowerCase().split(/\s+/).filter(Boolean);
+    let left = 0;
+    rows.forEach((row, i) => {
+      row.hidden = !words.every((word) => texts[i].includes(word));
+      if (!row.hidden) left++;
+    });
+    if (said) said.textContent = `${left} of ${rows.length}`;
+  });
+}
+
+// A tick asks at once what would never work.
+const fits = document.querySelector("form[data-fits]");
+if (fits) {
+  let asked;
+  fits.addEventListener("change", async () => {
+    asked?.abort();
+    asked = new AbortController();
+    const body = new URLSearchParams(new FormData(fits));
+    body.set("do", "check");
+    try {
+      const answer = await fetch(fits.action, { method: "POST", body, signal: asked.signal });
+      if (!answer.ok) return;
+      const next = new DOMParser().parseFromString(await answer.text(), "text/html");
+      document.getElementById("misfits").replaceChildren(...next.getElementById("misfits").childNodes);
+      const bad = new Set([...next.querySelectorAll(".misfit input")].map((i) => i.value));
+      for (const box of fits.querySelectorAll("td input")) box.closest("td").classList.toggle("misfit", bad.has(box.value));
+    } catch { /* the button asks again */ }
+  });
+}
+
+// What went wrong is read first.
+document.querySelector("[data-alert]")?.focus();
