@@ -10,9 +10,9 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// reach presses Tab until an element has the focus, as somebody without a
+// pressTabTo presses Tab until an element has the focus, as somebody without a
 // mouse does.
-func (b *tab) reach(selector string) {
+func (b *tab) pressTabTo(selector string) {
 	b.Helper()
 	for range 400 {
 		if evaluate[bool](b, fmt.Sprintf(`document.activeElement.matches(%q)`, selector)) {
@@ -46,18 +46,18 @@ func TestInventoryByKeyboard(t *testing.T) {
 	frame := s.catalogue().Frames[3]
 
 	// Search as you type, and go on to the frame.
-	b.reach("#q")
+	b.pressTabTo("#q")
 	b.keys(frame.Code)
 	b.until(`[...document.querySelectorAll(".wares tbody tr")].filter((r) => !r.hidden).length < 4`)
 	if said := b.words("[data-narrowed]"); !strings.HasSuffix(said, fmt.Sprintf("of %d", len(s.catalogue().Frames))) {
 		t.Errorf("said %q", said)
 	}
 	path := "/inventory/frames/" + frame.Code
-	b.reach(`.wares a[href="` + path + `"]`)
+	b.pressTabTo(`.wares a[href="` + path + `"]`)
 	b.enter()
 
 	// One figure, saved by Enter in its field.
-	b.reach(field("bare_weight_kg"))
+	b.pressTabTo(field("bare_weight_kg"))
 	b.keys("30,4")
 	b.enter()
 	b.until(`document.querySelector(".done")`)
@@ -66,18 +66,18 @@ func TestInventoryByKeyboard(t *testing.T) {
 	}
 
 	// A zone more: the focus is in its first field.
-	b.reach(`button[value="add zones"]`)
+	b.pressTabTo(`button[value="add zones"]`)
 	b.enter()
 	code := fmt.Sprintf("zones[%d].code", len(frame.Zones))
 	b.until(fmt.Sprintf(`document.activeElement.id === %q`, code))
 	b.keys("keel")
-	b.reach(field(fmt.Sprintf("zones[%d].rating_kg", len(frame.Zones))))
+	b.pressTabTo(field(fmt.Sprintf("zones[%d].rating_kg", len(frame.Zones))))
 	b.keys("6")
 	b.enter()
 	b.until(`document.querySelector(".done")`)
 
 	// Undone from the frame's own page, and told so.
-	b.reach(`.history button`)
+	b.pressTabTo(`.history button`)
 	b.enter()
 	b.until(`document.querySelector(".done")?.textContent.startsWith("Undone.")`)
 	if zones := s.catalogue().Frame(frame.Code).Zones; len(zones) != len(frame.Zones) {
@@ -101,7 +101,7 @@ func TestFitsByKeyboard(t *testing.T) {
 	}
 	pair := seat.Code + " " + never
 	box := `input[name="fit"][value="` + pair + `"]`
-	b.reach(box)
+	b.pressTabTo(box)
 	b.do(chromedp.KeyEvent(" "))
 	b.until(`document.querySelector(".misfits .faulty")`) // at once, without a button
 	b.until(`document.querySelector('` + box + `').closest("td").matches(".misfit")`)
@@ -111,7 +111,7 @@ func TestFitsByKeyboard(t *testing.T) {
 	if !evaluate[bool](b, `document.querySelector('`+box+`').checked`) {
 		t.Error("the tick is lost")
 	}
-	b.reach(box)
+	b.pressTabTo(box)
 	b.do(chromedp.KeyEvent(" "))
 	b.until(`!document.querySelector(".misfits .faulty")`)
 	b.enter() // in any box, without a way through all of them
@@ -129,14 +129,14 @@ func TestClashByKeyboard(t *testing.T) {
 	theirs := v.get(path).ware()
 	theirs.set("colour", "moss")
 	v.save(path, theirs, "save")
-	b.reach(field("colour"))
+	b.pressTabTo(field("colour"))
 	b.keys("rust")
 	b.expect("409")
 	b.enter()
 	b.until(`document.activeElement.matches(".clashes")`) // what went wrong is read first
-	b.reach(`.clashes input[type="radio"]`)
+	b.pressTabTo(`.clashes input[type="radio"]`)
 	b.do(chromedp.KeyEvent(" "))
-	b.reach(`.clashes button`)
+	b.pressTabTo(`.clashes button`)
 	b.enter()
 	b.until(`document.querySelector(".done")`)
 	if got := s.catalogue().Units[0].Colour; got != "rust" {

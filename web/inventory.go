@@ -26,7 +26,7 @@ func (s *server) inventoryRoutes(r chi.Router) {
 	for _, h := range shelves {
 		at := inventoryAddress + "/" + h.slug
 		r.Get(at, s.page(s.wares(h)))
-		r.Get(at+"/new", s.page(s.newForm(h)))
+		r.Get(at+"/new", s.page(s.newThing(h)))
 		r.Post(at+"/new", s.page(s.saveThing(h, true)))
 		r.Get(at+"/{code}", s.page(s.editForm(h)))
 		r.Post(at+"/{code}", s.page(s.saveThing(h, false)))
@@ -41,7 +41,7 @@ func (s *server) inventoryRoutes(r chi.Router) {
 // inventoryShell is the shell of a page of the inventory.
 func (s *server) inventoryShell(r *http.Request, title string) page.Shell {
 	shell := s.shell(r, title)
-	shell.MoreCSS, shell.MoreJS = static.Address("inventory.css"), static.Address("inventory.js")
+	shell.Desk, shell.DeskJS = static.Address("inventory.css"), static.Address("inventory.js")
 	return shell
 }
 

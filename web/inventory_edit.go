@@ -64,9 +64,9 @@ func (s *server) edits(r *http.Request, h shelf) (*editing, error) {
 	return e, err
 }
 
-// newForm opens an empty form, or one with everything of another thing but
+// newThing opens an empty form, or one with everything of another thing but
 // what names it.
-func (s *server) newForm(h shelf) func(http.ResponseWriter, *http.Request) error {
+func (s *server) newThing(h shelf) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		c, err := s.Store.Catalogue(r.Context())
 		if err != nil {
@@ -175,7 +175,7 @@ func (s *server) saveEdit(r *http.Request, e *editing, posted url.Values) (strin
 		if err != nil || candidate == nil {
 			return "", err
 		}
-		err = s.Store.ReplaceCatalogueAt(r.Context(), revision, candidate, s.author(r, store.ByEdit))
+		err = s.storeInventory(r, revision, c, candidate, store.ByEdit)
 		var faults problem.List
 		switch {
 		case err == nil:
@@ -251,11 +251,11 @@ func (e *editing) merge(document []byte, posted url.Values) (*catalog.Catalogue,
 		return nil, "", nil
 	}
 	candidate, err := catalog.Apply(e.current, mine)
-	return candidate, savedWords(mine, base, e.current), err
+	return candidate, saidOf(mine, base, e.current), err
 }
 
-// savedWords says what a save did.
-func savedWords(mine []catalog.Change, base, current *catalog.Catalogue) string {
+// saidOf says what a save did.
+func saidOf(mine []catalog.Change, base, current *catalog.Catalogue) string {
 	said := "Saved. Nothing was different."
 	if n := len(mine); n > 0 {
 		said = fmt.Sprintf("Saved: %s changed.", counted(n, "field", "fields"))
@@ -272,4 +272,13 @@ func (s *server) showEdit(w http.ResponseWriter, r *http.Request, e *editing, st
 		return err
 	}
 	return render(r.Context(), w, status, page.WarePage(view))
+}
+
+// storeInventory stores a catalogue that is in order, and marks the
+// consultations that the change concerns.
+func (s *server) storeInventory(r *http.Request, revision int64, before, after *catalog.Catalogue, how string) error {
+	if err := after.Check(); err != nil {
+		return err
+	}
+	return s.replaceCatalogue(r.Context(), revision, before, after, s.author(r, how))
 }

@@ -60,7 +60,7 @@ func (s *server) saveFits(w http.ResponseWriter, r *http.Request) error {
 			return s.showFits(w, r, c, changed, posted["was"], faulty)
 		}
 		var faults problem.List
-		err = s.Store.ReplaceCatalogueAt(r.Context(), revision, changed, s.author(r, store.ByEdit))
+		err = s.storeInventory(r, revision, c, changed, store.ByEdit)
 		switch {
 		case err == nil:
 			s.sessions.Put(r.Context(), flashKey, "Saved.")

@@ -107,7 +107,7 @@ func (s *server) storeUndone(r *http.Request, revision int64, c, before *catalog
 		}
 		return "", s.Store.DeleteThing(r.Context(), revision, before, store.Thing{List: change.List, Code: change.Code}, by)
 	}
-	err = s.Store.ReplaceCatalogueAt(r.Context(), revision, before, by)
+	err = s.storeInventory(r, revision, c, before, store.ByUndo)
 	var faults problem.List
 	if errors.As(err, &faults) {
 		owner, at := ownerAt(faults[0].Path)

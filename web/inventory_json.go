@@ -86,7 +86,7 @@ func (s *server) put(r *http.Request, h shelf, document []byte) ([]byte, error) 
 	if now < 0 {
 		return nil, problem.List{{Path: "code", Code: problem.Conflict, Text: "the code or tag is " + code + " and stays so"}}
 	}
-	if err := s.Store.ReplaceCatalogueAt(r.Context(), revision, changed, s.author(r, store.ByEdit)); err != nil {
+	if err := s.storeInventory(r, revision, c, changed, store.ByEdit); err != nil {
 		var faults problem.List
 		if errors.As(err, &faults) {
 			own, others := within(faults, h.list, at)

@@ -45,7 +45,12 @@ func shelfOf(list string) (shelf, bool) {
 }
 
 // who names the person behind a request, for the history.
-func (s *server) who(*http.Request) string { return manager }
+func (s *server) who(r *http.Request) string {
+	if i := who(r); i != nil {
+		return i.name
+	}
+	return ""
+}
 
 func (s *server) author(r *http.Request, how string) store.Author {
 	return store.Author{Who: s.who(r), How: how, At: s.Now()}

@@ -95,7 +95,7 @@ func (s *server) saveShop(w http.ResponseWriter, r *http.Request) error {
 		return render(r.Context(), w, http.StatusOK, page.SettingsPage(view))
 	}
 	if after.Shop != before.Shop {
-		err = s.replaceCatalogue(r.Context(), at, before, &after)
+		err = s.replaceCatalogue(r.Context(), at, before, &after, s.author(r, store.ByEdit))
 	}
 	if store.CodeOf(err) == store.Conflict {
 		view.Faults = "Nothing was saved: somebody has changed the catalogue since you opened this page. What you typed is still here; save again to put it over theirs."

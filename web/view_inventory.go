@@ -68,12 +68,12 @@ func unitRows(c *catalog.Catalogue) ([]page.Column, []page.WareRow) {
 		if !weighed {
 			words += ", not weighed"
 		}
-		rows = append(rows, wareRow(u.Tag, frameName(c, u.Frame), u.Frame, u.Kind, u.Colour, plainWord(u.Status), words, fmt.Sprintf("%d km", u.Odometer)))
+		rows = append(rows, wareRow(u.Tag, nameOfFrame(c, u.Frame), u.Frame, u.Kind, u.Colour, plainWord(u.Status), words, fmt.Sprintf("%d km", u.Odometer)))
 	}
 	return columns, rows
 }
 
-func frameName(c *catalog.Catalogue, code string) string {
+func nameOfFrame(c *catalog.Catalogue, code string) string {
 	if f := c.Frame(code); f != nil {
 		return f.Name
 	}

@@ -23,7 +23,7 @@ func (s *server) editView(r *http.Request, e *editing) (page.Ware, error) {
 		if name := strings.TrimSpace(e.typed.Get("name") + " " + e.typed.Get("size")); name != "" {
 			view.Heading = name
 		} else if frame := e.typed.Get("frame"); frame != "" {
-			view.Heading = e.code + ", " + frameName(e.current, frame)
+			view.Heading = e.code + ", " + nameOfFrame(e.current, frame)
 		}
 		view.Copy = e.address("new") + "?" + url.Values{"from": {e.code}}.Encode()
 		if err := s.lifeView(r, e, &view); err != nil {

@@ -11,8 +11,6 @@ type Shell struct {
 	JS       string // address of the script
 	DeskJS   string // and of the one of the pages at the desk
 	Icon     string
-	MoreCSS  string // address of a style sheet that few pages need, with MoreJS
-	MoreJS   string
 	SignedIn bool
 	Who      string // name of who is signed in
 	Manager  bool   // and whether they manage the shop
