@@ -30,6 +30,7 @@ type editing struct {
 	others  problem.List     // that it would make elsewhere
 	clashes []catalog.Change // that the manager has to choose from
 	alert   string
+	whom    *page.Consequences // whom it concerns, to be looked at first
 }
 
 // editForm opens the form of a thing that is there.
@@ -106,7 +107,7 @@ func (s *server) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http.
 			e.code = param(r, "code")
 			e.typed.Set(wares.Key(h.list), e.code)
 		}
-		if do := posted.Get("do"); do != "save" {
+		if do := posted.Get("do"); do != "save" && do != "consequences" {
 			e.act(do)
 			return s.showEdit(w, r, e, http.StatusOK)
 		}
@@ -116,6 +117,8 @@ func (s *server) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http.
 			return err
 		case len(e.clashes) > 0:
 			return s.showEdit(w, r, e, http.StatusConflict)
+		case e.whom != nil:
+			return s.showEdit(w, r, e, http.StatusOK)
 		case len(e.faults)+len(e.others) > 0 || e.alert != "":
 			return s.showEdit(w, r, e, http.StatusUnprocessableEntity)
 		}
@@ -173,6 +176,9 @@ func (s *server) saveEdit(r *http.Request, e *editing, posted url.Values) (strin
 		e.current = c
 		candidate, said, err := e.merge(document, posted)
 		if err != nil || candidate == nil {
+			return "", err
+		}
+		if e.whom, err = s.unseen(r, c, candidate); err != nil || e.whom != nil {
 			return "", err
 		}
 		err = s.storeInventory(r, revision, c, candidate, store.ByEdit)

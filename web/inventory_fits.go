@@ -59,6 +59,13 @@ func (s *server) saveFits(w http.ResponseWriter, r *http.Request) error {
 		if posted.Get("do") == "check" || faulty {
 			return s.showFits(w, r, c, changed, posted["was"], faulty)
 		}
+		whom, err := s.unseen(r, c, changed)
+		if err != nil {
+			return err
+		}
+		if whom != nil {
+			return s.showConcernedFits(w, r, c, changed, posted["was"], whom)
+		}
 		var faults problem.List
 		err = s.storeInventory(r, revision, c, changed, store.ByEdit)
 		switch {
@@ -86,6 +93,15 @@ func (s *server) showFits(w http.ResponseWriter, r *http.Request, c, changed *ca
 		view.Alert = "Not saved yet. Some of these pairs cannot be; your ticks are still here."
 	}
 	return render(r.Context(), w, status, page.FitsPage(view))
+}
+
+func (s *server) showConcernedFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, whom *page.Consequences) error {
+	view, err := s.fitsView(r, c, changed, was)
+	if err != nil {
+		return err
+	}
+	view.Concerned = whom
+	return render(r.Context(), w, http.StatusOK, page.FitsPage(view))
 }
 
 func (s *server) showFaultyFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, faults problem.List) error {

@@ -17,7 +17,7 @@ import (
 
 // editView draws the form of a thing.
 func (s *server) editView(r *http.Request, e *editing) (page.Ware, error) {
-	view := page.Ware{Code: e.code, Named: e.list == wares.UnitList, One: e.one, Alert: e.alert, Base: e.base, Action: e.address("new"), Heading: "New " + e.one}
+	view := page.Ware{Code: e.code, Named: e.list == wares.UnitList, One: e.one, Alert: e.alert, Concerned: e.whom, Base: e.base, Action: e.address("new"), Heading: "New " + e.one}
 	if e.code != "" {
 		view.Heading, view.Action, view.Life = e.code, e.address(e.code), e.address(e.code)
 		if name := strings.TrimSpace(e.typed.Get("name") + " " + e.typed.Get("size")); name != "" {

@@ -6,6 +6,7 @@ type Consequences struct {
 	Unsure  string // what could not be judged, or nothing
 	Rows    []Consequence
 	More    string // how many are not shown
+	Seen    string // tells these from others
 }
 
 // Consequence is what changes for one customer on one frame.

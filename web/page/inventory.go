@@ -57,29 +57,30 @@ type WareRow struct {
 // Ware is the form of one frame, add-on or unit.
 type Ware struct {
 	Shell
-	Tabs     []Step
-	Heading  string
-	Code     string // empty for a new one
-	Named    bool   // the heading says the code
-	One      string // what it is, in words
-	Retired  bool
-	Done     string
-	Alert    string
-	Others   []FileFault // what a save would break elsewhere
-	Clashes  []Clash
-	Changer  string // who changed it meanwhile
-	Action   string
-	Base     string // its document when the form was opened
-	Sections []WareSection
-	Copy     string // where another one like it is begun
-	Life     string // where it is retired, deleted and photographed
-	NamedBy  string // what keeps it from being deleted
-	Weighed  []Tallied
-	Photo    string
-	Alt      string
-	PhotoMax string
-	Saves    []SaveView
-	History  string // where all of its history is
+	Tabs      []Step
+	Heading   string
+	Code      string // empty for a new one
+	Named     bool   // the heading says the code
+	One       string // what it is, in words
+	Retired   bool
+	Done      string
+	Alert     string
+	Others    []FileFault // what a save would break elsewhere
+	Clashes   []Clash
+	Changer   string        // who changed it meanwhile
+	Concerned *Consequences // whom a save would concern, to be looked at first
+	Action    string
+	Base      string // its document when the form was opened
+	Sections  []WareSection
+	Copy      string // where another one like it is begun
+	Life      string // where it is retired, deleted and photographed
+	NamedBy   string // what keeps it from being deleted
+	Weighed   []Tallied
+	Photo     string
+	Alt       string
+	PhotoMax  string
+	Saves     []SaveView
+	History   string // where all of its history is
 }
 
 // Clash is a field that two people have changed.
@@ -163,15 +164,16 @@ type HistoryChange struct {
 // Fits is the grid of what fits what.
 type Fits struct {
 	Shell
-	Tabs    []Step
-	Action  string
-	Done    string
-	Alert   string
-	Was     []string // pairs when it was opened
-	Hidden  []string // pairs that are ticked and not shown
-	Frames  []Thing
-	Rows    []FitRow
-	Misfits []Misfit
+	Tabs      []Step
+	Action    string
+	Done      string
+	Alert     string
+	Was       []string // pairs when it was opened
+	Hidden    []string // pairs that are ticked and not shown
+	Frames    []Thing
+	Rows      []FitRow
+	Misfits   []Misfit
+	Concerned *Consequences
 }
 
 // FitRow is one add-on against every frame.
