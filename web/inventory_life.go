@@ -8,7 +8,6 @@ import (
 	"kinhaul/internal/catalog"
 	"kinhaul/internal/problem"
 	"kinhaul/internal/store"
-	"kinhaul/web/wares"
 )
 
 // retireThing takes a thing out of what is offered, or brings it back.
@@ -110,52 +109,4 @@ func ownersOf(c *catalog.Catalogue, list string, at int, faults problem.List) []
 		}
 	}
 	return owners
-}
-
-// withoutRetired leaves out what is retired: frames with their units, units, and
-// add-ons. A retired add-on that a frame comes with, or that is on a bike,
-// stays for that bike alone: without it the sum of weights would be wrong.
-func withoutRetired(c *catalog.Catalogue, retired map[store.Thing]bool) *catalog.Catalogue {
-	if len(retired) == 0 {
-		return c
-	}
-	is := func(list, code string) bool { return retired[store.Thing{List: list, Code: code}] }
-	left := *c
-	left.Frames, left.AddOns, left.Units = []catalog.Frame{}, []catalog.AddOn{}, []catalog.Unit{}
-	delivered, fitted := map[string]bool{}, map[string]map[string]bool{}
-	for _, f := range c.Frames {
-		if !is(wares.FrameList, f.Code) {
-			left.Frames = append(left.Frames, f)
-			for _, code := range f.ComesWith {
-				delivered[code] = true
-			}
-		}
-	}
-	for _, u := range c.Units {
-		if is(wares.UnitList, u.Tag) || is(wares.FrameList, u.Frame) {
-			continue
-		}
-		left.Units = append(left.Units, u)
-		for _, code := range u.Fitted {
-			if fitted[code] == nil {
-				fitted[code] = map[string]bool{}
-			}
-			fitted[code][u.Frame] = true
-		}
-	}
-	for _, a := range c.AddOns {
-		gone := is(wares.AddOnList, a.Code)
-		if gone && !delivered[a.Code] && fitted[a.Code] == nil {
-			continue
-		}
-		fits := []string{}
-		for _, frame := range a.Fits {
-			if !is(wares.FrameList, frame) && (!gone || fitted[a.Code][frame]) {
-				fits = append(fits, frame)
-			}
-		}
-		a.Fits = fits
-		left.AddOns = append(left.AddOns, a)
-	}
-	return &left
 }

@@ -192,7 +192,9 @@ func (s *server) shop(ctx context.Context) (*catalog.Catalogue, match.Settings, 
 	if err != nil {
 		return nil, match.Settings{}, err
 	}
-	c = withoutRetired(c, retired)
+	if len(retired) > 0 {
+		c = c.Without(func(list, code string) bool { return retired[store.Thing{List: list, Code: code}] })
+	}
 	held, err := s.Store.Reservations(ctx)
 	if err != nil {
 		return nil, match.Settings{}, err

@@ -68,6 +68,13 @@ func storeShop(ctx context.Context, s *store.Store) (*catalog.Catalogue, match.S
 	if err != nil {
 		return nil, match.Settings{}, err
 	}
+	retired, err := s.Retired(ctx)
+	if err != nil {
+		return nil, match.Settings{}, err
+	}
+	if len(retired) > 0 {
+		c = c.Without(func(list, code string) bool { return retired[store.Thing{List: list, Code: code}] })
+	}
 	figures, err := s.Settings(ctx)
 	return c, match.SettingsOf(figures), err
 }
