@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -182,4 +184,45 @@ func (v *visitor) inventoryPaths() []string {
 	v.post("/inventory/units/"+unit+"/retire", url.Values{"do": {"retire"}})
 	return []string{"/inventory", "/inventory?q=" + frame, "/inventory/frames", "/inventory/add-ons", "/inventory/units", "/inventory/fits", "/inventory/history",
 		path, "/inventory/add-ons/" + addOn, "/inventory/units/" + unit, "/inventory/units/new"}
+}
+
+// TestLifeByKeyboard makes another add-on like one, gives it a photo, retires
+// it, brings it back and deletes it.
+func TestLifeByKeyboard(t *testing.T) {
+	s := open(t)
+	b := browser(t).tab(s)
+	b.visit("/sign-in/" + token)
+	b.visit("/inventory/add-ons/lock-chain")
+	b.pressTabTo(`.send a[href*="from=lock-chain"]`)
+	b.enter()
+	b.pressTabTo(field("code"))
+	b.keys("lock-ring")
+	b.enter()
+	b.until(`document.querySelector(".done")`)
+	if s.catalogue().AddOn("lock-ring") == nil {
+		t.Fatal("there is no other one like it")
+	}
+
+	file := filepath.Join(t.TempDir(), "lock.png")
+	if err := os.WriteFile(file, pictureOf(t, 40, 30), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	b.do(chromedp.SetUploadFiles("#picture", []string{file})) // the browser's own window takes no keys here
+	b.pressTabTo("#alt")
+	b.keys("A ring that locks the rear wheel")
+	b.pressTabTo(`#photo button[value="save"]`)
+	b.enter()
+	b.until(`document.querySelector(".ware-photo")?.naturalWidth > 0`)
+
+	b.pressTabTo(`button[value="retire"]`)
+	b.enter()
+	b.until(`document.querySelector("h1 .verdict")`)
+	b.pressTabTo(`button[value="back"]`)
+	b.enter()
+	b.until(`!document.querySelector("h1 .verdict")`)
+	b.pressTabTo(`form[action$="/delete"] button`)
+	b.enter()
+	if s.catalogue().AddOn("lock-ring") != nil {
+		t.Error("it is not deleted")
+	}
 }
