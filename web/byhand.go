@@ -17,13 +17,9 @@ import (
 // byHand shows a frame with the add-ons that the address names, or with the
 // best set where it names none yet.
 func (s *server) byHand(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.open(r)
+	c, err := s.whole(r)
 	if err != nil {
 		return err
-	}
-	if c.profile == nil {
-		http.Redirect(w, r, c.address("/frames"), http.StatusSeeOther)
-		return nil
 	}
 	chosen, err := s.chosen(r, c, match.Options{})
 	if err != nil {

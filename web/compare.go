@@ -19,13 +19,9 @@ const (
 // compare puts frames side by side for one customer, each with its best set
 // of add-ons, in the order of the address.
 func (s *server) compare(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.open(r)
+	c, err := s.whole(r)
 	if err != nil {
 		return err
-	}
-	if c.profile == nil {
-		http.Redirect(w, r, c.address("/frames"), http.StatusSeeOther)
-		return nil
 	}
 	codes := asked(r)
 	if refused, status := c.refuse(codes); refused != nil {

@@ -89,6 +89,19 @@ func (s *server) open(r *http.Request) (*consultation, error) {
 	return s.consult(r, saved, f)
 }
 
+// whole opens a consultation whose profile is whole. Where it is not, the
+// error leads to where that is said.
+func (s *server) whole(r *http.Request) (*consultation, error) {
+	c, err := s.open(r)
+	if err != nil {
+		return nil, err
+	}
+	if c.profile == nil {
+		return nil, elsewhere(c.address("/frames"))
+	}
+	return c, nil
+}
+
 // consult reads the profile out of a form.
 func (s *server) consult(r *http.Request, saved store.Consultation, f form.Form) (*consultation, error) {
 	c := &consultation{id: saved.ID, version: saved.Version, form: f, speaker: say.New(say.English, f.System())}
@@ -250,13 +263,9 @@ func (s *server) frames(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *server) frame(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.open(r)
+	c, err := s.whole(r)
 	if err != nil {
 		return err
-	}
-	if c.profile == nil {
-		http.Redirect(w, r, c.address("/frames"), http.StatusSeeOther)
-		return nil
 	}
 	chosen, err := s.chosen(r, c, match.Options{Changes: true})
 	if err != nil {

@@ -63,10 +63,21 @@ func failureOf(err error) *failure {
 	return errInternal
 }
 
+// elsewhere is the error of a page that there is nothing to show on yet: it is
+// the address to go to first.
+type elsewhere string
+
+func (e elsewhere) Error() string { return "go to " + string(e) + " first" }
+
 // fail answers with an error.
 func (s *server) fail(w http.ResponseWriter, r *http.Request, err error) {
 	if r.Context().Err() != nil {
 		return // nobody is waiting any more
+	}
+	var first elsewhere
+	if errors.As(err, &first) {
+		http.Redirect(w, r, string(first), http.StatusSeeOther)
+		return
 	}
 	f := failureOf(err)
 	if f == errInternal {

@@ -37,16 +37,11 @@ type offered struct {
 	draft    quote.Quote
 }
 
-// offer judges the chosen build and prices it. It returns nil where the
-// profile is not whole, and has then sent the browser to where that is said.
-func (s *server) offer(w http.ResponseWriter, r *http.Request) (*offered, error) {
-	c, err := s.open(r)
+// offer judges the chosen build and prices it.
+func (s *server) offer(r *http.Request) (*offered, error) {
+	c, err := s.whole(r)
 	if err != nil {
 		return nil, err
-	}
-	if c.profile == nil {
-		http.Redirect(w, r, c.address("/frames"), http.StatusSeeOther)
-		return nil, nil
 	}
 	chosen, err := s.chosen(r, c, match.Options{})
 	if err != nil {
@@ -72,8 +67,8 @@ func (s *server) offer(w http.ResponseWriter, r *http.Request) (*offered, error)
 
 // quoteDraft shows what a quote for the chosen build would say.
 func (s *server) quoteDraft(w http.ResponseWriter, r *http.Request) error {
-	o, err := s.offer(w, r)
-	if err != nil || o == nil {
+	o, err := s.offer(r)
+	if err != nil {
 		return err
 	}
 	return s.showDraft(w, r, o, http.StatusOK, "")
@@ -92,8 +87,8 @@ func (s *server) showDraft(w http.ResponseWriter, r *http.Request, o *offered, s
 
 // createQuote makes the quote that the draft showed.
 func (s *server) createQuote(w http.ResponseWriter, r *http.Request) error {
-	o, err := s.offer(w, r)
-	if err != nil || o == nil {
+	o, err := s.offer(r)
+	if err != nil {
 		return err
 	}
 	o.draft.Customer = strings.TrimSpace(r.PostForm.Get(customerField))

@@ -39,17 +39,11 @@ func (d *demo) carriesAll() bool { return d.match.Verdict != match.DoesNotFit }
 // most rides that are listed for one bike, and on the start page.
 const mostRides = 6
 
-// trial judges the chosen build and the demos of its frame. It returns nil
-// where the profile is not whole, and has then sent the browser to where that
-// is said.
-func (s *server) trial(w http.ResponseWriter, r *http.Request) (*trial, error) {
-	c, err := s.open(r)
+// trial judges the chosen build and the demos of its frame.
+func (s *server) trial(r *http.Request) (*trial, error) {
+	c, err := s.whole(r)
 	if err != nil {
 		return nil, err
-	}
-	if c.profile == nil {
-		http.Redirect(w, r, c.address("/frames"), http.StatusSeeOther)
-		return nil, nil
 	}
 	chosen, err := s.chosen(r, c, match.Options{})
 	if err != nil {
@@ -115,8 +109,8 @@ var rideMinutes = []string{"15", "30", "45", "60", "90", "120", "180"}
 // rideForm shows the demos and a form that begins with the next quarter of an
 // hour.
 func (s *server) rideForm(w http.ResponseWriter, r *http.Request) error {
-	t, err := s.trial(w, r)
-	if err != nil || t == nil {
+	t, err := s.trial(r)
+	if err != nil {
 		return err
 	}
 	soon := s.Now().Truncate(time.Minute)
@@ -138,8 +132,8 @@ func (s *server) showRideForm(w http.ResponseWriter, r *http.Request, t *trial, 
 
 // bookRide books a ride, or shows the form again with what is wrong.
 func (s *server) bookRide(w http.ResponseWriter, r *http.Request) error {
-	t, err := s.trial(w, r)
-	if err != nil || t == nil {
+	t, err := s.trial(r)
+	if err != nil {
 		return err
 	}
 	typed := func(name string) string { return strings.TrimSpace(r.PostForm.Get(name)) }

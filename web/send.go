@@ -15,13 +15,9 @@ import (
 // sendForm offers to make a fit summary of a choice, and lists the links of
 // this consultation that open one.
 func (s *server) sendForm(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.open(r)
+	c, err := s.whole(r)
 	if err != nil {
 		return err
-	}
-	if c.profile == nil {
-		http.Redirect(w, r, c.address("/frames"), http.StatusSeeOther)
-		return nil
 	}
 	chosen, err := s.chosen(r, c, match.Options{})
 	if err != nil {
@@ -33,13 +29,9 @@ func (s *server) sendForm(w http.ResponseWriter, r *http.Request) error {
 // send makes a summary and shows its link, this once: it is kept nowhere. Or
 // it revokes one.
 func (s *server) send(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.open(r)
+	c, err := s.whole(r)
 	if err != nil {
 		return err
-	}
-	if c.profile == nil {
-		http.Redirect(w, r, c.address("/frames"), http.StatusSeeOther)
-		return nil
 	}
 	chosen, err := s.chosen(r, c, match.Options{})
 	if err != nil {
