@@ -1,4 +1,4 @@
-module kinhaul
+module kinwain
 
 go 1.26.0
 

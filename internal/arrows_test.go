@@ -15,7 +15,7 @@ import (
 	"testing"
 )
 
-const module = "kinhaul/"
+const module = "kinwain/"
 
 // arrows lists, for every folder with Go in it, what of ours it may import.
 var arrows = map[string][]string{
@@ -27,17 +27,17 @@ var arrows = map[string][]string{
 	"internal/growth":  {"internal/measure"},
 	"internal/parking": {"internal/measure"},
 	"internal/load":    {"internal/catalog", "internal/profile", "internal/measure"},
-	"internal/build":   {"internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load"},
+	"internal/fitting": {"internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load"},
 	"internal/ride":    {"internal/measure", "internal/catalog", "internal/profile", "internal/load"},
 	"internal/match": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
-		"internal/build", "internal/ride"},
+		"internal/fitting", "internal/ride"},
 	"internal/catalog/sheet": {"internal/measure", "internal/problem", "internal/catalog"},
 	"internal/staff":         {},
-	"internal/quote":         {"internal/measure", "internal/catalog", "internal/build"},
-	"internal/compare":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/build", "internal/ride", "internal/match"},
+	"internal/quote":         {"internal/measure", "internal/catalog", "internal/fitting"},
+	"internal/compare":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/ride", "internal/match"},
 	"internal/quality":       {"internal/measure", "internal/problem", "internal/catalog", "internal/growth"},
 	"internal/store": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
-		"internal/build", "internal/ride", "internal/match", "internal/quote", "internal/staff", "migrations"},
+		"internal/fitting", "internal/ride", "internal/match", "internal/quote", "internal/staff", "migrations"},
 	"migrations": {},
 	"static":     {},
 	"testdata":   {},
@@ -45,7 +45,7 @@ var arrows = map[string][]string{
 	"web/say":    {"internal/measure", "internal/match"},
 	"web/form":   {"internal/measure", "internal/problem", "internal/profile"},
 	"web/wares":  {"internal/measure", "internal/problem", "internal/catalog"},
-	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/build",
+	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/fitting",
 		"internal/ride", "internal/match", "internal/compare", "internal/quality", "internal/photo", "internal/quote", "internal/staff", "internal/store", "static", "testdata", "web/form", "web/page", "web/say", "web/wares"},
 }
 
@@ -110,7 +110,7 @@ func TestArrows(t *testing.T) {
 	seen := map[string]bool{}
 	for _, s := range sources(t) {
 		seen[s.folder] = true
-		if s.folder == "cmd/kinhaul" {
+		if s.folder == "cmd/kinwain" {
 			continue
 		}
 		may, known := arrows[s.folder]

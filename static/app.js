@@ -23,7 +23,7 @@ if (form) {
   // The draft holds what was typed since the shop's computer last answered. It
   // counts only while nobody has saved anything newer there.
   const draft = {
-    key: "kinhaul:" + form.dataset.live,
+    key: "kinwain:" + form.dataset.live,
     read() { try { return JSON.parse(localStorage.getItem(this.key)); } catch { return null; } },
     keep() { try { localStorage.setItem(this.key, JSON.stringify({ version: about().version, body: body() })); } catch { /* no room: the page still has it */ } },
     drop() { try { localStorage.removeItem(this.key); } catch { /* nor was it kept */ } },

@@ -8,8 +8,8 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/staff"
-	"kinhaul/internal/store"
+	"kinwain/internal/staff"
+	"kinwain/internal/store"
 )
 
 // access is who may take a way in.
@@ -185,11 +185,11 @@ func challenge(r *http.Request, f *failure) string {
 	_, sent := bearer(r)
 	switch {
 	case f == errScope:
-		return `Bearer realm="kinhaul", error="insufficient_scope", scope="` + scopeMatches + `"`
+		return `Bearer realm="kinwain", error="insufficient_scope", scope="` + scopeMatches + `"`
 	case f == errToken && sent:
-		return `Bearer realm="kinhaul", error="invalid_token"`
+		return `Bearer realm="kinwain", error="invalid_token"`
 	case f == errToken:
-		return `Bearer realm="kinhaul"`
+		return `Bearer realm="kinwain"`
 	}
 	return ""
 }

@@ -10,8 +10,8 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/staff"
-	"kinhaul/internal/store"
+	"kinwain/internal/staff"
+	"kinwain/internal/store"
 )
 
 // passphrase is the one of everybody in the tests; hashing it takes its time.
@@ -203,9 +203,9 @@ func TestProgramsAskForMatches(t *testing.T) {
 		}
 	}
 	// The challenges are those of RFC 6750, section 3.
-	const invalid = `Bearer realm="kinhaul", error="invalid_token"`
-	refused("another scope", "Bearer "+other, http.StatusForbidden, "scope", `Bearer realm="kinhaul", error="insufficient_scope", scope="matches"`)
-	refused("a made-up token", "Bearer kinhaul_aaaa", http.StatusUnauthorized, "token", invalid)
+	const invalid = `Bearer realm="kinwain", error="invalid_token"`
+	refused("another scope", "Bearer "+other, http.StatusForbidden, "scope", `Bearer realm="kinwain", error="insufficient_scope", scope="matches"`)
+	refused("a made-up token", "Bearer kinwain_aaaa", http.StatusUnauthorized, "token", invalid)
 	refused("no token", "Bearer", http.StatusUnauthorized, "token", invalid)
 	refused("in large letters", "Bearer "+strings.ToUpper(good), http.StatusUnauthorized, "token", invalid)
 	refused("another scheme", "Basic "+good, http.StatusForbidden, "origin", "")
@@ -215,7 +215,7 @@ func TestProgramsAskForMatches(t *testing.T) {
 	refused("too old", "Bearer "+good, http.StatusUnauthorized, "token", invalid)
 
 	cookie := cookieFor(t, s.app)
-	if a := ask("Bearer kinhaul_aaaa", plain, func(r *http.Request) { r.AddCookie(cookie) }); a.status != http.StatusUnauthorized {
+	if a := ask("Bearer kinwain_aaaa", plain, func(r *http.Request) { r.AddCookie(cookie) }); a.status != http.StatusUnauthorized {
 		t.Errorf("a wrong token with the cookie of a manager: %d", a.status)
 	}
 }

@@ -11,8 +11,8 @@ import (
 	"github.com/PuerkitoBio/goquery"
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/match"
-	"kinhaul/internal/profile"
+	"kinwain/internal/match"
+	"kinwain/internal/profile"
 )
 
 // told is what every way in says of one frame.

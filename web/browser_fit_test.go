@@ -9,8 +9,8 @@ import (
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 
-	"kinhaul/internal/measure"
-	"kinhaul/web/say"
+	"kinwain/internal/measure"
+	"kinwain/web/say"
 )
 
 // TestFitInABrowser opens the summary in every language on a phone, a tablet

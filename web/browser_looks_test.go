@@ -7,8 +7,8 @@ import (
 
 	"github.com/chromedp/chromedp"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 // TestLooksInABrowser opens every page on a phone, a tablet and a desk, with

@@ -9,12 +9,12 @@ import (
 
 // TestAccessibilityRulesInABrowser holds every page to the rules of axe-core
 // that stand for WCAG 2.0 to 2.2, levels A and AA, and to its best practices.
-// The environment variable KINHAUL_AXE names the file axe.min.js of that
+// The environment variable KINWAIN_AXE names the file axe.min.js of that
 // package of the npm registry.
 func TestAccessibilityRulesInABrowser(t *testing.T) {
-	path := os.Getenv("KINHAUL_AXE")
+	path := os.Getenv("KINWAIN_AXE")
 	if path == "" {
-		t.Skip("not held to the rules of axe-core: KINHAUL_AXE does not say where its axe.min.js is")
+		t.Skip("not held to the rules of axe-core: KINWAIN_AXE does not say where its axe.min.js is")
 	}
 	rules, err := os.ReadFile(path)
 	if err != nil {

@@ -7,7 +7,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
-	"kinhaul/internal/staff"
+	"kinwain/internal/staff"
 )
 
 // TestStaffInABrowser signs in and adds people in a real browser, by keyboard

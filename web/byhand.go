@@ -7,11 +7,11 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
-	"kinhaul/web/page"
+	"kinwain/internal/fitting"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
+	"kinwain/web/page"
 )
 
 // byHand shows a frame with the add-ons that the address names, or with the
@@ -68,7 +68,7 @@ func (v *frameViewer) picks() []page.Pick {
 	return append(on, off...)
 }
 
-func (v *frameViewer) pickDetail(c build.Choice, copied int) string {
+func (v *frameViewer) pickDetail(c fitting.Choice, copied int) string {
 	weight := v.speaker.Mass(c.Weight, measure.Nearest)
 	if copied < c.Delivered {
 		return fmt.Sprintf("comes with the frame, %s; %s to take off", weight, v.money(c.Labour))

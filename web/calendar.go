@@ -5,16 +5,16 @@ import (
 
 	ics "github.com/arran4/golang-ical"
 
-	"kinhaul/internal/store"
+	"kinwain/internal/store"
 )
 
 // calendar writes a test ride as an appointment by RFC 5545. Times are UTC,
 // so that every calendar shows its own; a ride that was changed has the same
 // UID and a later SEQUENCE.
 func calendar(r *store.Ride, shop string) []byte {
-	c := ics.NewCalendarFor("Kinhaul")
+	c := ics.NewCalendarFor("Kinwain")
 	c.SetMethod(ics.MethodPublish)
-	event := c.AddEvent(r.ID + "@kinhaul")
+	event := c.AddEvent(r.ID + "@kinwain")
 	event.SetDtStampTime(r.Updated)
 	event.SetCreatedTime(r.Created)
 	event.SetModifiedAt(r.Updated)

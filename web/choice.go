@@ -6,8 +6,8 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/match"
-	"kinhaul/web/page"
+	"kinwain/internal/match"
+	"kinwain/web/page"
 )
 
 // choice is a frame with a set of add-ons as an address names it: the best set

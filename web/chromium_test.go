@@ -26,17 +26,17 @@ const patience = 30 * time.Second
 type chromium struct{ ctx context.Context }
 
 // browser starts the browser. Where there is none the test is skipped, unless
-// KINHAUL_BROWSER says that it is required.
+// KINWAIN_BROWSER says that it is required.
 func browser(t *testing.T) *chromium {
 	t.Helper()
 	path, err := exec.LookPath("chromium")
 	if err != nil {
-		if os.Getenv("KINHAUL_BROWSER") == "required" {
+		if os.Getenv("KINWAIN_BROWSER") == "required" {
 			t.Fatalf("a browser is required and none is found: %v", err)
 		}
 		t.Skipf("not tried in a browser: %v. Debian's package chromium has one", err)
 	}
-	profile, err := os.MkdirTemp("", "kinhaul-browser-")
+	profile, err := os.MkdirTemp("", "kinwain-browser-")
 	if err != nil {
 		t.Fatal(err)
 	}

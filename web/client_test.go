@@ -16,10 +16,10 @@ import (
 
 	"github.com/PuerkitoBio/goquery"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/store"
-	"kinhaul/testdata"
-	"kinhaul/web"
+	"kinwain/internal/catalog"
+	"kinwain/internal/store"
+	"kinwain/testdata"
+	"kinwain/web"
 )
 
 // morning is when the tests take place, unless they set the clock on.

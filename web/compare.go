@@ -6,8 +6,8 @@ import (
 	"net/url"
 	"slices"
 
-	"kinhaul/internal/match"
-	"kinhaul/web/page"
+	"kinwain/internal/match"
+	"kinwain/web/page"
 )
 
 // How many frames stand side by side.

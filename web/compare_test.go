@@ -12,11 +12,11 @@ import (
 
 	"github.com/PuerkitoBio/goquery"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
-	"kinhaul/testdata"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
+	"kinwain/testdata"
 )
 
 // sideBySide opens a comparison.

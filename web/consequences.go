@@ -14,11 +14,11 @@ import (
 	"github.com/go-chi/chi/v5"
 	"golang.org/x/sync/errgroup"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/store"
-	"kinhaul/web/form"
-	"kinhaul/web/page"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/store"
+	"kinwain/web/form"
+	"kinwain/web/page"
 )
 
 const (

@@ -8,10 +8,10 @@ import (
 	"testing"
 	"time"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/catalog/sheet"
-	"kinhaul/internal/measure"
-	"kinhaul/testdata"
+	"kinwain/internal/catalog"
+	"kinwain/internal/catalog/sheet"
+	"kinwain/internal/measure"
+	"kinwain/testdata"
 )
 
 // changedShop is the document of the demo shop after a change.

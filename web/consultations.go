@@ -9,15 +9,15 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/profile"
-	"kinhaul/internal/store"
-	"kinhaul/web/form"
-	"kinhaul/web/page"
-	"kinhaul/web/say"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+	"kinwain/internal/profile"
+	"kinwain/internal/store"
+	"kinwain/web/form"
+	"kinwain/web/page"
+	"kinwain/web/say"
 )
 
 // consultation is one customer's form and what follows from it.

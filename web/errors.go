@@ -13,11 +13,11 @@ import (
 
 	"github.com/a-h/templ"
 
-	"kinhaul/internal/problem"
-	"kinhaul/internal/staff"
-	"kinhaul/internal/store"
-	"kinhaul/static"
-	"kinhaul/web/page"
+	"kinwain/internal/problem"
+	"kinwain/internal/staff"
+	"kinwain/internal/store"
+	"kinwain/static"
+	"kinwain/web/page"
 )
 
 // failure is an error with what the browser is told: a status, a code for a
@@ -34,8 +34,8 @@ func (f *failure) Error() string { return f.Text }
 var (
 	errNotFound   = &failure{http.StatusNotFound, "not_found", "Nothing here", "This page does not exist, or no longer does. Go back to the start and find it from there."}
 	errMethod     = &failure{http.StatusMethodNotAllowed, "method", "Not that way", "This address does not take that kind of request."}
-	errStaff      = &failure{http.StatusForbidden, "sign_in", "Please sign in", "Nobody is signed in here, or no longer. Sign in with your name and passphrase. Without an account, ask a manager for one, or open the link that Kinhaul printed when it was started."}
-	errLink       = &failure{http.StatusNotFound, "sign_in_link", "This link does not sign in", "It is too old, or a newer one has replaced it. Use the newest link that Kinhaul printed, or restart it for another."}
+	errStaff      = &failure{http.StatusForbidden, "sign_in", "Please sign in", "Nobody is signed in here, or no longer. Sign in with your name and passphrase. Without an account, ask a manager for one, or open the link that Kinwain printed when it was started."}
+	errLink       = &failure{http.StatusNotFound, "sign_in_link", "This link does not sign in", "It is too old, or a newer one has replaced it. Use the newest link that Kinwain printed, or restart it for another."}
 	errForbidden  = &failure{http.StatusForbidden, "forbidden", "For managers", "Your account may serve customers, but not change the shop. Ask a manager to do this for you, or to make you one."}
 	errToken      = &failure{http.StatusUnauthorized, "token", "Please sign in", "Sign in, or send an API token as “Authorization: Bearer …”: one that has not expired and was not revoked. A manager makes them under Settings, API tokens."}
 	errScope      = &failure{http.StatusForbidden, "scope", "Not with this token", "This API token is for something else. A manager can make one with the scope “matches”."}

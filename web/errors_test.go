@@ -11,7 +11,7 @@ import (
 
 	"github.com/PuerkitoBio/goquery"
 
-	"kinhaul/web"
+	"kinwain/web"
 )
 
 // TestWhatBreaksIsLoggedAndNotTold makes the app fail in the middle of a page.

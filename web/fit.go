@@ -9,12 +9,12 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/store"
-	"kinhaul/static"
-	"kinhaul/web/form"
-	"kinhaul/web/page"
-	"kinhaul/web/say"
+	"kinwain/internal/measure"
+	"kinwain/internal/store"
+	"kinwain/static"
+	"kinwain/web/form"
+	"kinwain/web/page"
+	"kinwain/web/say"
 )
 
 // Names of the figures that only the pages use, among the shop's settings.

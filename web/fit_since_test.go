@@ -8,7 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/catalog"
+	"kinwain/internal/catalog"
 )
 
 // bare returns what stands on a summary besides what has changed since.

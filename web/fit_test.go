@@ -15,8 +15,8 @@ import (
 	"github.com/PuerkitoBio/goquery"
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/store"
-	"kinhaul/web"
+	"kinwain/internal/store"
+	"kinwain/web"
 )
 
 // sendHome makes a fit summary of a frame and returns the path of its link.

@@ -9,7 +9,7 @@ import (
 
 	"github.com/PuerkitoBio/goquery"
 
-	"kinhaul/web/say"
+	"kinwain/web/say"
 )
 
 // TestHiddenWeights looks for every figure that a rider's weight could be

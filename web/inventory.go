@@ -9,11 +9,11 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/store"
-	"kinhaul/static"
-	"kinhaul/web/page"
-	"kinhaul/web/wares"
+	"kinwain/internal/catalog"
+	"kinwain/internal/store"
+	"kinwain/static"
+	"kinwain/web/page"
+	"kinwain/web/wares"
 )
 
 // inventoryRoutes are the addresses of the manager's pages.

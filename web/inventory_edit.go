@@ -8,11 +8,11 @@ import (
 	"strconv"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
-	"kinhaul/web/wares"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
+	"kinwain/internal/store"
+	"kinwain/web/page"
+	"kinwain/web/wares"
 )
 
 // flashKey is where a session keeps what to say after something was done to

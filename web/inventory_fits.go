@@ -6,11 +6,11 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
-	"kinhaul/web/wares"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
+	"kinwain/internal/store"
+	"kinwain/web/page"
+	"kinwain/web/wares"
 )
 
 const fitsAddress = inventoryAddress + "/fits"

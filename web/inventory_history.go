@@ -7,10 +7,10 @@ import (
 	"net/url"
 	"strconv"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
+	"kinwain/internal/store"
+	"kinwain/web/page"
 )
 
 const (

@@ -11,11 +11,11 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/catalog/sheet"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
+	"kinwain/internal/catalog"
+	"kinwain/internal/catalog/sheet"
+	"kinwain/internal/problem"
+	"kinwain/internal/store"
+	"kinwain/web/page"
 )
 
 const (
@@ -32,7 +32,7 @@ const (
 
 var (
 	errUpload     = &failure{http.StatusBadRequest, "form", "That could not be read", "The files arrived damaged, and nothing was changed. Go back and send them again."}
-	errUploadSize = &failure{http.StatusRequestEntityTooLarge, "too_large", "Far too large", "More than 16 MB was sent, and nothing was changed. Go back and send less, or use “kinhaul import” on the computer itself."}
+	errUploadSize = &failure{http.StatusRequestEntityTooLarge, "too_large", "Far too large", "More than 16 MB was sent, and nothing was changed. Go back and send less, or use “kinwain import” on the computer itself."}
 	errImportGone = &failure{http.StatusNotFound, "not_found", "No longer kept", "What was sent is kept for an hour, or until it is imported. Nothing more was changed. Send the files again to see what they would change."}
 )
 

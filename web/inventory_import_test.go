@@ -16,8 +16,8 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/catalog/sheet"
-	"kinhaul/testdata"
+	"kinwain/internal/catalog/sheet"
+	"kinwain/testdata"
 )
 
 const importPath = "/inventory/import"

@@ -5,8 +5,8 @@ import (
 	"io"
 	"net/http"
 
-	"kinhaul/internal/problem"
-	"kinhaul/internal/store"
+	"kinwain/internal/problem"
+	"kinwain/internal/store"
 )
 
 var (

@@ -5,9 +5,9 @@ import (
 	"net/http"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/store"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
+	"kinwain/internal/store"
 )
 
 // retireThing takes a thing out of what is offered, or brings it back.

@@ -7,8 +7,8 @@ import (
 	"strconv"
 	"strings"
 
-	"kinhaul/internal/photo"
-	"kinhaul/internal/store"
+	"kinwain/internal/photo"
+	"kinwain/internal/store"
 )
 
 // maxPhoto bounds the form that a photo comes with.

@@ -11,8 +11,8 @@ import (
 
 	"github.com/PuerkitoBio/goquery"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/store"
+	"kinwain/internal/catalog"
+	"kinwain/internal/store"
 )
 
 // ware reads what the fields of the form of a thing hold.

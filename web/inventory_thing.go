@@ -11,10 +11,10 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/store"
-	"kinhaul/web/wares"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
+	"kinwain/internal/store"
+	"kinwain/web/wares"
 )
 
 const inventoryAddress = "/inventory"

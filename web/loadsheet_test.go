@@ -10,8 +10,8 @@ import (
 	"github.com/PuerkitoBio/goquery"
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/load"
-	"kinhaul/internal/measure"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
 )
 
 // gramsPerTenth is a tenth of the unit of a load sheet, in grams. A pound is

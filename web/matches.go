@@ -6,9 +6,9 @@ import (
 	"mime"
 	"net/http"
 
-	"kinhaul/internal/match"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/profile"
+	"kinwain/internal/match"
+	"kinwain/internal/problem"
+	"kinwain/internal/profile"
 )
 
 // matches takes a profile document and answers with the matches of the

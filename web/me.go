@@ -3,9 +3,9 @@ package web
 import (
 	"net/http"
 
-	"kinhaul/internal/staff"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
+	"kinwain/internal/staff"
+	"kinwain/internal/store"
+	"kinwain/web/page"
 )
 
 // me shows people what they can change about their own account.

@@ -13,9 +13,9 @@ import (
 	"github.com/prometheus/client_golang/prometheus/collectors"
 	"github.com/prometheus/client_golang/prometheus/promhttp"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/profile"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/profile"
 )
 
 // Metrics counts and times what the app does, for Prometheus. A nil *Metrics
@@ -31,11 +31,11 @@ type Metrics struct {
 func NewMetrics() *Metrics {
 	m := &Metrics{
 		registry: prometheus.NewRegistry(),
-		requests: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "kinhaul_requests_total",
+		requests: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "kinwain_requests_total",
 			Help: "Requests that were answered, by route pattern, method and status."}, []string{"route", "method", "status"}),
-		duration: prometheus.NewHistogramVec(prometheus.HistogramOpts{Name: "kinhaul_request_duration_seconds",
+		duration: prometheus.NewHistogramVec(prometheus.HistogramOpts{Name: "kinwain_request_duration_seconds",
 			Help: "From a request to the end of its answer, by route pattern.", Buckets: prometheus.DefBuckets}, []string{"route"}),
-		solver: prometheus.NewHistogram(prometheus.HistogramOpts{Name: "kinhaul_solver_duration_seconds",
+		solver: prometheus.NewHistogram(prometheus.HistogramOpts{Name: "kinwain_solver_duration_seconds",
 			Help: "To rank all frames for one customer.", Buckets: prometheus.ExponentialBuckets(0.001, 2, 15)}),
 	}
 	m.registry.MustRegister(m.requests, m.duration, m.solver, collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))

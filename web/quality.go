@@ -13,13 +13,13 @@ import (
 	"github.com/go-chi/chi/v5"
 	"golang.org/x/sync/errgroup"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/profile"
-	"kinhaul/internal/quality"
-	"kinhaul/internal/store"
-	"kinhaul/web/form"
-	"kinhaul/web/page"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/profile"
+	"kinwain/internal/quality"
+	"kinwain/internal/store"
+	"kinwain/web/form"
+	"kinwain/web/page"
 )
 
 const (
@@ -119,7 +119,7 @@ func (s *server) profileOf(saved store.Consultation) (*profile.Profile, error) {
 	}
 	p, err := f.Profile(s.today())
 	if err != nil { // a list of faults, which is shown where they can be mended
-		return nil, nil //nolint:nilerr
+		return nil, nil
 	}
 	return p, nil
 }

@@ -9,12 +9,12 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/quote"
-	"kinhaul/internal/store"
-	"kinhaul/web/form"
-	"kinhaul/web/page"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
+	"kinwain/internal/store"
+	"kinwain/web/form"
+	"kinwain/web/page"
 )
 
 // customerField is whom a quote is for, on the form that makes it.

@@ -12,9 +12,9 @@ import (
 
 	"github.com/PuerkitoBio/goquery"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
-	"kinhaul/testdata"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
+	"kinwain/testdata"
 )
 
 // quoted makes a quote for a frame, as it is proposed, from the form on the

@@ -8,11 +8,11 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/quote"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/quote"
+	"kinwain/internal/store"
+	"kinwain/web/page"
 )
 
 // trial is the chosen build with the demos of its frame.

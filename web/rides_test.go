@@ -12,7 +12,7 @@ import (
 
 	"github.com/emersion/go-ical"
 
-	"kinhaul/web"
+	"kinwain/web"
 )
 
 // booked books a ride from the form on the page, and returns its page.

@@ -5,11 +5,11 @@ import (
 	"strconv"
 	"time"
 
-	"kinhaul/internal/match"
-	"kinhaul/internal/store"
-	"kinhaul/web/form"
-	"kinhaul/web/page"
-	"kinhaul/web/say"
+	"kinwain/internal/match"
+	"kinwain/internal/store"
+	"kinwain/web/form"
+	"kinwain/web/page"
+	"kinwain/web/say"
 )
 
 // sendForm offers to make a fit summary of a choice, and lists the links of

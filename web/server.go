@@ -13,13 +13,13 @@ import (
 	"github.com/go-chi/chi/v5"
 	"github.com/go-chi/chi/v5/middleware"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/quote"
-	"kinhaul/internal/staff"
-	"kinhaul/internal/store"
-	"kinhaul/static"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
+	"kinwain/internal/staff"
+	"kinwain/internal/store"
+	"kinwain/static"
 )
 
 // Options are what a server is made with.
@@ -53,7 +53,7 @@ func New(o Options) http.Handler {
 		Store:    o.Store.Sessions(time.Now), // sessions end by the clock that began them
 		Codec:    scs.GobCodec{},
 		Lifetime: sessionLife, IdleTimeout: sessionIdle,
-		Cookie: scs.SessionCookie{Name: "kinhaul", Path: "/", HttpOnly: true, Persist: true, Secure: o.Secure, SameSite: http.SameSiteLaxMode},
+		Cookie: scs.SessionCookie{Name: "kinwain", Path: "/", HttpOnly: true, Persist: true, Secure: o.Secure, SameSite: http.SameSiteLaxMode},
 		ErrorFunc: func(w http.ResponseWriter, r *http.Request, err error) {
 			if r.Context().Err() != nil {
 				return // nobody is waiting any more

@@ -5,8 +5,8 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/staff"
-	"kinhaul/internal/store"
+	"kinwain/internal/staff"
+	"kinwain/internal/store"
 )
 
 // What a session keeps of who signed in.

@@ -13,8 +13,8 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/store"
-	"kinhaul/web"
+	"kinwain/internal/store"
+	"kinwain/web"
 )
 
 func TestSignInLink(t *testing.T) {
@@ -116,7 +116,7 @@ func TestSessionCookie(t *testing.T) {
 	v := s.stranger()
 	v.client.CheckRedirect = func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }
 	r := v.request(http.MethodGet, "/sign-in/"+token, nil)
-	r.AddCookie(&http.Cookie{Name: "kinhaul", Value: "planted"})
+	r.AddCookie(&http.Cookie{Name: "kinwain", Value: "planted"})
 	a := v.send(r)
 	cookie, err := http.ParseSetCookie(a.header.Get("Set-Cookie"))
 	if err != nil {

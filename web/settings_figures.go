@@ -8,8 +8,8 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/match"
-	"kinhaul/web/page"
+	"kinwain/internal/match"
+	"kinwain/web/page"
 )
 
 const (

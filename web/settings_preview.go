@@ -11,11 +11,11 @@ import (
 
 	"golang.org/x/sync/errgroup"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/profile"
-	"kinhaul/testdata"
-	"kinhaul/web/page"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/profile"
+	"kinwain/testdata"
+	"kinwain/web/page"
 )
 
 // sample is a sample customer.
@@ -112,11 +112,11 @@ const previewed = 3
 
 func previewRow(ctx context.Context, c *catalog.Catalogue, customer sample, before, after match.Settings) (page.PreviewRow, error) {
 	row := page.PreviewRow{Customer: customer.name}
-	old, err := fitting(ctx, c, customer, before)
+	old, err := thoseThatFit(ctx, c, customer, before)
 	if err != nil {
 		return row, err
 	}
-	new, err := fitting(ctx, c, customer, after)
+	new, err := thoseThatFit(ctx, c, customer, after)
 	if err != nil {
 		return row, err
 	}
@@ -144,8 +144,8 @@ func previewFrame(m *match.Match) page.PreviewFrame {
 	return page.PreviewFrame{Name: frameName(m.Frame), Score: m.Score.FloatString(1), Care: m.Verdict == match.FitsWithCare}
 }
 
-// fitting ranks the frames that fit.
-func fitting(ctx context.Context, c *catalog.Catalogue, customer sample, s match.Settings) ([]*match.Match, error) {
+// thoseThatFit ranks the frames that fit.
+func thoseThatFit(ctx context.Context, c *catalog.Catalogue, customer sample, s match.Settings) ([]*match.Match, error) {
 	ranked, err := match.Rank(ctx, c, customer.profile, s, match.Options{})
 	for i, m := range ranked {
 		if m.Verdict == match.DoesNotFit { // they come last

@@ -8,11 +8,11 @@ import (
 	"strconv"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+	"kinwain/internal/store"
+	"kinwain/web/page"
 )
 
 // The fields of the shop, named as in its document.

@@ -6,9 +6,9 @@ import (
 	"strconv"
 	"strings"
 
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/quote"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
 )
 
 // kind is how a figure of the settings is typed and shown.

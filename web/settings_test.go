@@ -11,8 +11,8 @@ import (
 	"github.com/PuerkitoBio/goquery"
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/match"
-	"kinhaul/internal/quote"
+	"kinwain/internal/match"
+	"kinwain/internal/quote"
 )
 
 // fields reads what the form of the settings holds, as a browser would send

@@ -12,9 +12,9 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/staff"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
+	"kinwain/internal/staff"
+	"kinwain/internal/store"
+	"kinwain/web/page"
 )
 
 const (
@@ -26,7 +26,7 @@ const (
 	// passphrase.
 	pinTries = 5
 
-	deviceCookie = "kinhaul_device"
+	deviceCookie = "kinwain_device"
 	deviceLife   = 365 * 24 * time.Hour
 )
 

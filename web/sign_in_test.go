@@ -12,8 +12,8 @@ import (
 	"testing"
 	"time"
 
-	"kinhaul/internal/staff"
-	"kinhaul/web"
+	"kinwain/internal/staff"
+	"kinwain/web"
 )
 
 func TestSignInByName(t *testing.T) {

@@ -5,11 +5,11 @@ import (
 	"reflect"
 	"slices"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/load"
-	"kinhaul/internal/match"
-	"kinhaul/internal/parking"
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/load"
+	"kinwain/internal/match"
+	"kinwain/internal/parking"
 )
 
 // since says in plain words what the shop has changed since the snapshot: the
@@ -83,7 +83,7 @@ func (v *fitViewer) changedSheets(then, now *match.Match) []string {
 	return said
 }
 
-func (v *fitViewer) changedHorizon(then, now *build.Horizon) []string {
+func (v *fitViewer) changedHorizon(then, now *fitting.Horizon) []string {
 	if then == nil || now == nil || *then == *now {
 		return nil // where only one of them is, the verdict tells
 	}

@@ -8,9 +8,9 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinhaul/internal/staff"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
+	"kinwain/internal/staff"
+	"kinwain/internal/store"
+	"kinwain/web/page"
 )
 
 const (

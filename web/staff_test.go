@@ -11,8 +11,8 @@ import (
 	"testing"
 	"time"
 
-	"kinhaul/internal/staff"
-	"kinhaul/internal/store"
+	"kinwain/internal/staff"
+	"kinwain/internal/store"
 )
 
 func (v *visitor) change(p store.Person, do string, more ...string) *answer {
@@ -34,10 +34,10 @@ func TestFirstManager(t *testing.T) {
 	if a.text("#name-error") == "" || a.text("#new-error") == "" || a.one("#name").AttrOr("value", "") != "the LINK" {
 		t.Error(a.text("main"))
 	}
-	before := v.cookie("kinhaul")
+	before := v.cookie("kinwain")
 	a = v.post("/me", url.Values{"do": {"account"}, "name": {"Wren"}, "new": {passphrase}}).is(http.StatusOK, "/me")
-	if a.text("h1") != "Wren" || a.text(".done") == "" || v.cookie("kinhaul") == before {
-		t.Errorf("%s; the token of the session was renewed: %v", a.text("main"), v.cookie("kinhaul") != before)
+	if a.text("h1") != "Wren" || a.text(".done") == "" || v.cookie("kinwain") == before {
+		t.Errorf("%s; the token of the session was renewed: %v", a.text("main"), v.cookie("kinwain") != before)
 	}
 	v.get("/").count(".invite", 0)
 	v.get("/settings/staff").count(".holders > li", 1)
@@ -66,18 +66,18 @@ func TestRightsChangeAtOnce(t *testing.T) {
 	teal := s.hire("Teal", staff.Salesperson)
 	manager, v := s.as("Wren"), s.as("Teal")
 	v.get("/settings/staff").is(http.StatusForbidden, "/settings/staff")
-	before := v.cookie("kinhaul")
+	before := v.cookie("kinwain")
 	if got := manager.change(teal, "role", "manager").is(http.StatusOK, "/settings/staff").text(".done"); got != "Teal is a manager now." {
 		t.Error(got)
 	}
 	v.get("/settings/staff").is(http.StatusOK, "/settings/staff")
-	after := v.cookie("kinhaul")
+	after := v.cookie("kinwain")
 	if after == before {
 		t.Error("other rights, and the same token of the session")
 	}
 	old := s.stranger()
 	r := old.request(http.MethodGet, "/", nil)
-	r.AddCookie(&http.Cookie{Name: "kinhaul", Value: before})
+	r.AddCookie(&http.Cookie{Name: "kinwain", Value: before})
 	if a := old.send(r); a.status != http.StatusForbidden {
 		t.Errorf("the token of before: %d", a.status)
 	}
@@ -129,9 +129,9 @@ func TestOwnPage(t *testing.T) {
 	if a := v.post("/me", url.Values{"do": {"passphrase"}, "current": {passphrase}, "new": {"teal"}}).is(http.StatusUnprocessableEntity, "/me"); a.text("#new-error") == "" {
 		t.Error(a.text("main"))
 	}
-	before := v.cookie("kinhaul")
+	before := v.cookie("kinwain")
 	v.post("/me", url.Values{"do": {"passphrase"}, "current": {passphrase}, "new": {newer}}).is(http.StatusOK, "/me")
-	if v.cookie("kinhaul") == before {
+	if v.cookie("kinwain") == before {
 		t.Error("the token of the session is the same")
 	}
 	elsewhere.get("/").is(http.StatusForbidden, "/")
@@ -199,7 +199,7 @@ func TestSecretsAreKeptNowhere(t *testing.T) {
 	v := s.enrolled()
 	v.signIn("Wren", passphrase).is(http.StatusOK, "/")
 	link := v.post("/settings/staff", url.Values{"name": {"Teal"}, "role": {"salesperson"}}).text(".issued .secret")
-	secrets := []string{passphrase, pin, link[strings.LastIndex(link, "/")+1:], v.cookie("kinhaul"), v.cookie("kinhaul_device"), s.apiToken("matches")}
+	secrets := []string{passphrase, pin, link[strings.LastIndex(link, "/")+1:], v.cookie("kinwain"), v.cookie("kinwain_device"), s.apiToken("matches")}
 	name := filepath.Join(t.TempDir(), "copy")
 	if err := s.store.Backup(t.Context(), name); err != nil {
 		t.Fatal(err)

@@ -5,9 +5,9 @@ import (
 	"slices"
 	"strconv"
 
-	"kinhaul/internal/staff"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
+	"kinwain/internal/staff"
+	"kinwain/internal/store"
+	"kinwain/web/page"
 )
 
 const tokensAddress = "/settings/tokens"

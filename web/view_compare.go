@@ -5,10 +5,10 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/compare"
-	"kinhaul/internal/match"
-	"kinhaul/web/page"
+	"kinwain/internal/catalog"
+	"kinwain/internal/compare"
+	"kinwain/internal/match"
+	"kinwain/web/page"
 )
 
 // sideBySide makes the view of a comparison.

@@ -6,12 +6,12 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/compare"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/parking"
-	"kinhaul/internal/ride"
-	"kinhaul/web/page"
+	"kinwain/internal/compare"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/parking"
+	"kinwain/internal/ride"
+	"kinwain/web/page"
 )
 
 // noneWords say what a frame has none of.

@@ -8,10 +8,10 @@ import (
 	"strings"
 	"time"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/web/page"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/web/page"
 )
 
 // fitViewer makes the view of a fit summary.

@@ -6,10 +6,10 @@ import (
 	"strings"
 	"time"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/store"
-	"kinhaul/web/form"
-	"kinhaul/web/page"
+	"kinwain/internal/measure"
+	"kinwain/internal/store"
+	"kinwain/web/form"
+	"kinwain/web/page"
 )
 
 // formViewer makes the view of a form.

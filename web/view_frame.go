@@ -5,12 +5,12 @@ import (
 	"strconv"
 	"strings"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/parking"
-	"kinhaul/web/page"
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/parking"
+	"kinwain/web/page"
 )
 
 // frameViewer makes the view of one frame for one customer.
@@ -67,9 +67,9 @@ func (v *frameViewer) inShop() (ride, stock string) {
 	return ride, stock
 }
 
-var relaxedNames = map[build.Relaxation]string{
-	build.WithoutHome: "the home", build.WithoutLitres: "the cargo’s bulk", build.WithoutCargo: "the cargo’s weight",
-	build.WithoutPet: "the pet", build.WithoutPassengers: "the passengers",
+var relaxedNames = map[fitting.Relaxation]string{
+	fitting.WithoutHome: "the home", fitting.WithoutLitres: "the cargo’s bulk", fitting.WithoutCargo: "the cargo’s weight",
+	fitting.WithoutPet: "the pet", fitting.WithoutPassengers: "the passengers",
 }
 
 // relaxed says what the shown build leaves out.
@@ -114,7 +114,7 @@ func (v *frameViewer) seats() []page.Seat {
 	return seats
 }
 
-func (v *frameViewer) seatNote(seated build.Seated) string {
+func (v *frameViewer) seatNote(seated fitting.Seated) string {
 	st := seated.Standing
 	if st.Estimated {
 		return v.say("%v dressed, estimated", up(st.Load))
@@ -212,7 +212,7 @@ var causeTexts = map[string]string{
 	"add_on_rating": "Then the %v carries more than it may.", "place_missing": "Then there is no place for everyone.",
 }
 
-func (v *frameViewer) cause(c build.Cause) string {
+func (v *frameViewer) cause(c fitting.Cause) string {
 	text, ok := causeTexts[c.Rule]
 	if !ok {
 		return ""
@@ -236,7 +236,7 @@ func (v *frameViewer) home() (string, []page.Part) {
 		return v.say("Nothing is known of its place at home yet."), nil
 	}
 	var parts []page.Part
-	for _, p := range parking.Explain(v.Bike, build.HomeOf(v.profile)) {
+	for _, p := range parking.Explain(v.Bike, fitting.HomeOf(v.profile)) {
 		parts = append(parts, page.Part{Name: v.partLabel(p.Name), How: v.say(howWords[p.How]), Slack: v.speaker.Length(p.Slack, measure.Down), Tight: p.Slack < v.settings.SlackMargin})
 	}
 	switch {

@@ -7,9 +7,9 @@ import (
 	"strconv"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
-	"kinhaul/web/page"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
+	"kinwain/web/page"
 )
 
 // How much of a long list is shown.

@@ -6,12 +6,12 @@ import (
 	"strings"
 	"time"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
-	"kinhaul/web/wares"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/store"
+	"kinwain/web/page"
+	"kinwain/web/wares"
 )
 
 // rowsOf draws the rows of a list, retired ones too.

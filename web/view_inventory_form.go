@@ -7,12 +7,12 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/photo"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
-	"kinhaul/web/wares"
+	"kinwain/internal/catalog"
+	"kinwain/internal/photo"
+	"kinwain/internal/problem"
+	"kinwain/internal/store"
+	"kinwain/web/page"
+	"kinwain/web/wares"
 )
 
 // editView draws the form of a thing.

@@ -6,11 +6,11 @@ import (
 	"strings"
 	"time"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/quote"
-	"kinhaul/web/page"
-	"kinhaul/web/say"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
+	"kinwain/web/page"
+	"kinwain/web/say"
 )
 
 // dayWords writes a day as people say it.

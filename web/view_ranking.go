@@ -7,11 +7,11 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/web/page"
-	"kinhaul/web/say"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/web/page"
+	"kinwain/web/say"
 )
 
 var verdictWords = map[match.Verdict]string{

@@ -6,12 +6,12 @@ import (
 	"strings"
 	"time"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/store"
-	"kinhaul/web/page"
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/store"
+	"kinwain/web/page"
 )
 
 // rideChecks is what is gone through before a ride. Common practice, no
@@ -118,7 +118,7 @@ func (v *frameViewer) whoRides(d *demo) (text string, why []string) {
 			seats = append(seats, s.Who+" on "+strings.ToLower(s.Where))
 		}
 		text += v.speaker.List(seats) + "."
-	case d.alone && slices.Contains(v.Relaxed, build.WithoutPassengers):
+	case d.alone && slices.Contains(v.Relaxed, fitting.WithoutPassengers):
 		text, weight = "As it stands, not everyone has a place: ride it without passengers.", match.Stop
 	case d.alone:
 		text, weight = "As it stands, ride it without passengers.", match.Stop

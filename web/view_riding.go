@@ -3,10 +3,10 @@ package web
 import (
 	"fmt"
 
-	"kinhaul/internal/load"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/ride"
-	"kinhaul/web/page"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+	"kinwain/internal/ride"
+	"kinwain/web/page"
 )
 
 // notStated is said for a figure that the maker leaves out.

@@ -3,10 +3,10 @@ package web
 import (
 	"strings"
 
-	"kinhaul/internal/load"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/web/page"
+	"kinwain/internal/load"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/web/page"
 )
 
 func (v *frameViewer) sheets() []page.Sheet {

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"testing"
 
-	"kinhaul/web/say"
+	"kinwain/web/say"
 )
 
 // TestTablesAreSaid holds that whatever the pages look up for a customer is

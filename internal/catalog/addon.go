@@ -1,6 +1,6 @@
 package catalog
 
-import "kinhaul/internal/measure"
+import "kinwain/internal/measure"
 
 // AddOn is something fitted to a frame: a seat, a rack, a stand.
 type AddOn struct {

@@ -9,7 +9,7 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
-	"kinhaul/internal/problem"
+	"kinwain/internal/problem"
 )
 
 // StaleError says that a change does not apply any more: its field holds

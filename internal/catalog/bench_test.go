@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"testing"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/catalog/sheet"
+	"kinwain/internal/catalog"
+	"kinwain/internal/catalog/sheet"
 )
 
 // large is a shop of so many frames and add-ons, without a fault. Every add-on

@@ -4,7 +4,7 @@ import (
 	"regexp"
 	"strings"
 
-	"kinhaul/internal/problem"
+	"kinwain/internal/problem"
 )
 
 // checker collects the faults of one document.

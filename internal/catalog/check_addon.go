@@ -5,8 +5,8 @@ import (
 	"maps"
 	"slices"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
 )
 
 func (k *checker) addOn(path string, a *AddOn) {

@@ -1,8 +1,8 @@
 package catalog
 
 import (
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
 )
 
 // The plausible ranges are wide: they catch a slipped decimal point or a

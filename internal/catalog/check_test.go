@@ -6,9 +6,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
 )
 
 // faults writes every fault of an error as its path and code, and fails where

@@ -7,7 +7,7 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
-	"kinhaul/internal/problem"
+	"kinwain/internal/problem"
 )
 
 // Change is one difference between two catalogues. The figures are texts as

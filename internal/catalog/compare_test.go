@@ -11,8 +11,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 func compare(t interface {

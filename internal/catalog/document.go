@@ -4,7 +4,7 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
-	"kinhaul/internal/problem"
+	"kinwain/internal/problem"
 )
 
 // Parse reads a catalogue document and checks it. The error is a

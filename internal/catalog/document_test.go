@@ -10,8 +10,8 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 const (

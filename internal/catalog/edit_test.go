@@ -8,7 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/catalog"
+	"kinwain/internal/catalog"
 )
 
 // documentOf is the document of a catalogue.

@@ -6,8 +6,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 // TestFaultsOfForm holds what stops the reading at once.

@@ -9,7 +9,7 @@ import (
 	"strconv"
 	"strings"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // Frame is one model of bike as it leaves the maker, ready to ride.

@@ -6,8 +6,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 var (

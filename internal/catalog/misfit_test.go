@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/testdata"
+	"kinwain/internal/catalog"
+	"kinwain/testdata"
 )
 
 func TestMisfits(t *testing.T) {

@@ -8,8 +8,8 @@ import (
 
 	"github.com/go-json-experiment/json/jsontext"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
 )
 
 // spoil makes every figure impossible and every text nonsense.

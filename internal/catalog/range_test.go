@@ -5,7 +5,7 @@ import (
 	"reflect"
 	"testing"
 
-	"kinhaul/internal/catalog"
+	"kinwain/internal/catalog"
 )
 
 // plausible is a figure of a document with its plausible range, ends

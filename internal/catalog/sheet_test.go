@@ -8,8 +8,8 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/catalog/sheet"
+	"kinwain/internal/catalog"
+	"kinwain/internal/catalog/sheet"
 )
 
 // sameSheets holds that the catalogue comes back from its CSV files as it was,

@@ -3,8 +3,8 @@ package catalog_test
 import (
 	"testing"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/testdata"
+	"kinwain/internal/catalog"
+	"kinwain/testdata"
 )
 
 // What is gone is gone with all that belongs to it, but what a bike carries

@@ -7,8 +7,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/compare"
-	"kinhaul/internal/match"
+	"kinwain/internal/compare"
+	"kinwain/internal/match"
 )
 
 func stated(figures ...int64) []compare.Cell {

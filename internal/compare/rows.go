@@ -5,12 +5,12 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/load"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/parking"
-	"kinhaul/internal/profile"
-	"kinhaul/internal/ride"
+	"kinwain/internal/load"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/parking"
+	"kinwain/internal/profile"
+	"kinwain/internal/ride"
 )
 
 // Beyond is the wording of a horizon that ends no sooner than is looked ahead.

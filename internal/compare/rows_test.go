@@ -6,12 +6,12 @@ import (
 	"slices"
 	"testing"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/compare"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
-	"kinhaul/internal/ride"
+	"kinwain/internal/catalog"
+	"kinwain/internal/compare"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
+	"kinwain/internal/ride"
 )
 
 // customer judges frames of the demo shop for one of its sample customers.

@@ -3,7 +3,7 @@ package growth
 import (
 	"time"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // Child is what is known of a growing passenger.

@@ -7,8 +7,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/growth"
-	"kinhaul/internal/measure"
+	"kinwain/internal/growth"
+	"kinwain/internal/measure"
 )
 
 func date(t testing.TB, s string) measure.Date {

@@ -27,7 +27,7 @@ package growth
 import (
 	"math"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // Sex chooses the reference.

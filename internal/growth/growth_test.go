@@ -9,8 +9,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/growth"
-	"kinhaul/internal/measure"
+	"kinwain/internal/growth"
+	"kinwain/internal/measure"
 )
 
 // Quantiles of the standard normal distribution to six decimals, as in

@@ -3,7 +3,7 @@ package growth
 import (
 	"math"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // Projection foretells one child. It is made by [Plan] once and then asked for

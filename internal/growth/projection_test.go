@@ -7,8 +7,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/growth"
-	"kinhaul/internal/measure"
+	"kinwain/internal/growth"
+	"kinwain/internal/measure"
 )
 
 // The shares that most shops plan with.

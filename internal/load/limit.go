@@ -6,8 +6,8 @@ package load
 import (
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 // Rule names the kind of a rating.

@@ -1,8 +1,8 @@
 package load
 
 import (
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 // Allowances are added to a rider's weight that was not read from a scale

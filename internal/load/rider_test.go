@@ -6,9 +6,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/load"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 const (

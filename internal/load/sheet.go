@@ -1,8 +1,8 @@
 package load
 
 import (
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 // Kind says what an item of a load sheet is.

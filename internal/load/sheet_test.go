@@ -9,9 +9,9 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/load"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
 )
 
 const eighty = 80 * measure.Percent

@@ -10,10 +10,10 @@ import (
 	gocmp "github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 func TestReasonsSayByHowMuch(t *testing.T) {

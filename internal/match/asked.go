@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/catalog"
+	"kinwain/internal/catalog"
 )
 
 // Why says what asked for each add-on of the build: who sits in it, what it

@@ -4,9 +4,9 @@ import (
 	"context"
 	"strings"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/profile"
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/profile"
 )
 
 // ByHand judges a frame with add-ons that somebody chose: the codes of all
@@ -35,17 +35,17 @@ func Alternatives(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p
 	return list, nil
 }
 
-func misfitReasons(misfits []build.Misfit) []Reason {
+func misfitReasons(misfits []fitting.Misfit) []Reason {
 	var reasons []Reason
 	for _, m := range misfits {
 		r := Reason{Code: string(m.Code), Weight: Stop, AddOn: m.AddOn.Code}
 		what := m.AddOn.Name
 		switch m.Code {
-		case build.MountFull:
+		case fitting.MountFull:
 			r.Message = say("The mount %v is %v over what it holds; the %v is one of those on it.", wordOf(m.Mount), m.Over, strings.ToLower(what))
-		case build.Excluded:
+		case fitting.Excluded:
 			r.Message = say("%v and %v do not go together.", what, strings.ToLower(m.Other.Name))
-		case build.TooMany:
+		case fitting.TooMany:
 			r.Message = say("%v: %v too many.", what, m.Over)
 		default:
 			r.Message = say("%v needs %v.", what, needed(m.Missing))
@@ -56,7 +56,7 @@ func misfitReasons(misfits []build.Misfit) []Reason {
 }
 
 // needed names what would meet a need.
-func needed(needs []build.Need) any {
+func needed(needs []fitting.Need) any {
 	var names any
 	for _, n := range needs {
 		var name any = strings.ToLower(n.Name.Name)

@@ -8,8 +8,8 @@ import (
 
 	gocmp "github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/match"
-	"kinhaul/internal/profile"
+	"kinwain/internal/match"
+	"kinwain/internal/profile"
 )
 
 func (k *counter) byHand(t *testing.T, fitted ...string) *match.Match {

@@ -4,9 +4,9 @@ import (
 	"context"
 	"slices"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 // Change is the single change that would make a frame fit.

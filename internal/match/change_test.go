@@ -10,11 +10,11 @@ import (
 	"strings"
 	"testing"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 // figure writes the figure of a change in its smallest unit.
@@ -255,8 +255,8 @@ func (k *counter) fitsOn(t *testing.T, on measure.Date) bool {
 			return false
 		}
 	}
-	d := build.NewDemand(k.p, on, k.s.Settings)
-	ok, err := build.New(k.Catalogue, k.f, d).Feasible(context.Background(), build.AllRules)
+	d := fitting.NewDemand(k.p, on, k.s.Settings)
+	ok, err := fitting.New(k.Catalogue, k.f, d).Feasible(context.Background(), fitting.AllRules)
 	if err != nil {
 		t.Fatal(err)
 	}

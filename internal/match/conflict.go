@@ -4,16 +4,16 @@ import (
 	"context"
 	"strings"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/parking"
+	"kinwain/internal/fitting"
+	"kinwain/internal/parking"
 )
 
 // conflictReasons names every independent conflict that keeps a build from
 // being: a minimal set of rules that cannot hold together, then what still
 // cannot hold without the rules to blame for it, and so on.
-func conflictReasons(ctx context.Context, p *build.Problem) ([]Reason, error) {
+func conflictReasons(ctx context.Context, p *fitting.Problem) ([]Reason, error) {
 	var reasons []Reason
-	for rules := build.AllRules; ; {
+	for rules := fitting.AllRules; ; {
 		ok, err := p.Feasible(ctx, rules)
 		if err != nil || ok {
 			return reasons, err
@@ -37,28 +37,28 @@ func conflictReasons(ctx context.Context, p *build.Problem) ([]Reason, error) {
 	}
 }
 
-func breachReason(p *build.Problem, br build.Breach) Reason {
+func breachReason(p *fitting.Problem, br fitting.Breach) Reason {
 	r := Reason{Code: br.Rule.Code(), Weight: Stop, Over: br.Over}
 	switch br.Rule {
-	case build.GrossRating:
+	case fitting.GrossRating:
 		r.Message = say("Everything together is %v over the gross rating of %v, even with the lightest add-ons.", up(br.Over), p.Frame.GrossRating)
-	case build.ZoneRating:
+	case fitting.ZoneRating:
 		r.Zone = br.About
 		r.Message = say("%v over the %v rating.", up(br.Over), zoneName(br.About))
-	case build.CombinedRating:
+	case fitting.CombinedRating:
 		r.Zone = br.About
 		r.Message = say("%v over the rating of %v together.", up(br.Over), zoneName(br.About))
-	case build.AxleRating:
+	case fitting.AxleRating:
 		r.Axle = br.About
 		r.Message = say("%v over the rating of the %v axle.", up(br.Over), wordOf(br.About))
-	case build.AddOnRating:
+	case fitting.AddOnRating:
 		r.AddOn = br.About
 		r.Message = say("%v over what the %v may carry.", up(br.Over), addOnName(p, br.About))
-	case build.PassengersMax:
+	case fitting.PassengersMax:
 		r.Message = say("%v passengers are more than the %v the maker allows.", present(p.Demand.Today), p.Frame.PassengersMax)
-	case build.PlaceLimits:
+	case fitting.PlaceLimits:
 		return placeReason(p, br)
-	case build.Storage:
+	case fitting.Storage:
 		return storageReason(p, br)
 	default:
 		r.Message = demandMessage(p, br.Rule)
@@ -66,7 +66,7 @@ func breachReason(p *build.Problem, br build.Breach) Reason {
 	return r
 }
 
-func present(stage build.Stage) int {
+func present(stage fitting.Stage) int {
 	n := 0
 	for i := range stage {
 		if stage[i].Present {
@@ -76,13 +76,13 @@ func present(stage build.Stage) int {
 	return n
 }
 
-func demandMessage(p *build.Problem, rule build.Rules) Message {
+func demandMessage(p *fitting.Problem, rule fitting.Rules) Message {
 	switch rule {
-	case build.PetPlace:
+	case fitting.PetPlace:
 		return say("No carrier that fits this frame takes a pet of %v.", p.Demand.Pet)
-	case build.CargoWeight:
+	case fitting.CargoWeight:
 		return say("Nothing that fits together on this frame bears %v of cargo.", p.Demand.Cargo)
-	case build.CargoVolume:
+	case fitting.CargoVolume:
 		return say("Nothing that fits together on this frame holds %v of cargo.", p.Demand.CargoSize)
 	}
 	if p.Chosen() {
@@ -94,7 +94,7 @@ func demandMessage(p *build.Problem, rule build.Rules) Message {
 	return say("No add-on gives the passenger a place on this frame.")
 }
 
-func placeReason(p *build.Problem, br build.Breach) Reason {
+func placeReason(p *fitting.Problem, br fitting.Breach) Reason {
 	r := Reason{Code: "place_limits", Weight: Stop, Passenger: br.Passenger, AddOn: br.About}
 	if br.Place == nil {
 		r.Message = say("Everyone has a place that suits, but these places do not go together on this frame.")
@@ -120,7 +120,7 @@ func placeReason(p *build.Problem, br build.Breach) Reason {
 }
 
 // storageReason speaks of the lightest build that keeps all the rest.
-func storageReason(p *build.Problem, br build.Breach) Reason {
+func storageReason(p *fitting.Problem, br fitting.Breach) Reason {
 	r := Reason{Code: "storage_space", Weight: Stop, Message: say("The bike does not reach or fit its place at home.")}
 	if br.Build == nil {
 		return r

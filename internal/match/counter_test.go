@@ -8,10 +8,10 @@ import (
 	"slices"
 	"testing"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 const (

@@ -3,8 +3,8 @@ package match
 import (
 	"math/big"
 
-	"kinhaul/internal/load"
-	"kinhaul/internal/measure"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
 )
 
 // Criterion is what one criterion contributes to a score.

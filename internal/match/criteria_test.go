@@ -7,9 +7,9 @@ import (
 	"slices"
 	"testing"
 
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 func valueOf(m *match.Match, code string) *big.Rat {

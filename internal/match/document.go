@@ -7,10 +7,10 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/load"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/parking"
+	"kinwain/internal/fitting"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+	"kinwain/internal/parking"
 )
 
 func itoa(n int) string { return strconv.Itoa(n) }
@@ -28,20 +28,20 @@ func Document(matches []*Match) ([]byte, error) {
 }
 
 type document struct {
-	Frame        string             `json:"frame"`
-	Verdict      Verdict            `json:"verdict"`
-	Score        *decimal           `json:"score"`
-	Relaxed      []build.Relaxation `json:"relaxed"`
-	Open         []string           `json:"open_questions"`
-	Criteria     []criterion        `json:"criteria"`
-	Reasons      []Reason           `json:"reasons"`
-	Build        *build.Build       `json:"build"`
-	Loads        []sheet            `json:"loads"`
-	Horizon      *string            `json:"horizon"`
-	HorizonLimit *string            `json:"horizon_limit"`
-	Parking      *home              `json:"parking"`
-	Total        measure.Money      `json:"total_cents"`
-	Change       *Change            `json:"would_fit_if"`
+	Frame        string               `json:"frame"`
+	Verdict      Verdict              `json:"verdict"`
+	Score        *decimal             `json:"score"`
+	Relaxed      []fitting.Relaxation `json:"relaxed"`
+	Open         []string             `json:"open_questions"`
+	Criteria     []criterion          `json:"criteria"`
+	Reasons      []Reason             `json:"reasons"`
+	Build        *fitting.Build       `json:"build"`
+	Loads        []sheet              `json:"loads"`
+	Horizon      *string              `json:"horizon"`
+	HorizonLimit *string              `json:"horizon_limit"`
+	Parking      *home                `json:"parking"`
+	Total        measure.Money        `json:"total_cents"`
+	Change       *Change              `json:"would_fit_if"`
 }
 
 type criterion struct {

@@ -15,9 +15,9 @@ import (
 
 	gocmp "github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/profile"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/profile"
 )
 
 // updating reports whether the golden files are to be written; the flag is

@@ -4,11 +4,11 @@ import (
 	"strconv"
 	"strings"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/parking"
-	"kinhaul/internal/profile"
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/measure"
+	"kinwain/internal/parking"
+	"kinwain/internal/profile"
 )
 
 // ordinal counts from one, as people do, what documents count from zero.
@@ -22,7 +22,7 @@ func ordinal(index string) string {
 
 // worstOnWay returns the part of the way, the space left aside, that lacks
 // most.
-func worstOnWay(p *build.Problem, b *build.Build) (string, measure.Length) {
+func worstOnWay(p *fitting.Problem, b *fitting.Build) (string, measure.Length) {
 	var worst parking.Part
 	for _, part := range parking.Explain(p.Bike(b), p.Demand.Home) {
 		if part.Name != "space" && part.Slack < worst.Slack {
@@ -41,7 +41,7 @@ func zoneName(zones string) any {
 	return Word(first)
 }
 
-func addOnName(p *build.Problem, code string) any {
+func addOnName(p *fitting.Problem, code string) any {
 	for _, n := range p.Names() {
 		if n.Code == code {
 			return strings.ToLower(n.Name)

@@ -5,34 +5,34 @@ import (
 	"errors"
 	"math/big"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/load"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/parking"
-	"kinhaul/internal/profile"
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+	"kinwain/internal/parking"
+	"kinwain/internal/profile"
 )
 
 // Match is the answer for one frame.
 type Match struct {
 	Frame    *catalog.Frame
 	Verdict  Verdict
-	Relaxed  []build.Relaxation // what the build leaves out where none holds whole
-	Open     []string           // paths of the profile's open questions
-	Criteria []Criterion        // empty where the frame does not fit
-	Score    *big.Rat           // 0 to 100, unrounded; nil where the frame does not fit
+	Relaxed  []fitting.Relaxation // what the build leaves out where none holds whole
+	Open     []string             // paths of the profile's open questions
+	Criteria []Criterion          // empty where the frame does not fit
+	Score    *big.Rat             // 0 to 100, unrounded; nil where the frame does not fit
 	Reasons  []Reason
-	Build    *build.Build
+	Build    *fitting.Build
 	Sheets   []load.Sheet // one a rider whose weight is known
-	Horizon  *build.Horizon
+	Horizon  *fitting.Horizon
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build
 	Fitted   []catalog.AddOn
-	Choices  []build.Choice // every add-on that may be on the frame
-	Misfits  []build.Misfit // of add-ons chosen by hand
+	Choices  []fitting.Choice // every add-on that may be on the frame
+	Misfits  []fitting.Misfit // of add-ons chosen by hand
 	Total    measure.Money
 	Change   *Change // for a frame that does not fit; nil where no single change helps
-	Seated   []build.Seated
+	Seated   []fitting.Seated
 }
 
 // Count returns how many reasons have the weight.
@@ -49,16 +49,16 @@ func (m *Match) Count(w Weight) int {
 // judge is one customer held against one catalogue.
 type judge struct {
 	catalogue *catalog.Catalogue
-	shelf     *build.Shelf
+	shelf     *fitting.Shelf
 	settings  Settings
 	profile   *profile.Profile
-	demand    *build.Demand
+	demand    *fitting.Demand
 	open      []string
 	dearest   measure.Money // frame listed
 }
 
 func newJudge(c *catalog.Catalogue, p *profile.Profile, s Settings) *judge {
-	j := &judge{catalogue: c, shelf: build.NewShelf(c), settings: s, profile: p, demand: build.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions()}
+	j := &judge{catalogue: c, shelf: fitting.NewShelf(c), settings: s, profile: p, demand: fitting.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions()}
 	for i := range c.Frames {
 		j.dearest = max(j.dearest, c.Frames[i].Price)
 	}
@@ -72,13 +72,13 @@ func (j *judge) frame(ctx context.Context, f *catalog.Frame) (*Match, error) {
 
 // problem judges a frame whose problem is set up. Misfits are what keeps
 // add-ons that were chosen by hand from being put together.
-func (j *judge) problem(ctx context.Context, p *build.Problem, misfits []build.Misfit) (*Match, error) {
+func (j *judge) problem(ctx context.Context, p *fitting.Problem, misfits []fitting.Misfit) (*Match, error) {
 	m := &Match{Frame: p.Frame, Open: j.open, Misfits: misfits, Reasons: misfitReasons(misfits)}
 	m.Reasons = append(m.Reasons, riderReasons(p.Frame, j.demand, j.settings)...)
 	m.Reasons = append(m.Reasons, passengerReasons(j.demand)...)
-	b, err := p.Solve(ctx, j.profile.Goal(), build.AllRules)
+	b, err := p.Solve(ctx, j.profile.Goal(), fitting.AllRules)
 	switch {
-	case errors.Is(err, build.ErrInfeasible):
+	case errors.Is(err, fitting.ErrInfeasible):
 		reasons, err := conflictReasons(ctx, p)
 		if err != nil {
 			return nil, err
@@ -96,12 +96,12 @@ func (j *judge) problem(ctx context.Context, p *build.Problem, misfits []build.M
 }
 
 // relax leaves things out, one after the other, until a build exists.
-func (j *judge) relax(ctx context.Context, p *build.Problem, m *Match) (*build.Problem, *build.Build, error) {
+func (j *judge) relax(ctx context.Context, p *fitting.Problem, m *Match) (*fitting.Problem, *fitting.Build, error) {
 	for _, r := range p.Demand.Relaxations() {
 		m.Relaxed = append(m.Relaxed, r)
 		p = p.Under(p.Demand.Without(r))
-		b, err := p.Solve(ctx, j.profile.Goal(), build.AllRules)
-		if !errors.Is(err, build.ErrInfeasible) {
+		b, err := p.Solve(ctx, j.profile.Goal(), fitting.AllRules)
+		if !errors.Is(err, fitting.ErrInfeasible) {
 			return p, b, err
 		}
 	}
@@ -109,7 +109,7 @@ func (j *judge) relax(ctx context.Context, p *build.Problem, m *Match) (*build.P
 }
 
 // describe fills in what follows from the build.
-func (j *judge) describe(p *build.Problem, b *build.Build, m *Match) {
+func (j *judge) describe(p *fitting.Problem, b *fitting.Build, m *Match) {
 	m.Build = b
 	items := p.Items(b)
 	for _, r := range j.demand.Riders {
@@ -125,7 +125,7 @@ func (j *judge) describe(p *build.Problem, b *build.Build, m *Match) {
 }
 
 // settle draws the remaining reasons, the verdict and the score.
-func (j *judge) settle(p *build.Problem, b *build.Build, m *Match) {
+func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 	m.Reasons = append(m.Reasons, carryReasons(m.Sheets, j.settings)...)
 	m.Reasons = append(m.Reasons, j.homeReasons(m)...)
 	m.Reasons = append(m.Reasons, j.budgetReasons(m)...)
@@ -149,7 +149,7 @@ func (j *judge) settle(p *build.Problem, b *build.Build, m *Match) {
 // seen from a day, without working out the rest. It agrees with frame on
 // whether there is any stop.
 func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profile, day measure.Date) (bool, error) {
-	d := build.NewDemand(p, day, j.settings.Settings)
+	d := fitting.NewDemand(p, day, j.settings.Settings)
 	for _, r := range append(riderReasons(f, d, j.settings), passengerReasons(d)...) {
 		if r.Weight == Stop {
 			return true, nil
@@ -158,11 +158,11 @@ func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profil
 	problem := j.shelf.Problem(f, d)
 	budget, limited := p.Budget.Get()
 	if !limited || !p.BudgetFirm.Or(false) {
-		ok, err := problem.Feasible(ctx, build.AllRules)
+		ok, err := problem.Feasible(ctx, fitting.AllRules)
 		return !ok, err
 	}
-	b, err := problem.Solve(ctx, p.Goal(), build.AllRules)
-	if errors.Is(err, build.ErrInfeasible) {
+	b, err := problem.Solve(ctx, p.Goal(), fitting.AllRules)
+	if errors.Is(err, fitting.ErrInfeasible) {
 		return true, nil
 	}
 	if err != nil {

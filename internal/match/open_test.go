@@ -9,9 +9,9 @@ import (
 	"strings"
 	"testing"
 
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 // full is a document in which every question is answered; the bike of the

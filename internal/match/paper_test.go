@@ -9,10 +9,10 @@ import (
 
 	gocmp "github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/load"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
+	"kinwain/internal/fitting"
+	"kinwain/internal/load"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
 )
 
 // The tradesperson is 176 cm tall, states 74 kg and so rides with 80, has a
@@ -59,7 +59,7 @@ func TestTradespersonOnTheTeaselOnPaper(t *testing.T) {
 		t.Errorf("%s, relaxed %v, open %v, change %s, total %d, horizon %+v", m.Verdict, m.Relaxed, m.Open, figure(m.Change), m.Total, m.Horizon)
 	}
 	b := m.Build
-	cargo := []build.CargoShare{{Carrier: "box", Zone: "box", Mass: 60 * kg, Volume: 160 * measure.Litre}}
+	cargo := []fitting.CargoShare{{Carrier: "box", Zone: "box", Mass: 60 * kg, Volume: 160 * measure.Litre}}
 	if len(b.AddOns)+len(b.TakenOff)+len(b.Seating) > 0 || b.Price+b.Labour != 0 || b.Weight != 0 || !slices.Equal(b.Cargo, cargo) {
 		t.Errorf("build %+v", b)
 	}

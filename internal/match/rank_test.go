@@ -8,9 +8,9 @@ import (
 	"testing"
 	"time"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
 )
 
 // stocked returns the demo shop with so many frames: its own over and over,

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // Weight says how much a reason counts.

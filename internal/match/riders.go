@@ -3,17 +3,17 @@ package match
 import (
 	"strings"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/growth"
-	"kinhaul/internal/load"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
-	"kinhaul/internal/ride"
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/growth"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
+	"kinwain/internal/ride"
 )
 
 // riderReasons judges whether every rider fits the frame itself.
-func riderReasons(f *catalog.Frame, d *build.Demand, s Settings) []Reason {
+func riderReasons(f *catalog.Frame, d *fitting.Demand, s Settings) []Reason {
 	var reasons []Reason
 	for i := range d.Profile.Riders {
 		r := &d.Profile.Riders[i]
@@ -100,7 +100,7 @@ func riderGrip(f *catalog.Frame, r *profile.Rider) []Reason {
 
 // passengerReasons judges what no seat can change: age, sitting, joining
 // later, and where a weight comes from.
-func passengerReasons(d *build.Demand) []Reason {
+func passengerReasons(d *fitting.Demand) []Reason {
 	var reasons []Reason
 	passengers := d.Profile.Passengers.Or(nil)
 	for i := range passengers {
@@ -109,7 +109,7 @@ func passengerReasons(d *build.Demand) []Reason {
 		}
 		p := &passengers[i]
 		born, known := p.Born.Get()
-		on := build.JudgedOn(p, d.Day)
+		on := fitting.JudgedOn(p, d.Day)
 		child := growth.Child{Born: born}
 		joins, later := p.JoinsIn()
 		later = later && d.Day.Before(joins.First())
@@ -141,7 +141,7 @@ func sitting(p *profile.Passenger, young, later bool) []Reason {
 	return nil
 }
 
-func estimated(p *profile.Passenger, st build.Standing) []Reason {
+func estimated(p *profile.Passenger, st fitting.Standing) []Reason {
 	var reasons []Reason
 	if st.Estimated {
 		reasons = append(reasons, Reason{Code: "weight_estimated", Weight: Note, Passenger: p.Label,

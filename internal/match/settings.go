@@ -5,14 +5,14 @@ package match
 import (
 	"slices"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/measure"
+	"kinwain/internal/fitting"
+	"kinwain/internal/measure"
 )
 
 // Settings are the figures a shop may change. Those without a source are
 // common practice.
 type Settings struct {
-	build.Settings
+	fitting.Settings
 	HeightMargin    measure.Length // inside the rider range but this near to an end needs attention
 	StandoverMargin measure.Length
 	CarryShare      measure.Share  // of the rider's own weight
@@ -46,7 +46,7 @@ const (
 // DefaultSettings returns the figures a shop starts with.
 func DefaultSettings() Settings {
 	return Settings{
-		Settings:        build.DefaultSettings(),
+		Settings:        fitting.DefaultSettings(),
 		HeightMargin:    2 * measure.Centimetre,
 		StandoverMargin: 2 * measure.Centimetre,
 		CarryShare:      80 * measure.Percent,

@@ -3,7 +3,7 @@ package match
 import (
 	"slices"
 
-	"kinhaul/internal/catalog"
+	"kinwain/internal/catalog"
 )
 
 // Touched returns the codes of the frames for which a match may be another one

@@ -4,10 +4,10 @@ import (
 	"slices"
 	"testing"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/testdata"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/testdata"
 )
 
 func TestTouched(t *testing.T) {

@@ -4,9 +4,9 @@ import (
 	"context"
 	"slices"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 // OnUnit judges a frame as one unit of it stands in the shop: with what is on

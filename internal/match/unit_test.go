@@ -7,10 +7,10 @@ import (
 
 	gocmp "github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 // TestOnBike names what is on the demo shop's bikes: the two stands of D-011

@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 func day(t testing.TB, s string) measure.Date {

@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // quantity is any of the types that documents write as a number.

@@ -3,7 +3,7 @@ package measure_test
 import (
 	"testing"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // farBelowTheGreatest keeps a count away from the greatest that is read, where

@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 func TestParseMoney(t *testing.T) {

@@ -9,7 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // refused fails the test unless err is a *measure.Error of the code, with a

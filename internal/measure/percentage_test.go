@@ -3,7 +3,7 @@ package measure_test
 import (
 	"testing"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 func TestParsePercentage(t *testing.T) {

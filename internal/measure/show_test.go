@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 func TestShowRounds(t *testing.T) {

@@ -1,6 +1,6 @@
 package parking
 
-import "kinhaul/internal/measure"
+import "kinwain/internal/measure"
 
 // Bike is the outline of a bike with everything that is fitted to it. A length
 // of 0 takes up no room.

@@ -3,7 +3,7 @@ package parking
 import (
 	"strconv"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // Check judges the bike against the whole home. It never fails: what a home

@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 func length(t *rapid.T, name string, low, high int) measure.Length {

@@ -17,7 +17,7 @@
 // limits nothing. Answers hold for lengths up to a kilometre.
 package parking
 
-import "kinhaul/internal/measure"
+import "kinwain/internal/measure"
 
 // Box is the outline of a bike in one pose, or the inside of a space.
 type Box struct {

@@ -3,7 +3,7 @@ package parking
 import (
 	"testing"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // The bikes of the tables. teasel and yarrow can stand on end, sedge cannot.

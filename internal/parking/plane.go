@@ -3,7 +3,7 @@ package parking
 import (
 	"math"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // unlimited stands for a dimension that is not stated and for the slack where

@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // carver is the condition for a p × q rectangle to fit in an a × b rectangle,

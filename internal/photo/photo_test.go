@@ -12,7 +12,7 @@ import (
 	"image/png"
 	"testing"
 
-	"kinhaul/internal/photo"
+	"kinwain/internal/photo"
 )
 
 // picture is red in its upper left quarter and blue elsewhere.

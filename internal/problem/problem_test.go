@@ -10,7 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/problem"
+	"kinwain/internal/problem"
 )
 
 // crate is a document with every shape that the shop's documents have.

@@ -8,7 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/problem"
+	"kinwain/internal/problem"
 )
 
 // codes returns the code of every fault that check reports, and fails where

@@ -6,8 +6,8 @@ import (
 	"github.com/go-json-experiment/json"
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 // card is a document with one answer of each sort.

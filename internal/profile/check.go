@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
 )
 
 const (

@@ -7,9 +7,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/profile"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+	"kinwain/internal/profile"
 )
 
 // faults writes every fault of an error as its path and code, and fails where

@@ -14,8 +14,8 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 const (

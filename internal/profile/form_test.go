@@ -6,7 +6,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/profile"
+	"kinwain/internal/profile"
 )
 
 // TestFaultsOfForm holds what stops the reading at once, however deep inside

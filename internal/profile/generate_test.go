@@ -5,8 +5,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 // answer draws one of the three states.

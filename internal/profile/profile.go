@@ -9,8 +9,8 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
 )
 
 // Profile is one customer's answers on one day.

@@ -5,8 +5,8 @@ import (
 	"reflect"
 	"slices"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 // alike finds frames that are the same in all but code, name, price and notes.

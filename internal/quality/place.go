@@ -1,10 +1,10 @@
 package quality
 
 import (
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/growth"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
+	"kinwain/internal/catalog"
+	"kinwain/internal/growth"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
 )
 
 // The percentiles between which a child counts as likely: the ends of the

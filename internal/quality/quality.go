@@ -7,8 +7,8 @@ import (
 	"cmp"
 	"slices"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
 )
 
 // Severity says how bad a finding is.

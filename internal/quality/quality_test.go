@@ -7,10 +7,10 @@ import (
 	"strings"
 	"testing"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/quality"
-	"kinhaul/testdata"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
+	"kinwain/internal/quality"
+	"kinwain/testdata"
 )
 
 const kg, cm = measure.Kilogram, measure.Centimetre

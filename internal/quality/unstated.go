@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
 )
 
 // figure is something that a frame may state, by its path.

@@ -5,9 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/quote"
+	"kinwain/internal/fitting"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
 )
 
 // TestCSV reads the file back, checks the ends of lines that RFC 4180,
@@ -18,7 +18,7 @@ func TestCSV(t *testing.T) {
 	note := c.AddOns[0].OnFrame["sedge"]
 	note.Note = "-1+2"
 	c.AddOns[0].OnFrame["sedge"] = note
-	sum := quote.NewSum(c, &c.Frames[0], &build.Build{AddOns: []string{"rack", "strap", "tray"}}, quote.DefaultSettings())
+	sum := quote.NewSum(c, &c.Frames[0], &fitting.Build{AddOns: []string{"rack", "strap", "tray"}}, quote.DefaultSettings())
 	q := quote.Quote{Year: 2026, Number: 7, Currency: "EUR", Sum: sum}
 	var b strings.Builder
 	if err := q.WriteCSV(&b, func(l quote.Line) string { return l.Name }); err != nil {

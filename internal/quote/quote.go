@@ -11,9 +11,9 @@ import (
 	"fmt"
 	"time"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/measure"
 )
 
 // Kind says what a line is for.
@@ -56,7 +56,7 @@ type Sum struct {
 
 // NewSum prices a build of a frame at the catalogue's prices. Where prices
 // include tax, its total is what the match of the same build shows.
-func NewSum(c *catalog.Catalogue, f *catalog.Frame, b *build.Build, s Settings) Sum {
+func NewSum(c *catalog.Catalogue, f *catalog.Frame, b *fitting.Build, s Settings) Sum {
 	sum := Sum{LabourPerHour: c.Shop.LabourPerHour, TaxIncluded: c.Shop.PricesIncludeTax, TaxRate: c.Shop.Tax, DepositShare: s.Deposit}
 	sum.add(Line{Kind: Frame, Code: f.Code, Name: f.Name, Quantity: 1, Each: f.Price})
 	for _, item := range counted(b.AddOns) {

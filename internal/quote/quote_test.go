@@ -10,13 +10,13 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
-	"kinhaul/internal/quote"
-	"kinhaul/testdata"
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
+	"kinwain/internal/quote"
+	"kinwain/testdata"
 )
 
 func minutes(n int) *int { return &n }
@@ -40,7 +40,7 @@ func bench(included bool) *catalog.Catalogue {
 // hour is 99.983… cents a minute; every piece of work is rounded half up.
 func TestWorkedExample(t *testing.T) {
 	c := bench(true)
-	b := &build.Build{AddOns: []string{"rack", "seat", "seat", "strap", "tray"}, TakenOff: []string{"stand"}}
+	b := &fitting.Build{AddOns: []string{"rack", "seat", "seat", "strap", "tray"}, TakenOff: []string{"stand"}}
 	got := quote.NewSum(c, &c.Frames[0], b, quote.DefaultSettings())
 	want := quote.Sum{
 		Lines: []quote.Line{
@@ -116,14 +116,14 @@ func TestAnyQuoteAddsUp(t *testing.T) {
 	})
 }
 
-func anyBuild(r *rapid.T) (*catalog.Catalogue, *build.Build) {
+func anyBuild(r *rapid.T) (*catalog.Catalogue, *fitting.Build) {
 	money := func(label string) measure.Money { return measure.Money(rapid.IntRange(0, 1_000_000).Draw(r, label)) }
 	c := &catalog.Catalogue{
 		Shop: catalog.Shop{LabourPerHour: money("labour"), Tax: measure.Percentage(rapid.IntRange(0, 10_000).Draw(r, "tax")),
 			PricesIncludeTax: rapid.Bool().Draw(r, "included")},
 		Frames: []catalog.Frame{{Code: "f", Price: money("frame")}},
 	}
-	b := &build.Build{}
+	b := &fitting.Build{}
 	for i := range rapid.IntRange(0, 6).Draw(r, "add-ons") {
 		a := catalog.AddOn{Code: fmt.Sprint("a", i), Price: money("price"), FittingMinutes: rapid.IntRange(0, 600).Draw(r, "minutes")}
 		if rapid.Bool().Draw(r, "pair") {

@@ -3,8 +3,8 @@ package quote
 import (
 	"slices"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 // The statuses of a unit that matter here; catalog.UnitStatuses lists all.

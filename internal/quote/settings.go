@@ -1,6 +1,6 @@
 package quote
 
-import "kinhaul/internal/measure"
+import "kinwain/internal/measure"
 
 // Settings are the figures of a quote that a shop may change; what they start
 // with is common practice.

@@ -1,9 +1,9 @@
 package ride
 
 import (
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/load"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
 )
 
 // Ballast is what to load in one zone of a demo before anybody rides along:

@@ -3,8 +3,8 @@ package ride
 import (
 	"math"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 // Watts is a power at the pedals or of a motor.

@@ -6,9 +6,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/ride"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
+	"kinwain/internal/ride"
 )
 
 // martin is the whole model of Martin et al., J. Appl. Biomech. 14 (1998)

@@ -6,8 +6,8 @@ import (
 	"strconv"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 // Wheel is a tyre on its rim, by the two figures of its ISO 5775 designation.

@@ -6,9 +6,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/ride"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
+	"kinwain/internal/ride"
 )
 
 // Circumferences from the tables that come with cycle computers (from memory;

@@ -7,7 +7,7 @@
 // counts as zero.
 package ride
 
-import "kinhaul/internal/measure"
+import "kinwain/internal/measure"
 
 // SaddlePerInseam is how far above the bottom bracket the top of the saddle
 // starts, in thousandths of the inseam (common practice, no published source).

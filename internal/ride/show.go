@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // mile is a statute mile in metres, exactly (1959 agreement).

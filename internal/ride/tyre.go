@@ -3,9 +3,9 @@ package ride
 import (
 	"math"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/load"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
 )
 
 // Pressure is a pressure above that of the air, in millibars.

@@ -6,10 +6,10 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/load"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/ride"
+	"kinwain/internal/catalog"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+	"kinwain/internal/ride"
 )
 
 // TestStartAgreesWithOtherFits holds our curve to two other published fits to

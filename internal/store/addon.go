@@ -4,7 +4,7 @@ import (
 	"maps"
 	"slices"
 
-	"kinhaul/internal/catalog"
+	"kinwain/internal/catalog"
 )
 
 var addOns = kind[catalog.AddOn]{

@@ -57,7 +57,7 @@ func copyTo(ctx context.Context, db *sql.DB, file string) error {
 
 // Restore puts the store that was backed up to a file into a data folder,
 // after checking that it is whole. A store that is there already is kept
-// beside it, as kinhaul.db.before-restore, in place of one kept earlier. The
+// beside it, as kinwain.db.before-restore, in place of one kept earlier. The
 // error is an *Error with the code NotFound where there is no such file,
 // Corrupt or NewerVersion where it cannot be used, InUse where the store in
 // the folder is open, and Unwritable. The folder is then as it was, but for

@@ -7,7 +7,7 @@ import (
 	"fmt"
 	"strings"
 
-	"kinhaul/internal/catalog"
+	"kinwain/internal/catalog"
 )
 
 // snapshot is the catalogue as it was read at one revision.

@@ -10,7 +10,7 @@ import (
 	"testing"
 	"time"
 
-	"kinhaul/internal/catalog"
+	"kinwain/internal/catalog"
 )
 
 func TestOpenWaitsForNobodyForEver(t *testing.T) {

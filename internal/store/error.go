@@ -64,7 +64,7 @@ func fault(dir, doing string, err error) error {
 	case InUse:
 		return &Error{code, fmt.Sprintf("the store in %s is in use by another program", dir), wrapped}
 	case Corrupt:
-		return &Error{code, fmt.Sprintf("the store in %s is damaged, or is not a store of Kinhaul", dir), wrapped}
+		return &Error{code, fmt.Sprintf("the store in %s is damaged, or is not a store of Kinwain", dir), wrapped}
 	case Conflict:
 		return &Error{code, "this contradicts what is stored", wrapped}
 	}

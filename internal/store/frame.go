@@ -1,6 +1,6 @@
 package store
 
-import "kinhaul/internal/catalog"
+import "kinwain/internal/catalog"
 
 var frames = kind[catalog.Frame]{
 	table: table{"frames", 1, `position, code, name, family, type, material, size,

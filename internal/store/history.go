@@ -7,7 +7,7 @@ import (
 	"fmt"
 	"time"
 
-	"kinhaul/internal/catalog"
+	"kinwain/internal/catalog"
 )
 
 // Author is who changes the catalogue, how and when.

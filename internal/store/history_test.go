@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/catalog"
+	"kinwain/internal/catalog"
 )
 
 // TestHistoryIsComplete changes the catalogue in many ways, by hand and by

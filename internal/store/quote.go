@@ -9,8 +9,8 @@ import (
 	"strings"
 	"time"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/quote"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
 )
 
 const quoteColumns = `id, year, number, consultation, customer, shop, currency, frame, frame_name, frame_kind, passengers, created, valid_until,

@@ -8,11 +8,11 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/build"
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/quote"
-	"kinhaul/testdata"
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
+	"kinwain/testdata"
 )
 
 // midday is when these tests take place, in a shop east of Greenwich.
@@ -49,7 +49,7 @@ func offer(t *testing.T, s *Store, consultation, frame string, now time.Time) qu
 	q, err := s.CreateQuote(t.Context(), quote.Quote{
 		Consultation: consultation, Customer: "A", Shop: c.Shop.Name, Currency: c.Shop.Currency, Frame: f.Code, FrameName: f.Name, FrameKind: "steel",
 		Passengers: true, Warnings: []string{"one", "two"}, ValidUntil: day(30),
-		Sum: quote.NewSum(c, f, &build.Build{AddOns: []string{"seat-rear", "seat-rear"}, TakenOff: f.ComesWith}, quote.DefaultSettings()),
+		Sum: quote.NewSum(c, f, &fitting.Build{AddOns: []string{"seat-rear", "seat-rear"}, TakenOff: f.ComesWith}, quote.DefaultSettings()),
 	}, now)
 	if err != nil {
 		t.Fatal(err)

@@ -5,7 +5,7 @@ import (
 	"database/sql"
 	"fmt"
 
-	"kinhaul/internal/catalog"
+	"kinwain/internal/catalog"
 )
 
 // Thing names a frame, an add-on or a unit: its list in the document, and its

@@ -9,8 +9,8 @@ import (
 	"strings"
 	"time"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/quote"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
 )
 
 // RideStatus says how far a test ride has come.

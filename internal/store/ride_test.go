@@ -10,9 +10,9 @@ import (
 	"github.com/google/go-cmp/cmp"
 	sqlite3 "modernc.org/sqlite/lib"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/quote"
-	"kinhaul/testdata"
+	"kinwain/internal/catalog"
+	"kinwain/internal/quote"
+	"kinwain/testdata"
 )
 
 func rideOn(consultation, unit string, starts time.Time, d time.Duration) Ride {

@@ -10,12 +10,15 @@ import (
 
 	"github.com/pressly/goose/v3"
 
-	"kinhaul/migrations"
+	"kinwain/migrations"
 )
 
-// applicationID marks a file as a store of this program, "Kinh" in ASCII. The
-// first migration writes it.
-const applicationID = 0x4b696e68
+// applicationID marks a file as a store of this program, "Kinw" in ASCII;
+// earlyID did so before the migration that writes it.
+const (
+	applicationID = 0x4b696e77
+	earlyID       = 0x4b696e68
+)
 
 // smallestFile is the size of the smallest database, one page of 512 bytes.
 // SQLite takes a shorter file for a new database and writes over it.
@@ -94,7 +97,7 @@ func inspect(ctx context.Context, path string) (version int64, err error) {
 	newest, err := newestVersion()
 	if err == nil && version > newest {
 		err = &Error{Code: NewerVersion, Text: fmt.Sprintf(
-			"this store was written by a newer version of Kinhaul (schema %d, this program knows %d)", version, newest)}
+			"this store was written by a newer version of Kinwain (schema %d, this program knows %d)", version, newest)}
 	}
 	return version, err
 }
@@ -111,8 +114,8 @@ func schemaVersion(ctx context.Context, db *sql.DB) (int64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if id != applicationID && (id != 0 || others > 0) {
-		return 0, &Error{Code: Corrupt, Text: "this is a database of another program, not a store of Kinhaul"}
+	if id != applicationID && id != earlyID && (id != 0 || others > 0) {
+		return 0, &Error{Code: Corrupt, Text: "this is a database of another program, not a store of Kinwain"}
 	}
 	if ours == 0 {
 		return 0, nil

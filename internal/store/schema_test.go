@@ -12,7 +12,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	sqlite3 "modernc.org/sqlite/lib"
 
-	"kinhaul/migrations"
+	"kinwain/migrations"
 )
 
 // schema returns every object of the database, as its SQL.
@@ -89,7 +89,7 @@ func TestOpenNewer(t *testing.T) {
 	})
 	_, err = Open(t.Context(), dir)
 	wantCode(t, err, NewerVersion)
-	want := fmt.Sprintf("this store was written by a newer version of Kinhaul (schema %d, this program knows %d)", newest+4, newest)
+	want := fmt.Sprintf("this store was written by a newer version of Kinwain (schema %d, this program knows %d)", newest+4, newest)
 	if err.Error() != want {
 		t.Errorf("the error is %q, want %q", err, want)
 	}

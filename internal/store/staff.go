@@ -7,7 +7,7 @@ import (
 	"fmt"
 	"time"
 
-	"kinhaul/internal/staff"
+	"kinwain/internal/staff"
 )
 
 // LastManager is the code of an error that says that a change would leave

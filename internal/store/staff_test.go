@@ -11,7 +11,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/staff"
+	"kinwain/internal/staff"
 )
 
 // hired adds a person who can sign in.

@@ -8,9 +8,9 @@ import (
 	"fmt"
 	"time"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
-	"kinhaul/internal/quote"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
 )
 
 // unitNow is a unit as it stands on a day.

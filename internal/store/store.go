@@ -26,7 +26,7 @@ import (
 )
 
 // FileName is the name of the store within its data folder.
-const FileName = "kinhaul.db"
+const FileName = "kinwain.db"
 
 // Store is an open store. It is safe for concurrent use. Its methods return
 // an *Error where one of the codes applies, and the error of the context
@@ -45,11 +45,14 @@ type statements struct {
 	saveConsultation                        *sql.Stmt // on writer
 }
 
-// Open opens the store in a data folder, creating both where they are not
-// there yet, and brings the schema up to the newest version. The error is an
+// Open opens the store in a data folder, taking one under its early name
+// over and creating both where they are not there yet, and brings the schema up to the newest version. The error is an
 // *Error with the code Unwritable, NewerVersion, InUse or Corrupt, and then
 // nothing of an existing store was changed.
 func Open(ctx context.Context, dir string) (*Store, error) {
+	if err := takeOver(ctx, dir); err != nil {
+		return nil, err
+	}
 	path, err := prepareFile(dir)
 	if err != nil {
 		return nil, unwritable(dir, err)

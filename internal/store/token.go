@@ -32,7 +32,7 @@ type APIToken struct {
 // newToken returns a secret of 160 bits, in small letters and digits.
 func newToken() string {
 	var secret [tokenBytes]byte
-	rand.Read(secret[:]) //nolint:errcheck // never fails, see crypto/rand
+	rand.Read(secret[:]) // never fails, see crypto/rand
 	return strings.ToLower(tokenText.EncodeToString(secret[:]))
 }
 
@@ -89,7 +89,7 @@ func (s *Store) RevokeDevice(ctx context.Context, id int64, now time.Time) error
 
 // tokenPrefix tells people, and programs that look for leaked secrets, what a
 // token is for.
-const tokenPrefix = "kinhaul_"
+const tokenPrefix = "kinwain_"
 
 const selectToken = `SELECT id, label, scope, made_by, created, expires, coalesce(last_used, 0), revoked IS NOT NULL FROM api_tokens`
 

@@ -12,7 +12,7 @@ import (
 	"strconv"
 	"strings"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // Form is the profile form as typed. The zero Form is not usable; see New.

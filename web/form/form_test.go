@@ -12,7 +12,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"kinhaul/web/form"
+	"kinwain/web/form"
 )
 
 // columns are the fields of one row of each list.

@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/profile"
-	"kinhaul/web/form"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+	"kinwain/internal/profile"
+	"kinwain/web/form"
 )
 
 // FuzzPostedForm posts anything. It becomes a profile whose document comes

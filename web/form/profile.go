@@ -8,9 +8,9 @@ import (
 	"strings"
 	"time"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/profile"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+	"kinwain/internal/profile"
 )
 
 // reader turns fields into answers and collects the faults.

@@ -13,10 +13,10 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
-	"kinhaul/internal/profile"
-	"kinhaul/web/form"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+	"kinwain/internal/profile"
+	"kinwain/web/form"
 )
 
 var today = measure.Date{Year: 2026, Month: 11, Day: 25}

@@ -7,9 +7,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/profile"
-	"kinhaul/web/form"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
+	"kinwain/web/form"
 )
 
 // masses and lengths are the questions that are answered in units, with how

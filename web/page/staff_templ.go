@@ -190,7 +190,7 @@ func SignInPage(s SignIn) templ.Component {
 				}
 				templ.ReleaseBuffer(templ_7745c5c3_Buffer)
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 16, ">Sign in</button></div></form><p class=\"hint\">No account, or the passphrase forgotten? A manager gives you a link to choose a new one. The first manager opens the link that Kinhaul printed when it was started.</p></div>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 16, ">Sign in</button></div></form><p class=\"hint\">No account, or the passphrase forgotten? A manager gives you a link to choose a new one. The first manager opens the link that Kinwain printed when it was started.</p></div>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -786,7 +786,7 @@ func MePage(m Me) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if m.ByLink {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 56, "<p class=\"lead\">You are in by the link that Kinhaul printed. It lasts a day; a restart prints a new one. With an account you sign in by name, and what you do is yours.</p><section aria-labelledby=\"account\"><h2 id=\"account\">Make my account</h2><form method=\"post\" action=\"/me\" class=\"card\" novalidate>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 56, "<p class=\"lead\">You are in by the link that Kinwain printed. It lasts a day; a restart prints a new one. With an account you sign in by name, and what you do is yours.</p><section aria-labelledby=\"account\"><h2 id=\"account\">Make my account</h2><form method=\"post\" action=\"/me\" class=\"card\" novalidate>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

@@ -4,7 +4,7 @@ import (
 	"strconv"
 	"strings"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // A figure and its unit stay on one line.

@@ -8,7 +8,7 @@ import (
 	"golang.org/x/text/message"
 	"golang.org/x/text/number"
 
-	"kinhaul/internal/measure"
+	"kinwain/internal/measure"
 )
 
 // TestMoneyIsWrittenAsNumbersAre compares amounts with what golang.org/x/text

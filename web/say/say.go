@@ -13,8 +13,8 @@ import (
 	"golang.org/x/text/message"
 	"golang.org/x/text/message/catalog"
 
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
 )
 
 // Language is the code of a language: ISO 639-1, as html's lang has it.

@@ -13,11 +13,11 @@ import (
 	"strings"
 	"testing"
 
-	domain "kinhaul/internal/catalog"
-	"kinhaul/internal/match"
-	"kinhaul/internal/measure"
-	"kinhaul/testdata"
-	"kinhaul/web/form"
+	domain "kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/testdata"
+	"kinwain/web/form"
 )
 
 // entry is one key in every language, in every form.

@@ -3,7 +3,7 @@
 // fields are the paths of the document.
 package wares
 
-import "kinhaul/internal/catalog"
+import "kinwain/internal/catalog"
 
 // Kind is how a field is typed.
 type Kind int

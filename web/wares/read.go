@@ -8,8 +8,8 @@ import (
 
 	"github.com/go-json-experiment/json"
 
-	"kinhaul/internal/measure"
-	"kinhaul/internal/problem"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
 )
 
 // Document reads a form as the document of one thing. Bare numbers are in

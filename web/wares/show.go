@@ -10,7 +10,7 @@ import (
 
 	"github.com/go-json-experiment/json"
 
-	"kinhaul/internal/problem"
+	"kinwain/internal/problem"
 )
 
 // Show writes the document of one thing for typing. A figure that is not

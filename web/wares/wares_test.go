@@ -9,10 +9,10 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
-	"kinhaul/testdata"
-	"kinhaul/web/wares"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
+	"kinwain/testdata"
+	"kinwain/web/wares"
 )
 
 // TestEveryThingComesBack shows every frame, add-on and unit of the demo shop

@@ -4,8 +4,8 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
 )
 
 // ReadAny reads a catalogue in whatever form it is given: one JSON document,

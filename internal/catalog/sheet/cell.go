@@ -8,8 +8,8 @@ import (
 	"strconv"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 // cell is one field of a row as it stands in the spreadsheet. An empty cell

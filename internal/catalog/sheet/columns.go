@@ -1,8 +1,8 @@
 package sheet
 
 import (
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/measure"
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 // field is one column of a table with the cell of one row.

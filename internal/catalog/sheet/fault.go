@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
 )
 
 // source is the file that a table is read from, by the name that its faults

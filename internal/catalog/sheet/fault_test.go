@@ -6,8 +6,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/catalog/sheet"
-	"kinhaul/internal/problem"
+	"kinwain/internal/catalog/sheet"
+	"kinwain/internal/problem"
 )
 
 // told writes every fault as its path and its code.

@@ -6,7 +6,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/catalog/sheet"
+	"kinwain/internal/catalog/sheet"
 )
 
 // FuzzRead puts one table of any bytes among those of a small shop. What is

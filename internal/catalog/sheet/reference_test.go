@@ -10,7 +10,7 @@ import (
 	zerocsv "github.com/fikrimohammad/go-zerocsv"
 	"github.com/google/go-cmp/cmp"
 
-	"kinhaul/internal/catalog/sheet"
+	"kinwain/internal/catalog/sheet"
 )
 
 // cellsOf reads a file with the reader of the standard library.

@@ -20,8 +20,8 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/problem"
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
 )
 
 // File is one CSV file, or any other that somebody gave.

@@ -10,9 +10,9 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
-	"kinhaul/internal/catalog"
-	"kinhaul/internal/catalog/sheet"
-	"kinhaul/internal/problem"
+	"kinwain/internal/catalog"
+	"kinwain/internal/catalog/sheet"
+	"kinwain/internal/problem"
 )
 
 func demo(t testing.TB) *catalog.Catalogue {

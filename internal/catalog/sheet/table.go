@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"kinhaul/internal/problem"
+	"kinwain/internal/problem"
 )
 
 // table is one CSV file of rows R. Without the required columns it cannot be

@@ -7,7 +7,7 @@ import (
 	"io"
 	"strings"
 
-	"kinhaul/internal/problem"
+	"kinwain/internal/problem"
 )
 
 // maxUnzipped bounds what an archive may unfold to, in bytes, all its files

@@ -1,0 +1,167 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+const demoFile = "../../testdata/demo.json"
+
+func read(t *testing.T, file string) string {
+	t.Helper()
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+func write(t *testing.T, text string) (file string) {
+	t.Helper()
+	file = filepath.Join(t.TempDir(), "document.json")
+	if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return file
+}
+
+// emptied is the catalogue document of a shop that sells nothing yet.
+const emptied = `{"catalogue": 1, "shop": {"name": "Empty Quay", "currency": "EUR", "labour_cents_per_hour": 6000, "tax_percent": 21, "prices_include_tax": true}, "frames": [], "add_ons": [], "units": []}`
+
+// TestANewStoreHoldsTheDemoShop exports what a new store holds.
+func TestANewStoreHoldsTheDemoShop(t *testing.T) {
+	if diff := cmp.Diff(read(t, demoFile), done(t, "export", "-data", t.TempDir())); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// TestExportComesBackByteForByte sends a catalogue through a store and back,
+// twice.
+func TestExportComesBackByteForByte(t *testing.T) {
+	changed := strings.NewReplacer(`"Low Quay`, `"High Quay`, `"price_cents": 1`, `"price_cents": 2`).Replace(read(t, demoFile))
+	if changed == read(t, demoFile) {
+		t.Fatal("nothing was changed")
+	}
+	one, other := t.TempDir(), t.TempDir()
+	done(t, "import", "-data", one, write(t, changed))
+	exported := done(t, "export", "-data", one)
+	if diff := cmp.Diff(changed, exported); diff != "" {
+		t.Error(diff)
+	}
+	done(t, "import", "-data", other, write(t, exported))
+	if diff := cmp.Diff(exported, done(t, "export", "-format", "json", "-data", other)); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// TestEmptiedShopStaysEmpty empties the shop and starts the app on it.
+func TestEmptiedShopStaysEmpty(t *testing.T) {
+	used, fresh := t.TempDir(), t.TempDir()
+	start(t, used).stop() // the demo shop is in it
+	for _, dir := range []string{used, fresh} {
+		done(t, "import", "-data", dir, write(t, emptied))
+		want := done(t, "export", "-data", dir)
+		if strings.Contains(want, "sedge") || !strings.Contains(want, "Empty Quay") {
+			t.Errorf("not emptied: %.300s", want)
+		}
+		a := start(t, dir).signIn()
+		if _, page := a.get("/"); page.Find(".shop").Text() != "Empty Quay" {
+			t.Errorf("the shop is %q", page.Find(".shop").Text())
+		}
+		a.stop()
+		if diff := cmp.Diff(want, done(t, "export", "-data", dir)); diff != "" {
+			t.Error(diff)
+		}
+	}
+}
+
+// TestFaultyImportChangesNothing names every fault and leaves what was there.
+func TestFaultyImportChangesNothing(t *testing.T) {
+	dir := t.TempDir()
+	before := done(t, "export", "-data", dir)
+	faulty := strings.Replace(before, `"gross_rating_kg"`, `"gross_rating"`, 1)
+	twice := strings.Replace(strings.Replace(before, `"code": "sedge"`, `"code": ""`, 1), `"kind": "demo"`, `"kind": "toy"`, 1)
+	for name, c := range map[string]struct {
+		document string
+		lines    []string
+	}{
+		"unknown key": {faulty, []string{"frames[0].gross_rating"}},
+		"no JSON":     {"codes and names", []string{"JSON"}},
+		"two faults":  {twice, []string{"faults", "frames[0].code", "units[0].kind"}},
+	} {
+		status, out, said := execute(t, "import", "-data", dir, write(t, c.document))
+		if status != 1 || out != "" || !strings.HasPrefix(said, "kinwain: ") {
+			t.Errorf("%s: %d %q %q", name, status, out, said)
+		}
+		for _, line := range c.lines {
+			if !strings.Contains(said, line) {
+				t.Errorf("%s: %q does not name %s", name, said, line)
+			}
+		}
+		if diff := cmp.Diff(before, done(t, "export", "-data", dir)); diff != "" {
+			t.Errorf("%s: %s", name, diff)
+		}
+	}
+	if status, _, said := execute(t, "import", "-data", dir, filepath.Join(dir, "nothing.json")); status != 1 || strings.Count(said, "\n") != 1 || !strings.Contains(said, "nothing.json") {
+		t.Errorf("%d %q", status, said)
+	}
+}
+
+// TestBackupAndRestore goes back to an earlier shop, and finds the later one
+// kept beside it.
+func TestBackupAndRestore(t *testing.T) {
+	dir, backup := t.TempDir(), filepath.Join(t.TempDir(), "friday.db")
+	demo := done(t, "export", "-data", dir)
+	done(t, "backup", "-data", dir, backup)
+	done(t, "import", "-data", dir, write(t, emptied))
+	later := done(t, "export", "-data", dir)
+	done(t, "restore", "-data", dir, backup)
+	if diff := cmp.Diff(demo, done(t, "export", "-data", dir)); diff != "" {
+		t.Error(diff)
+	}
+	if files := filesIn(t, dir); !slices.Equal(files, []string{"kinwain.db", "kinwain.db.before-restore"}) {
+		t.Errorf("in the folder: %v", files)
+	}
+	elsewhere := t.TempDir()
+	done(t, "restore", "-data", elsewhere, filepath.Join(dir, "kinwain.db.before-restore"))
+	if diff := cmp.Diff(later, done(t, "export", "-data", elsewhere)); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestBackupWhileTheAppRuns(t *testing.T) {
+	dir, backup := t.TempDir(), filepath.Join(t.TempDir(), "copy.db")
+	a := start(t, dir).signIn()
+	done(t, "backup", "-data", dir, backup)
+	response, _ := a.post("/consultations", formType, "")
+	if status, _, said := execute(t, "restore", "-data", dir, backup); status != 1 || strings.Count(said, "\n") != 1 || !strings.Contains(said, "in use") {
+		t.Errorf("restored under a running app: %d %q", status, said)
+	}
+	if again, _ := a.get(response.Request.URL.Path); again.StatusCode != 200 {
+		t.Errorf("the consultation is gone: %d", again.StatusCode)
+	}
+	a.stop()
+	done(t, "restore", "-data", t.TempDir(), backup)
+}
+
+func TestBackupAndRestoreSayWhyTheyCannot(t *testing.T) {
+	dir := t.TempDir()
+	file := write(t, "no store")
+	for _, args := range [][]string{
+		{"backup", "-data", dir, file}, {"backup", "-data", dir, filepath.Join(file, "under")}, {"restore", "-data", dir, filepath.Join(dir, "nothing.db")}, {"restore", "-data", dir, file},
+		{"restore", "-data", dir, filepath.Join(newerStore(t), "kinwain.db")}, {"export", "-data", filepath.Join(file, "data")}, {"match", "-profile", sampleProfiles(t)[0], "-data", filepath.Join(file, "data")},
+	} {
+		status, out, said := execute(t, args...)
+		if status != 1 || out != "" || strings.Count(said, "\n") != 1 || !strings.HasPrefix(said, "kinwain: ") {
+			t.Errorf("%v: %d %q %q", args, status, out, said)
+		}
+	}
+	if read(t, file) != "no store" {
+		t.Error("a file was overwritten")
+	}
+}

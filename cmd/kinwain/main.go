@@ -1,0 +1,117 @@
+// Kinwain matches load-carrying bikes to the people who will ride them, what
+// they will carry and where the bike will live.
+//
+// Without a sub-command it serves the app. Exit status: 0 done, 1 the work
+// failed and one line says why, 2 wrong usage.
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"strings"
+	"syscall"
+)
+
+// command is one sub-command. Run reads its own flags.
+type command struct {
+	name, does string
+	run        func(ctx context.Context, p *program, args []string) error
+}
+
+func commands() []command {
+	return []command{
+		{"serve", "the app (the default)", serve},
+		{"match", "rank frames for a profile document, as JSON", matchCommand},
+		{"import", "replace the catalogue, from JSON or a spreadsheet", importCommand},
+		{"export", "write the catalogue as JSON or for a spreadsheet", exportCommand},
+		{"backup", "copy the store into a new file", backupCommand},
+		{"restore", "put a backup in place of the store", restoreCommand},
+	}
+}
+
+// program is how a command reaches the world.
+type program struct {
+	out, err io.Writer
+}
+
+// errUsage says that the command was called wrongly; the flags have said how.
+var errUsage = errors.New("wrong usage")
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	os.Exit(run(ctx, &program{os.Stdout, os.Stderr}, os.Args[1:]))
+}
+
+// run carries out a command line and returns the exit status.
+func run(ctx context.Context, p *program, args []string) int {
+	err := dispatch(ctx, p, args)
+	switch {
+	case err == nil || errors.Is(err, flag.ErrHelp):
+		return 0
+	case errors.Is(err, errUsage):
+		return 2
+	}
+	fmt.Fprintln(p.err, "kinwain:", err)
+	return 1
+}
+
+func dispatch(ctx context.Context, p *program, args []string) error {
+	if len(args) == 0 || strings.HasPrefix(args[0], "-") {
+		return serve(ctx, p, args)
+	}
+	for _, c := range commands() {
+		if c.name == args[0] {
+			return c.run(ctx, p, args[1:])
+		}
+	}
+	fmt.Fprintf(p.err, "kinwain: there is no command %q\n\n", args[0])
+	p.usage()
+	return errUsage
+}
+
+func (p *program) usage() {
+	fmt.Fprintln(p.err, "Commands, each with -h for its flags:")
+	for _, c := range commands() {
+		fmt.Fprintf(p.err, "  kinwain %-8s %s\n", c.name, c.does)
+	}
+}
+
+// flags returns an empty set of flags for a command.
+func (p *program) flags(name, operands string) *flag.FlagSet {
+	f := flag.NewFlagSet(name, flag.ContinueOnError)
+	f.SetOutput(p.err)
+	f.Usage = func() {
+		fmt.Fprintf(p.err, "Usage: kinwain %s\n", strings.TrimSpace(name+" [flags] "+operands))
+		f.PrintDefaults()
+		if name == "serve" {
+			p.usage()
+		}
+	}
+	return f
+}
+
+// parse reads the flags and checks how many operands are left.
+func parse(f *flag.FlagSet, args []string, least, most int) error {
+	if err := f.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return err
+		}
+		return errUsage // the flags have printed what is wrong
+	}
+	if f.NArg() < least || f.NArg() > most {
+		f.Usage()
+		return errUsage
+	}
+	return nil
+}
+
+// dataFlag is the flag that every command on the store has.
+func dataFlag(f *flag.FlagSet) *string {
+	return f.String("data", "data", "the folder of the store")
+}

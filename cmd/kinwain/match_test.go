@@ -1,0 +1,72 @@
+package main
+
+import (
+	"io"
+	"net/http"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// TestMatchAndAPIAgree ranks for every sample customer from a file, from the
+// store and over HTTP: the same bytes. That the pages show the same is held
+// where the pages are.
+func TestMatchAndAPIAgree(t *testing.T) {
+	dir := t.TempDir()
+	a := start(t, dir).signIn()
+	for _, file := range sampleProfiles(t) {
+		t.Run(filepath.Base(file), func(t *testing.T) {
+			fromFile := done(t, "match", "-catalogue", demoFile, "-profile", file)
+			if strings.Count(fromFile, `"frame": `) != 14 || !strings.HasSuffix(fromFile, "}\n") {
+				t.Fatalf("no ranking: %.300s", fromFile)
+			}
+			if diff := cmp.Diff(fromFile, done(t, "match", "-profile", file, "-data", dir)); diff != "" {
+				t.Errorf("from the store: %s", diff)
+			}
+			response, _ := a.post("/matches", "application/json", read(t, file))
+			body, err := io.ReadAll(response.Body)
+			if err != nil || response.StatusCode != http.StatusOK {
+				t.Fatalf("%d, %v", response.StatusCode, err)
+			}
+			if diff := cmp.Diff(fromFile, string(body)); diff != "" {
+				t.Errorf("over HTTP: %s", diff)
+			}
+		})
+	}
+	a.stop()
+}
+
+// TestMatchNamesEveryFault wants each fault of a document on a line of its
+// own, with its path.
+func TestMatchNamesEveryFault(t *testing.T) {
+	one := write(t, `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 900}]}`)
+	many := write(t, `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 17.8, "weight_kg": 900}],
+		"passengers": [{"label": "first", "born": "2023-05", "stature_cm": 500}], "years": 40}`)
+	catalogue := write(t, strings.Replace(strings.Replace(read(t, demoFile), `"code": "sedge"`, `"code": ""`, 1), `"kind": "demo"`, `"kind": "toy"`, 1))
+	sample := sampleProfiles(t)[0]
+	for name, c := range map[string]struct {
+		args  []string
+		lines []string // how each line begins
+	}{
+		"one":         {[]string{"-catalogue", demoFile, "-profile", one}, []string{"kinwain: " + one + ": riders[0].weight_kg: "}},
+		"many":        {[]string{"-catalogue", demoFile, "-profile", many}, []string{"kinwain: " + many + " has 4 faults", "riders[0].height_cm: ", "riders[0].weight_kg: ", "passengers[0].stature_cm: ", "years: "}},
+		"no profile":  {[]string{"-catalogue", demoFile, "-profile", "nothing.json"}, []string{"kinwain: open nothing.json: "}},
+		"no shop":     {[]string{"-catalogue", "nothing.json", "-profile", sample}, []string{"kinwain: open nothing.json: "}},
+		"not a shop":  {[]string{"-catalogue", sample, "-profile", sample}, []string{"kinwain: " + sample + ": "}},
+		"faulty shop": {[]string{"-catalogue", catalogue, "-profile", sample}, nil},
+	} {
+		status, out, said := execute(t, append([]string{"match"}, c.args...)...)
+		lines := strings.Split(strings.TrimSuffix(said, "\n"), "\n")
+		if status != 1 || out != "" || c.lines != nil && len(lines) != len(c.lines) || c.lines == nil && len(lines) < 3 {
+			t.Errorf("%s: %d, %q, %q", name, status, out, said)
+			continue
+		}
+		for i, start := range c.lines {
+			if !strings.HasPrefix(lines[i], start) {
+				t.Errorf("%s: line %d is %q, want %q", name, i+1, lines[i], start)
+			}
+		}
+	}
+}

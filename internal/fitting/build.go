@@ -1,0 +1,266 @@
+package fitting
+
+import (
+	"context"
+	"errors"
+	"slices"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+	"kinwain/internal/parking"
+	"kinwain/internal/profile"
+)
+
+// ErrInfeasible says that no set of add-ons holds.
+var ErrInfeasible = errors.New("no set of add-ons keeps every rule")
+
+// ErrTooLarge says that one bike has more places than are judged here. It is
+// far beyond what a catalogue without a fault holds.
+var ErrTooLarge = errors.New("more than 64 places on one bike are not judged")
+
+// Seat is one passenger's place.
+type Seat struct {
+	Passenger string `json:"passenger"` // the label
+	AddOn     string `json:"add_on"`    // empty for the frame's own place
+	Place     int    `json:"place"`     // within the add-on or the frame
+	Copy      int    `json:"-"`         // of an add-on that is fitted twice
+}
+
+// CargoShare is the part of the cargo that one carrier takes.
+type CargoShare struct {
+	Carrier string         `json:"carrier"` // an add-on, or the zone itself
+	Zone    string         `json:"zone"`
+	Mass    measure.Mass   `json:"kg"`
+	Volume  measure.Volume `json:"litres"`
+}
+
+// Build is a frame with a chosen set of add-ons and everyone seated.
+type Build struct {
+	AddOns   []string      `json:"add_ons"` // bought; sorted, with repeats
+	TakenOff []string      `json:"taken_off"`
+	Price    measure.Money `json:"price_cents"` // of the add-ons
+	Labour   measure.Money `json:"labour_cents"`
+	Weight   measure.Mass  `json:"weight_kg"` // added to the bare weight; taking off subtracts
+	Seating  []Seat        `json:"seating"`
+	Pet      string        `json:"pet,omitzero"` // the add-on that carries it
+	Cargo    []CargoShare  `json:"cargo"`
+
+	counts []int
+	rules  Rules
+	seats  []seated
+	shares []share
+	pet    int // option, or -1
+}
+
+// Solve returns the best build of the frame by the objective under the rules.
+// The error is ErrInfeasible, or that of the context.
+func (p *Problem) Solve(ctx context.Context, objective profile.Objective, rules Rules) (*Build, error) {
+	set, err := p.best(ctx, aim{objective: objective, rules: rules, stages: []Stage{p.Demand.Today}})
+	if err == nil && set == nil {
+		err = ErrInfeasible
+	}
+	if err != nil {
+		return nil, err
+	}
+	if objective == profile.Longest {
+		if set, err = p.prolong(ctx, set, rules); err != nil {
+			return nil, err
+		}
+	}
+	return p.Describe(set.counts, rules), nil
+}
+
+// prolong raises the horizon step by step: each search asks for the cheapest
+// set that lasts a month longer than the last one found. When none is left,
+// the last found is the cheapest of all that last as long as it does.
+func (p *Problem) prolong(ctx context.Context, set *state, rules Rules) (*state, error) {
+	for {
+		failing := p.failsIn(set, rules)
+		if failing > HorizonMonths {
+			return set, nil
+		}
+		stages := slices.Concat([]Stage{p.Demand.Today}, p.Demand.Months()[:failing+1])
+		longer, err := p.best(ctx, aim{objective: profile.LeastCost, rules: rules, stages: distinct(stages)})
+		if err != nil {
+			return nil, err
+		}
+		if longer == nil {
+			return set, nil
+		}
+		set = longer
+	}
+}
+
+// distinct leaves out stages that are the same as the one before.
+func distinct(stages []Stage) []Stage {
+	return slices.CompactFunc(stages, func(a, b Stage) bool { return slices.Equal(a, b) })
+}
+
+// Delivered returns the frame as it comes, or with the add-ons chosen already,
+// and with nobody and nothing on it.
+func (p *Problem) Delivered() *Build {
+	if p.only != nil {
+		return p.Describe(p.only.counts, 0)
+	}
+	return p.Describe(p.delivered().counts, 0)
+}
+
+// stateOf sums up a set given by its counts.
+func (p *Problem) stateOf(counts []int) state {
+	s := p.delivered()
+	for i, n := range counts {
+		for s.counts[i] < n {
+			p.add(&s, i)
+		}
+		for s.counts[i] > n {
+			p.remove(&s, i)
+		}
+	}
+	return s
+}
+
+// Describe seats everyone in a set and sums it up. Where the set does not
+// hold under the rules, nobody is seated.
+func (p *Problem) Describe(counts []int, rules Rules) *Build {
+	set := p.stateOf(counts)
+	b := &Build{counts: slices.Clone(counts), rules: rules, pet: -1, Seating: []Seat{}, Cargo: []CargoShare{}, Weight: set.weight}
+	b.AddOns, b.TakenOff = p.codes(counts)
+	for i, n := range counts {
+		o := &p.options[i]
+		b.Price += measure.Money(max(n-o.delivered, 0)) * o.Price
+	}
+	b.Labour = set.cost - b.Price
+	c := p.newSeating(false)
+	if rules == 0 || !c.settle(&set, p.Demand.Today, rules) {
+		return b
+	}
+	b.seats, b.shares = c.places(), slices.Clone(c.shares)
+	if c.pet >= 0 {
+		b.pet = c.carriers[c.pet].option
+		b.Pet = p.options[b.pet].Code
+	}
+	for _, s := range b.seats {
+		seat := Seat{Passenger: p.Demand.Labels[s.passenger], Place: s.index, Copy: s.copy}
+		if s.option >= 0 {
+			seat.AddOn = p.options[s.option].Code
+		}
+		b.Seating = append(b.Seating, seat)
+	}
+	for _, s := range b.shares {
+		b.Cargo = append(b.Cargo, CargoShare{Carrier: s.code, Zone: s.zone, Mass: s.mass, Volume: s.volume})
+	}
+	return b
+}
+
+// Items returns every mass of the build for the load sheet.
+func (p *Problem) Items(b *Build) []load.Item {
+	var items []load.Item
+	for i, n := range b.counts {
+		o := &p.options[i]
+		for k := range max(n, o.delivered) {
+			kind := load.Added
+			switch {
+			case k >= n:
+				kind = load.TakenOff
+			case k < o.delivered:
+				kind = load.Delivered
+			}
+			items = append(items, load.Item{Kind: kind, Code: o.Code, Mass: o.Weight, Spot: o.spot})
+		}
+	}
+	for _, s := range b.seats {
+		item := load.Item{Kind: load.Passenger, Label: p.Demand.Labels[s.passenger], Mass: p.Demand.Today[s.passenger].Load, Spot: p.placeOf(s).spot}
+		if s.option >= 0 {
+			item.Code = p.options[s.option].Code
+		}
+		items = append(items, item)
+	}
+	if b.pet >= 0 {
+		items = append(items, load.Item{Kind: load.Pet, Code: b.Pet, Mass: p.Demand.Pet, Spot: p.options[b.pet].spot})
+	}
+	for _, s := range b.shares {
+		items = append(items, load.Item{Kind: load.Cargo, Code: s.code, Mass: s.mass, Spot: s.spot})
+	}
+	return items
+}
+
+// placeOf returns the place that somebody sits in.
+func (p *Problem) placeOf(s seated) *place {
+	if s.option < 0 {
+		return &p.framed[s.index]
+	}
+	return &p.options[s.option].places[s.index]
+}
+
+// Seated is one passenger of a build with the place they have.
+type Seated struct {
+	Seat
+	Index    int // of the passenger in the profile
+	Standing Standing
+	Place    *catalog.Place
+}
+
+// Seated returns everyone who has a place, in profile order.
+func (p *Problem) Seated(b *Build) []Seated {
+	list := make([]Seated, len(b.seats))
+	for i, s := range b.seats {
+		list[i] = Seated{b.Seating[i], s.passenger, p.Demand.Today[s.passenger], p.placeOf(s).Place}
+	}
+	return list
+}
+
+// Bike returns the outline of the build.
+func (p *Problem) Bike(b *Build) parking.Bike {
+	s := p.stateOf(b.counts)
+	return p.bike(&s)
+}
+
+// Fitted returns the add-ons on the bike, each as often as it is fitted, with
+// the facts of the pair applied; delivered ones too.
+func (p *Problem) Fitted(b *Build) []catalog.AddOn {
+	var list []catalog.AddOn
+	for i, n := range b.counts {
+		for range n {
+			list = append(list, *p.options[i].AddOn)
+		}
+	}
+	return list
+}
+
+// Choice is one add-on that may be on the frame, and how many of it a build
+// has.
+type Choice struct {
+	Name
+	Price     measure.Money // of one
+	Labour    measure.Money // to fit one, or to take one off
+	Weight    measure.Mass
+	Most      int
+	Delivered int
+	Fitted    int
+}
+
+// Choices lists every add-on of the frame, by code.
+func (p *Problem) Choices(b *Build) []Choice {
+	list := make([]Choice, len(p.options))
+	for i := range p.options {
+		o := &p.options[i]
+		list[i] = Choice{p.name(i), o.Price, o.labour, o.Weight, o.most, o.delivered, b.counts[i]}
+		if !o.buyable {
+			list[i].Most = o.delivered
+		}
+	}
+	return list
+}
+
+// Name is an add-on's code and plain name.
+type Name struct{ Code, Name string }
+
+// Names lists the add-ons that may be on the frame, by code.
+func (p *Problem) Names() []Name {
+	names := make([]Name, len(p.options))
+	for i := range p.options {
+		names[i] = p.name(i)
+	}
+	return names
+}

@@ -1,0 +1,297 @@
+package fitting
+
+import (
+	"math"
+	"math/big"
+
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+)
+
+// share is the part of the cargo that one carrier takes.
+type share struct {
+	*stowage
+	copy   int
+	mass   measure.Mass
+	volume measure.Volume
+}
+
+// hold is one carrier while the cargo is shared out, and how many portions it
+// takes by its own kilograms, litres and rating.
+type hold struct {
+	*stowage
+	copy int
+	most int64
+}
+
+// The cargo is one divisible load of uniform density. Its parts are counted
+// in portions, grams × millilitres of the whole, so that what a carrier's
+// kilograms allow and what its litres allow are both whole numbers.
+type cargo struct {
+	total int64 // portions in all
+	mass  int64 // portions that a gram makes; zero where the cargo weighs nothing
+	bulk  int64 // portions that a millilitre makes; zero where it has no volume
+}
+
+// fine is how many portions a gram makes where there are no millilitres to
+// multiply it by.
+const fine = 1_000_000
+
+func (c *seating) cargo() cargo { return c.cargoOf(c.rules) }
+
+func (c *seating) cargoOf(rules Rules) cargo {
+	d := c.p.Demand
+	mass, volume := int64(d.Cargo), int64(d.CargoSize)
+	if !rules.Has(CargoWeight) {
+		mass = 0
+	}
+	if !rules.Has(CargoVolume) {
+		volume = 0
+	}
+	switch {
+	case mass == 0:
+		return cargo{total: volume, bulk: 1}
+	case volume == 0:
+		return cargo{total: mass * fine, mass: fine}
+	}
+	return cargo{total: mass * volume, mass: volume, bulk: mass}
+}
+
+// stow shares the cargo out: as much as possible to the first carrier in
+// order, then to the next, and so on.
+func (c *seating) stow() bool {
+	c.shares = c.shares[:0]
+	load := c.cargo()
+	if load.total == 0 {
+		return c.axlesHold()
+	}
+	c.holds(load)
+	var room int64
+	for i := range c.hold {
+		room += c.hold[i].most
+	}
+	if room < load.total {
+		return false
+	}
+	ok := c.fill(load) || c.tied(load) && c.spread(load)
+	if ok && !c.asking {
+		c.record(load)
+	}
+	return ok
+}
+
+// holds lists what can carry cargo now, in order.
+func (c *seating) holds(load cargo) {
+	c.hold = c.hold[:0]
+	for i := range c.p.stowage {
+		s := &c.p.stowage[i]
+		if s.option < 0 {
+			c.hold = append(c.hold, hold{stowage: s, most: s.portions(load)})
+			continue
+		}
+		for copied := range c.set.counts[s.option] {
+			at := c.first[s.option] + copied
+			if at == c.pet {
+				continue
+			}
+			h := hold{stowage: s, copy: copied, most: s.portions(load)}
+			if bears := int64(c.p.options[s.option].MaxLoad); bears > 0 && load.mass > 0 && c.rules.Has(AddOnRating) {
+				h.most = min(h.most, max(bears-c.carriers[at].load, 0)*load.mass)
+			}
+			c.hold = append(c.hold, h)
+		}
+	}
+}
+
+// portions returns how much of the cargo a carrier takes by its kilograms and
+// its litres.
+func (s *stowage) portions(load cargo) int64 {
+	most := load.total
+	if load.mass > 0 {
+		most = min(most, int64(s.mass)*load.mass)
+	}
+	if load.bulk > 0 {
+		most = min(most, int64(s.volume)*load.bulk)
+	}
+	return most
+}
+
+// fill hands every carrier in order all that it and its zone take. Where this
+// stows everything it is the first stowing in order: each share is the
+// greatest that any stowing with the same shares before it can have. Axles
+// are only checked, not steered by.
+func (c *seating) fill(load cargo) bool {
+	c.order = c.order[:0]
+	for i := range c.hold {
+		c.order = append(c.order, i)
+	}
+	return c.fillBy(load) && c.axlesBear(load)
+}
+
+// fillBy fills the carriers in c.order, axles aside.
+func (c *seating) fillBy(load cargo) bool {
+	c.portions = c.portions[:0]
+	for range c.hold {
+		c.portions = append(c.portions, 0)
+	}
+	left := load.total
+	for _, i := range c.order {
+		most := min(c.hold[i].most, left)
+		for l := range c.p.limits {
+			if load.mass > 0 && c.hold[i].per[l] > 0 && c.steers(l) {
+				most = min(most, (c.p.limits[l].Cap-c.load[l])*load.mass-c.booked(l))
+			}
+		}
+		c.portions[i] = max(most, 0)
+		left -= c.portions[i]
+	}
+	return left == 0
+}
+
+// steers reports whether a limit bounds how the cargo is shared out: an
+// enforced one of a zone or of combined zones.
+func (c *seating) steers(l int) bool {
+	limit := &c.p.limits[l]
+	return (limit.Rule == load.InZone || limit.Rule == load.Combined) && c.rules.enforced(limit)
+}
+
+// booked returns what the portions so far take up of a limit of zones.
+func (c *seating) booked(l int) int64 {
+	var sum int64
+	for i := range c.portions {
+		sum += c.hold[i].per[l] * c.portions[i]
+	}
+	return sum
+}
+
+// axlesBear checks the axles with the cargo on.
+func (c *seating) axlesBear(load cargo) bool {
+	for l := range c.p.limits {
+		if c.weighs(l) && !c.bearsOn(l, load) {
+			return false
+		}
+	}
+	return true
+}
+
+// bearsOn checks one axle. The products outgrow 64 bits, so they are added up
+// in floating point, and exactly where that is too close to tell.
+func (c *seating) bearsOn(l int, load cargo) bool {
+	spare := c.p.limits[l].Cap - c.load[l]
+	if load.mass == 0 {
+		return spare >= 0
+	}
+	room, sum := float64(spare)*float64(load.mass), 0.0
+	size := math.Abs(room)
+	for i := range c.portions {
+		part := float64(c.hold[i].per[l]) * float64(c.portions[i])
+		sum, size = sum+part, size+math.Abs(part)
+	}
+	if gap := room - sum; math.Abs(gap) > surely*size {
+		return gap > 0
+	}
+	exact, part := new(big.Int), new(big.Int)
+	for i := range c.portions {
+		exact.Add(exact, part.Mul(big.NewInt(c.hold[i].per[l]), big.NewInt(c.portions[i])))
+	}
+	return exact.Cmp(part.Mul(big.NewInt(spare), big.NewInt(load.mass))) <= 0
+}
+
+// surely is far above the relative error of adding a few products in double
+// precision (2⁻⁵³ each), and far below any difference that matters.
+const surely = 1e-12
+
+// weighs reports whether a limit is an enforced one of an axle.
+func (c *seating) weighs(l int) bool {
+	limit := &c.p.limits[l]
+	return limit.Rule == load.Axle && c.rules.enforced(limit)
+}
+
+// whole rounds portions down and hands what is missing to the first ones cut
+// off. A portion is far less than a gram, so this is below anything shown.
+func whole(exact []*big.Rat, total int64) []int64 {
+	portions := make([]int64, len(exact))
+	for i, r := range exact {
+		portions[i] = new(big.Int).Quo(r.Num(), r.Denom()).Int64()
+		total -= portions[i]
+	}
+	for i := 0; total > 0 && i < len(exact); i++ {
+		if !exact[i].IsInt() {
+			portions[i]++
+			total--
+		}
+	}
+	return portions
+}
+
+// record writes the shares down to the gram and the millilitre.
+func (c *seating) record(load cargo) {
+	d := c.p.Demand
+	masses, volumes := c.rounded(int64(d.Cargo), load.total, c.keepsLimits), c.rounded(int64(d.CargoSize), load.total, nil)
+	for i := range c.hold {
+		if c.portions[i] > 0 {
+			c.shares = append(c.shares, share{stowage: c.hold[i].stowage, copy: c.hold[i].copy, mass: measure.Mass(masses[i]), volume: measure.Volume(volumes[i])})
+		}
+	}
+}
+
+// rounded writes the portions as whole parts of a quantity that add up to it:
+// each is rounded down, and the few that are missing go to the first ones cut
+// off with which the parts are kept, where there are such. A carrier's own
+// limits are whole, so none is passed by rounding up what is below it.
+func (c *seating) rounded(quantity, total int64, keeps func(parts []int64) bool) []int64 {
+	parts, left := make([]int64, len(c.portions)), quantity
+	var cut []int
+	for i, of := range c.portions {
+		product := new(big.Int).Mul(big.NewInt(quantity), big.NewInt(of))
+		rest := new(big.Int)
+		product.QuoRem(product, big.NewInt(total), rest)
+		parts[i] = product.Int64()
+		left -= parts[i]
+		if rest.Sign() > 0 {
+			cut = append(cut, i)
+		}
+	}
+	if keeps == nil || !roundUp(parts, cut, left, keeps) {
+		for _, i := range cut[:left] {
+			parts[i]++
+		}
+	}
+	return parts
+}
+
+// roundUp adds one to as many of the parts cut off as are left to give, to
+// the first ones that are kept.
+func roundUp(parts []int64, cut []int, left int64, keeps func([]int64) bool) bool {
+	if left == 0 {
+		return true
+	}
+	for k, i := range cut {
+		if int64(len(cut)-k) < left {
+			break
+		}
+		if parts[i]++; keeps(parts) && roundUp(parts, cut[k+1:], left-1, keeps) {
+			return true
+		}
+		parts[i]--
+	}
+	return false
+}
+
+// keepsLimits reports whether shares in grams keep the ratings of zones, alone
+// and combined.
+func (c *seating) keepsLimits(grams []int64) bool {
+	for l := range c.p.limits {
+		if !c.steers(l) {
+			continue
+		}
+		sum := c.load[l]
+		for i := range c.hold {
+			sum += c.hold[i].per[l] * grams[i]
+		}
+		if sum > c.p.limits[l].Cap {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,274 @@
+package fitting
+
+import (
+	"context"
+	"errors"
+	"slices"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
+)
+
+// Feasible reports whether any set of add-ons holds under the rules. The
+// error is that of the context.
+func (p *Problem) Feasible(ctx context.Context, rules Rules) (bool, error) {
+	set, err := p.best(ctx, aim{rules: rules, stages: []Stage{p.Demand.Today}, first: true})
+	return set != nil, err
+}
+
+// Conflict narrows rules that cannot hold together down to a minimal set of
+// them: drop any one and the rest can be kept. It drops rules in their order
+// for as long as what is left still cannot hold. A load that relieves an axle
+// can make a rule droppable only after a later one, so it goes round until
+// nothing more can be dropped. The error is that of the context.
+func (p *Problem) Conflict(ctx context.Context, rules Rules) (Rules, error) {
+	for {
+		before := rules
+		for one := range before.Each {
+			if !p.applies(one) {
+				rules &^= one // with it or without, the same sets hold
+				continue
+			}
+			ok, err := p.Feasible(ctx, rules&^one)
+			if err != nil {
+				return 0, err
+			}
+			if !ok {
+				rules &^= one
+			}
+		}
+		if rules == before || !p.relievable(AllRules) {
+			return rules, nil
+		}
+	}
+}
+
+// applies reports whether a rule is about anything that is here.
+func (p *Problem) applies(rule Rules) bool {
+	d := p.Demand
+	switch rule {
+	case ZoneRating, CombinedRating, AxleRating:
+		return slices.ContainsFunc(p.limits, func(l load.Limit) bool { return rule.enforced(&l) })
+	case AddOnRating:
+		return slices.ContainsFunc(p.options, func(o option) bool { return o.MaxLoad > 0 })
+	case PassengersMax:
+		return p.Frame.PassengersMax > 0
+	case PlaceMissing, PlaceLimits:
+		return slices.ContainsFunc(d.Today, func(st Standing) bool { return st.Present })
+	case PetPlace:
+		return d.Pet > 0
+	case CargoWeight:
+		return d.Cargo > 0
+	case CargoVolume:
+		return d.CargoSize > 0
+	case Storage:
+		return d.HasHome
+	}
+	return true
+}
+
+// Blame returns the rules of a conflict that a person would name: those that
+// forbid something, or the demands themselves where only demands collide.
+func (r Rules) Blame() Rules {
+	if forbidding := r &^ demands; forbidding != 0 {
+		return forbidding
+	}
+	return r
+}
+
+// Breach is how far one rule of a conflict would be broken by the lightest
+// build that keeps the others.
+type Breach struct {
+	Rule  Rules
+	About string       // a zone, zones joined by +, an axle, an add-on's code
+	Over  measure.Mass // beyond a rating
+
+	// Of PlaceLimits: whom the place does not suit.
+	Passenger string
+	Standing  Standing
+	Place     *catalog.Place
+
+	Build *Build // nil where none keeps the others
+}
+
+// Breach describes the breach of one rule of a minimal conflict. The error is
+// that of the context.
+func (p *Problem) Breach(ctx context.Context, conflict, rule Rules) (Breach, error) {
+	br := Breach{Rule: rule}
+	b, err := p.Solve(ctx, profile.Lightest, conflict&^rule)
+	if errors.Is(err, ErrInfeasible) {
+		return br, nil
+	}
+	if err != nil {
+		return br, err
+	}
+	br.Build = b
+	set := p.stateOf(b.counts)
+	c := p.newSeating(false)
+	if !c.settle(&set, p.Demand.Today, b.rules) {
+		return br, nil
+	}
+	if rule == PlaceLimits {
+		p.unsuited(&br)
+		return br, nil
+	}
+	for l, amount := range p.amounts(&set, p.Demand.Today, &c) {
+		limit := &p.limits[l]
+		if amount > limit.Cap && rule.enforced(limit) {
+			br.About, br.Over = limit.Name, limit.Over(amount)
+			return br, nil
+		}
+	}
+	if rule == AddOnRating {
+		p.overborne(&c, &br)
+	}
+	return br, nil
+}
+
+// unsuited names the first passenger whom no place on the frame suits, and
+// the place that comes nearest. Where everyone has a place that suits but not
+// all at once, it names nobody.
+func (p *Problem) unsuited(br *Breach) {
+	for k := range p.Demand.Today {
+		st := &p.Demand.Today[k]
+		if !st.Present {
+			continue
+		}
+		nearest, misfit := Breach{}, 0.0
+		suited := p.eachPlace(func(code string, pl *place) bool {
+			if pl.suits(st, AllRules) {
+				return true
+			}
+			if m := pl.misfit(st); nearest.Place == nil || m < misfit {
+				nearest.Place, nearest.About, misfit = pl.Place, code, m
+			}
+			return false
+		})
+		if !suited && nearest.Place != nil {
+			br.Passenger, br.Standing, br.Place, br.About = p.Demand.Labels[k], *st, nearest.Place, nearest.About
+			return
+		}
+	}
+}
+
+// eachPlace visits the frame's own places and those of every add-on until
+// found reports true.
+func (p *Problem) eachPlace(found func(code string, pl *place) bool) bool {
+	for i := range p.framed {
+		if found("", &p.framed[i]) {
+			return true
+		}
+	}
+	for i := range p.options {
+		for j := range p.options[i].places {
+			if found(p.options[i].Code, &p.options[i].places[j]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// misfit measures how far a passenger is outside the limits of a place, each
+// limit by its own size: it only serves to name the place that comes nearest.
+func (pl *place) misfit(st *Standing) float64 {
+	outside := func(figure, limit float64) float64 { return max(figure/limit-1, 0) }
+	sum := 0.0
+	if pl.MinMonths > 0 {
+		sum += outside(float64(pl.MinMonths), float64(max(st.Young, 1)))
+	}
+	if pl.MinMass > 0 {
+		sum += outside(float64(pl.MinMass), float64(max(st.Light, 1)))
+	}
+	if pl.MaxMonths > 0 {
+		sum += outside(float64(st.Old), float64(pl.MaxMonths))
+	}
+	if pl.MaxMass > 0 {
+		sum += outside(float64(st.Load), float64(pl.MaxMass))
+	}
+	if pl.MaxStature > 0 {
+		sum += outside(float64(st.Tall), float64(pl.MaxStature))
+	}
+	return sum
+}
+
+func (p *Problem) overborne(c *seating, br *Breach) {
+	carried := make([]int64, len(c.carriers))
+	for i := range c.carriers {
+		carried[i] = c.carriers[i].load
+	}
+	for _, s := range c.shares {
+		for i := range c.carriers {
+			if p.options[c.carriers[i].option].Code == s.code && c.carriers[i].copy == s.copy {
+				carried[i] += int64(s.mass)
+			}
+		}
+	}
+	for i := range c.carriers {
+		o := &p.options[c.carriers[i].option]
+		if over := measure.Mass(carried[i]) - o.MaxLoad; o.MaxLoad > 0 && over > 0 {
+			br.About, br.Over = o.Code, over
+			return
+		}
+	}
+}
+
+// Without returns the demand with one kind of thing left out, in the order in
+// which a build that cannot be is relaxed.
+func (d *Demand) Without(r Relaxation) *Demand {
+	less := *d
+	switch r {
+	case WithoutHome:
+		less.HasHome = false
+	case WithoutLitres:
+		less.CargoSize = 0
+	case WithoutCargo:
+		less.Cargo = 0
+	case WithoutPet:
+		less.Pet = 0
+	case WithoutPassengers:
+		less.Labels, less.Today = nil, nil
+		less.future = &future{on: func(measure.Date) Stage { return nil }, from: d.Day.InMonth()}
+	}
+	return &less
+}
+
+// Relaxation is one kind of thing that a build may leave out.
+type Relaxation string
+
+// The relaxations, in their order.
+const (
+	WithoutHome       Relaxation = "home"
+	WithoutLitres     Relaxation = "cargo_litres"
+	WithoutCargo      Relaxation = "cargo_kg"
+	WithoutPet        Relaxation = "pet"
+	WithoutPassengers Relaxation = "passengers"
+)
+
+// Relaxations lists those that would leave out something the demand asks for.
+func (d *Demand) Relaxations() []Relaxation {
+	var list []Relaxation
+	for _, r := range [...]struct {
+		what  Relaxation
+		asked bool
+	}{
+		{WithoutHome, d.HasHome}, {WithoutLitres, d.CargoSize > 0}, {WithoutCargo, d.Cargo > 0},
+		{WithoutPet, d.Pet > 0}, {WithoutPassengers, len(d.Today) > 0},
+	} {
+		if r.asked {
+			list = append(list, r.what)
+		}
+	}
+	return list
+}
+
+// Under returns the same frame held against another demand of the same
+// riders.
+func (p *Problem) Under(d *Demand) *Problem {
+	other := *p
+	other.Demand = d
+	other.homes = nil
+	return &other
+}

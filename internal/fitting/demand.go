@@ -1,0 +1,241 @@
+// Package fitting chooses the add-ons of a frame and seats everyone, exactly.
+//
+// A Demand is what a customer profile asks for, day by day as the children
+// grow. A Problem is one frame with the add-ons that fit it, held against one
+// Demand. Its one question is: is this set of add-ons feasible on that day?
+// Choice, horizon and conflict all ask it.
+package fitting
+
+import (
+	"sync"
+
+	"kinwain/internal/growth"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+	"kinwain/internal/parking"
+	"kinwain/internal/profile"
+)
+
+// Settings are the shop's allowances and percentiles.
+type Settings struct {
+	load.Allowances
+	Clothing measure.Mass  // helmet, shoes and clothes of a passenger
+	Planning measure.Share // percentile of an unweighed child, for loads and maxima
+	Minimum  measure.Share // percentile of an unweighed child, where a minimum must be reached
+}
+
+// DefaultSettings returns the figures a shop starts with (common practice, no
+// published source).
+func DefaultSettings() Settings {
+	return Settings{
+		Allowances: load.Allowances{Undressed: 4 * measure.Kilogram, Stated: 6 * measure.Kilogram},
+		Clothing:   1 * measure.Kilogram,
+		Planning:   75 * measure.Percent,
+		Minimum:    25 * measure.Percent,
+	}
+}
+
+// HorizonMonths is how far ahead a build is judged: ten years.
+const HorizonMonths = 120
+
+// Standing is what one passenger is on one day.
+type Standing struct {
+	Present   bool           // rides along on that day
+	Load      measure.Mass   // heavy side, with clothing: for loads and maxima
+	Light     measure.Mass   // light side, without clothing: for minima
+	Tall      measure.Length // zero: not known
+	Young     int            // the age in whole months that has surely been reached
+	Old       int            // the least age in whole months that has surely not been passed
+	Estimated bool           // the weight is not from a scale
+	Beyond    bool           // outside the growth reference, whose end value is held
+}
+
+// Stage is all passengers on one day, in profile order.
+type Stage []Standing
+
+// Demand is what a profile asks of a build.
+type Demand struct {
+	Profile   *profile.Profile
+	Riders    []load.Rider // whose weight is known
+	Labels    []string     // of the passengers
+	Pet       measure.Mass
+	Cargo     measure.Mass
+	CargoSize measure.Volume
+	Home      parking.Home
+	HasHome   bool
+
+	Today Stage
+	Day   measure.Date
+
+	future *future
+}
+
+// future is the party on the days to come. It is worked out when it is first
+// asked for: most questions are about today.
+type future struct {
+	once sync.Once
+	on   func(measure.Date) Stage
+	from measure.Month
+
+	months []Stage // on the last day of every month, from is the first
+	// spans is a binary tree over the months: node 1 spans all of them, and
+	// nodes 2n and 2n+1 halve node n. Each is the worst of its months.
+	spans []Stage
+}
+
+// Months returns the party on the last day of the month of Day and of each of
+// the HorizonMonths after it.
+func (d *Demand) Months() []Stage { return d.ahead().months }
+
+func (d *Demand) ahead() *future {
+	f := d.future
+	f.once.Do(func() {
+		for m := range measure.Month(HorizonMonths + 1) {
+			f.months = append(f.months, f.on((f.from + m).Last()))
+		}
+		f.span()
+	})
+	return f
+}
+
+// spanMonths is the least power of two that holds all months of a horizon.
+const spanMonths = 128
+
+// NewDemand resolves a profile as seen from a day, which is the profile's own
+// or a later one.
+func NewDemand(p *profile.Profile, day measure.Date, s Settings) *Demand {
+	d := &Demand{
+		Profile: p, Day: day,
+		Riders: load.Riders(p, s.Allowances),
+		Pet:    p.Pet.Or(0), Cargo: p.Cargo.Or(0), CargoSize: p.CargoSize.Or(0),
+	}
+	d.Home, d.HasHome = HomeOf(p), p.Home.IsGiven()
+	var growing []*passenger
+	for i := range p.Passengers.Or(nil) {
+		growing = append(growing, newPassenger(&p.Passengers.Or(nil)[i], p.AsOf, s))
+		d.Labels = append(d.Labels, p.Passengers.Or(nil)[i].Label)
+	}
+	stage := func(on measure.Date) Stage {
+		st := make(Stage, len(growing))
+		for i, g := range growing {
+			st[i] = g.on(on)
+		}
+		return st
+	}
+	d.Today = stage(day)
+	d.future = &future{on: stage, from: day.InMonth()}
+	return d
+}
+
+// span sets up the tree of spans.
+func (f *future) span() {
+	f.spans = make([]Stage, 2*spanMonths)
+	for m := range spanMonths {
+		f.spans[spanMonths+m] = f.months[min(m, HorizonMonths)]
+	}
+	for node := spanMonths - 1; node > 0; node-- {
+		f.spans[node] = worse(f.spans[2*node], f.spans[2*node+1])
+	}
+}
+
+// worse returns a stage that is at least as hard to seat as both: whoever is
+// on one is on it, with the greater of weights, statures and ages where a
+// limit is from above and the smaller where it is from below.
+func worse(a, b Stage) Stage {
+	w := make(Stage, len(a))
+	for i := range a {
+		switch {
+		case !a[i].Present:
+			w[i] = b[i]
+		case !b[i].Present:
+			w[i] = a[i]
+		default:
+			w[i] = Standing{Present: true, Load: max(a[i].Load, b[i].Load), Light: min(a[i].Light, b[i].Light),
+				Tall: max(a[i].Tall, b[i].Tall), Young: min(a[i].Young, b[i].Young), Old: max(a[i].Old, b[i].Old)}
+		}
+	}
+	return w
+}
+
+// HomeOf returns the home of a profile; what is not known or does not apply
+// does not constrain.
+func HomeOf(p *profile.Profile) parking.Home {
+	h := p.Home.Or(profile.Home{})
+	home := parking.Home{
+		Space:            parking.Box{Length: h.Length.Or(0), Width: h.Width.Or(0), Height: h.Height.Or(0)},
+		Clearance:        h.Clearance.Or(0),
+		MustStandUpright: h.MustStandUpright.Or(false),
+	}
+	for _, d := range h.Doorways.Or(nil) {
+		home.Doorways = append(home.Doorways, parking.Doorway{Width: d.Width.Or(0), Height: d.Height.Or(0)})
+	}
+	for _, c := range h.Corners.Or(nil) {
+		home.Corners = append(home.Corners, parking.Corner{In: c.In.Or(0), Out: c.Out.Or(0)})
+	}
+	if l, ok := h.Lift.Get(); ok {
+		home.Lift = &parking.Lift{Length: l.Length.Or(0), Width: l.Width.Or(0), Height: l.Height.Or(0), Door: l.Door.Or(0)}
+	}
+	return home
+}
+
+// passenger foretells one passenger of a profile.
+type passenger struct {
+	*profile.Passenger
+	child    growth.Child
+	plan     growth.Projection
+	clothing measure.Mass
+}
+
+func newPassenger(p *profile.Passenger, asOf measure.Date, s Settings) *passenger {
+	g := &passenger{Passenger: p, clothing: s.Clothing}
+	born, ok := p.Born.Get()
+	if !ok {
+		return g
+	}
+	g.child = growth.Child{Born: born, Measured: asOf, Weight: p.Weight.Or(0), Stature: p.Stature.Or(0)}
+	switch p.Sex.Or(profile.Unstated) {
+	case profile.Girl:
+		g.child.Sex = growth.Girl
+	case profile.Boy:
+		g.child.Sex = growth.Boy
+	}
+	g.plan = growth.Plan(g.child, growth.Z(s.Planning), growth.Z(s.Minimum))
+	return g
+}
+
+// JudgedOn returns the day on which a passenger is judged for a build of the
+// given day: somebody who joins later is judged as they will be by the end of
+// the month in which they join, so that a place and the load are kept.
+func JudgedOn(p *profile.Passenger, on measure.Date) measure.Date {
+	if joins, ok := p.JoinsIn(); ok && on.Before(joins.Last()) {
+		return joins.Last()
+	}
+	return on
+}
+
+func (g *passenger) on(day measure.Date) Standing {
+	if g.child.Born.IsZero() {
+		return Standing{Present: true, Load: g.Weight.Or(0) + g.clothing, Light: g.Weight.Or(0),
+			Tall: g.Stature.Or(0), Young: maxAge, Old: 0}
+	}
+	if years := g.LeavesAtYears.Or(0); years > 0 && !day.Before(g.child.Born.Latest().AddMonths(12*years)) {
+		return Standing{}
+	}
+	day = JudgedOn(g.Passenger, day)
+	state := g.plan.On(day)
+	st := Standing{Present: true, Load: state.Heavy + g.clothing, Light: state.Light, Tall: state.Tall,
+		Estimated: state.Estimated, Beyond: state.Beyond}
+	st.Young = int(day.InMonth()-g.child.Born.InMonth()) + 1
+	for st.Young > 0 && !g.child.OldEnough(st.Young, day) {
+		st.Young--
+	}
+	st.Old = st.Young
+	for !g.child.NotTooOld(st.Old, day) {
+		st.Old++
+	}
+	return st
+}
+
+// maxAge is the age in months of somebody whose age is not known, where an
+// age must be reached: what is not known constrains nothing.
+const maxAge = 1 << 20

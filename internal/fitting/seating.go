@@ -1,0 +1,333 @@
+package fitting
+
+import (
+	"math"
+	"slices"
+
+	"kinwain/internal/load"
+)
+
+// seating settles who sits where and what carries the pet and the cargo, for
+// one set on one day. Its buffers are reused from check to check.
+type seating struct {
+	p     *Problem
+	rules Rules
+	set   *state
+	stage Stage
+
+	load     []int64 // per limit
+	carriers []fitted
+	first    []int // per option, where its copies begin in carriers
+	seats    []seat
+	turns    []int // passengers who need a seat, in the order in which they are seated
+	chosen   []int // per passenger, an index of seats, or -1
+	pet      int   // an index of carriers, or -1
+	shares   []share
+	trials   int    // how many seats may yet be tried; see mayHold
+	trusting bool   // what places need will be met yet
+	asking   bool   // only the answer matters, not which seating or sharing
+	hold     []hold // buffers of stow
+	portions []int64
+	order    []int
+	hopeless []int64 // loads, and the pet's carrier, that left no room for the cargo
+}
+
+// fitted is one copy of an option that can carry something.
+type fitted struct {
+	option, copy int
+	people       int
+	load         int64 // grams carried
+}
+
+// seat is one place on the bike.
+type seat struct {
+	*place
+	carrier int // an index of carriers, or -1 for the frame's own place
+	index   int // of the place within the add-on or the frame
+	taken   bool
+}
+
+// newSeating returns a seating with buffers for about what a bike has.
+func (p *Problem) newSeating(asking bool) seating {
+	n, limits, people := len(p.options), len(p.limits), len(p.Demand.Today)
+	ints := make([]int, 0, n+2*people)
+	return seating{p: p, asking: asking, load: make([]int64, 0, limits), first: ints[0:0:n], turns: ints[n : n : n+people], chosen: ints[n+people : n+people],
+		carriers: make([]fitted, 0, 8), seats: make([]seat, 0, 8)}
+}
+
+// settle reports whether the set is feasible on the day under the rules, and
+// leaves the first seating in profile order.
+func (c *seating) settle(set *state, stage Stage, rules Rules) bool {
+	c.trials = allTrials
+	return c.begin(set, stage, rules) && c.seat(0)
+}
+
+const (
+	allTrials  = math.MaxInt
+	someTrials = 400
+)
+
+// mayHold is settle for a set that only serves to rule others out: it tries a
+// bounded number of seats and then says yes, which rules nothing out.
+func (c *seating) mayHold(set *state, stage Stage, rules Rules) bool {
+	c.trials = someTrials
+	return c.begin(set, stage, rules) && (c.seat(0) || c.trials <= 0)
+}
+
+// begin books what sits nowhere in particular, and lists seats and carriers.
+// It reports false where that alone breaks a rule.
+func (c *seating) begin(set *state, stage Stage, rules Rules) bool {
+	c.set, c.stage, c.rules = set, stage, rules
+	c.load = append(c.load[:0], set.load...)
+	if !c.addGross() || !c.addOnsHold() {
+		return false
+	}
+	c.list()
+	c.hopeless = c.hopeless[:0]
+	c.pet = -1
+	c.chosen = c.chosen[:0]
+	for range stage {
+		c.chosen = append(c.chosen, -1)
+	}
+	c.line()
+	return true
+}
+
+// line sets the order in which people are seated: that of the profile, or
+// where only the answer matters the heaviest first, since they find room in
+// the fewest zones.
+func (c *seating) line() {
+	c.turns = c.turns[:0]
+	for k := range c.stage {
+		if !c.stage[k].Present || !c.rules.Has(PlaceMissing) {
+			continue
+		}
+		at := len(c.turns)
+		for c.asking && at > 0 && c.stage[c.turns[at-1]].Load < c.stage[k].Load {
+			at--
+		}
+		c.turns = slices.Insert(c.turns, at, k)
+	}
+}
+
+// addGross books everything that rides along against the gross rating, where
+// it counts wherever it sits, and counts heads.
+func (c *seating) addGross() bool {
+	d, heads := c.p.Demand, 0
+	total := int64(d.Pet + d.Cargo)
+	for i := range c.stage {
+		if c.stage[i].Present {
+			heads++
+			total += int64(c.stage[i].Load)
+		}
+	}
+	c.load[0] += total // the gross rating is always the first limit
+	most := c.p.Frame.PassengersMax
+	return most == 0 || heads <= most || !c.rules.Has(PassengersMax)
+}
+
+// addOnsHold checks the limits that only grow from here on.
+func (c *seating) addOnsHold() bool {
+	for i := range c.p.limits {
+		l := &c.p.limits[i]
+		if l.Rule != load.Axle && c.load[i] > l.Cap && c.rules.enforced(l) {
+			return false
+		}
+	}
+	return true
+}
+
+// list gathers seats and carriers in the order of add-on code and place; the
+// frame's own come first.
+func (c *seating) list() {
+	c.carriers, c.seats, c.first = c.carriers[:0], c.seats[:0], c.first[:0]
+	for i := range c.p.framed {
+		c.seats = append(c.seats, seat{place: &c.p.framed[i], carrier: -1, index: i})
+	}
+	for i, n := range c.set.counts {
+		o := &c.p.options[i]
+		first := len(c.carriers)
+		c.first = append(c.first, first)
+		if len(o.places) == 0 && o.Pet == 0 && o.Cargo == 0 {
+			continue
+		}
+		for copied := range n {
+			c.carriers = append(c.carriers, fitted{option: i, copy: copied})
+		}
+		for j := range o.places {
+			for copied := range n {
+				c.seats = append(c.seats, seat{place: &o.places[j], carrier: first + copied, index: j})
+			}
+		}
+	}
+}
+
+// suits reports whether a place takes a passenger, ratings aside.
+func (pl *place) suits(st *Standing, rules Rules) bool {
+	if !rules.Has(PlaceLimits) {
+		return true
+	}
+	return st.Young >= pl.MinMonths && (pl.MaxMonths == 0 || st.Old <= pl.MaxMonths) &&
+		st.Light >= pl.MinMass && (pl.MaxMass == 0 || st.Load <= pl.MaxMass) &&
+		(pl.MaxStature == 0 || st.Tall <= pl.MaxStature)
+}
+
+// seat seats whose turn it is and everyone after; it tries the seats in order,
+// so in the order of the profile the first seating it completes is the first
+// there is.
+func (c *seating) seat(turn int) bool {
+	if turn == len(c.turns) {
+		return c.stowPet()
+	}
+	k := c.turns[turn]
+	st := &c.stage[k]
+	for i := range c.seats {
+		s := &c.seats[i]
+		if s.taken || !s.suits(st, c.rules) || c.twin(i) || !c.trusting && !c.set.metAll(s.needs) {
+			continue
+		}
+		if c.trials--; c.trials <= 0 {
+			return false
+		}
+		if c.sit(k, i, int64(st.Load)) {
+			if c.seat(turn + 1) {
+				return true
+			}
+		}
+		c.rise(k, i, int64(st.Load))
+	}
+	return false
+}
+
+// twin reports whether an earlier copy of the same add-on is as empty as this
+// one, or an earlier place of the same kind on it is free: sitting there would
+// only be the mirror image.
+func (c *seating) twin(i int) bool {
+	at := c.seats[i].carrier
+	if before := c.seats[i].like; before > 0 {
+		for j := i - 1; j >= 0; j-- {
+			if c.seats[j].carrier == at && c.seats[j].index == before-1 {
+				if !c.seats[j].taken {
+					return true
+				}
+				break
+			}
+		}
+	}
+	if at < 1 || c.carriers[at].people > 0 {
+		return false
+	}
+	before := &c.carriers[at-1]
+	return before.option == c.carriers[at].option && before.people == 0
+}
+
+// sit books a passenger into a seat and reports whether every limit that can
+// only grow still holds.
+func (c *seating) sit(k, i int, mass int64) bool {
+	s := &c.seats[i]
+	s.taken = true
+	c.chosen[k] = i
+	ok := true
+	for l := range c.load {
+		if l == 0 {
+			continue // the gross rating has everyone already
+		}
+		c.load[l] += s.per[l] * mass
+		limit := &c.p.limits[l]
+		ok = ok && (limit.Rule == load.Axle || c.load[l] <= limit.Cap || !c.rules.enforced(limit))
+	}
+	if s.carrier >= 0 {
+		f := &c.carriers[s.carrier]
+		f.people++
+		f.load += mass
+		ok = ok && c.bears(f)
+	}
+	return ok
+}
+
+func (c *seating) rise(k, i int, mass int64) {
+	s := &c.seats[i]
+	s.taken = false
+	c.chosen[k] = -1
+	for l := 1; l < len(c.load); l++ {
+		c.load[l] -= s.per[l] * mass
+	}
+	if s.carrier >= 0 {
+		c.carriers[s.carrier].people--
+		c.carriers[s.carrier].load -= mass
+	}
+}
+
+// bears reports whether a carrier's own rating over all that it carries
+// holds.
+func (c *seating) bears(f *fitted) bool {
+	most := c.p.options[f.option].MaxLoad
+	return most == 0 || f.load <= int64(most) || !c.rules.Has(AddOnRating)
+}
+
+// stowPet gives the pet a carrier of its own and then stows the cargo.
+func (c *seating) stowPet() bool {
+	pet := int64(c.p.Demand.Pet)
+	if pet == 0 || !c.rules.Has(PetPlace) {
+		return c.stow()
+	}
+	for i := range c.carriers {
+		f := &c.carriers[i]
+		o := &c.p.options[f.option]
+		if o.Pet == 0 || int64(o.Pet) < pet || f.people > 0 {
+			continue
+		}
+		c.pet = i
+		ok := c.carry(f, o.spot, pet) && c.stow()
+		if ok {
+			return true
+		}
+		c.carry(f, o.spot, -pet)
+		c.pet = -1
+	}
+	return false
+}
+
+func (c *seating) carry(f *fitted, s load.Spot, mass int64) bool {
+	f.load += mass
+	ok := c.bears(f)
+	for l := 1; l < len(c.load); l++ {
+		limit := &c.p.limits[l]
+		c.load[l] += limit.Per(s) * mass
+		ok = ok && (limit.Rule == load.Axle || c.load[l] <= limit.Cap || !c.rules.enforced(limit))
+	}
+	return ok
+}
+
+// axlesHold checks the limits that a load may also relieve.
+func (c *seating) axlesHold() bool {
+	for i := range c.p.limits {
+		l := &c.p.limits[i]
+		if l.Rule == load.Axle && c.load[i] > l.Cap && c.rules.enforced(l) {
+			return false
+		}
+	}
+	return true
+}
+
+// seated is one passenger's place in an answer.
+type seated struct {
+	passenger, option, copy, index int // option -1: the frame's own place
+}
+
+// places returns who sits where.
+func (c *seating) places() []seated {
+	var list []seated
+	for k, i := range c.chosen {
+		if i < 0 {
+			continue
+		}
+		s := &c.seats[i]
+		at := seated{passenger: k, option: -1, index: s.index}
+		if s.carrier >= 0 {
+			at.option, at.copy = c.carriers[s.carrier].option, c.carriers[s.carrier].copy
+		}
+		list = append(list, at)
+	}
+	return slices.Clip(list)
+}

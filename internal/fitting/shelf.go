@@ -1,0 +1,229 @@
+package fitting
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"kinwain/internal/catalog"
+)
+
+// Shelf is a catalogue made ready for many frames: every code is a number,
+// and every frame knows its add-ons. It is read only and may be shared.
+type Shelf struct {
+	catalogue *catalog.Catalogue
+	articles  []article // by code
+	byFrame   map[string][]int
+	places    map[string][][]int // the needs of every place that a frame has itself
+	groups    []group            // every group of needs that there is, once
+	known     map[string]int     // where a group is among them
+	tags      map[string]int
+	mounts    map[string]int
+}
+
+// article is an add-on with its codes resolved.
+type article struct {
+	*catalog.AddOn
+	uses     []use
+	excludes []int   // articles, whichever names the other
+	needs    []int   // groups of the shelf
+	places   [][]int // the same for each place
+	tags     []int
+	named    bool  // some group of needs names it by its code
+	betters  []int // articles that can stand in for it, as far as their own facts go
+}
+
+type use struct{ mount, count int }
+
+// group is one group of needs: some article fitted, or some tag provided. Both
+// lists are in order.
+type group struct{ articles, tags []int }
+
+// NewShelf makes a catalogue ready, which must have been checked and must not
+// change while the shelf is used.
+func NewShelf(c *catalog.Catalogue) *Shelf {
+	s := &Shelf{catalogue: c, byFrame: map[string][]int{}, places: map[string][][]int{}, known: map[string]int{}, tags: map[string]int{}, mounts: map[string]int{}}
+	order := make([]*catalog.AddOn, len(c.AddOns))
+	for i := range c.AddOns {
+		order[i] = &c.AddOns[i]
+	}
+	slices.SortFunc(order, func(a, b *catalog.AddOn) int { return strings.Compare(a.Code, b.Code) })
+	byCode := make(map[string]int, len(order))
+	for i, a := range order {
+		byCode[a.Code] = i
+	}
+	for _, a := range order {
+		s.articles = append(s.articles, s.resolve(a, byCode))
+	}
+	s.place(byCode)
+	s.exclude(byCode)
+	for i := range s.articles {
+		s.findBetters(i)
+	}
+	return s
+}
+
+// number returns the number of a name, a new one where it has none.
+func number(names map[string]int, name string) int {
+	n, ok := names[name]
+	if !ok {
+		n = len(names)
+		names[name] = n
+	}
+	return n
+}
+
+func (s *Shelf) resolve(a *catalog.AddOn, byCode map[string]int) article {
+	out := article{AddOn: a, needs: s.resolveNeeds(a.Needs, byCode)}
+	for _, u := range a.Uses {
+		out.uses = append(out.uses, use{number(s.mounts, u.Mount), u.Count})
+	}
+	for _, tag := range a.Provides {
+		out.tags = append(out.tags, number(s.tags, tag))
+	}
+	for i := range a.Places {
+		out.places = append(out.places, s.resolveNeeds(a.Places[i].Needs, byCode))
+	}
+	return out
+}
+
+// resolveNeeds numbers groups of needs. A member that names no add-on is a
+// tag.
+func (s *Shelf) resolveNeeds(needs [][]string, byCode map[string]int) []int {
+	var list []int
+	for _, members := range needs {
+		var g group
+		for _, m := range members {
+			if i, ok := byCode[m]; ok {
+				g.articles = append(g.articles, i)
+			} else {
+				g.tags = append(g.tags, number(s.tags, m))
+			}
+		}
+		slices.Sort(g.articles)
+		slices.Sort(g.tags)
+		n := number(s.known, fmt.Sprint(g))
+		if n == len(s.groups) {
+			s.groups = append(s.groups, g)
+		}
+		list = append(list, n)
+	}
+	return list
+}
+
+// exclude makes exclusions mutual, and marks what needs name by code.
+func (s *Shelf) exclude(byCode map[string]int) {
+	for i := range s.articles {
+		for _, code := range s.articles[i].Excludes {
+			if j, ok := byCode[code]; ok {
+				s.articles[i].excludes = append(s.articles[i].excludes, j)
+				s.articles[j].excludes = append(s.articles[j].excludes, i)
+			}
+		}
+	}
+	for i := range s.articles {
+		slices.Sort(s.articles[i].excludes)
+		s.articles[i].excludes = slices.Compact(s.articles[i].excludes)
+	}
+	for _, g := range s.groups {
+		for _, i := range g.articles {
+			s.articles[i].named = true
+		}
+	}
+}
+
+// place lists for every frame what fits it and what it comes with, by code.
+func (s *Shelf) place(byCode map[string]int) {
+	for i := range s.articles {
+		for _, frame := range s.articles[i].Fits {
+			s.byFrame[frame] = append(s.byFrame[frame], i)
+		}
+	}
+	for i := range s.catalogue.Frames {
+		f := &s.catalogue.Frames[i]
+		for _, m := range f.Mounts {
+			number(s.mounts, m.Code)
+		}
+		for j := range f.Places {
+			s.places[f.Code] = append(s.places[f.Code], s.resolveNeeds(f.Places[j].Needs, byCode))
+		}
+		for _, tag := range f.Provides {
+			number(s.tags, tag)
+		}
+		for _, code := range f.ComesWith {
+			if j, ok := byCode[code]; ok {
+				s.byFrame[f.Code] = append(s.byFrame[f.Code], j)
+			}
+		}
+		list := s.byFrame[f.Code]
+		slices.Sort(list)
+		s.byFrame[f.Code] = slices.Compact(list)
+	}
+}
+
+// findBetters lists the articles that can stand in for article b wherever it
+// is fitted, as far as can be told without a frame: they serve every purpose
+// that it serves, sit in the same zone, ask for no more, and are neither
+// dearer nor heavier. What a frame changes is compared by Problem.outdone.
+func (s *Shelf) findBetters(b int) {
+	worse := &s.articles[b]
+	if worse.named {
+		return // something may need this one and no other
+	}
+	for a := range s.articles {
+		if a != b && s.standsIn(&s.articles[a], worse) {
+			worse.betters = append(worse.betters, a)
+		}
+	}
+}
+
+// standsIn reports whether a can replace b wherever b is.
+func (s *Shelf) standsIn(a, b *article) bool {
+	return a.Zone == b.Zone && a.Weight <= b.Weight && a.Price <= b.Price &&
+		a.Cargo >= b.Cargo && a.CargoVolume >= b.CargoVolume && a.Pet >= b.Pet &&
+		len(a.places) >= len(b.places) && a.usesNoMore(b) && within(a.excludes, b.excludes) && within(b.tags, a.tags) &&
+		s.eased(a.needs, b.needs) && s.seatsAll(a, b)
+}
+
+// meets reports whether the article, of an index, meets a group of needs.
+func (a *article) meets(g *group, at int) bool {
+	return slices.Contains(g.articles, at) || slices.ContainsFunc(a.tags, func(t int) bool { return slices.Contains(g.tags, t) })
+}
+
+func (a *article) usesNoMore(b *article) bool {
+	return !slices.ContainsFunc(a.uses, func(u use) bool {
+		return !slices.ContainsFunc(b.uses, func(v use) bool { return u.mount == v.mount && u.count <= v.count })
+	})
+}
+
+// seatsAll reports whether each place of b has one of a that takes at least
+// the same people, in the same spot.
+func (s *Shelf) seatsAll(a, b *article) bool {
+	for i := range b.places {
+		p, q := &a.Places[i], &b.Places[i]
+		if p.Ahead != q.Ahead || p.MinMonths > q.MinMonths || p.MinMass > q.MinMass || !looser(p.MaxMonths, q.MaxMonths) ||
+			!looser(p.MaxMass, q.MaxMass) || !looser(p.MaxStature, q.MaxStature) || !s.eased(a.places[i], b.places[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+// looser compares two upper limits of which zero means none.
+func looser[Q ~int | ~int64](a, b Q) bool { return a == 0 || b != 0 && a >= b }
+
+func within(a, b []int) bool {
+	return !slices.ContainsFunc(a, func(i int) bool { return !slices.Contains(b, i) })
+}
+
+// eased reports whether needs a hold wherever needs b do: every group of a is
+// met by whatever meets some group of b.
+func (s *Shelf) eased(a, b []int) bool {
+	return !slices.ContainsFunc(a, func(n int) bool {
+		g := &s.groups[n]
+		return !slices.ContainsFunc(b, func(m int) bool {
+			h := &s.groups[m]
+			return n == m || within(h.articles, g.articles) && within(h.tags, g.tags)
+		})
+	})
+}

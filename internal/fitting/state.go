@@ -1,0 +1,199 @@
+package fitting
+
+import (
+	"slices"
+	"strings"
+
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+	"kinwain/internal/parking"
+)
+
+// state is a set of add-ons on the frame, with the sums that follow from it.
+type state struct {
+	counts []int   // per option, how many are fitted
+	used   []int   // per mount of the shelf
+	met    []int   // per group of needs, by how many
+	load   []int64 // per limit, what the add-ons take up
+	cost   measure.Money
+	weight measure.Mass
+}
+
+// delivered returns the frame as the maker delivers it. What it comes with is
+// within the caps of the limits already.
+func (p *Problem) delivered() state {
+	s := p.empty()
+	copy(s.met, p.offered)
+	for i := range p.options {
+		s.counts[i] = p.options[i].delivered
+		for range s.counts[i] {
+			s.fix(&p.options[i], 1)
+		}
+	}
+	return s
+}
+
+// empty returns a state of zeros, in one piece of memory.
+func (p *Problem) empty() state {
+	options, mounts, groups := len(p.options), len(p.capacity), len(p.groups)
+	ints := make([]int, options+mounts+groups)
+	return state{
+		counts: ints[:options:options], used: ints[options : options+mounts : options+mounts], met: ints[options+mounts:],
+		load: make([]int64, len(p.limits)),
+	}
+}
+
+// set makes s the same as another state of the same problem.
+func (s *state) set(o *state) {
+	copy(s.counts, o.counts)
+	copy(s.used, o.used)
+	copy(s.met, o.met)
+	copy(s.load, o.load)
+	s.cost, s.weight = o.cost, o.weight
+}
+
+// fix books the mounts and needs of one copy, in or out.
+func (s *state) fix(o *option, sign int) {
+	for _, u := range o.uses {
+		s.used[u.mount] += sign * u.count
+	}
+	for _, g := range o.meets {
+		s.met[g] += sign
+	}
+}
+
+// add fits one more copy; remove undoes it. Neither checks anything.
+func (p *Problem) add(s *state, i int) { p.change(s, i, 1) }
+
+func (p *Problem) remove(s *state, i int) { p.change(s, i, -1) }
+
+// change moves one copy of an option. A copy beyond the delivered ones is
+// bought, one below is taken off: for either the labour is paid once.
+func (p *Problem) change(s *state, i, sign int) {
+	o := &p.options[i]
+	before := p.charge(i, s.counts[i])
+	s.counts[i] += sign
+	s.cost += p.charge(i, s.counts[i]) - before
+	s.weight += measure.Mass(sign) * o.Weight
+	s.fix(o, sign)
+	for l := range s.load {
+		s.load[l] += int64(sign) * o.per[l]
+	}
+	// A delivered part that comes off leaves its weight in none of the
+	// limits; p.limits counts it in its zone, in the gross rating and on the
+	// axles, so the same subtraction serves all.
+}
+
+// charge returns price and labour of having n copies of an option.
+func (p *Problem) charge(i, n int) measure.Money {
+	o := &p.options[i]
+	if n > o.delivered {
+		return measure.Money(n-o.delivered) * (o.Price + o.labour)
+	}
+	return measure.Money(o.delivered-n) * o.labour
+}
+
+// canAdd reports whether one more copy may be bought and finds room.
+func (p *Problem) canAdd(s *state, i int) bool {
+	o := &p.options[i]
+	if !o.buyable || s.counts[i] < o.delivered || s.counts[i] >= o.most {
+		return false
+	}
+	for _, u := range o.uses {
+		if s.used[u.mount]+u.count > p.capacity[u.mount] {
+			return false
+		}
+	}
+	for _, x := range o.excludes {
+		if s.counts[x] > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// metAll reports whether all of these groups of needs hold.
+func (s *state) metAll(groups []int) bool {
+	for _, g := range groups {
+		if s.met[g] == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// bike returns the outline of the frame with the set fitted.
+func (p *Problem) bike(s *state) parking.Bike {
+	var front, rear, width, height measure.Length
+	blocked := false
+	for i, n := range s.counts {
+		if n == 0 {
+			continue
+		}
+		o := &p.options[i]
+		front, rear = max(front, o.FrontOverhang), max(rear, o.RearOverhang)
+		width, height = max(width, o.OverallWidth), max(height, o.OverallHeight)
+		blocked = blocked || o.BlocksUpright
+	}
+	f := p.Frame
+	frame := parking.Bike{
+		Flat:    parking.Box{Length: f.Length, Width: f.Width, Height: f.Height},
+		Upright: parking.Box{Length: f.Upright.Length, Width: f.Upright.Width, Height: f.Upright.Height},
+	}
+	return parking.Grown(frame, front, rear, width, height, blocked)
+}
+
+// atHome reports whether the set reaches the home and fits in it.
+func (p *Problem) atHome(s *state) bool {
+	if !p.Demand.HasHome {
+		return true
+	}
+	b := p.bike(s)
+	for _, v := range p.homes {
+		if v.bike == b {
+			return v.fits
+		}
+	}
+	fits := parking.Check(b, p.Demand.Home).Fits
+	p.homes = append(p.homes, outline{b, fits})
+	return fits
+}
+
+// codes returns the add-ons bought, sorted and with repeats, and those taken
+// off.
+func (p *Problem) codes(counts []int) (bought, takenOff []string) {
+	bought, takenOff = []string{}, []string{}
+	for i, n := range counts {
+		o := &p.options[i]
+		for range n - o.delivered {
+			bought = append(bought, o.Code)
+		}
+		for range o.delivered - n {
+			takenOff = append(takenOff, o.Code)
+		}
+	}
+	return bought, takenOff
+}
+
+// compareCodes orders two sets by the sorted lists of their codes.
+func (p *Problem) compareCodes(a, b []int) int {
+	boughtA, offA := p.codes(a)
+	boughtB, offB := p.codes(b)
+	if c := slices.CompareFunc(boughtA, boughtB, strings.Compare); c != 0 {
+		return c
+	}
+	return slices.CompareFunc(offA, offB, strings.Compare)
+}
+
+// enforced reports whether a limit is among the rules.
+func (r Rules) enforced(l *load.Limit) bool {
+	switch l.Rule {
+	case load.Gross:
+		return r.Has(GrossRating)
+	case load.InZone:
+		return r.Has(ZoneRating)
+	case load.Combined:
+		return r.Has(CombinedRating)
+	}
+	return r.Has(AxleRating)
+}
