@@ -78,7 +78,6 @@ func (c *seating) spread(load cargo) bool {
 			return holds
 		}
 	}
-	c.trials -= min(c.trials, sharingTrials)
 	ok := c.spreadExactly(load)
 	if !ok && c.asking {
 		c.hopeless = append(append(c.hopeless, c.load...), int64(c.pet))
@@ -136,9 +135,6 @@ const combined = load.Combined
 
 // bothAxles is what a gram takes up of both axles together, wherever it is.
 func bothAxles(f *catalog.Frame) int64 { return load.BothAxles(f) }
-
-// sharingTrials is how many seats an exact search for a sharing is worth.
-const sharingTrials = 40
 
 // wasHopeless reports whether the same loads on the same carriers were found
 // not to leave room for the cargo already. Carriers with ratings of their own
