@@ -226,14 +226,14 @@ func TestReplaceCatalogueAt(t *testing.T) {
 	}
 	theirs := rich(t)
 	theirs.Shop.Name = "High Quay"
-	if err := s.ReplaceCatalogueAt(t.Context(), at, theirs, Author{Who: "Ada", How: ByEdit}); err != nil {
+	if err := s.ReplaceCatalogueAt(t.Context(), at, theirs, Author{Who: "Ansa", How: ByEdit}); err != nil {
 		t.Fatal(err)
 	}
-	wantCode(t, s.ReplaceCatalogueAt(t.Context(), at, mine, Author{Who: "Ada", How: ByEdit}), Conflict)
+	wantCode(t, s.ReplaceCatalogueAt(t.Context(), at, mine, Author{Who: "Ansa", How: ByEdit}), Conflict)
 	wantDocument(t, s, document(t, theirs))
 	theirs.Shop.Currency = ""
 	var list problem.List
-	if err := s.ReplaceCatalogueAt(t.Context(), at+1, theirs, Author{Who: "Ada", How: ByEdit}); !errors.As(err, &list) {
+	if err := s.ReplaceCatalogueAt(t.Context(), at+1, theirs, Author{Who: "Ansa", How: ByEdit}); !errors.As(err, &list) {
 		t.Errorf("%v, want a list of faults", err)
 	}
 }
