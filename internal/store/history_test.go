@@ -14,6 +14,7 @@ import (
 // import, and plays the history again from the first catalogue on: it leads to
 // the last one, to the byte.
 func TestHistoryIsComplete(t *testing.T) {
+	t.Parallel()
 	s, draws := opened(t, t.TempDir()), 0
 	rapid.Check(t, func(draw *rapid.T) {
 		if draws++; draws > 30 {
@@ -94,6 +95,7 @@ func altered(draw *rapid.T, c *catalog.Catalogue) *catalog.Catalogue {
 }
 
 func TestRetire(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	sedge := Thing{List: "frames", Code: "sedge"}
 	by := Author{Who: "Ansa", How: ByRetiring, At: time.Unix(1_800_000_000, 0)}
@@ -113,6 +115,7 @@ func TestRetire(t *testing.T) {
 }
 
 func TestFailedSaveRecordsNothing(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
@@ -134,6 +137,7 @@ func TestFailedSaveRecordsNothing(t *testing.T) {
 }
 
 func TestPhotosAreKept(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	unit := Thing{List: "units", Code: "D-1"}
 	wantCode(t, s.SavePhoto(t.Context(), unit, Photo{Large: []byte{1}, Small: []byte{1}}), Conflict) // no words

@@ -37,6 +37,7 @@ func who(t *testing.T, s *Store, id int64) Person {
 }
 
 func TestPeople(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	id, err := s.AddPerson(t.Context(), "  Ansa of  the Quay ", staff.Manager, noon)
 	if err != nil {
@@ -71,6 +72,7 @@ func TestPeople(t *testing.T) {
 // TestWhatEndsSessions holds what makes sessions of before void, and what
 // leaves them.
 func TestWhatEndsSessions(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	id := hired(t, s, "Ansa", staff.Salesperson)
 	hired(t, s, "Other", staff.Manager)
@@ -100,6 +102,7 @@ func TestWhatEndsSessions(t *testing.T) {
 }
 
 func TestLastManager(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	one := hired(t, s, "One", staff.Manager)
 	if _, err := s.AddPerson(t.Context(), "Invited", staff.Manager, noon); err != nil {
@@ -120,6 +123,7 @@ func TestLastManager(t *testing.T) {
 
 // TestLastManagerOfMany lets many managers go at the same time. One stays.
 func TestLastManagerOfMany(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	var ids []int64
 	for _, name := range []string{"a", "b", "c", "d", "e", "f", "g", "h"} {
@@ -151,6 +155,7 @@ func TestLastManagerOfMany(t *testing.T) {
 
 // TestTriesOfAPIN guesses at the same time. No more are looked at than may be.
 func TestTriesOfAPIN(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	id := hired(t, s, "Ansa", staff.Salesperson)
 	looked := make([]bool, 20)
@@ -177,6 +182,7 @@ func TestTriesOfAPIN(t *testing.T) {
 }
 
 func TestPersonLinks(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	id, err := s.AddPerson(t.Context(), "Ansa", staff.Manager, noon)
 	if err != nil {
@@ -237,6 +243,7 @@ func TestPersonLinks(t *testing.T) {
 }
 
 func TestDevices(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	one, err := s.EnrolDevice(t.Context(), "counter", "Ansa", noon)
 	other, err2 := s.EnrolDevice(t.Context(), "workshop", "Ansa", noon.Add(time.Minute))
@@ -265,6 +272,7 @@ func TestDevices(t *testing.T) {
 }
 
 func TestAPITokens(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	s := opened(t, dir)
 	want := APIToken{ID: 1, Label: "web site", Scope: "matches", MadeBy: "Ansa", Created: toMillisecond(noon), Expires: toMillisecond(noon.Add(time.Hour))}
@@ -310,6 +318,7 @@ func TestAPITokens(t *testing.T) {
 }
 
 func TestPing(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.Ping(t.Context()); err != nil {
 		t.Error(err)
