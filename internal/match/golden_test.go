@@ -160,6 +160,7 @@ func prefixed(prefix string, list []string) []string {
 }
 
 func TestGoldenDocuments(t *testing.T) {
+	t.Parallel()
 	c, profiles := demo(t)
 	for name, p := range profiles {
 		t.Run(name, func(t *testing.T) {
@@ -186,6 +187,7 @@ func TestGoldenDocuments(t *testing.T) {
 
 // Every golden file is some sample customer's.
 func TestNoGoldenFileIsLeftOver(t *testing.T) {
+	t.Parallel()
 	_, profiles := demo(t)
 	var want []string
 	for name := range profiles {
@@ -225,6 +227,7 @@ func TestRankIsDeterministic(t *testing.T) {
 
 // Judging changes neither the catalogue nor the profile.
 func TestRankLeavesTheDocumentsAlone(t *testing.T) {
+	t.Parallel()
 	c, profiles := demo(t)
 	before, _ := c.Document()
 	for name, p := range profiles {

@@ -39,6 +39,7 @@ func bench(included bool) *catalog.Catalogue {
 // TestWorkedExample holds a quote to amounts worked out on paper: 59.99 an
 // hour is 99.983… cents a minute; every piece of work is rounded half up.
 func TestWorkedExample(t *testing.T) {
+	t.Parallel()
 	c := bench(true)
 	b := &fitting.Build{AddOns: []string{"rack", "seat", "seat", "strap", "tray"}, TakenOff: []string{"stand"}}
 	got := quote.NewSum(c, &c.Frames[0], b, quote.DefaultSettings())
@@ -77,6 +78,7 @@ func halfUp(r *big.Rat) measure.Money {
 
 // TestAnyQuoteAddsUp holds any quote against exact fractions.
 func TestAnyQuoteAddsUp(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(r *rapid.T) {
 		c, b := anyBuild(r)
 		s := quote.Settings{Deposit: measure.Share(rapid.IntRange(0, 10_000).Draw(r, "deposit"))}
@@ -143,6 +145,7 @@ func anyBuild(r *rapid.T) (*catalog.Catalogue, *fitting.Build) {
 // TestTotalIsTheMatchs holds the quote of every frame of the demo shop for
 // every sample customer to the total that the ranking shows.
 func TestTotalIsTheMatchs(t *testing.T) {
+	t.Parallel()
 	c, err := catalog.Parse(testdata.Demo)
 	if err != nil || !c.Shop.PricesIncludeTax {
 		t.Fatal(err)
@@ -188,6 +191,7 @@ func TestTotalIsTheMatchs(t *testing.T) {
 }
 
 func TestSettingsOf(t *testing.T) {
+	t.Parallel()
 	for name, test := range map[string]struct {
 		figures map[string]int64
 		want    quote.Settings
@@ -203,6 +207,7 @@ func TestSettingsOf(t *testing.T) {
 }
 
 func TestAfter(t *testing.T) {
+	t.Parallel()
 	for _, test := range []struct {
 		from string
 		days int
@@ -219,6 +224,7 @@ func TestAfter(t *testing.T) {
 }
 
 func TestStatus(t *testing.T) {
+	t.Parallel()
 	day := func(d int) measure.Date { return measure.Date{Year: 2026, Month: 11, Day: d} }
 	held := []quote.Reservation{{Unit: "D-1", Until: day(25)}}
 	for _, test := range []struct {

@@ -14,6 +14,7 @@ import (
 // src/test.c, version 19). The vector of RFC 9106 itself has a secret and
 // associated data, which the functions that the library exports leave out.
 func TestArgon2idOfTheReference(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		time, memory uint32
 		threads      uint8
@@ -38,6 +39,7 @@ func TestArgon2idOfTheReference(t *testing.T) {
 // TestHashesOfTheReference reads hashes that the reference implementation of
 // Argon2 gives as its own tests (P-H-C/phc-winner-argon2, src/test.c).
 func TestHashesOfTheReference(t *testing.T) {
+	t.Parallel()
 	const hash = "$argon2id$v=19$m=65536,t=2,p=1$c29tZXNhbHQ$CTFhFdXPJO1aFaMaO6Mm5c8y7cJHAph8ArZWb2GRPPc"
 	for secret, want := range map[string]bool{"password": true, "differentpassword": false, "Password": false, "": false} {
 		if got, err := Matches(hash, secret); err != nil || got != want {
@@ -47,6 +49,7 @@ func TestHashesOfTheReference(t *testing.T) {
 }
 
 func TestHash(t *testing.T) {
+	t.Parallel()
 	one, other := Hash("caf\u00e9 by the quay"), Hash("caf\u00e9 by the quay")
 	// RFC 9106, section 4, second recommended option; 16 and 32 bytes in base64 without padding.
 	if !regexp.MustCompile(`^\$argon2id\$v=19\$m=65536,t=3,p=4\$[A-Za-z0-9+/]{22}\$[A-Za-z0-9+/]{43}$`).MatchString(one) {
@@ -65,6 +68,7 @@ func TestHash(t *testing.T) {
 // TestNobodyMatches holds that without a hash nothing matches, at the same
 // cost: the same parameters are worked through.
 func TestNobodyMatches(t *testing.T) {
+	t.Parallel()
 	for _, secret := range []string{"", "anything at all"} {
 		if got, err := Matches("", secret); err != nil || got {
 			t.Errorf("%q: %v, %v", secret, got, err)
@@ -78,6 +82,7 @@ func TestNobodyMatches(t *testing.T) {
 }
 
 func TestWhatIsNoHash(t *testing.T) {
+	t.Parallel()
 	good := Hash("a passphrase of ours")
 	for _, hash := range []string{
 		"plain", "$argon2i$" + strings.TrimPrefix(good, "$argon2id$"), strings.Replace(good, "m=65536", "m=6553600", 1), strings.Replace(good, "t=3", "t=300", 1), strings.Replace(good, "t=3", "t=0", 1),

@@ -7,6 +7,7 @@ import (
 )
 
 func TestSameName(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		a, b string
 		same bool
@@ -29,6 +30,7 @@ func TestSameName(t *testing.T) {
 }
 
 func TestPassphrases(t *testing.T) {
+	t.Parallel()
 	for passphrase, will := range map[string]bool{
 		"": false, "eleven char": false, "twelve chars": true, "ééééééééééé": false, "élevé à l'eau": true, "            ": false, "aaaaaaaaaaaaaaaa": false,
 		strings.Repeat("ab", 64): true, strings.Repeat("ab", 64) + "c": false, "ansa of the QUAY": false, "日本語の長い合言葉を使うよ": true,
@@ -49,6 +51,7 @@ func TestPassphrases(t *testing.T) {
 // TestThrottle goes along the edges of the waits: 1, 2, 4 … seconds after the
 // free tries, and never more than five minutes.
 func TestThrottle(t *testing.T) {
+	t.Parallel()
 	var throttle Throttle
 	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
 	ansa, street := Key{"ansa", 3}, Key{"street", 100}
@@ -86,6 +89,7 @@ func TestThrottle(t *testing.T) {
 // TestThrottleOfAnAddress tries many names once each from one place, with a
 // right one between that does not wipe out the others.
 func TestThrottleOfAnAddress(t *testing.T) {
+	t.Parallel()
 	var throttle Throttle
 	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
 	for i := range 10 {
@@ -106,6 +110,7 @@ func TestThrottleOfAnAddress(t *testing.T) {
 
 // TestThrottleForgets holds that the memory is bounded by an hour of trying.
 func TestThrottleForgets(t *testing.T) {
+	t.Parallel()
 	var throttle Throttle
 	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
 	for i := range crowd {
