@@ -95,32 +95,33 @@ func folded(document []byte) string {
 	return innermost.ReplaceAllStringFunc(string(document), func(s string) string { return breaks.ReplaceAllString(s, " ") })
 }
 
+// outlined is what an outline reads of one frame.
+type outlined struct {
+	Frame, Verdict string
+	Score          *float64
+	Relaxed        []string
+	Open           []string `json:"open_questions"`
+	Reasons        []struct{ Code, Weight, Rider, Passenger, Field string }
+	Build          struct {
+		AddOns   []string `json:"add_ons"`
+		TakenOff []string `json:"taken_off"`
+	}
+	Loads []struct {
+		Rider string
+		Total float64 `json:"total_kg"`
+		Spare float64 `json:"spare_kg"`
+	}
+	Horizon *string
+	Total   int             `json:"total_cents"`
+	Change  json.RawMessage `json:"would_fit_if"`
+}
+
 // outline returns the verdict, the score, the total and until when it lasts of
 // every frame of a document, what is fitted and taken off, what each rider
 // makes of it, the codes of the reasons, and what would help.
 func outline(t testing.TB, document []byte) string {
 	t.Helper()
-	var d struct {
-		Matches []struct {
-			Frame, Verdict string
-			Score          *float64
-			Relaxed        []string
-			Open           []string `json:"open_questions"`
-			Reasons        []struct{ Code, Weight, Rider, Passenger, Field string }
-			Build          struct {
-				AddOns   []string `json:"add_ons"`
-				TakenOff []string `json:"taken_off"`
-			}
-			Loads []struct {
-				Rider string
-				Total float64 `json:"total_kg"`
-				Spare float64 `json:"spare_kg"`
-			}
-			Horizon *string
-			Total   int             `json:"total_cents"`
-			Change  json.RawMessage `json:"would_fit_if"`
-		}
-	}
+	var d struct{ Matches []outlined }
 	if err := json.Unmarshal(document, &d); err != nil {
 		t.Fatal(err)
 	}
