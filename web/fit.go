@@ -9,6 +9,7 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
+	"kinwain/internal/figures"
 	"kinwain/internal/measure"
 	"kinwain/internal/store"
 	"kinwain/static"
@@ -17,23 +18,10 @@ import (
 	"kinwain/web/say"
 )
 
-// Names of the figures that only the pages use, among the shop's settings.
-const fitSummaryDays = "fit_summary_days"
-
-// defaultFitSummaryDays is how long the link of a fit summary opens it where
-// the shop has not said.
-const defaultFitSummaryDays = 60
-
 // summaryDays returns for how many days a link opens a fit summary, 1 or more.
 func (s *server) summaryDays(ctx context.Context) (int, error) {
-	figures, err := s.Store.Settings(ctx)
-	if err != nil {
-		return 0, err
-	}
-	if days, ok := figures[fitSummaryDays]; ok && days > 0 {
-		return int(days), nil
-	}
-	return defaultFitSummaryDays, nil
+	changed, err := s.Store.Settings(ctx)
+	return figures.SummaryDays(changed), err
 }
 
 // fitRoutes are for anybody with a link. They know no session.

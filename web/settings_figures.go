@@ -8,6 +8,7 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
+	"kinwain/internal/figures"
 	"kinwain/internal/match"
 	"kinwain/web/page"
 )
@@ -34,7 +35,7 @@ func (s *server) settingsRoutes(r chi.Router) {
 // figuresPage is one page of figures.
 type figuresPage struct {
 	address, title, lead string
-	groups               []settingGroup
+	groups               []figures.Group
 	preview              bool
 	// check adds the faults that lie in several figures together.
 	check func(figures map[string]int64, faults map[string]string)
@@ -43,7 +44,7 @@ type figuresPage struct {
 const criteriaPreview = settingsAddress + "/criteria/preview"
 
 func figurePage() *figuresPage {
-	return &figuresPage{address: settingsAddress + "/figures", title: "Figures", groups: figureGroups,
+	return &figuresPage{address: settingsAddress + "/figures", title: "Figures", groups: figures.Groups,
 		lead: "What the shop adds, allows and promises. Any unit will do. An empty field is its default.",
 		check: func(figures map[string]int64, faults map[string]string) {
 			if figures["minimum_percentile"] > figures["planning_percentile"] && faults["planning_percentile"] == "" {
@@ -53,7 +54,7 @@ func figurePage() *figuresPage {
 }
 
 func criteriaPage() *figuresPage {
-	return &figuresPage{address: settingsAddress + "/criteria", title: "Order of the frames", groups: criterionGroups(), preview: true,
+	return &figuresPage{address: settingsAddress + "/criteria", title: "Order of the frames", groups: figures.Criteria(), preview: true,
 		lead: "Within one verdict the score decides the order. A criterion counts nothing at one end, in full at the other, and as much as its weight; 0 leaves it out.",
 		check: func(figures map[string]int64, faults map[string]string) {
 			sum := int64(0)
@@ -86,15 +87,15 @@ type typedFigures struct {
 // read reads the fields of a page. Where one is wrong, its saved figure counts.
 func (p *figuresPage) read(posted url.Values, saved map[string]int64) typedFigures {
 	t := typedFigures{map[string]string{}, map[string]int64{}, map[string]string{}}
-	defaults := defaultFigures()
+	defaults := figures.Defaults()
 	for _, g := range p.groups {
-		for _, s := range g.settings {
-			t.texts[s.name] = tidy(posted.Get(s.name))
-			n, err := s.read(t.texts[s.name], defaults[s.name])
+		for _, s := range g.Figures {
+			t.texts[s.Name] = tidy(posted.Get(s.Name))
+			n, err := s.Read(t.texts[s.Name], defaults[s.Name])
 			if err != nil {
-				t.faults[s.name], n = capital(err.Error())+".", saved[s.name]
+				t.faults[s.Name], n = capital(err.Error())+".", saved[s.Name]
 			}
-			t.figures[s.name] = n
+			t.figures[s.Name] = n
 		}
 	}
 	p.check(t.figures, t.faults)
@@ -116,16 +117,7 @@ func tidy(text string) string {
 // figures returns every figure as it is in force.
 func (s *server) figures(ctx context.Context) (map[string]int64, error) {
 	changed, err := s.Store.Settings(ctx)
-	if err != nil {
-		return nil, err
-	}
-	figures := defaultFigures()
-	for name, n := range changed {
-		if _, known := figures[name]; known {
-			figures[name] = n
-		}
-	}
-	return figures, nil
+	return figures.InForce(changed), err
 }
 
 func (s *server) figuresForm(w http.ResponseWriter, r *http.Request, p *figuresPage) error {
@@ -135,8 +127,8 @@ func (s *server) figuresForm(w http.ResponseWriter, r *http.Request, p *figuresP
 	}
 	t := typedFigures{map[string]string{}, saved, map[string]string{}}
 	for _, g := range p.groups {
-		for _, f := range g.settings {
-			t.texts[f.name] = f.kind.show(saved[f.name])
+		for _, f := range g.Figures {
+			t.texts[f.Name] = f.Kind.Show(saved[f.Name])
 		}
 	}
 	view := s.figuresView(r, p, t)
@@ -168,7 +160,8 @@ func (s *server) saveFigures(w http.ResponseWriter, r *http.Request, p *figuresP
 	case posted.Get("do") == "preview":
 		return s.showFigures(w, r, p, t, view, http.StatusOK)
 	}
-	if err := s.keepFigures(r.Context(), t.figures); err != nil {
+	set, back := figures.Changed(t.figures)
+	if err := s.Store.MergeSettings(r.Context(), set, back); err != nil {
 		return err
 	}
 	s.sessions.Put(r.Context(), settingsKey, savedWords)
@@ -178,36 +171,21 @@ func (s *server) saveFigures(w http.ResponseWriter, r *http.Request, p *figuresP
 
 // reset writes defaults into the posted fields that were asked for, and says so.
 func (p *figuresPage) reset(posted url.Values) string {
-	asked, defaults, done := posted.Get("reset"), defaultFigures(), ""
+	asked, defaults, done := posted.Get("reset"), figures.Defaults(), ""
 	for _, g := range p.groups {
-		for _, s := range g.settings {
-			if asked != s.name && asked != "all" {
+		for _, s := range g.Figures {
+			if asked != s.Name && asked != "all" {
 				continue
 			}
-			text := s.kind.show(defaults[s.name])
-			posted.Set(s.name, text)
-			done = "“" + g.title + ": " + s.label + "” is back at " + text + ". Save to keep it."
+			text := s.Kind.Show(defaults[s.Name])
+			posted.Set(s.Name, text)
+			done = "“" + g.Title + ": " + s.Label + "” is back at " + text + ". Save to keep it."
 		}
 	}
 	if asked == "all" {
 		return "Every field is back at its default. Save to keep them."
 	}
 	return done
-}
-
-// keepFigures stores figures; one at its default is not kept, so that it
-// follows the default.
-func (s *server) keepFigures(ctx context.Context, figures map[string]int64) error {
-	set, defaults := map[string]int64{}, defaultFigures()
-	var reset []string
-	for name, n := range figures {
-		if n == defaults[name] {
-			reset = append(reset, name)
-		} else {
-			set[name] = n
-		}
-	}
-	return s.Store.MergeSettings(ctx, set, reset)
 }
 
 func (s *server) showFigures(w http.ResponseWriter, r *http.Request, p *figuresPage, t typedFigures, view page.Settings, status int) error {
@@ -225,14 +203,14 @@ func (s *server) showFigures(w http.ResponseWriter, r *http.Request, p *figuresP
 func (s *server) figuresView(r *http.Request, p *figuresPage, t typedFigures) page.Settings {
 	view := s.settingsView(r, p.title, p.lead, p.address)
 	view.ResetAll = true
-	defaults := defaultFigures()
+	defaults := figures.Defaults()
 	for _, g := range p.groups {
-		group := page.SettingGroup{Title: g.title, Why: g.why}
-		for _, f := range g.settings {
-			field := page.SettingField{Field: page.Field{Name: f.name, Label: f.label, Value: t.texts[f.name], Error: t.faults[f.name],
-				Hint: strings.TrimSpace("Default " + f.kind.show(defaults[f.name]) + ". " + f.why)}}
-			if t.figures[f.name] != defaults[f.name] || field.Error != "" {
-				field.Reset = "Back to " + f.kind.show(defaults[f.name])
+		group := page.SettingGroup{Title: g.Title, Why: g.Why}
+		for _, f := range g.Figures {
+			field := page.SettingField{Field: page.Field{Name: f.Name, Label: f.Label, Value: t.texts[f.Name], Error: t.faults[f.Name],
+				Hint: strings.TrimSpace("Default " + f.Kind.Show(defaults[f.Name]) + ". " + f.Why)}}
+			if t.figures[f.Name] != defaults[f.Name] || field.Error != "" {
+				field.Reset = "Back to " + f.Kind.Show(defaults[f.Name])
 			}
 			group.Fields = append(group.Fields, field)
 		}

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"kinwain/internal/catalog"
+	"kinwain/internal/figures"
 	"kinwain/internal/measure"
 	"kinwain/internal/problem"
 	"kinwain/internal/store"
@@ -42,7 +43,7 @@ func (s *server) shopForm(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	typed := map[string]string{
-		shopName: c.Shop.Name, shopCurrency: c.Shop.Currency, shopLabour: c.Shop.LabourPerHour.String(), shopTax: shareKind.show(int64(c.Shop.Tax)),
+		shopName: c.Shop.Name, shopCurrency: c.Shop.Currency, shopLabour: c.Shop.LabourPerHour.String(), shopTax: figures.Share.Show(int64(c.Shop.Tax)),
 	}
 	if c.Shop.PricesIncludeTax {
 		typed[shopIncludes] = "yes"

@@ -73,7 +73,7 @@ func (v *fitViewer) changedSheets(then, now *match.Match) []string {
 		a, b := &then.Sheets[i], &now.Sheets[i]
 		if a.Spare() != b.Spare() {
 			said = append(said, v.say("By the shop’s figures of today, under rider %v: %v.", b.Rider.Label, v.spare(b)))
-		} else if !reflect.DeepEqual(figures(a), figures(b)) {
+		} else if !reflect.DeepEqual(sums(a), sums(b)) {
 			differs = true
 		}
 	}
@@ -115,8 +115,8 @@ func (v *fitViewer) changedPrice(then, now *match.Match, shop *catalog.Shop) []s
 	return said
 }
 
-// figures are what a load sheet comes to.
-func figures(sh *load.Sheet) load.Sheet {
+// sums are what a load sheet comes to.
+func sums(sh *load.Sheet) load.Sheet {
 	f := *sh
 	f.Items, f.Rider = nil, load.Rider{}
 	return f

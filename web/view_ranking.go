@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"kinwain/internal/catalog"
+	"kinwain/internal/figures"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/web/page"
@@ -218,17 +219,12 @@ func unitsOf(c *catalog.Catalogue, frame string) (ride, stock string) {
 	return ride, stock
 }
 
-var criterionNames = map[string]string{
-	match.LoadHeadroom: "Room under the gross rating", match.CarryShare: "Load for the rider’s weight", match.HorizonShare: "How long it lasts",
-	match.RiderHeight: "Rider’s height", match.StorageSlack: "Room at home", match.Price: "Price", match.HandlingMass: "Lifting and pushing",
-}
-
 func pointsView(m *match.Match) []page.Points {
 	var list []page.Points
 	weights := match.Weights(m.Criteria)
 	for _, c := range m.Criteria {
 		list = append(list, page.Points{
-			Name: criterionNames[c.Code], Value: new(big.Rat).Mul(c.Value, big.NewRat(100, 1)).FloatString(0) + "\u00a0%",
+			Name: figures.CriterionNames[c.Code], Value: new(big.Rat).Mul(c.Value, big.NewRat(100, 1)).FloatString(0) + "\u00a0%",
 			Points: c.Points(weights).FloatString(1), Most: big.NewRat(100*c.Weight, max(weights, 1)).FloatString(1),
 		})
 	}
