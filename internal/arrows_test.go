@@ -39,6 +39,9 @@ var arrows = map[string][]string{
 	"internal/store": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
 		"internal/fitting", "internal/ride", "internal/match", "internal/quote", "internal/staff", "migrations"},
 	"internal/figures": {"internal/measure", "internal/match", "internal/quote"},
+	"internal/advice":  {"internal/measure", "internal/catalog", "internal/profile", "internal/match", "internal/quote", "internal/store"},
+	"internal/summary": {"internal/catalog", "internal/profile", "internal/match", "internal/advice"},
+	"internal/concern": {"internal/catalog", "internal/profile", "internal/load", "internal/parking", "internal/fitting", "internal/match", "internal/advice", "internal/summary", "internal/store"},
 	"migrations":       {},
 	"static":           {},
 	"testdata":         {},
@@ -47,7 +50,7 @@ var arrows = map[string][]string{
 	"web/form":         {"internal/measure", "internal/problem", "internal/profile"},
 	"web/wares":        {"internal/measure", "internal/problem", "internal/catalog"},
 	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/fitting",
-		"internal/ride", "internal/match", "internal/figures", "internal/compare", "internal/quality", "internal/photo", "internal/quote", "internal/staff", "internal/store", "static", "testdata", "web/form", "web/page", "web/say", "web/wares"},
+		"internal/ride", "internal/match", "internal/figures", "internal/advice", "internal/summary", "internal/concern", "internal/compare", "internal/quality", "internal/photo", "internal/quote", "internal/staff", "internal/store", "static", "testdata", "web/form", "web/page", "web/say", "web/wares"},
 }
 
 // domain reports whether a folder holds what the shop knows, and nothing else.

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/fitting"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
@@ -27,7 +28,7 @@ func (s *server) byHand(w http.ResponseWriter, r *http.Request) error {
 	}
 	m := chosen.match
 	if !chosen.byHand { // the same set, with what may be ticked
-		if m, err = match.ByHand(r.Context(), c.catalogue, m.Frame, c.profile, c.settings, onBike(m)); err != nil {
+		if m, err = c.ByHand(r.Context(), m.Frame, c.profile, advice.OnBike(m)); err != nil {
 			return err
 		}
 	}
@@ -86,7 +87,7 @@ func (v *frameViewer) offers(action string) []page.Offer {
 				continue
 			}
 			seen[need.Code] = true
-			query := url.Values{"chosen": {"yes"}, "on": append(onBike(v.Match), need.Code)}
+			query := url.Values{"chosen": {"yes"}, "on": append(advice.OnBike(v.Match), need.Code)}
 			offers = append(offers, page.Offer{Label: "Add the " + strings.ToLower(need.Name.Name), Href: action + "?" + query.Encode()})
 		}
 	}
@@ -119,7 +120,7 @@ func alternativesView(c *consultation, shown *match.Match, list []*match.Match) 
 // differences says in words what is on one bike and not on the other.
 func (v *frameViewer) differences(shown *match.Match) []string {
 	var words []string
-	mine, theirs := onBike(v.Match), onBike(shown)
+	mine, theirs := advice.OnBike(v.Match), advice.OnBike(shown)
 	for _, code := range missingFrom(mine, theirs) {
 		words = append(words, "with: "+strings.ToLower(v.addOnName(code)))
 	}

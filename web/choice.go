@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/match"
 	"kinwain/web/page"
 )
@@ -23,13 +24,13 @@ func (c *choice) query() url.Values {
 	if !c.byHand {
 		return url.Values{}
 	}
-	return url.Values{"chosen": {"yes"}, "on": onBike(c.match)}
+	return url.Values{"chosen": {"yes"}, "on": advice.OnBike(c.match)}
 }
 
 // chosen judges the frame of a request for a consultation whose profile is
 // whole, with the add-ons that the address or the posted form names.
 func (s *server) chosen(r *http.Request, c *consultation, o match.Options) (*choice, error) {
-	f := c.catalogue.Frame(chi.URLParam(r, "code"))
+	f := c.Catalogue.Frame(chi.URLParam(r, "code"))
 	if f == nil {
 		return nil, errNotFound
 	}
@@ -40,9 +41,9 @@ func (s *server) chosen(r *http.Request, c *consultation, o match.Options) (*cho
 	var err error
 	byHand := r.Form.Has("chosen")
 	if byHand {
-		m, err = match.ByHand(r.Context(), c.catalogue, f, c.profile, c.settings, r.Form["on"])
+		m, err = c.ByHand(r.Context(), f, c.profile, r.Form["on"])
 	} else {
-		m, err = match.One(r.Context(), c.catalogue, f, c.profile, c.settings, o)
+		m, err = c.Best(r.Context(), f, c.profile, o)
 	}
 	return &choice{m, byHand}, err
 }
@@ -77,13 +78,4 @@ func (c *choice) next(consultation *consultation) []page.Step {
 		{Label: "Send home", Href: c.address(consultation, "/send")},
 		{Label: "Compare", Href: consultation.ticked([]string{c.match.Frame.Code})},
 	}
-}
-
-// onBike lists the codes of all that is fitted.
-func onBike(m *match.Match) []string {
-	var codes []string
-	for i := range m.Fitted {
-		codes = append(codes, m.Fitted[i].Code)
-	}
-	return codes
 }

@@ -30,7 +30,7 @@ func (s *server) compare(w http.ResponseWriter, r *http.Request) error {
 	}
 	var matches []*match.Match
 	for _, code := range codes {
-		m, err := match.One(r.Context(), c.catalogue, c.catalogue.Frame(code), c.profile, c.settings, match.Options{})
+		m, err := c.Best(r.Context(), c.Catalogue.Frame(code), c.profile, match.Options{})
 		if err != nil {
 			return err
 		}
@@ -81,7 +81,7 @@ func (c *consultation) compared(codes []string) string {
 // refuse says why frames cannot be compared, what to do, and where: in the
 // ranking, with what was ticked still ticked. It returns nil where they can.
 func (c *consultation) refuse(codes []string) (*page.Message, int) {
-	known := slices.DeleteFunc(slices.Clone(codes), func(code string) bool { return c.catalogue.Frame(code) == nil })
+	known := slices.DeleteFunc(slices.Clone(codes), func(code string) bool { return c.Catalogue.Frame(code) == nil })
 	say := page.Message{Back: c.ticked(known), BackTo: "Choose frames"}
 	switch n := len(codes); {
 	case len(known) < n:

@@ -9,7 +9,7 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinwain/internal/catalog"
+	"kinwain/internal/advice"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/problem"
@@ -22,14 +22,13 @@ import (
 
 // consultation is one customer's form and what follows from it.
 type consultation struct {
-	id        string
-	version   int // how often it was saved
-	form      form.Form
-	profile   *profile.Profile // nil while there are faults
-	faults    problem.List
-	catalogue *catalog.Catalogue
-	settings  match.Settings
-	speaker   *say.Speaker
+	id      string
+	version int // how often it was saved
+	form    form.Form
+	profile *profile.Profile // nil while there are faults
+	faults  problem.List
+	*advice.Shop
+	speaker *say.Speaker
 }
 
 func (c *consultation) address(rest string) string { return "/consultations/" + c.id + rest }
@@ -106,7 +105,7 @@ func (s *server) whole(r *http.Request) (*consultation, error) {
 func (s *server) consult(r *http.Request, saved store.Consultation, f form.Form) (*consultation, error) {
 	c := &consultation{id: saved.ID, version: saved.Version, form: f, speaker: say.New(say.English, f.System())}
 	var err error
-	if c.catalogue, c.settings, err = s.shop(r.Context()); err != nil {
+	if c.Shop, err = s.shop(r.Context()); err != nil {
 		return nil, err
 	}
 	c.profile, err = f.Profile(s.today())
@@ -272,7 +271,7 @@ func (s *server) frame(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	m := chosen.match
-	list, err := match.Alternatives(r.Context(), c.catalogue, m.Frame, c.profile, c.settings)
+	list, err := c.Alternatives(r.Context(), m.Frame, c.profile)
 	if err != nil {
 		return err
 	}
@@ -286,7 +285,7 @@ func (s *server) frame(w http.ResponseWriter, r *http.Request) error {
 func (s *server) ranking(r *http.Request, c *consultation, o match.Options) (page.Ranking, error) {
 	view := waitingView(c)
 	if c.profile != nil {
-		ranked, err := s.rank(r.Context(), c.catalogue, c.profile, c.settings, o)
+		ranked, err := s.rank(r.Context(), c.Shop, c.profile, o)
 		if err != nil {
 			return page.Ranking{}, err
 		}

@@ -12,6 +12,7 @@ import (
 	"kinwain/internal/figures"
 	"kinwain/internal/measure"
 	"kinwain/internal/store"
+	"kinwain/internal/summary"
 	"kinwain/static"
 	"kinwain/web/form"
 	"kinwain/web/page"
@@ -81,16 +82,16 @@ func (s *server) fit(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	k, err := readSnapshot(saved.Document)
+	k, err := summary.Read(saved.Document)
 	if err != nil {
 		return err
 	}
-	today, settings, err := s.shop(r.Context())
+	today, err := s.shop(r.Context())
 	if err != nil {
 		return err
 	}
-	c := &consultation{profile: k.profile, catalogue: k.catalogue, settings: k.settings, speaker: k.speaker(r)}
-	view, err := fitView(r.Context(), c, k, today, settings)
+	c := &consultation{profile: k.Customer, Shop: k.Shop, speaker: speakerOf(r, k)}
+	view, err := fitView(r.Context(), c, k, today)
 	if err != nil {
 		return err
 	}
@@ -126,9 +127,9 @@ func (s *server) fitCode(w http.ResponseWriter, r *http.Request) error {
 // fitAddress is the link to a fit summary.
 func (s *server) fitAddress(token string) string { return s.PublicURL + "/fit/" + token }
 
-// speaker speaks as the address asks, else as the shop chose, else as the
+// speakerOf speaks as the address asks, else as the shop chose, else as the
 // browser asks.
-func (k *kept) speaker(r *http.Request) *say.Speaker {
+func speakerOf(r *http.Request, k *summary.Kept) *say.Speaker {
 	asked := r.URL.Query()
 	language, ok := say.Known(asked.Get("lang"))
 	if !ok {

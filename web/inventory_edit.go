@@ -286,5 +286,5 @@ func (s *server) storeInventory(r *http.Request, revision int64, before, after *
 	if err := after.Check(); err != nil {
 		return err
 	}
-	return s.replaceCatalogue(r.Context(), revision, before, after, s.author(r, how))
+	return s.watch.Replace(r.Context(), revision, before, after, s.author(r, how))
 }

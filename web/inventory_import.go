@@ -204,11 +204,13 @@ func (s *server) addConsequences(r *http.Request, i *waiting, view *page.DryRun)
 	if len(i.changes) == 0 {
 		return nil
 	}
-	found, err := s.consequences(r.Context(), i.current, i.new)
-	if err == nil {
-		view.Consequences = &found.view
+	found, err := s.watch.Of(r.Context(), i.current, i.new)
+	if err != nil {
+		return err
 	}
-	return err
+	whom := consequencesView(found)
+	view.Consequences = &whom
+	return nil
 }
 
 // confirmImport stores what the dry run has shown, and nothing else: where
@@ -222,7 +224,7 @@ func (s *server) confirmImport(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return errForm
 	}
-	err = s.replaceCatalogue(r.Context(), at, i.current, i.new, s.author(r, store.ByImport))
+	err = s.watch.Replace(r.Context(), at, i.current, i.new, s.author(r, store.ByImport))
 	if store.CodeOf(err) == store.Conflict {
 		view := s.dryRunView(r, i)
 		view.Stale = staleWords

@@ -30,11 +30,11 @@ func (s *server) matches(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	c, settings, err := s.shop(r.Context())
+	shop, err := s.shop(r.Context())
 	if err != nil {
 		return err
 	}
-	ranked, err := s.rank(r.Context(), c, p, settings, match.Options{Changes: true})
+	ranked, err := s.rank(r.Context(), shop, p, match.Options{Changes: true})
 	if err != nil {
 		return err
 	}

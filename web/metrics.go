@@ -13,7 +13,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus/collectors"
 	"github.com/prometheus/client_golang/prometheus/promhttp"
 
-	"kinwain/internal/catalog"
+	"kinwain/internal/advice"
 	"kinwain/internal/match"
 	"kinwain/internal/profile"
 )
@@ -78,10 +78,10 @@ func (m *Metrics) measure(next http.Handler) http.Handler {
 }
 
 // rank ranks all frames for a customer, and times it.
-func (s *server) rank(ctx context.Context, c *catalog.Catalogue, p *profile.Profile, settings match.Settings, o match.Options) ([]*match.Match, error) {
+func (s *server) rank(ctx context.Context, shop *advice.Shop, p *profile.Profile, o match.Options) ([]*match.Match, error) {
 	if s.Metrics != nil {
 		began := time.Now()
 		defer func() { s.Metrics.solver.Observe(time.Since(began).Seconds()) }()
 	}
-	return match.Rank(ctx, c, p, settings, o)
+	return shop.Rank(ctx, p, o)
 }

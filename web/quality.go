@@ -8,12 +8,13 @@ import (
 	"net/url"
 	"runtime"
 	"sync"
-	"time"
 
 	"github.com/go-chi/chi/v5"
 	"golang.org/x/sync/errgroup"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/catalog"
+	"kinwain/internal/concern"
 	"kinwain/internal/match"
 	"kinwain/internal/profile"
 	"kinwain/internal/quality"
@@ -26,8 +27,6 @@ const (
 	qualityAddress = "/inventory/quality"
 	// chosenAmong is how many consultations say what is ever chosen.
 	chosenAmong = 200
-	// judgingTime bounds what a page may judge again.
-	judgingTime = 10 * time.Second
 	// folded is from how many findings of one kind on they are folded away.
 	folded = 12
 )
@@ -39,14 +38,15 @@ func (s *server) qualityRoutes(r chi.Router) {
 // quality shows what is to be looked at. What needs consultations to be judged
 // is only found where the address asks for it.
 func (s *server) quality(w http.ResponseWriter, r *http.Request) error {
-	c, settings, err := s.shop(r.Context())
+	shop, err := s.shop(r.Context())
 	if err != nil {
 		return err
 	}
 	view := page.Quality{Shell: s.deskShell(r, "Quality of the catalogue"), Ask: qualityAddress + "?chosen=yes"}
+	c := shop.Catalogue
 	findings := quality.Check(c)
 	if r.URL.Query().Get("chosen") == "yes" {
-		used, err := s.everChosen(r.Context(), c, settings)
+		used, err := s.everChosen(r.Context(), shop)
 		if err != nil {
 			return err
 		}
@@ -72,14 +72,14 @@ func (u used) words() string {
 }
 
 // everChosen judges the last consultations, as many as there is time for.
-func (s *server) everChosen(ctx context.Context, c *catalog.Catalogue, settings match.Settings) (used, error) {
+func (s *server) everChosen(ctx context.Context, shop *advice.Shop) (used, error) {
 	list, err := s.Store.RecentConsultations(ctx, chosenAmong)
 	if err != nil {
 		return used{}, err
 	}
 	u := used{addOns: map[string]bool{}, last: len(list)}
 	var mutex sync.Mutex
-	bounded, cancel := context.WithTimeout(ctx, judgingTime)
+	bounded, cancel := context.WithTimeout(ctx, concern.JudgingTime)
 	defer cancel()
 	group, bounded := errgroup.WithContext(bounded)
 	group.SetLimit(runtime.GOMAXPROCS(0))
@@ -89,7 +89,7 @@ func (s *server) everChosen(ctx context.Context, c *catalog.Catalogue, settings 
 			if p == nil || err != nil {
 				return err
 			}
-			ranked, err := match.Rank(bounded, c, p, settings, match.Options{})
+			ranked, err := shop.Rank(bounded, p, match.Options{})
 			if err != nil {
 				return err
 			}
@@ -150,7 +150,7 @@ func qualityView(view *page.Quality, c *catalog.Catalogue, findings []quality.Fi
 	}
 	names := namesOf(c)
 	for i := range c.Frames {
-		names["frames "+c.Frames[i].Code] = frameName(&c.Frames[i])
+		names["frames "+c.Frames[i].Code] = advice.FrameName(&c.Frames[i])
 	}
 	for i, f := range findings {
 		if i == 0 || findings[i-1].Code != f.Code {

@@ -51,11 +51,11 @@ func (s *server) offer(r *http.Request) (*offered, error) {
 	if err != nil {
 		return nil, err
 	}
-	m, shop := chosen.match, c.catalogue.Shop
+	m, shop := chosen.match, c.Catalogue.Shop
 	o := &offered{c, chosen, settings, quote.Quote{
 		Consultation: c.id, Customer: strings.TrimSpace(c.form.Get(form.Customer)), Shop: shop.Name, Currency: shop.Currency,
 		Frame: m.Frame.Code, FrameName: m.Frame.Name, FrameKind: frameKind(c.speaker, m.Frame), Passengers: len(c.profile.Passengers.Or(nil)) > 0,
-		ValidUntil: quote.After(s.today(), settings.Days), Sum: quote.NewSum(c.catalogue, m.Frame, m.Build, settings),
+		ValidUntil: quote.After(s.today(), settings.Days), Sum: quote.NewSum(c.Catalogue, m.Frame, m.Build, settings),
 	}}
 	for _, reason := range m.Reasons {
 		if reason.Weight == match.Stop {
@@ -117,7 +117,7 @@ func (s *server) quote(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *server) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quote, status int, until page.Field, alert string) error {
-	c, _, err := s.shop(r.Context())
+	shop, err := s.shop(r.Context())
 	if err != nil {
 		return err
 	}
@@ -135,7 +135,7 @@ func (s *server) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quot
 			view.Reach = append(view.Reach, texts[key])
 		}
 	}
-	view.Hold = holdView(q, c, held, s.today())
+	view.Hold = holdView(q, shop.Catalogue, held, s.today())
 	view.Hold.Alert = alert
 	view.Hold.Until.Value, view.Hold.Until.Error = until.Value, until.Error
 	view.Shell = s.steps(r, &consultation{id: q.Consultation}, "Quote "+q.Name(), "quote")

@@ -8,7 +8,7 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinwain/internal/catalog"
+	"kinwain/internal/advice"
 	"kinwain/internal/match"
 	"kinwain/internal/quote"
 	"kinwain/internal/store"
@@ -19,22 +19,11 @@ import (
 type trial struct {
 	*consultation
 	*choice
-	demos  []demo
+	demos  []advice.Demo
 	coming []store.Ride // of anybody on these demos
 	rides  []store.Ride // of this customer on any demo
 	held   []quote.Reservation
 }
-
-// demo is one bike to ride, judged as it stands for a ride from the shop.
-type demo struct {
-	*catalog.Unit
-	match  *match.Match
-	behind []string // who joins in a later month and stays behind today
-	alone  bool     // not everybody can ride along, but the rider alone can ride it
-}
-
-// carriesAll reports whether everybody who rides or rides along may be on it.
-func (d *demo) carriesAll() bool { return d.match.Verdict != match.DoesNotFit }
 
 // most rides that are listed for one bike, and on the start page.
 const mostRides = 6
@@ -56,36 +45,18 @@ func (s *server) trial(r *http.Request) (*trial, error) {
 	if t.rides, err = s.Store.Rides(r.Context(), c.id); err != nil {
 		return nil, err
 	}
-	for i := range c.catalogue.Units {
-		u := &c.catalogue.Units[i]
-		if u.Frame != chosen.match.Frame.Code || u.Kind != "demo" || u.Status == "sold" {
-			continue
-		}
-		d, err := judgeDemo(r, c, u)
+	if t.demos, err = c.Demos(r.Context(), chosen.match.Frame.Code, c.profile); err != nil {
+		return nil, err
+	}
+	for i := range t.demos {
+		booked, err := s.Store.ComingRides(r.Context(), t.demos[i].Tag, s.Now(), mostRides)
 		if err != nil {
 			return nil, err
 		}
-		booked, err := s.Store.ComingRides(r.Context(), u.Tag, s.Now(), mostRides)
-		if err != nil {
-			return nil, err
-		}
-		t.demos, t.coming = append(t.demos, d), append(t.coming, booked...)
+		t.coming = append(t.coming, booked...)
 	}
 	slices.SortStableFunc(t.coming, func(a, b store.Ride) int { return a.Starts.Compare(b.Starts) })
 	return t, nil
-}
-
-func judgeDemo(r *http.Request, c *consultation, u *catalog.Unit) (demo, error) {
-	ride, behind := match.TestRide(c.profile)
-	d := demo{Unit: u, behind: behind}
-	var err error
-	d.match, err = match.OnUnit(r.Context(), c.catalogue, u, ride, c.settings)
-	if err != nil || d.carriesAll() || len(ride.Passengers.Or(nil)) == 0 {
-		return d, err
-	}
-	alone, err := match.OnUnit(r.Context(), c.catalogue, u, match.RideAlone(c.profile), c.settings)
-	d.alone = err == nil && alone.Verdict != match.DoesNotFit
-	return d, err
 }
 
 // booking is the form that books a ride, as typed, and what is wrong with it.
@@ -119,7 +90,7 @@ func (s *server) rideForm(w http.ResponseWriter, r *http.Request) error {
 	}
 	b := booking{date: soon.Format(time.DateOnly), clock: soon.Format("15:04"), minutes: "30"}
 	if len(t.demos) > 0 { // one that is there, rather than one that is not
-		b.unit = t.demos[max(0, slices.IndexFunc(t.demos, func(d demo) bool { return d.Status == quote.Available }))].Tag
+		b.unit = t.demos[max(0, slices.IndexFunc(t.demos, func(d advice.Demo) bool { return d.Status == quote.Available }))].Tag
 	}
 	return s.showRideForm(w, r, t, b, http.StatusOK)
 }
@@ -140,7 +111,7 @@ func (s *server) bookRide(w http.ResponseWriter, r *http.Request) error {
 	b := booking{unit: typed(unitField), date: typed(dateField), clock: typed(clockField), minutes: typed(minutesField), rider: typed(riderField),
 		faults: map[string]string{}}
 	starts, length := b.read(s.Now())
-	at := slices.IndexFunc(t.demos, func(d demo) bool { return d.Tag == b.unit })
+	at := slices.IndexFunc(t.demos, func(d advice.Demo) bool { return d.Tag == b.unit })
 	if at < 0 {
 		b.faults[unitField] = "choose a bike"
 	}
@@ -149,7 +120,7 @@ func (s *server) bookRide(w http.ResponseWriter, r *http.Request) error {
 	}
 	d := &t.demos[at]
 	made, err := s.Store.BookRide(r.Context(), store.Ride{
-		Consultation: t.id, Frame: d.Frame, FrameName: t.match.Frame.Name, Unit: d.Tag, Passengers: d.carriesAll() && len(d.match.Seated) > 0,
+		Consultation: t.id, Frame: d.Frame, FrameName: t.match.Frame.Name, Unit: d.Tag, Passengers: d.CarriesAll() && len(d.Match.Seated) > 0,
 		Starts: starts, Ends: starts.Add(length), RideNotes: store.RideNotes{Rider: b.rider},
 	}, s.Now())
 	switch store.CodeOf(err) {
@@ -212,11 +183,11 @@ func (s *server) ride(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *server) showRide(w http.ResponseWriter, r *http.Request, ride *store.Ride, status int, alert string, faults map[string]string) error {
-	c, _, err := s.shop(r.Context())
+	shop, err := s.shop(r.Context())
 	if err != nil {
 		return err
 	}
-	view := rideView(ride, c, s.Now().Location(), faults)
+	view := rideView(ride, shop.Catalogue, s.Now().Location(), faults)
 	view.Alert = alert
 	view.Shell = s.steps(r, &consultation{id: ride.Consultation}, view.Title, "ride")
 	return render(r.Context(), w, status, page.RidePage(view))
@@ -290,10 +261,10 @@ func (s *server) rideCalendar(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	c, _, err := s.shop(r.Context())
+	shop, err := s.shop(r.Context())
 	if err != nil {
 		return err
 	}
-	s.attach(w, "text/calendar; charset=utf-8", "test-ride-"+ride.Unit+".ics", calendar(&ride, c.Shop.Name))
+	s.attach(w, "text/calendar; charset=utf-8", "test-ride-"+ride.Unit+".ics", calendar(&ride, shop.Catalogue.Shop.Name))
 	return nil
 }

@@ -5,8 +5,10 @@ import (
 	"strconv"
 	"time"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/match"
 	"kinwain/internal/store"
+	"kinwain/internal/summary"
 	"kinwain/web/form"
 	"kinwain/web/page"
 	"kinwain/web/say"
@@ -48,7 +50,7 @@ func (s *server) send(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *server) issue(r *http.Request, c *consultation, chosen *choice) (token string, err error) {
-	kept, err := snapshotOf(c, chosen)
+	kept, err := summary.Of(c.Shop, c.profile, chosen.match, chosen.byHand)
 	if err != nil {
 		return "", err
 	}
@@ -62,7 +64,7 @@ func (s *server) issue(r *http.Request, c *consultation, chosen *choice) (token 
 	if r.PostForm.Get(form.Units) == form.Imperial {
 		kept.Units = form.Imperial
 	}
-	document, err := kept.document()
+	document, err := kept.Document()
 	if err != nil {
 		return "", err
 	}
@@ -112,7 +114,7 @@ func (s *server) sendView(c *consultation, chosen *choice, live []store.FitSumma
 		Back: c.address("/frames/" + m.Frame.Code), Action: c.address("/frames/" + m.Frame.Code + "/send"), Hide: hide}
 	if chosen.byHand {
 		view.Back = chosen.address(c, "/by-hand")
-		view.ByHand, view.On = true, onBike(m)
+		view.ByHand, view.On = true, advice.OnBike(m)
 	}
 	for _, f := range live {
 		view.Live = append(view.Live, s.liveLink(c, f))
@@ -122,7 +124,7 @@ func (s *server) sendView(c *consultation, chosen *choice, live []store.FitSumma
 
 func (s *server) liveLink(c *consultation, f store.FitSummary) page.LiveLink {
 	name := f.Frame
-	if frame := c.catalogue.Frame(f.Frame); frame != nil {
+	if frame := c.Catalogue.Frame(f.Frame); frame != nil {
 		name = frame.Name
 	}
 	when := func(t time.Time) string { return t.In(s.Now().Location()).Format("2 January 2006, 15:04") }

@@ -13,10 +13,9 @@ import (
 	"github.com/go-chi/chi/v5"
 	"github.com/go-chi/chi/v5/middleware"
 
-	"kinwain/internal/catalog"
-	"kinwain/internal/match"
+	"kinwain/internal/advice"
+	"kinwain/internal/concern"
 	"kinwain/internal/measure"
-	"kinwain/internal/quote"
 	"kinwain/internal/staff"
 	"kinwain/internal/store"
 	"kinwain/static"
@@ -37,6 +36,7 @@ type Options struct {
 type server struct {
 	Options
 	sessions *scs.SessionManager
+	watch    *concern.Watch
 	throttle staff.Throttle
 }
 
@@ -49,6 +49,7 @@ const (
 // New returns the handler of the whole app.
 func New(o Options) http.Handler {
 	s := &server{Options: o}
+	s.watch = &concern.Watch{Store: o.Store, Profile: s.profileOf, Now: o.Now, Fault: func(what string, err error) { s.Log.Error(what, "error", err) }}
 	s.sessions = &scs.SessionManager{ // scs.New would start a second store, in memory, for nothing
 		Store:    o.Store.Sessions(time.Now), // sessions end by the clock that began them
 		Codec:    scs.GobCodec{},
@@ -181,34 +182,9 @@ func bounded(next http.Handler) http.Handler {
 // today returns the shop's date.
 func (s *server) today() measure.Date { return measure.DateOf(s.Now()) }
 
-// shop returns what every judgement needs: the catalogue without what is
-// retired, its units with the status that they have today, and the settings.
-func (s *server) shop(ctx context.Context) (*catalog.Catalogue, match.Settings, error) {
-	c, err := s.Store.Catalogue(ctx)
-	if err != nil {
-		return nil, match.Settings{}, err
-	}
-	retired, err := s.Store.Retired(ctx)
-	if err != nil {
-		return nil, match.Settings{}, err
-	}
-	if len(retired) > 0 {
-		c = c.Without(func(list, code string) bool { return retired[store.Thing{List: list, Code: code}] })
-	}
-	held, err := s.Store.Reservations(ctx)
-	if err != nil {
-		return nil, match.Settings{}, err
-	}
-	if len(held) > 0 { // the catalogue is shared, so a copy says what is held
-		today := *c
-		today.Units = quote.Standing(c.Units, held, s.today())
-		c = &today
-	}
-	figures, err := s.Store.Settings(ctx)
-	if err != nil {
-		return nil, match.Settings{}, err
-	}
-	return c, match.SettingsOf(figures), nil
+// shop returns what every judgement needs, as it is today.
+func (s *server) shop(ctx context.Context) (*advice.Shop, error) {
+	return advice.On(ctx, s.Store, s.today())
 }
 
 func wantsJSON(r *http.Request) bool {

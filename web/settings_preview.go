@@ -11,7 +11,7 @@ import (
 
 	"golang.org/x/sync/errgroup"
 
-	"kinwain/internal/catalog"
+	"kinwain/internal/advice"
 	"kinwain/internal/match"
 	"kinwain/internal/profile"
 	"kinwain/testdata"
@@ -72,7 +72,7 @@ func (s *server) preview(ctx context.Context, t typedFigures) (page.Preview, err
 		view.Waiting, view.Faults = "Mend the fields that have a fault, and the order comes up here.", t.faults
 		return view, nil
 	}
-	c, before, err := s.shop(ctx)
+	shop, err := s.shop(ctx)
 	if err != nil {
 		return view, err
 	}
@@ -80,17 +80,17 @@ func (s *server) preview(ctx context.Context, t typedFigures) (page.Preview, err
 	if err != nil {
 		return view, err
 	}
-	figures := before.Figures()
+	figures := shop.Settings.Figures()
 	for name, n := range t.figures {
 		figures[name] = n
 	}
-	after := match.SettingsOf(figures)
+	after := &advice.Shop{Catalogue: shop.Catalogue, Settings: match.SettingsOf(figures)}
 	view.Rows = make([]page.PreviewRow, len(customers))
 	group, ctx := errgroup.WithContext(ctx)
 	for i, customer := range customers {
 		group.Go(func() error {
 			var err error
-			view.Rows[i], err = previewRow(ctx, c, customer, before, after)
+			view.Rows[i], err = previewRow(ctx, customer, shop, after)
 			return err
 		})
 	}
@@ -110,13 +110,13 @@ func (s *server) preview(ctx context.Context, t typedFigures) (page.Preview, err
 // previewed is how many frames of each order are shown.
 const previewed = 3
 
-func previewRow(ctx context.Context, c *catalog.Catalogue, customer sample, before, after match.Settings) (page.PreviewRow, error) {
+func previewRow(ctx context.Context, customer sample, before, after *advice.Shop) (page.PreviewRow, error) {
 	row := page.PreviewRow{Customer: customer.name}
-	old, err := thoseThatFit(ctx, c, customer, before)
+	old, err := thoseThatFit(ctx, customer, before)
 	if err != nil {
 		return row, err
 	}
-	new, err := thoseThatFit(ctx, c, customer, after)
+	new, err := thoseThatFit(ctx, customer, after)
 	if err != nil {
 		return row, err
 	}
@@ -141,24 +141,16 @@ func previewRow(ctx context.Context, c *catalog.Catalogue, customer sample, befo
 }
 
 func previewFrame(m *match.Match) page.PreviewFrame {
-	return page.PreviewFrame{Name: frameName(m.Frame), Score: m.Score.FloatString(1), Care: m.Verdict == match.FitsWithCare}
+	return page.PreviewFrame{Name: advice.FrameName(m.Frame), Score: m.Score.FloatString(1), Care: m.Verdict == match.FitsWithCare}
 }
 
 // thoseThatFit ranks the frames that fit.
-func thoseThatFit(ctx context.Context, c *catalog.Catalogue, customer sample, s match.Settings) ([]*match.Match, error) {
-	ranked, err := match.Rank(ctx, c, customer.profile, s, match.Options{})
+func thoseThatFit(ctx context.Context, customer sample, shop *advice.Shop) ([]*match.Match, error) {
+	ranked, err := shop.Rank(ctx, customer.profile, match.Options{})
 	for i, m := range ranked {
 		if m.Verdict == match.DoesNotFit { // they come last
 			return ranked[:i], err
 		}
 	}
 	return ranked, err
-}
-
-// frameName tells frames of one family apart.
-func frameName(f *catalog.Frame) string {
-	if f.Size == "" || f.Size == "one size" || strings.HasSuffix(f.Name, " "+f.Size) {
-		return f.Name
-	}
-	return f.Name + " " + f.Size
 }

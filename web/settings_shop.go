@@ -88,15 +88,16 @@ func (s *server) saveShop(w http.ResponseWriter, r *http.Request) error {
 		view.Faults = faultsWords(len(faults))
 		return render(r.Context(), w, http.StatusUnprocessableEntity, page.SettingsPage(view))
 	case posted.Get("do") == "consequences":
-		found, err := s.consequences(r.Context(), before, &after)
+		found, err := s.watch.Of(r.Context(), before, &after)
 		if err != nil {
 			return err
 		}
-		view.Consequences = &found.view
+		whom := consequencesView(found)
+		view.Consequences = &whom
 		return render(r.Context(), w, http.StatusOK, page.SettingsPage(view))
 	}
 	if after.Shop != before.Shop {
-		err = s.replaceCatalogue(r.Context(), at, before, &after, s.author(r, store.ByEdit))
+		err = s.watch.Replace(r.Context(), at, before, &after, s.author(r, store.ByEdit))
 	}
 	if store.CodeOf(err) == store.Conflict {
 		view.Faults = "Nothing was saved: somebody has changed the catalogue since you opened this page. What you typed is still here; save again to put it over theirs."

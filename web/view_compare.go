@@ -94,7 +94,7 @@ func sizedName(f *catalog.Frame) string {
 func (v *sideBySide) today() compare.Row {
 	row := compare.Row{Code: "today"}
 	for _, f := range v.viewers {
-		ride, stock := unitsOf(v.catalogue, f.Frame.Code)
+		ride, stock := unitsOf(v.Catalogue, f.Frame.Code)
 		cell := compare.Cell{State: compare.None}
 		if words := joined("; ", strings.TrimPrefix(ride, "Ride it now: "), stock); words != "" {
 			cell = compare.Cell{State: compare.Stated, Words: words}

@@ -131,7 +131,7 @@ func (v *sideBySide) figure(r *compare.Row, n int64) string {
 	case compare.Points:
 		return fmt.Sprintf("%d.%d", n/10, n%10)
 	case compare.Cents:
-		return measure.Money(n).Show(v.catalogue.Shop.Currency)
+		return measure.Money(n).Show(v.Catalogue.Shop.Currency)
 	case compare.Grams:
 		return measure.Mass(n).Show(s, towards(r))
 	case compare.Millimetres:

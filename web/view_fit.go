@@ -8,31 +8,32 @@ import (
 	"strings"
 	"time"
 
-	"kinwain/internal/catalog"
+	"kinwain/internal/advice"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
+	"kinwain/internal/summary"
 	"kinwain/web/page"
 )
 
 // fitViewer makes the view of a fit summary.
 type fitViewer struct {
 	*frameViewer
-	kept *kept
+	kept *summary.Kept
 }
 
 // fitView draws the snapshot; the shop of today tells only what has changed.
-func fitView(ctx context.Context, c *consultation, k *kept, today *catalog.Catalogue, settings match.Settings) (page.Fit, error) {
-	m, err := k.judge(ctx)
+func fitView(ctx context.Context, c *consultation, k *summary.Kept, today *advice.Shop) (page.Fit, error) {
+	m, err := k.Judge(ctx)
 	if err != nil {
 		return page.Fit{}, err
 	}
 	v := &fitViewer{&frameViewer{c, m}, k}
-	since, err := v.since(ctx, today, settings)
+	since, err := v.since(ctx, today)
 	if err != nil {
 		return page.Fit{}, err
 	}
 	view := page.Fit{
-		Name: m.Frame.Name, Kind: frameKind(c.speaker, m.Frame), Shop: c.catalogue.Shop.Name, Since: since,
+		Name: m.Frame.Name, Kind: frameKind(c.speaker, m.Frame), Shop: c.Catalogue.Shop.Name, Since: since,
 		Verdict: page.Verdict{Code: string(m.Verdict), Word: v.say(verdictWords[m.Verdict])}, Line: v.line(), Relaxed: v.relaxed(),
 		Sheets: v.sheets(), Seats: v.seats(), AddOns: v.addOns(), Reasons: v.reasons(), Again: v.again(), Total: v.money(m.Total), Hide: k.Hide, Contact: v.contact(),
 	}

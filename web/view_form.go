@@ -126,9 +126,9 @@ func (v *formViewer) riders() page.Section {
 		s.Rows = append(s.Rows, v.row(form.Riders, i, 1, "rider "+orNumber(v.form.Get(at("label")), i), []page.Field{
 			height, weight,
 			v.choice(at("weighed"), "The weight was", "",
-				page.Option{Value: "", Label: "told: + " + v.settings.Stated.Show(v.system(), measure.Up)},
+				page.Option{Value: "", Label: "told: + " + v.Settings.Stated.Show(v.system(), measure.Up)},
 				page.Option{Value: "dressed", Label: "dressed, on a scale"},
-				page.Option{Value: "undressed", Label: "undressed: + " + v.settings.Undressed.Show(v.system(), measure.Up)}),
+				page.Option{Value: "undressed", Label: "undressed: + " + v.Settings.Undressed.Show(v.system(), measure.Up)}),
 		}, []page.Field{
 			v.text(at("label"), "Called", ""),
 			v.asked(at("inseam_cm"), "Inseam", "Floor to crotch, in riding shoes."),
@@ -226,7 +226,7 @@ func (v *formViewer) lift() page.Section {
 
 func (v *formViewer) money() page.Section {
 	budget := v.asked("budget_cents", "Budget", "Bike, add-ons and fitting.")
-	budget.Unit = v.catalogue.Shop.Currency
+	budget.Unit = v.Catalogue.Shop.Currency
 	return page.Section{ID: "money", Title: "What may it cost, and how long should it last?", Fields: []page.Field{
 		budget,
 		v.tick("budget_firm", "Not a cent more"),

@@ -44,7 +44,7 @@ func frameView(c *consultation, m *match.Match) page.Frame {
 }
 
 func (v *frameViewer) money(m measure.Money) string {
-	return v.speaker.Money(m, v.catalogue.Shop.Currency)
+	return v.speaker.Money(m, v.Catalogue.Shop.Currency)
 }
 
 // up and down are figures of a sentence with the way to round them.
@@ -57,7 +57,7 @@ func down[Q measure.Mass | measure.Length](figure Q) match.Rounded {
 }
 
 func (v *frameViewer) inShop() (ride, stock string) {
-	ride, stock = unitsOf(v.catalogue, v.Frame.Code)
+	ride, stock = unitsOf(v.Catalogue, v.Frame.Code)
 	if ride == "" {
 		ride = "No demo can be ridden right now."
 	}
@@ -96,7 +96,7 @@ func (v *frameViewer) reasons() []page.Reason {
 
 // addOnNames returns the plain name of an add-on.
 func (v *frameViewer) addOnName(code string) string {
-	if a := v.catalogue.AddOn(code); a != nil {
+	if a := v.Catalogue.AddOn(code); a != nil {
 		return a.Name
 	}
 	return code
@@ -174,19 +174,19 @@ func (v *frameViewer) addOns() []page.AddOn {
 		rows = append(rows, row)
 	}
 	for _, code := range v.Build.TakenOff {
-		a := v.catalogue.AddOn(code)
+		a := v.Catalogue.AddOn(code)
 		rows = append(rows, page.AddOn{Name: v.say("Taken off: %v", a.Name), Why: v.say("Comes with the frame"), Mass: v.speaker.Mass(-a.Weight, measure.Nearest), Price: "–"})
 	}
 	return rows
 }
 
 func (v *frameViewer) times(code string, n int) (weight, price string) {
-	a := v.catalogue.AddOn(code)
+	a := v.Catalogue.AddOn(code)
 	return v.speaker.Mass(a.Weight*measure.Mass(n), measure.Nearest), v.money(a.Price * measure.Money(n))
 }
 
 func (v *frameViewer) pairNote(code string) string {
-	return capital(v.catalogue.AddOn(code).OnFrame[v.Frame.Code].Note)
+	return capital(v.Catalogue.AddOn(code).OnFrame[v.Frame.Code].Note)
 }
 
 func (v *frameViewer) horizon() (text, cause string) {
@@ -221,7 +221,7 @@ func (v *frameViewer) cause(c fitting.Cause) string {
 		return v.say(text)
 	}
 	about := v.zoneLabel(c.About)
-	if a := v.catalogue.AddOn(c.About); a != nil {
+	if a := v.Catalogue.AddOn(c.About); a != nil {
 		about = strings.ToLower(a.Name)
 	} else if c.About == "" {
 		about = v.say("frame's own place")
@@ -237,7 +237,7 @@ func (v *frameViewer) home() (string, []page.Part) {
 	}
 	var parts []page.Part
 	for _, p := range parking.Explain(v.Bike, fitting.HomeOf(v.profile)) {
-		parts = append(parts, page.Part{Name: v.partLabel(p.Name), How: v.say(howWords[p.How]), Slack: v.speaker.Length(p.Slack, measure.Down), Tight: p.Slack < v.settings.SlackMargin})
+		parts = append(parts, page.Part{Name: v.partLabel(p.Name), How: v.say(howWords[p.How]), Slack: v.speaker.Length(p.Slack, measure.Down), Tight: p.Slack < v.Settings.SlackMargin})
 	}
 	switch {
 	case v.Home.NeedsUpright:
@@ -270,9 +270,9 @@ func (v *frameViewer) price() ([]page.Amount, string) {
 		{Label: v.say("Add-ons"), Amount: v.money(v.Build.Price)},
 		{Label: v.say("Fitting"), Amount: v.money(v.Build.Labour)},
 	}
-	tax := v.say("Tax of %v is included.", v.catalogue.Shop.Tax)
-	if !v.catalogue.Shop.PricesIncludeTax {
-		tax = v.say("Tax of %v comes on top.", v.catalogue.Shop.Tax)
+	tax := v.say("Tax of %v is included.", v.Catalogue.Shop.Tax)
+	if !v.Catalogue.Shop.PricesIncludeTax {
+		tax = v.say("Tax of %v comes on top.", v.Catalogue.Shop.Tax)
 	}
 	return rows, tax
 }

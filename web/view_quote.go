@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/catalog"
 	"kinwain/internal/measure"
 	"kinwain/internal/quote"
@@ -173,6 +174,6 @@ func fittedText(c *catalog.Catalogue, codes []string) string {
 	if len(codes) == 0 {
 		return "As it comes"
 	}
-	v := &frameViewer{consultation: &consultation{catalogue: c, speaker: say.New(say.English, measure.Metric)}}
+	v := &frameViewer{consultation: &consultation{Shop: &advice.Shop{Catalogue: c}, speaker: say.New(say.English, measure.Metric)}}
 	return "With " + v.speaker.List(v.names(codes))
 }

@@ -98,12 +98,12 @@ func ownCares(m *match.Match) []match.Reason {
 func rankedView(c *consultation, m *match.Match, said bool) page.Ranked {
 	row := page.Ranked{
 		Code: m.Frame.Code, Href: c.address("/frames/" + m.Frame.Code), Name: m.Frame.Name, Kind: frameKind(c.speaker, m.Frame),
-		Verdict: verdictView(m.Verdict), Line: line(c, m, said), Price: m.Total.Show(c.catalogue.Shop.Currency),
+		Verdict: verdictView(m.Verdict), Line: line(c, m, said), Price: m.Total.Show(c.Catalogue.Shop.Currency),
 	}
 	if m.Frame.Size != "one size" {
 		row.Size = m.Frame.Size
 	}
-	row.Ride, row.Stock = unitsOf(c.catalogue, m.Frame.Code)
+	row.Ride, row.Stock = unitsOf(c.Catalogue, m.Frame.Code)
 	if m.Score != nil {
 		row.Score, row.Points = m.Score.FloatString(1), pointsView(m)
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
 	"kinwain/internal/match"
@@ -91,11 +92,11 @@ func rideFormView(t *trial, b booking, now time.Time) page.RideForm {
 	return view
 }
 
-func demoView(t *trial, d *demo) page.Demo {
-	as := &frameViewer{t.consultation, d.match}
+func demoView(t *trial, d *advice.Demo) page.Demo {
+	as := &frameViewer{t.consultation, d.Match}
 	view := page.Demo{
-		Tag: d.Tag, Detail: unitDetail(d.Unit), Fitted: fittedText(t.catalogue, match.OnBike(t.catalogue, d.Unit)),
-		Differences: differenceText(as, t.match), Weight: weightText(t, d), Stop: !d.carriesAll(),
+		Tag: d.Tag, Detail: unitDetail(d.Unit), Fitted: fittedText(t.Catalogue, match.OnBike(t.Catalogue, d.Unit)),
+		Differences: differenceText(as, t.match), Weight: weightText(t, d), Stop: !d.CarriesAll(),
 	}
 	view.Ride, view.Why = as.whoRides(d)
 	return view
@@ -103,14 +104,14 @@ func demoView(t *trial, d *demo) page.Demo {
 
 // whoRides says who could be on a demo as it stands, and what there is to know
 // about it: what stops somebody, or else what needs attention.
-func (v *frameViewer) whoRides(d *demo) (text string, why []string) {
+func (v *frameViewer) whoRides(d *advice.Demo) (text string, why []string) {
 	weight := match.Care
 	switch {
-	case d.carriesAll() && len(v.Seated) == 0:
+	case d.CarriesAll() && len(v.Seated) == 0:
 		text = "As it stands, it suits whoever rides."
-	case d.carriesAll():
+	case d.CarriesAll():
 		text = "As it stands, everyone can ride along: "
-		if d.match.Verdict == match.FitsWithCare {
+		if d.Match.Verdict == match.FitsWithCare {
 			text = "As it stands, everyone can ride along, with care: "
 		}
 		var seats []string
@@ -118,9 +119,9 @@ func (v *frameViewer) whoRides(d *demo) (text string, why []string) {
 			seats = append(seats, s.Who+" on "+strings.ToLower(s.Where))
 		}
 		text += v.speaker.List(seats) + "."
-	case d.alone && slices.Contains(v.Relaxed, fitting.WithoutPassengers):
+	case d.Alone && slices.Contains(v.Relaxed, fitting.WithoutPassengers):
 		text, weight = "As it stands, not everyone has a place: ride it without passengers.", match.Stop
-	case d.alone:
+	case d.Alone:
 		text, weight = "As it stands, ride it without passengers.", match.Stop
 	default:
 		text, weight = "As it stands, it does not suit this ride.", match.Stop
@@ -130,8 +131,8 @@ func (v *frameViewer) whoRides(d *demo) (text string, why []string) {
 			why = append(why, r.Message.In(v.system()))
 		}
 	}
-	if len(d.behind) > 0 {
-		why = append(why, "Joining later, so not on this ride: "+v.speaker.List(d.behind)+".")
+	if len(d.Behind) > 0 {
+		why = append(why, "Joining later, so not on this ride: "+v.speaker.List(d.Behind)+".")
 	}
 	return text, why
 }
@@ -139,7 +140,7 @@ func (v *frameViewer) whoRides(d *demo) (text string, why []string) {
 // differenceText says what a demo has more and less than the proposed build.
 func differenceText(v *frameViewer, proposed *match.Match) string {
 	var words []string
-	mine, theirs := onBike(v.Match), onBike(proposed)
+	mine, theirs := advice.OnBike(v.Match), advice.OnBike(proposed)
 	if more := missingFrom(mine, theirs); len(more) > 0 {
 		words = append(words, "with "+v.speaker.List(v.names(more)))
 	}
@@ -172,9 +173,9 @@ func (v *frameViewer) names(codes []string) []string {
 }
 
 // weightText compares the weight of a demo with the proposed build's.
-func weightText(t *trial, d *demo) string {
+func weightText(t *trial, d *advice.Demo) string {
 	s := t.system()
-	weight, weighed := match.UnitWeight(t.catalogue, d.Unit)
+	weight, weighed := match.UnitWeight(t.Catalogue, d.Unit)
 	proposed := t.match.Frame.BareWeight + t.match.Build.Weight
 	text := "It weighs " + weight.Show(s, measure.Nearest)
 	if !weighed {

@@ -60,7 +60,7 @@ func (v *frameViewer) masses(sh *load.Sheet) []mass {
 }
 
 func (v *frameViewer) carrierName(code string) string {
-	if a := v.catalogue.AddOn(code); a != nil {
+	if a := v.Catalogue.AddOn(code); a != nil {
 		return strings.ToLower(a.Name)
 	}
 	return v.zoneLabel(code)
@@ -129,7 +129,7 @@ func (v *frameViewer) carry(sh *load.Sheet) string {
 		return ""
 	}
 	return v.say("Rider %v carries %v; the usual guideline is up to %v, %v of their own weight.", sh.Rider.Label,
-		up(sh.Carried), down(sh.Guideline), measure.Percentage(v.settings.CarryShare))
+		up(sh.Carried), down(sh.Guideline), measure.Percentage(v.Settings.CarryShare))
 }
 
 // barWidth is the width of a bar's picture.
