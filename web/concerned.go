@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"net/http"
+	"strings"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/concern"
@@ -26,7 +27,7 @@ func consequencesView(found *concern.Found) page.Consequences {
 		view.Unsure = fmt.Sprintf("There was no time to judge %d of %d answers again; more may change.", found.Unjudged, found.Judged)
 	}
 	if found.Unread > 0 {
-		view.Unsure = joined(" ", view.Unsure, capital(counted(found.Unread, "fit summary", "fit summaries"))+" cannot be read any more and are left out.")
+		view.Unsure = strings.TrimSpace(view.Unsure + " " + capital(counted(found.Unread, "fit summary is", "fit summaries are")) + " left out: written by an earlier program, and no longer to be read.")
 	}
 	if more := len(found.Rows) - len(view.Rows); more > 0 {
 		view.More = fmt.Sprintf("And %d more answers, which are not shown here.", more)

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"errors"
 	"net/http"
 	"net/url"
@@ -105,7 +106,7 @@ func (s *server) whole(r *http.Request) (*consultation, error) {
 func (s *server) consult(r *http.Request, saved store.Consultation, f form.Form) (*consultation, error) {
 	c := &consultation{id: saved.ID, version: saved.Version, form: f, speaker: say.New(say.English, f.System())}
 	var err error
-	if c.Shop, err = s.shop(r.Context()); err != nil {
+	if c.Shop, err = advice.On(r.Context(), s.Store, s.today()); err != nil {
 		return nil, err
 	}
 	c.profile, err = f.Profile(s.today())
@@ -293,6 +294,12 @@ func (s *server) ranking(r *http.Request, c *consultation, o match.Options) (pag
 	}
 	view.Profile, view.Version = c.address(""), c.version
 	return view, nil
+}
+
+// rank ranks all frames for a customer, and times it.
+func (s *server) rank(ctx context.Context, shop *advice.Shop, p *profile.Profile, o match.Options) ([]*match.Match, error) {
+	defer s.timed()()
+	return shop.Rank(ctx, p, o)
 }
 
 // steps is the shell of a page of a consultation.

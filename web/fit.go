@@ -9,6 +9,7 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/figures"
 	"kinwain/internal/measure"
 	"kinwain/internal/store"
@@ -86,7 +87,7 @@ func (s *server) fit(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	today, err := s.shop(r.Context())
+	today, err := advice.On(r.Context(), s.Store, s.today())
 	if err != nil {
 		return err
 	}

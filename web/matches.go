@@ -6,6 +6,7 @@ import (
 	"mime"
 	"net/http"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/match"
 	"kinwain/internal/problem"
 	"kinwain/internal/profile"
@@ -30,7 +31,7 @@ func (s *server) matches(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	shop, err := s.shop(r.Context())
+	shop, err := advice.On(r.Context(), s.Store, s.today())
 	if err != nil {
 		return err
 	}

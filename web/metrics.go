@@ -1,7 +1,6 @@
 package web
 
 import (
-	"context"
 	"net/http"
 	"slices"
 	"strconv"
@@ -12,10 +11,6 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/prometheus/client_golang/prometheus/collectors"
 	"github.com/prometheus/client_golang/prometheus/promhttp"
-
-	"kinwain/internal/advice"
-	"kinwain/internal/match"
-	"kinwain/internal/profile"
 )
 
 // Metrics counts and times what the app does, for Prometheus. A nil *Metrics
@@ -77,11 +72,11 @@ func (m *Metrics) measure(next http.Handler) http.Handler {
 	})
 }
 
-// rank ranks all frames for a customer, and times it.
-func (s *server) rank(ctx context.Context, shop *advice.Shop, p *profile.Profile, o match.Options) ([]*match.Match, error) {
-	if s.Metrics != nil {
-		began := time.Now()
-		defer func() { s.Metrics.solver.Observe(time.Since(began).Seconds()) }()
+// solving begins to time a ranking of all frames; what it returns ends that.
+func (m *Metrics) solving() (done func()) {
+	if m == nil {
+		return func() {}
 	}
-	return shop.Rank(ctx, p, o)
+	began := time.Now()
+	return func() { m.solver.Observe(time.Since(began).Seconds()) }
 }

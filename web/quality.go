@@ -16,9 +16,7 @@ import (
 	"kinwain/internal/catalog"
 	"kinwain/internal/concern"
 	"kinwain/internal/match"
-	"kinwain/internal/profile"
 	"kinwain/internal/quality"
-	"kinwain/internal/store"
 	"kinwain/web/form"
 	"kinwain/web/page"
 )
@@ -38,7 +36,7 @@ func (s *server) qualityRoutes(r chi.Router) {
 // quality shows what is to be looked at. What needs consultations to be judged
 // is only found where the address asks for it.
 func (s *server) quality(w http.ResponseWriter, r *http.Request) error {
-	shop, err := s.shop(r.Context())
+	shop, err := advice.On(r.Context(), s.Store, s.today())
 	if err != nil {
 		return err
 	}
@@ -85,7 +83,7 @@ func (s *server) everChosen(ctx context.Context, shop *advice.Shop) (used, error
 	group.SetLimit(runtime.GOMAXPROCS(0))
 	for _, saved := range list {
 		group.Go(func() error {
-			p, err := s.profileOf(saved)
+			p, err := form.Saved(saved.Answers, s.today())
 			if p == nil || err != nil {
 				return err
 			}
@@ -108,20 +106,6 @@ func (s *server) everChosen(ctx context.Context, shop *advice.Shop) (used, error
 		return u, err
 	}
 	return u, nil
-}
-
-// profileOf reads the profile out of a saved consultation; nil where answers
-// are missing or wrong.
-func (s *server) profileOf(saved store.Consultation) (*profile.Profile, error) {
-	f, err := form.Decode(saved.Answers)
-	if err != nil {
-		return nil, err
-	}
-	p, err := f.Profile(s.today())
-	if err != nil { // a list of faults, which is shown where they can be mended
-		return nil, nil
-	}
-	return p, nil
 }
 
 var qualityTitles = map[string]struct{ title, why string }{

@@ -9,6 +9,7 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/quote"
@@ -117,7 +118,7 @@ func (s *server) quote(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *server) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quote, status int, until page.Field, alert string) error {
-	shop, err := s.shop(r.Context())
+	shop, err := advice.On(r.Context(), s.Store, s.today())
 	if err != nil {
 		return err
 	}

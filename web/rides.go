@@ -183,7 +183,7 @@ func (s *server) ride(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *server) showRide(w http.ResponseWriter, r *http.Request, ride *store.Ride, status int, alert string, faults map[string]string) error {
-	shop, err := s.shop(r.Context())
+	shop, err := advice.On(r.Context(), s.Store, s.today())
 	if err != nil {
 		return err
 	}
@@ -261,7 +261,7 @@ func (s *server) rideCalendar(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	shop, err := s.shop(r.Context())
+	shop, err := advice.On(r.Context(), s.Store, s.today())
 	if err != nil {
 		return err
 	}

@@ -3,7 +3,6 @@
 package web
 
 import (
-	"context"
 	"log/slog"
 	"net/http"
 	"strings"
@@ -13,12 +12,13 @@ import (
 	"github.com/go-chi/chi/v5"
 	"github.com/go-chi/chi/v5/middleware"
 
-	"kinwain/internal/advice"
 	"kinwain/internal/concern"
 	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 	"kinwain/internal/staff"
 	"kinwain/internal/store"
 	"kinwain/static"
+	"kinwain/web/form"
 )
 
 // Options are what a server is made with.
@@ -38,6 +38,7 @@ type server struct {
 	sessions *scs.SessionManager
 	watch    *concern.Watch
 	throttle staff.Throttle
+	timed    func() (done func()) // times a ranking
 }
 
 // The life of a session.
@@ -48,8 +49,8 @@ const (
 
 // New returns the handler of the whole app.
 func New(o Options) http.Handler {
-	s := &server{Options: o}
-	s.watch = &concern.Watch{Store: o.Store, Profile: s.profileOf, Now: o.Now, Fault: func(what string, err error) { s.Log.Error(what, "error", err) }}
+	s := &server{Options: o, timed: o.Metrics.solving}
+	s.watch = &concern.Watch{Store: o.Store, Profile: func(c store.Consultation) (*profile.Profile, error) { return form.Saved(c.Answers, s.today()) }, Now: o.Now, Fault: func(what string, err error) { s.Log.Error(what, "error", err) }}
 	s.sessions = &scs.SessionManager{ // scs.New would start a second store, in memory, for nothing
 		Store:    o.Store.Sessions(time.Now), // sessions end by the clock that began them
 		Codec:    scs.GobCodec{},
@@ -181,11 +182,6 @@ func bounded(next http.Handler) http.Handler {
 
 // today returns the shop's date.
 func (s *server) today() measure.Date { return measure.DateOf(s.Now()) }
-
-// shop returns what every judgement needs, as it is today.
-func (s *server) shop(ctx context.Context) (*advice.Shop, error) {
-	return advice.On(ctx, s.Store, s.today())
-}
 
 func wantsJSON(r *http.Request) bool {
 	return r.URL.Path == "/matches" || strings.HasPrefix(r.Header.Get("Accept"), "application/json")

@@ -72,7 +72,7 @@ func (s *server) preview(ctx context.Context, t typedFigures) (page.Preview, err
 		view.Waiting, view.Faults = "Mend the fields that have a fault, and the order comes up here.", t.faults
 		return view, nil
 	}
-	shop, err := s.shop(ctx)
+	shop, err := advice.On(ctx, s.Store, s.today())
 	if err != nil {
 		return view, err
 	}
