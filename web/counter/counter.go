@@ -1,0 +1,55 @@
+// Package counter is the room where a talk becomes an appointment or a sale:
+// the quote and the bike that is held for it, the test ride and its entry for a
+// calendar.
+package counter
+
+import (
+	"context"
+	"time"
+
+	"kinwain/internal/advice"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
+	"kinwain/internal/store"
+	"kinwain/web/kit"
+	"kinwain/web/talk"
+)
+
+// Store is what the counter uses of what is kept.
+type Store interface {
+	advice.Store
+	BookRide(ctx context.Context, r store.Ride, now time.Time) (store.Ride, error)
+	ComingRides(ctx context.Context, unit string, now time.Time, limit int) ([]store.Ride, error)
+	CreateQuote(ctx context.Context, q quote.Quote, now time.Time) (quote.Quote, error)
+	Quote(ctx context.Context, id string) (quote.Quote, error)
+	Quotes(ctx context.Context, consultation string) ([]quote.Quote, error)
+	Release(ctx context.Context, tag, id string) error
+	Reserve(ctx context.Context, tag, id string, until measure.Date, now time.Time) error
+	Ride(ctx context.Context, id string) (store.Ride, error)
+	Rides(ctx context.Context, consultation string) ([]store.Ride, error)
+	SaveRide(ctx context.Context, id string, notes store.RideNotes, next store.RideStatus, now time.Time) error
+	Texts(ctx context.Context) (map[string]string, error)
+}
+
+// Room answers the requests of the counter.
+type Room struct {
+	*talk.Opener
+	store Store
+}
+
+// New returns the room.
+func New(o *talk.Opener, s Store) *Room { return &Room{o, s} }
+
+// Ways are the ways into the room.
+func (s *Room) Ways(w kit.Ways) {
+	w.Get("/consultations/{id}/frames/{code}/quote", s.quoteDraft)
+	w.Post("/consultations/{id}/frames/{code}/quote", s.createQuote)
+	w.Get("/quotes/{id}", s.quote)
+	w.Get("/quotes/{id}.csv", s.quoteCSV)
+	w.Post("/quotes/{id}/hold", s.hold)
+	w.Get("/consultations/{id}/frames/{code}/ride", s.rideForm)
+	w.Post("/consultations/{id}/frames/{code}/ride", s.bookRide)
+	w.Get("/rides/{id}", s.ride)
+	w.Post("/rides/{id}", s.saveRide)
+	w.Get("/rides/{id}.ics", s.rideCalendar)
+}

@@ -1,0 +1,84 @@
+// Package inventory is the room of the manager at the desk: lists and forms of
+// frames, add-ons and units, what fits what, photos, the history with its undo,
+// the catalogue in and out, and what is missing in it.
+package inventory
+
+import (
+	"context"
+	"time"
+
+	"kinwain/internal/advice"
+	"kinwain/internal/catalog"
+	"kinwain/internal/concern"
+	"kinwain/internal/store"
+	"kinwain/web/kit"
+)
+
+// Store is what the inventory uses of what is kept.
+type Store interface {
+	advice.Store
+	CatalogueAt(ctx context.Context) (c *catalog.Catalogue, revision int64, err error)
+	CreateImport(ctx context.Context, name string, document []byte, revision int64, now, expires time.Time) (store.Import, error)
+	DeleteImport(ctx context.Context, id string) error
+	DeletePhoto(ctx context.Context, t store.Thing) error
+	DeleteThing(ctx context.Context, revision int64, c *catalog.Catalogue, t store.Thing, by store.Author) error
+	History(ctx context.Context, list, code string, most int) ([]store.Save, error)
+	Import(ctx context.Context, id string, now time.Time) (store.Import, error)
+	NamedBy(ctx context.Context, t store.Thing) ([]string, error)
+	Photo(ctx context.Context, t store.Thing) (store.Photo, error)
+	Photos(ctx context.Context, list string) (map[string]store.Photo, error)
+	RecentConsultations(ctx context.Context, limit int) ([]store.Consultation, error)
+	RecordedChange(ctx context.Context, save int64, number int) (catalog.Change, error)
+	Retire(ctx context.Context, t store.Thing, retire bool, by store.Author) error
+	SavePhoto(ctx context.Context, t store.Thing, p store.Photo) error
+}
+
+// Room answers the requests of the inventory.
+type Room struct {
+	*kit.Kit
+	store Store
+	watch *concern.Watch
+}
+
+// New returns the room. watch says whom a change concerns.
+func New(k *kit.Kit, s Store, watch *concern.Watch) *Room { return &Room{k, s, watch} }
+
+// Ways are the ways into the room.
+func (s *Room) Ways(w kit.Ways) {
+	w.Get(inventoryAddress, s.inventory)
+	w.Get(fitsAddress, s.fits)
+	w.Post(fitsAddress, s.saveFits)
+	w.Get(historyAddress, s.history)
+	w.Post(historyAddress+"/{save}/{number}", s.undo)
+	w.Get(kit.QualityAddress, s.quality)
+	w.Get(exportAddress, s.exportCatalogue)
+	w.Get(kit.ImportAddress, s.importForm)
+	w.Post(kit.ImportAddress, s.upload)
+	w.Get(kit.ImportAddress+"/{id}", s.dryRun)
+	w.Post(kit.ImportAddress+"/{id}", s.confirmImport)
+	for _, h := range shelves {
+		at := inventoryAddress + "/" + h.slug
+		w.Get(at, s.wares(h))
+		w.Get(at+"/new", s.newThing(h))
+		w.Post(at+"/new", s.saveThing(h, true))
+		w.Get(at+"/{code}", s.editForm(h))
+		w.Post(at+"/{code}", s.saveThing(h, false))
+		w.Put(at+"/{code}", s.putThing(h))
+		w.Post(at+"/{code}/retire", s.retireThing(h))
+		w.Post(at+"/{code}/delete", s.deleteThing(h))
+		w.Get(at+"/{code}/photo", s.photo(h))
+		w.Post(at+"/{code}/photo", s.savePhoto(h))
+	}
+}
+
+// MostBytes is how much may be sent to an address of the room, 0 where it is
+// no more than anywhere.
+func MostBytes(path string) int64 {
+	switch {
+	case path == kit.ImportAddress:
+		return maxUpload
+	case isPhoto(path):
+		return maxPhoto
+	}
+	return 0
+}

@@ -1,0 +1,89 @@
+// Package shop is the room where the shop looks after itself: its settings,
+// its staff, their devices and tokens, signing in, and everybody's own account.
+package shop
+
+import (
+	"context"
+	"net/http"
+	"time"
+
+	"kinwain/internal/advice"
+	"kinwain/internal/catalog"
+	"kinwain/internal/concern"
+	"kinwain/internal/staff"
+	"kinwain/internal/store"
+	"kinwain/web/kit"
+)
+
+// Store is what the room uses of what is kept.
+type Store interface {
+	advice.Store
+	APITokens(ctx context.Context) ([]store.APIToken, error)
+	AddManager(ctx context.Context, name, passphrase string, now time.Time) (store.Person, error)
+	AddPerson(ctx context.Context, name string, role staff.Role, now time.Time) (id int64, err error)
+	CatalogueAt(ctx context.Context) (c *catalog.Catalogue, revision int64, err error)
+	Device(ctx context.Context, token string) (store.Device, error)
+	Devices(ctx context.Context) ([]store.Device, error)
+	EnrolDevice(ctx context.Context, label, by string, now time.Time) (token string, err error)
+	ForgivePIN(ctx context.Context, id int64) error
+	IssueAPIToken(ctx context.Context, t store.APIToken) (token string, err error)
+	IssueLink(ctx context.Context, id int64, expires time.Time) (token string, err error)
+	MergeSettings(ctx context.Context, set map[string]int64, reset []string) error
+	MergeTexts(ctx context.Context, set map[string]string) error
+	People(ctx context.Context) ([]store.Person, error)
+	Person(ctx context.Context, id int64) (store.Person, error)
+	PersonNamed(ctx context.Context, name string) (store.Person, error)
+	PersonOfLink(ctx context.Context, token string, now time.Time) (store.Person, error)
+	RevokeAPIToken(ctx context.Context, id int64, now time.Time) error
+	RevokeDevice(ctx context.Context, id int64, now time.Time) error
+	SetDisabled(ctx context.Context, id int64, disabled bool) error
+	SetPIN(ctx context.Context, id int64, hash string) error
+	SetPassphrase(ctx context.Context, id int64, hash string) error
+	SetRole(ctx context.Context, id int64, role staff.Role) error
+	SignInLinkValid(ctx context.Context, token string, now time.Time) (bool, error)
+	SignOutEverywhere(ctx context.Context, id int64) error
+	Texts(ctx context.Context) (map[string]string, error)
+	TryPIN(ctx context.Context, id int64, most int) (may bool, err error)
+	UseLink(ctx context.Context, token, passphrase string, now time.Time) (store.Person, error)
+}
+
+// Room answers the requests about the shop itself.
+type Room struct {
+	*kit.Kit
+	store    Store
+	watch    *concern.Watch
+	throttle staff.Throttle
+}
+
+// New returns the room. watch says whom a change of the shop concerns.
+func New(k *kit.Kit, s Store, watch *concern.Watch) *Room {
+	return &Room{Kit: k, store: s, watch: watch}
+}
+
+// Ways are the ways into the room.
+func (s *Room) Ways(w kit.Ways) {
+	w.Get(kit.SignInAddress, s.signInForm)
+	w.Post(kit.SignInAddress, s.enter)
+	w.Get("/sign-in/{token}", s.signIn)
+	w.Get("/sign-in/new/{token}", s.newForm)
+	w.Post("/sign-in/new/{token}", s.choose)
+	w.Post("/sign-out", s.signOut)
+	w.Get(meAddress, s.me)
+	w.Post(meAddress, s.changeMe)
+	w.Get(staffAddress, s.people)
+	w.Post(staffAddress, s.addPerson)
+	w.Post(staffAddress+"/{id}", s.changePerson)
+	w.Post(staffAddress+"/devices", s.enrol)
+	w.Post(staffAddress+"/devices/{id}", s.revokeDevice)
+	w.Get(tokensAddress, s.tokens)
+	w.Post(tokensAddress, s.issueToken)
+	w.Post(tokensAddress+"/{id}", s.revokeToken)
+	w.Get(settingsAddress, s.settingsIndex)
+	w.Get(settingsAddress+"/shop", s.shopForm)
+	w.Post(settingsAddress+"/shop", s.saveShop)
+	for _, p := range []*figuresPage{figurePage(), criteriaPage()} {
+		w.Get(p.address, func(w http.ResponseWriter, r *http.Request) error { return s.figuresForm(w, r, p) })
+		w.Post(p.address, func(w http.ResponseWriter, r *http.Request) error { return s.saveFigures(w, r, p) })
+	}
+	w.Post(criteriaPreview, s.previewCriteria)
+}
