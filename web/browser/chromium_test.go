@@ -2,6 +2,7 @@ package browser_test
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"os/exec"
@@ -27,41 +28,72 @@ const patience = 30 * time.Second
 // storage of its own.
 type chromium struct{ ctx context.Context }
 
-// browser starts the browser. Where there is none the test is skipped, unless
-// KINWAIN_BROWSER says that it is required.
-func browser(t *testing.T) *chromium {
-	t.Helper()
+// running is the browser of the package, and what closes it again.
+type running struct {
+	chromium
+	close func() error
+}
+
+// start starts the browser, once for all tests.
+var start = sync.OnceValues(func() (*running, error) {
 	path, err := exec.LookPath("chromium")
 	if err != nil {
-		if os.Getenv("KINWAIN_BROWSER") == "required" {
-			t.Fatalf("a browser is required and none is found: %v", err)
-		}
-		t.Skipf("not tried in a browser: %v. Debian's package chromium has one", err)
+		return nil, err
 	}
 	profile, err := os.MkdirTemp("", "kinwain-browser-")
 	if err != nil {
-		t.Fatal(err)
+		return nil, err
 	}
 	options := []chromedp.ExecAllocatorOption{chromedp.ExecPath(path), chromedp.UserDataDir(profile)}
 	for _, flag := range []string{"headless", "no-sandbox", "disable-gpu", "disable-quic", "no-first-run", "disable-background-networking", "disable-component-update", "disable-sync"} {
 		options = append(options, chromedp.Flag(flag, true))
 	}
-	// The tabs are closed before the browser, and that before its folder.
 	allocated, free := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, _ := chromedp.NewContext(allocated)
-	t.Cleanup(func() {
-		if err := chromedp.Cancel(ctx); err != nil {
-			t.Errorf("closing the browser: %v", err)
-		}
+	r := &running{chromium{ctx}, func() error {
+		err := chromedp.Cancel(ctx)
 		free()
 		for deadline := time.Now().Add(patience); os.RemoveAll(profile) != nil && time.Now().Before(deadline); {
 			time.Sleep(10 * time.Millisecond) // until its last process is gone
 		}
-	})
+		return err
+	}}
 	if err := chromedp.Do(ctx); err != nil {
-		t.Fatalf("the browser does not start: %v", err)
+		return nil, errors.Join(fmt.Errorf("the browser does not start: %w", err), r.close())
 	}
-	return &chromium{ctx}
+	return r, nil
+})
+
+// started is whether a test has asked for the browser.
+var started bool
+
+// TestMain closes the browser after the last test.
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if started {
+		if r, err := start(); err == nil {
+			if err := r.close(); err != nil {
+				fmt.Fprintln(os.Stderr, "closing the browser:", err)
+				code = 1
+			}
+		}
+	}
+	os.Exit(code)
+}
+
+// browser returns the browser. Where there is none the test is skipped, unless
+// KINWAIN_BROWSER says that it is required.
+func browser(t *testing.T) *chromium {
+	t.Helper()
+	started = true
+	r, err := start()
+	switch {
+	case errors.Is(err, exec.ErrNotFound) && os.Getenv("KINWAIN_BROWSER") != "required":
+		t.Skipf("not tried in a browser: %v. Debian's package chromium has one", err)
+	case err != nil:
+		t.Fatalf("a browser is required: %v", err)
+	}
+	return &r.chromium
 }
 
 // tab is one tab with a session of its own, as a tablet held upright shows it.
