@@ -20,6 +20,7 @@ type Metrics struct {
 	requests *prometheus.CounterVec
 	duration *prometheus.HistogramVec
 	solver   prometheus.Histogram
+	faults   *prometheus.CounterVec
 }
 
 // NewMetrics returns metrics that have counted nothing yet.
@@ -30,10 +31,12 @@ func NewMetrics() *Metrics {
 			Help: "Requests that were answered, by route pattern, method and status."}, []string{"route", "method", "status"}),
 		duration: prometheus.NewHistogramVec(prometheus.HistogramOpts{Name: "kinwain_request_duration_seconds",
 			Help: "From a request to the end of its answer, by route pattern.", Buckets: prometheus.DefBuckets}, []string{"route"}),
+		faults: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "kinwain_faults_total",
+			Help: "What could not be done while the rest went on, by what it was."}, []string{"what"}),
 		solver: prometheus.NewHistogram(prometheus.HistogramOpts{Name: "kinwain_solver_duration_seconds",
 			Help: "To rank all frames for one customer.", Buckets: prometheus.ExponentialBuckets(0.001, 2, 15)}),
 	}
-	m.registry.MustRegister(m.requests, m.duration, m.solver, collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
+	m.registry.MustRegister(m.requests, m.duration, m.solver, m.faults, collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	return m
 }
 
@@ -79,4 +82,12 @@ func (m *Metrics) solving() (done func()) {
 	}
 	began := time.Now()
 	return func() { m.solver.Observe(time.Since(began).Seconds()) }
+}
+
+// fault counts what could not be done while the rest went on. What it was is
+// one of a few words of this program.
+func (m *Metrics) fault(what string) {
+	if m != nil {
+		m.faults.WithLabelValues(what).Inc()
+	}
 }

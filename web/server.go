@@ -86,7 +86,10 @@ type room interface{ Ways(kit.Ways) }
 func (s *server) routes() http.Handler {
 	watch := &concern.Watch{Store: s.store, Now: s.Now,
 		Profile: func(c store.Consultation) (*profile.Profile, error) { return form.Saved(c.Answers, s.Today()) },
-		Fault:   func(what string, err error) { s.Log.Error(what, "error", err) }}
+		Fault: func(what string, err error) {
+			s.metrics.fault(what)
+			s.Log.Error(what, "error", err)
+		}}
 	opener := talk.NewOpener(s.Kit, s.store)
 	home := takehome.New(opener, s.store)
 	rooms := []room{

@@ -2,7 +2,6 @@ package concern
 
 import (
 	"context"
-	"reflect"
 	"slices"
 
 	"kinwain/internal/advice"
@@ -64,15 +63,14 @@ func (s *Since) sheets(then, now *match.Match) {
 		a, b := &then.Sheets[i], &now.Sheets[i]
 		if a.Spare() != b.Spare() {
 			s.Spare = append(s.Spare, b)
-		} else if !reflect.DeepEqual(sums(a), sums(b)) {
+		} else if !sameSums(a, b) {
 			s.Sheets = true
 		}
 	}
 }
 
-// sums are what a load sheet comes to.
-func sums(sh *load.Sheet) load.Sheet {
-	f := *sh
-	f.Items, f.Rider = nil, load.Rider{}
-	return f
+// sameSums reports whether two load sheets come to the same.
+func sameSums(a, b *load.Sheet) bool {
+	return a.Bare == b.Bare && a.Total == b.Total && a.Rating == b.Rating && a.Carried == b.Carried && a.Guideline == b.Guideline &&
+		a.Axles == b.Axles && a.Front == b.Front && a.Rear == b.Rear && slices.Equal(a.Zones, b.Zones) && slices.Equal(a.Combined, b.Combined)
 }

@@ -1,9 +1,10 @@
 // Package summary keeps what a customer takes home of one frame: what was
-// judged, and how it is shown.
+// judged, how it is shown, and the answer as it was told.
 //
 // A summary holds its own profile, the frame with all that may be fitted to it,
 // and the settings of its day, so that it says the same whatever becomes of the
-// inventory.
+// inventory. Its answer is kept beside it, so that it says the same whatever
+// becomes of the rules: a newer program reads it and judges nothing again.
 package summary
 
 import (
@@ -74,6 +75,24 @@ func reduce(c *catalog.Catalogue, f *catalog.Frame) *catalog.Catalogue {
 // Document writes the summary as it is stored.
 func (s *Summary) Document() ([]byte, error) { return json.Marshal(s, json.Deterministic(true)) }
 
+// Write judges the summary as it will be read, and returns its document and
+// that of its answer.
+func (s *Summary) Write(ctx context.Context) (document, answer []byte, err error) {
+	if document, err = s.Document(); err != nil {
+		return nil, nil, err
+	}
+	k, err := Read(document)
+	if err != nil {
+		return nil, nil, err
+	}
+	told, err := k.Answer(ctx)
+	if err != nil {
+		return nil, nil, err
+	}
+	answer, err = told.Document()
+	return document, answer, err
+}
+
 // Kept is a summary that was read back.
 type Kept struct {
 	Summary
@@ -105,8 +124,8 @@ func Read(document []byte) (*Kept, error) {
 // Frame returns the frame as it was.
 func (k *Kept) Frame() *catalog.Frame { return &k.Shop.Catalogue.Frames[0] }
 
-// Judge judges the summary as the staff saw it.
-func (k *Kept) Judge(ctx context.Context) (*match.Match, error) {
+// judge judges the summary as the staff saw it.
+func (k *Kept) judge(ctx context.Context) (*match.Match, error) {
 	if k.ByHand {
 		return k.In(ctx, k.Shop)
 	}

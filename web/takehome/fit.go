@@ -80,12 +80,16 @@ func (s *Room) fit(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	told, err := answer(r.Context(), k, &saved)
+	if err != nil {
+		return err
+	}
 	today, err := advice.On(r.Context(), s.store, s.Today())
 	if err != nil {
 		return err
 	}
 	c := &talk.Consultation{Profile: k.Customer, Shop: k.Shop, Speaker: speakerOf(r, k)}
-	view, err := fitView(r.Context(), c, k, today)
+	view, err := fitView(r.Context(), c, k, told, today)
 	if err != nil {
 		return err
 	}
@@ -97,6 +101,15 @@ func (s *Room) fit(w http.ResponseWriter, r *http.Request) error {
 	view.Code = "/fit/" + chi.URLParam(r, "token") + "/qr.svg"
 	view.Languages, view.Units = switchesTo(c.Speaker)
 	return kit.Render(r.Context(), w, http.StatusOK, FitPage(view))
+}
+
+// answer returns what was told of a summary. One that was issued before answers
+// were kept is judged as on its day.
+func answer(ctx context.Context, k *summary.Kept, saved *store.FitSummary) (*summary.Answer, error) {
+	if saved.Answer == nil {
+		return k.Answer(ctx)
+	}
+	return k.ReadAnswer(saved.Answer)
 }
 
 // summary finds the summary of a link.

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"kinwain/internal/advice"
+	"kinwain/internal/concern"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/summary"
@@ -22,19 +23,16 @@ type fitViewer struct {
 	kept *summary.Kept
 }
 
-// fitView draws the snapshot; the shop of today tells only what has changed.
-func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, today *advice.Shop) (Fit, error) {
-	m, err := k.Judge(ctx)
-	if err != nil {
-		return Fit{}, err
-	}
-	v := &fitViewer{talk.View(c, m), k}
-	since, err := v.since(ctx, today)
+// fitView draws what was told; the shop of today tells only what has changed.
+func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *summary.Answer, today *advice.Shop) (Fit, error) {
+	m := told.Match
+	v := &fitViewer{talk.Told(c, told), k}
+	changed, err := concern.SinceThen(ctx, k, told.Plain, today)
 	if err != nil {
 		return Fit{}, err
 	}
 	view := Fit{
-		Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame), Shop: c.Catalogue.Shop.Name, Since: since,
+		Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame), Shop: c.Catalogue.Shop.Name, Since: v.since(changed, today),
 		Verdict: kit.Verdict{Code: string(m.Verdict), Word: v.Say(talk.VerdictWords[m.Verdict])}, Line: v.line(), Relaxed: v.RelaxedWords(),
 		Sheets: v.sheets(), Seats: v.seats(), AddOns: v.AddOnRows(), Reasons: v.reasons(), Again: v.again(), Total: v.Money(m.Total), Hide: k.Hide, Contact: v.contact(),
 	}

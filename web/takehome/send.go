@@ -65,7 +65,7 @@ func (s *Room) issue(r *http.Request, c *talk.Consultation, chosen *talk.Choice)
 	if r.PostForm.Get(form.Units) == form.Imperial {
 		kept.Units = form.Imperial
 	}
-	document, err := kept.Document()
+	document, answer, err := kept.Write(r.Context())
 	if err != nil {
 		return "", err
 	}
@@ -74,7 +74,8 @@ func (s *Room) issue(r *http.Request, c *talk.Consultation, chosen *talk.Choice)
 		return "", err
 	}
 	now := s.Now()
-	return s.store.IssueFitSummary(r.Context(), store.FitSummary{Consultation: c.ID, Frame: chosen.Match.Frame.Code, Document: document, Created: now, Expires: now.AddDate(0, 0, days)})
+	return s.store.IssueFitSummary(r.Context(), store.FitSummary{Consultation: c.ID, Frame: chosen.Match.Frame.Code, Document: document, Answer: answer,
+		Created: now, Expires: now.AddDate(0, 0, days)})
 }
 
 // revoke makes a link void. One that is void already is no error: two may

@@ -1,7 +1,6 @@
 package takehome
 
 import (
-	"context"
 	"slices"
 
 	"kinwain/internal/advice"
@@ -12,22 +11,14 @@ import (
 )
 
 // since says in plain words what the shop has changed since the summary.
-func (v *fitViewer) since(ctx context.Context, today *advice.Shop) ([]string, error) {
-	then, err := v.kept.In(ctx, v.kept.Shop)
-	if err != nil {
-		return nil, err
-	}
-	s, err := concern.SinceThen(ctx, v.kept, then, today)
-	if err != nil {
-		return nil, err
-	}
+func (v *fitViewer) since(s *concern.Since, today *advice.Shop) []string {
 	switch {
 	case s.FrameGone:
-		return []string{v.Say("The shop no longer offers this bike. Ask before you rely on this page.")}, nil
+		return []string{v.Say("The shop no longer offers this bike. Ask before you rely on this page.")}
 	case len(s.AddOnsGone) > 0:
-		return []string{v.Say("The shop no longer fits to this bike: %v. Ask before you rely on this page.", v.Speaker.List(v.namesOf(s.AddOnsGone)))}, nil
+		return []string{v.Say("The shop no longer fits to this bike: %v. Ask before you rely on this page.", v.Speaker.List(v.namesOf(s.AddOnsGone)))}
 	}
-	return append(v.changedAnswer(s), v.changedPrice(s, &today.Catalogue.Shop)...), nil
+	return append(v.changedAnswer(s), v.changedPrice(s, &today.Catalogue.Shop)...)
 }
 
 // namesOf names add-ons, each name once.

@@ -10,6 +10,7 @@ import (
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/parking"
+	"kinwain/internal/summary"
 	"kinwain/web/kit"
 	"kinwain/web/say"
 )
@@ -18,10 +19,20 @@ import (
 type Viewer struct {
 	*Consultation
 	*match.Match
+	why   func(code string) []match.Message
+	parts func() []parking.Part
 }
 
 // View returns the viewer of a match for a consultation.
-func View(c *Consultation, m *match.Match) *Viewer { return &Viewer{c, m} }
+func View(c *Consultation, m *match.Match) *Viewer {
+	return &Viewer{c, m, m.Why, func() []parking.Part { return parking.Explain(m.Bike, fitting.HomeOf(c.Profile)) }}
+}
+
+// Told returns the viewer of what was told a customer before: nothing of it is
+// worked out again.
+func Told(c *Consultation, a *summary.Answer) *Viewer {
+	return &Viewer{c, a.Match, func(code string) []match.Message { return a.Why[code] }, func() []parking.Part { return a.Parts }}
+}
 
 // Money writes an amount of the shop.
 func (v *Viewer) Money(m measure.Money) string {
@@ -141,7 +152,7 @@ func (v *Viewer) AddOnRows() []AddOn {
 			continue
 		}
 		var why []string
-		for _, m := range v.Why(code) {
+		for _, m := range v.why(code) {
 			why = append(why, v.Speaker.Message(m))
 		}
 		row := AddOn{Name: v.AddOnName(code), Why: say.Capital(strings.Join(why, "; ")), Note: v.pairNote(code)}
@@ -214,7 +225,7 @@ func (v *Viewer) HomeRows() (string, []Part) {
 		return v.Say("Nothing is known of its place at home yet."), nil
 	}
 	var parts []Part
-	for _, p := range parking.Explain(v.Bike, fitting.HomeOf(v.Profile)) {
+	for _, p := range v.parts() {
 		parts = append(parts, Part{Name: v.partLabel(p.Name), How: v.Say(HowWords[p.How]), Slack: v.Speaker.Length(p.Slack, measure.Down), Tight: p.Slack < v.Settings.SlackMargin})
 	}
 	switch {
