@@ -11,6 +11,11 @@ import (
 	"kinwain/web/kit"
 )
 
+// Who sends a request is found out anew each time, so that whoever is disabled
+// is out at once; other rights renew the token of the session. A request with a
+// bearer token is a program's: no cookie counts for it, and so no check of its
+// origin is needed.
+
 // access is who may take a way in.
 type access int
 

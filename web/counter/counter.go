@@ -1,6 +1,14 @@
 // Package counter is the room where a talk becomes an appointment or a sale:
 // the quote and the bike that is held for it, the test ride and its entry for a
 // calendar.
+//
+// A quote is a snapshot: its lines, tax and deposit are stored with it and never
+// worked out again. A bike that is held for one is reserved until the end of a
+// day. Nothing runs when that day is over: quote.Status says what the status of
+// a unit is on a given day, the store asks it before it changes anything, and
+// advice.On before anything is shown. A test ride moves its bike in the
+// transaction that moves the ride. Quotes, holds and rides name frames and units
+// but do not refer to them, so an import may replace the catalogue.
 package counter
 
 import (

@@ -1,6 +1,17 @@
 // Package inventory is the room of the manager at the desk: lists and forms of
 // frames, add-ons and units, what fits what, photos, the history with its undo,
 // the catalogue in and out, and what is missing in it.
+//
+// A form is made by one table of fields (web/wares), named by the paths of the
+// document, and carries the document as it was when it was opened. catalog.Merge
+// holds what was typed against what others have changed since: different fields
+// go together, and of the same field the second person chooses. The save is a
+// whole new catalogue at a revision, by concern.Watch, so that nobody forgets
+// whom it concerns; where somebody was quicker it starts anew. Its changes are
+// recorded in the same transaction. They name entries of lists by what they are,
+// zones[rear].rating_kg, so that catalog.Apply can repeat or undo them later, and
+// refuses where the field holds something else by now. What is retired is kept
+// beside the document, and advice leaves it out of every judgement.
 package inventory
 
 import (

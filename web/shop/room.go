@@ -1,5 +1,11 @@
 // Package shop is the room where the shop looks after itself: its settings,
 // its staff, their devices and tokens, signing in, and everybody's own account.
+//
+// What proves who somebody is: a passphrase or a PIN is hashed (staff.Hash), and
+// a name that nobody has costs what a wrong passphrase costs. Wrong tries are
+// counted by name and by address in memory (staff.Throttle), wrong PINs in the
+// store. What is random (sessions, links, devices, tokens) is kept as its hash
+// alone and shown once.
 package shop
 
 import (
