@@ -6,12 +6,10 @@ package takehome
 
 //lint:file-ignore SA4006 This context is only used if a nested component is present.
 
-import (
-	"github.com/a-h/templ"
-	templruntime "github.com/a-h/templ/runtime"
+import "github.com/a-h/templ"
+import templruntime "github.com/a-h/templ/runtime"
 
-	"kinwain/web/kit"
-)
+import "kinwain/web/kit"
 
 // FitPage draws what the customer takes home.
 func FitPage(f Fit) templ.Component {

@@ -6,12 +6,10 @@ package takehome
 
 //lint:file-ignore SA4006 This context is only used if a nested component is present.
 
-import (
-	"github.com/a-h/templ"
-	templruntime "github.com/a-h/templ/runtime"
+import "github.com/a-h/templ"
+import templruntime "github.com/a-h/templ/runtime"
 
-	"kinwain/web/kit"
-)
+import "kinwain/web/kit"
 
 // SendPage draws where staff make a fit summary and hand it over.
 func SendPage(p Send) templ.Component {
