@@ -49,15 +49,15 @@ type Room struct {
 func New(o *talk.Opener, s Store) *Room { return &Room{o, s} }
 
 // Ways are the ways into the room.
-func (s *Room) Ways(w kit.Ways) {
-	w.Get("/consultations/{id}/frames/{code}/quote", s.quoteDraft)
-	w.Post("/consultations/{id}/frames/{code}/quote", s.createQuote)
-	w.Get("/quotes/{id}", s.quote)
-	w.Get("/quotes/{id}.csv", s.quoteCSV)
-	w.Post("/quotes/{id}/hold", s.hold)
-	w.Get("/consultations/{id}/frames/{code}/ride", s.rideForm)
-	w.Post("/consultations/{id}/frames/{code}/ride", s.bookRide)
-	w.Get("/rides/{id}", s.ride)
-	w.Post("/rides/{id}", s.saveRide)
-	w.Get("/rides/{id}.ics", s.rideCalendar)
+func (room *Room) Ways(w kit.Ways) {
+	w.Get("/consultations/{id}/frames/{code}/quote", room.quoteDraft)
+	w.Post("/consultations/{id}/frames/{code}/quote", room.createQuote)
+	w.Get("/quotes/{id}", room.quote)
+	w.Get("/quotes/{id}.csv", room.quoteCSV)
+	w.Post("/quotes/{id}/hold", room.hold)
+	w.Get("/consultations/{id}/frames/{code}/ride", room.rideForm)
+	w.Post("/consultations/{id}/frames/{code}/ride", room.bookRide)
+	w.Get("/rides/{id}", room.ride)
+	w.Post("/rides/{id}", room.saveRide)
+	w.Get("/rides/{id}.ics", room.rideCalendar)
 }

@@ -26,8 +26,8 @@ const (
 )
 
 // quoteSettings returns the figures of a quote that the shop has set.
-func (s *Room) quoteSettings(ctx context.Context) (quote.Settings, error) {
-	figures, err := s.store.Settings(ctx)
+func (room *Room) quoteSettings(ctx context.Context) (quote.Settings, error) {
+	figures, err := room.store.Settings(ctx)
 	return quote.SettingsOf(figures), err
 }
 
@@ -40,16 +40,16 @@ type offered struct {
 }
 
 // offer judges the chosen build and prices it.
-func (s *Room) offer(r *http.Request) (*offered, error) {
-	c, err := s.Whole(r)
+func (room *Room) offer(r *http.Request) (*offered, error) {
+	c, err := room.Whole(r)
 	if err != nil {
 		return nil, err
 	}
-	chosen, err := s.Chosen(r, c, match.Options{})
+	chosen, err := room.Chosen(r, c, match.Options{})
 	if err != nil {
 		return nil, err
 	}
-	settings, err := s.quoteSettings(r.Context())
+	settings, err := room.quoteSettings(r.Context())
 	if err != nil {
 		return nil, err
 	}
@@ -57,7 +57,7 @@ func (s *Room) offer(r *http.Request) (*offered, error) {
 	o := &offered{c, chosen, settings, quote.Quote{
 		Consultation: c.ID, Customer: strings.TrimSpace(c.Form.Get(form.Customer)), Shop: shop.Name, Currency: shop.Currency,
 		Frame: m.Frame.Code, FrameName: m.Frame.Name, FrameKind: talk.FrameKind(c.Speaker, m.Frame), Passengers: len(c.Profile.Passengers.Or(nil)) > 0,
-		ValidUntil: quote.After(s.Today(), settings.Days), Sum: quote.NewSum(c.Catalogue, m.Frame, m.Build, settings),
+		ValidUntil: quote.After(room.Today(), settings.Days), Sum: quote.NewSum(c.Catalogue, m.Frame, m.Build, settings),
 	}}
 	for _, reason := range m.Reasons {
 		if reason.Weight == match.Stop {
@@ -68,67 +68,67 @@ func (s *Room) offer(r *http.Request) (*offered, error) {
 }
 
 // quoteDraft shows what a quote for the chosen build would say.
-func (s *Room) quoteDraft(w http.ResponseWriter, r *http.Request) error {
-	o, err := s.offer(r)
+func (room *Room) quoteDraft(w http.ResponseWriter, r *http.Request) error {
+	o, err := room.offer(r)
 	if err != nil {
 		return err
 	}
-	return s.showDraft(w, r, o, http.StatusOK, "")
+	return room.showDraft(w, r, o, http.StatusOK, "")
 }
 
-func (s *Room) showDraft(w http.ResponseWriter, r *http.Request, o *offered, status int, fault string) error {
-	earlier, err := s.store.Quotes(r.Context(), o.ID)
+func (room *Room) showDraft(w http.ResponseWriter, r *http.Request, o *offered, status int, fault string) error {
+	earlier, err := room.store.Quotes(r.Context(), o.ID)
 	if err != nil {
 		return err
 	}
 	view := draftView(o, earlier)
 	view.Customer.Error = fault
-	view.Shell = s.Steps(r, o.Consultation, "Quote for the "+o.draft.FrameName, "quote")
+	view.Shell = room.Steps(r, o.Consultation, "Quote for the "+o.draft.FrameName, "quote")
 	return kit.Render(r.Context(), w, status, QuoteDraftPage(view))
 }
 
 // createQuote makes the quote that the draft showed.
-func (s *Room) createQuote(w http.ResponseWriter, r *http.Request) error {
-	o, err := s.offer(r)
+func (room *Room) createQuote(w http.ResponseWriter, r *http.Request) error {
+	o, err := room.offer(r)
 	if err != nil {
 		return err
 	}
 	o.draft.Customer = strings.TrimSpace(r.PostForm.Get(customerField))
 	if len([]rune(o.draft.Customer)) > mostName {
-		return s.showDraft(w, r, o, http.StatusUnprocessableEntity, fmt.Sprintf("at most %d characters keep to their line on paper", mostName))
+		return room.showDraft(w, r, o, http.StatusUnprocessableEntity, fmt.Sprintf("at most %d characters keep to their line on paper", mostName))
 	}
-	made, err := s.store.CreateQuote(r.Context(), o.draft, s.Now())
+	made, err := room.store.CreateQuote(r.Context(), o.draft, room.Now())
 	if err != nil {
 		return err
 	}
-	http.Redirect(w, r, "/quotes/"+made.ID, http.StatusSeeOther)
+	http.Redirect(w, r, kit.QuoteAt(made.ID), http.StatusSeeOther)
 	return nil
 }
 
-func (s *Room) quote(w http.ResponseWriter, r *http.Request) error {
-	q, err := s.store.Quote(r.Context(), chi.URLParam(r, "id"))
+func (room *Room) quote(w http.ResponseWriter, r *http.Request) error {
+	q, err := room.store.Quote(r.Context(), chi.URLParam(r, "id"))
 	if err != nil {
 		return err
 	}
-	settings, err := s.quoteSettings(r.Context())
+	settings, err := room.quoteSettings(r.Context())
 	if err != nil {
 		return err
 	}
-	until := kit.Field{Value: quote.After(s.Today(), settings.ReservationDays).String()}
-	return s.showQuote(w, r, &q, http.StatusOK, until, "")
+	until := kit.Field{Value: quote.After(room.Today(), settings.ReservationDays).String()}
+	return room.showQuote(w, r, &q, http.StatusOK, until, "")
 }
 
-func (s *Room) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quote, status int, until kit.Field, alert string) error {
-	shop, err := advice.On(r.Context(), s.store, s.Today())
+func (room *Room) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quote, status int, until kit.Field, alert string) error {
+	shop, err := advice.On(r.Context(), room.store, room.Today())
 	if err != nil {
 		return err
 	}
-	held, err := s.store.Reservations(r.Context())
+	held, err := room.store.Reservations(r.Context())
 	if err != nil {
 		return err
 	}
-	view := quoteView(q, s.Today(), s.Now().Location())
-	texts, err := s.store.Texts(r.Context())
+	view := quoteView(q, room.Today(), room.Now().Location())
+	texts, err := room.store.Texts(r.Context())
 	if err != nil {
 		return err
 	}
@@ -137,16 +137,16 @@ func (s *Room) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quote,
 			view.Reach = append(view.Reach, texts[key])
 		}
 	}
-	view.Hold = holdView(q, shop.Catalogue, held, s.Today())
+	view.Hold = holdView(q, shop.Catalogue, held, room.Today())
 	view.Hold.Alert = alert
 	view.Hold.Until.Value, view.Hold.Until.Error = until.Value, until.Error
-	view.Shell = s.Steps(r, &talk.Consultation{ID: q.Consultation}, "Quote "+q.Name(), "quote")
+	view.Shell = room.Steps(r, &talk.Consultation{ID: q.Consultation}, "Quote "+q.Name(), "quote")
 	return kit.Render(r.Context(), w, status, QuotePage(view))
 }
 
 // quoteCSV answers with the quote for a spreadsheet.
-func (s *Room) quoteCSV(w http.ResponseWriter, r *http.Request) error {
-	q, err := s.store.Quote(r.Context(), chi.URLParam(r, "id"))
+func (room *Room) quoteCSV(w http.ResponseWriter, r *http.Request) error {
+	q, err := room.store.Quote(r.Context(), chi.URLParam(r, "id"))
 	if err != nil {
 		return err
 	}
@@ -154,7 +154,7 @@ func (s *Room) quoteCSV(w http.ResponseWriter, r *http.Request) error {
 	if err := q.WriteCSV(&b, lineLabel(&q)); err != nil {
 		return err
 	}
-	s.Attach(w, "text/csv; charset=utf-8", q.Name()+".csv", b.Bytes())
+	room.Attach(w, "text/csv; charset=utf-8", q.Name()+".csv", b.Bytes())
 	return nil
 }
 
@@ -165,8 +165,8 @@ const (
 )
 
 // hold reserves a bike for a quote, or releases one.
-func (s *Room) hold(w http.ResponseWriter, r *http.Request) error {
-	q, err := s.store.Quote(r.Context(), chi.URLParam(r, "id"))
+func (room *Room) hold(w http.ResponseWriter, r *http.Request) error {
+	q, err := room.store.Quote(r.Context(), chi.URLParam(r, "id"))
 	if err != nil {
 		return err
 	}
@@ -176,28 +176,28 @@ func (s *Room) hold(w http.ResponseWriter, r *http.Request) error {
 	}
 	until := kit.Field{Value: strings.TrimSpace(posted.Get(untilField))}
 	if tag := posted.Get("release"); tag != "" {
-		err = s.store.Release(r.Context(), tag, q.ID)
+		err = room.store.Release(r.Context(), tag, q.ID)
 	} else {
 		var day measure.Date
-		if day, until.Error = s.holdUntil(&q, until.Value); until.Error != "" {
-			return s.showQuote(w, r, &q, http.StatusUnprocessableEntity, until, "")
+		if day, until.Error = room.holdUntil(&q, until.Value); until.Error != "" {
+			return room.showQuote(w, r, &q, http.StatusUnprocessableEntity, until, "")
 		}
-		err = s.store.Reserve(r.Context(), posted.Get("hold"), q.ID, day, s.Now())
+		err = room.store.Reserve(r.Context(), posted.Get("hold"), q.ID, day, room.Now())
 	}
 	switch store.CodeOf(err) {
 	case store.Conflict, store.NotFound:
-		return s.showQuote(w, r, &q, http.StatusConflict, until, "Somebody was quicker: that bike is not as it was. The list below is new.")
+		return room.showQuote(w, r, &q, http.StatusConflict, until, "Somebody was quicker: that bike is not as it was. The list below is new.")
 	}
 	if err != nil {
 		return err
 	}
-	http.Redirect(w, r, "/quotes/"+q.ID+"#hold", http.StatusSeeOther)
+	http.Redirect(w, r, kit.QuoteAt(q.ID)+"#hold", http.StatusSeeOther)
 	return nil
 }
 
 // holdUntil reads the last day of a reservation, or says what is wrong with it.
-func (s *Room) holdUntil(q *quote.Quote, typed string) (measure.Date, string) {
-	today := s.Today()
+func (room *Room) holdUntil(q *quote.Quote, typed string) (measure.Date, string) {
+	today := room.Today()
 	day, err := measure.ParseDate(typed)
 	switch {
 	case !q.Stands(today):

@@ -84,7 +84,7 @@ func draftView(o *offered, earlier []quote.Quote) QuoteDraft {
 	}
 	for i := range earlier {
 		e := &earlier[i]
-		view.Earlier = append(view.Earlier, kit.Step{Label: fmt.Sprintf("%s: %s, %s", e.Name(), e.FrameName, e.Total.Show(e.Currency)), Href: "/quotes/" + e.ID})
+		view.Earlier = append(view.Earlier, kit.Step{Label: fmt.Sprintf("%s: %s, %s", e.Name(), e.FrameName, e.Total.Show(e.Currency)), Href: kit.QuoteAt(e.ID)})
 	}
 	return view
 }
@@ -96,7 +96,7 @@ const longBill = 22
 func quoteView(q *quote.Quote, today measure.Date, zone *time.Location) Quote {
 	return Quote{
 		Number: q.Name(), Seller: q.Shop, Customer: q.Customer, Name: q.FrameName, Kind: q.FrameKind,
-		Back: "/consultations/" + q.Consultation + "/frames/" + q.Frame, CSV: "/quotes/" + q.ID + ".csv",
+		Back: kit.ConsultationAt(q.Consultation, "/frames/"+q.Frame), CSV: kit.QuoteAt(q.ID) + ".csv",
 		Made:    fmt.Sprintf("Made on %s.", dayWords(measure.DateOf(q.Created.In(zone)))),
 		Valid:   fmt.Sprintf("Stands until %s.", dayWords(q.ValidUntil)),
 		Expired: !q.Stands(today), Long: len(q.Lines) > longBill, Bill: billView(q), Deposit: depositText(q), Warnings: q.Warnings, Passengers: q.Passengers,
@@ -110,7 +110,7 @@ var statusWords = map[string]string{
 // holdView lists the bikes of the quoted frame. The units of the catalogue
 // have the status of today.
 func holdView(q *quote.Quote, c *catalog.Catalogue, held []quote.Reservation, today measure.Date) Hold {
-	h := Hold{Action: "/quotes/" + q.ID + "/hold", Until: kit.Field{Name: untilField, Label: "Hold it until the end of", Needed: true}}
+	h := Hold{Action: kit.QuoteAt(q.ID) + "/hold", Until: kit.Field{Name: untilField, Label: "Hold it until the end of", Needed: true}}
 	if !q.Stands(today) {
 		h.Closed = "This quote has run out, so no bike can be held for it."
 	}
@@ -123,7 +123,7 @@ func holdView(q *quote.Quote, c *catalog.Catalogue, held []quote.Reservation, to
 		if r := holding(held, u.Tag, today); r != nil && r.Quote == q.ID {
 			unit.Ours = true
 		} else if r != nil {
-			unit.Quote = "/quotes/" + r.Quote
+			unit.Quote = kit.QuoteAt(r.Quote)
 		}
 		h.Units = append(h.Units, unit)
 	}

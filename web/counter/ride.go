@@ -27,27 +27,27 @@ type trial struct {
 }
 
 // trial judges the chosen build and the demos of its frame.
-func (s *Room) trial(r *http.Request) (*trial, error) {
-	c, err := s.Whole(r)
+func (room *Room) trial(r *http.Request) (*trial, error) {
+	c, err := room.Whole(r)
 	if err != nil {
 		return nil, err
 	}
-	chosen, err := s.Chosen(r, c, match.Options{})
+	chosen, err := room.Chosen(r, c, match.Options{})
 	if err != nil {
 		return nil, err
 	}
 	t := &trial{Consultation: c, Choice: chosen}
-	if t.held, err = s.store.Reservations(r.Context()); err != nil {
+	if t.held, err = room.store.Reservations(r.Context()); err != nil {
 		return nil, err
 	}
-	if t.rides, err = s.store.Rides(r.Context(), c.ID); err != nil {
+	if t.rides, err = room.store.Rides(r.Context(), c.ID); err != nil {
 		return nil, err
 	}
 	if t.demos, err = c.Demos(r.Context(), chosen.Match.Frame.Code, c.Profile); err != nil {
 		return nil, err
 	}
 	for i := range t.demos {
-		booked, err := s.store.ComingRides(r.Context(), t.demos[i].Tag, s.Now(), talk.MostRides)
+		booked, err := room.store.ComingRides(r.Context(), t.demos[i].Tag, room.Now(), talk.MostRides)
 		if err != nil {
 			return nil, err
 		}
@@ -77,12 +77,12 @@ var rideMinutes = []string{"15", "30", "45", "60", "90", "120", "180"}
 
 // rideForm shows the demos and a form that begins with the next quarter of an
 // hour.
-func (s *Room) rideForm(w http.ResponseWriter, r *http.Request) error {
-	t, err := s.trial(r)
+func (room *Room) rideForm(w http.ResponseWriter, r *http.Request) error {
+	t, err := room.trial(r)
 	if err != nil {
 		return err
 	}
-	soon := s.Now().Truncate(time.Minute)
+	soon := room.Now().Truncate(time.Minute)
 	for soon.Minute()%15 != 0 {
 		soon = soon.Add(time.Minute)
 	}
@@ -90,37 +90,37 @@ func (s *Room) rideForm(w http.ResponseWriter, r *http.Request) error {
 	if len(t.demos) > 0 { // one that is there, rather than one that is not
 		b.unit = t.demos[max(0, slices.IndexFunc(t.demos, func(d advice.Demo) bool { return d.Status == quote.Available }))].Tag
 	}
-	return s.showRideForm(w, r, t, b, http.StatusOK)
+	return room.showRideForm(w, r, t, b, http.StatusOK)
 }
 
-func (s *Room) showRideForm(w http.ResponseWriter, r *http.Request, t *trial, b booking, status int) error {
-	view := rideFormView(t, b, s.Now())
-	view.Shell = s.Steps(r, t.Consultation, "Test ride on the "+t.Match.Frame.Name, "ride")
+func (room *Room) showRideForm(w http.ResponseWriter, r *http.Request, t *trial, b booking, status int) error {
+	view := rideFormView(t, b, room.Now())
+	view.Shell = room.Steps(r, t.Consultation, "Test ride on the "+t.Match.Frame.Name, "ride")
 	return kit.Render(r.Context(), w, status, RideFormPage(view))
 }
 
 // bookRide books a ride, or shows the form again with what is wrong.
-func (s *Room) bookRide(w http.ResponseWriter, r *http.Request) error {
-	t, err := s.trial(r)
+func (room *Room) bookRide(w http.ResponseWriter, r *http.Request) error {
+	t, err := room.trial(r)
 	if err != nil {
 		return err
 	}
 	typed := func(name string) string { return strings.TrimSpace(r.PostForm.Get(name)) }
 	b := booking{unit: typed(unitField), date: typed(dateField), clock: typed(clockField), minutes: typed(minutesField), rider: typed(riderField),
 		faults: map[string]string{}}
-	starts, length := b.read(s.Now())
+	starts, length := b.read(room.Now())
 	at := slices.IndexFunc(t.demos, func(d advice.Demo) bool { return d.Tag == b.unit })
 	if at < 0 {
 		b.faults[unitField] = "choose a bike"
 	}
 	if len(b.faults) > 0 {
-		return s.showRideForm(w, r, t, b, http.StatusUnprocessableEntity)
+		return room.showRideForm(w, r, t, b, http.StatusUnprocessableEntity)
 	}
 	d := &t.demos[at]
-	made, err := s.store.BookRide(r.Context(), store.Ride{
+	made, err := room.store.BookRide(r.Context(), store.Ride{
 		Consultation: t.ID, Frame: d.Frame, FrameName: t.Match.Frame.Name, Unit: d.Tag, Passengers: d.CarriesAll() && len(d.Match.Seated) > 0,
 		Starts: starts, Ends: starts.Add(length), RideNotes: store.RideNotes{Rider: b.rider},
-	}, s.Now())
+	}, room.Now())
 	switch store.CodeOf(err) {
 	case store.Overlap:
 		b.faults[clockField] = d.Tag + " is booked for part of that time; see below when"
@@ -128,12 +128,12 @@ func (s *Room) bookRide(w http.ResponseWriter, r *http.Request) error {
 		b.faults[unitField] = d.Tag + " cannot be ridden then: it is reserved, or no longer in the shop"
 	}
 	if len(b.faults) > 0 {
-		return s.showRideForm(w, r, t, b, http.StatusConflict)
+		return room.showRideForm(w, r, t, b, http.StatusConflict)
 	}
 	if err != nil {
 		return err
 	}
-	http.Redirect(w, r, "/rides/"+made.ID, http.StatusSeeOther)
+	http.Redirect(w, r, kit.RideAt(made.ID), http.StatusSeeOther)
 	return nil
 }
 
@@ -172,22 +172,22 @@ func (b *booking) read(now time.Time) (time.Time, time.Duration) {
 	return starts, length
 }
 
-func (s *Room) ride(w http.ResponseWriter, r *http.Request) error {
-	ride, err := s.store.Ride(r.Context(), chi.URLParam(r, "id"))
+func (room *Room) ride(w http.ResponseWriter, r *http.Request) error {
+	ride, err := room.store.Ride(r.Context(), chi.URLParam(r, "id"))
 	if err != nil {
 		return err
 	}
-	return s.showRide(w, r, &ride, http.StatusOK, "", nil)
+	return room.showRide(w, r, &ride, http.StatusOK, "", nil)
 }
 
-func (s *Room) showRide(w http.ResponseWriter, r *http.Request, ride *store.Ride, status int, alert string, faults map[string]string) error {
-	shop, err := advice.On(r.Context(), s.store, s.Today())
+func (room *Room) showRide(w http.ResponseWriter, r *http.Request, ride *store.Ride, status int, alert string, faults map[string]string) error {
+	shop, err := advice.On(r.Context(), room.store, room.Today())
 	if err != nil {
 		return err
 	}
-	view := rideView(ride, shop.Catalogue, s.Now().Location(), faults)
+	view := rideView(ride, shop.Catalogue, room.Now().Location(), faults)
 	view.Alert = alert
-	view.Shell = s.Steps(r, &talk.Consultation{ID: ride.Consultation}, view.Title, "ride")
+	view.Shell = room.Steps(r, &talk.Consultation{ID: ride.Consultation}, view.Title, "ride")
 	return kit.Render(r.Context(), w, status, RidePage(view))
 }
 
@@ -201,8 +201,8 @@ const (
 )
 
 // saveRide saves what is written about a ride and moves it on.
-func (s *Room) saveRide(w http.ResponseWriter, r *http.Request) error {
-	ride, err := s.store.Ride(r.Context(), chi.URLParam(r, "id"))
+func (room *Room) saveRide(w http.ResponseWriter, r *http.Request) error {
+	ride, err := room.store.Ride(r.Context(), chi.URLParam(r, "id"))
 	if err != nil {
 		return err
 	}
@@ -220,20 +220,20 @@ func (s *Room) saveRide(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	if faults := notesFaults(&ride.RideNotes); len(faults) > 0 {
-		return s.showRide(w, r, &ride, http.StatusUnprocessableEntity, "Not saved yet. What is wrong is marked below.", faults)
+		return room.showRide(w, r, &ride, http.StatusUnprocessableEntity, "Not saved yet. What is wrong is marked below.", faults)
 	}
 	next := ride.Status
 	if do := store.RideStatus(posted.Get("do")); slices.Contains(nextStatuses[ride.Status], do) {
 		next = do
 	}
-	err = s.store.SaveRide(r.Context(), ride.ID, ride.RideNotes, next, s.Now())
+	err = room.store.SaveRide(r.Context(), ride.ID, ride.RideNotes, next, room.Now())
 	if store.CodeOf(err) == store.Conflict {
-		return s.showRide(w, r, &ride, http.StatusConflict, "Not saved: "+ride.Unit+" is not there to go out, or somebody has moved this ride on already. Open it again to see.", nil)
+		return room.showRide(w, r, &ride, http.StatusConflict, "Not saved: "+ride.Unit+" is not there to go out, or somebody has moved this ride on already. Open it again to see.", nil)
 	}
 	if err != nil {
 		return err
 	}
-	http.Redirect(w, r, "/rides/"+ride.ID, http.StatusSeeOther)
+	http.Redirect(w, r, kit.RideAt(ride.ID), http.StatusSeeOther)
 	return nil
 }
 
@@ -254,15 +254,15 @@ func notesFaults(n *store.RideNotes) map[string]string {
 }
 
 // rideCalendar answers with the ride for a calendar.
-func (s *Room) rideCalendar(w http.ResponseWriter, r *http.Request) error {
-	ride, err := s.store.Ride(r.Context(), chi.URLParam(r, "id"))
+func (room *Room) rideCalendar(w http.ResponseWriter, r *http.Request) error {
+	ride, err := room.store.Ride(r.Context(), chi.URLParam(r, "id"))
 	if err != nil {
 		return err
 	}
-	shop, err := advice.On(r.Context(), s.store, s.Today())
+	shop, err := advice.On(r.Context(), room.store, room.Today())
 	if err != nil {
 		return err
 	}
-	s.Attach(w, "text/calendar; charset=utf-8", "test-ride-"+ride.Unit+".ics", calendar(&ride, shop.Catalogue.Shop.Name))
+	room.Attach(w, "text/calendar; charset=utf-8", "test-ride-"+ride.Unit+".ics", calendar(&ride, shop.Catalogue.Shop.Name))
 	return nil
 }

@@ -162,8 +162,8 @@ func weightText(t *trial, d *advice.Demo) string {
 // rideView draws a ride with what is written about it.
 func rideView(r *store.Ride, c *catalog.Catalogue, zone *time.Location, faults map[string]string) Ride {
 	view := Ride{
-		Title: "Test ride on the " + r.FrameName, Back: "/consultations/" + r.Consultation + "/frames/" + r.Frame, Action: "/rides/" + r.ID,
-		Calendar: "/rides/" + r.ID + ".ics", When: talk.TimesText(r, zone), Status: talk.RideStatusWords[r.Status], Code: string(r.Status),
+		Title: "Test ride on the " + r.FrameName, Back: kit.ConsultationAt(r.Consultation, "/frames/"+r.Frame), Action: kit.RideAt(r.ID),
+		Calendar: kit.RideAt(r.ID) + ".ics", When: talk.TimesText(r, zone), Status: talk.RideStatusWords[r.Status], Code: string(r.Status),
 		Unit: r.Unit + unitWords(c, r.Unit), Passengers: true,
 		Rider: kit.Field{Name: riderField, Label: "Who rode", Value: r.Rider, Error: faults[riderField]},
 		Feel:  kit.Field{Name: feelField, Label: "How it felt", Value: r.Feel, Options: talk.Feels, Error: faults[feelField]},

@@ -17,12 +17,12 @@ import (
 
 // byHand shows a frame with the add-ons that the address names, or with the
 // best set where it names none yet.
-func (s *Room) byHand(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.Whole(r)
+func (room *Room) byHand(w http.ResponseWriter, r *http.Request) error {
+	c, err := room.Whole(r)
 	if err != nil {
 		return err
 	}
-	chosen, err := s.Chosen(r, c, match.Options{})
+	chosen, err := room.Chosen(r, c, match.Options{})
 	if err != nil {
 		return err
 	}
@@ -33,7 +33,7 @@ func (s *Room) byHand(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	view := byHandView(c, m)
-	view.Shell = s.Steps(r, c, m.Frame.Name+", built by hand", "frame")
+	view.Shell = room.Steps(r, c, m.Frame.Name+", built by hand", "frame")
 	return kit.Render(r.Context(), w, http.StatusOK, ByHandPage(view))
 }
 

@@ -19,14 +19,14 @@ const (
 
 // compare puts frames side by side for one customer, each with its best set
 // of add-ons, in the order of the address.
-func (s *Room) compare(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.Whole(r)
+func (room *Room) compare(w http.ResponseWriter, r *http.Request) error {
+	c, err := room.Whole(r)
 	if err != nil {
 		return err
 	}
 	codes := asked(r)
 	if refused, status := refuse(c, codes); refused != nil {
-		refused.Shell = s.Steps(r, c, refused.Heading, "frames")
+		refused.Shell = room.Steps(r, c, refused.Heading, "frames")
 		return kit.Render(r.Context(), w, status, kit.MessagePage(*refused))
 	}
 	var matches []*match.Match
@@ -38,7 +38,7 @@ func (s *Room) compare(w http.ResponseWriter, r *http.Request) error {
 		matches = append(matches, m)
 	}
 	view := compareView(c, matches)
-	view.Shell = s.Steps(r, c, "Side by side", "compare")
+	view.Shell = room.Steps(r, c, "Side by side", "compare")
 	return kit.Render(r.Context(), w, http.StatusOK, ComparePage(view))
 }
 

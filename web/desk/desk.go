@@ -37,16 +37,16 @@ type Room struct {
 func New(o *talk.Opener, s Store, timed func() (done func())) *Room { return &Room{o, s, timed} }
 
 // Ways are the ways into the room.
-func (s *Room) Ways(w kit.Ways) {
-	w.Get("/", s.start)
-	w.Post("/consultations", s.createConsultation)
-	w.Get("/consultations/{id}", s.profileForm)
-	w.Post("/consultations/{id}", s.saveProfile)
-	w.Post("/consultations/{id}/live", s.live)
-	w.Post("/consultations/{id}/marks", s.dismissMarks)
-	w.Get("/consultations/{id}/frames", s.frames)
-	w.Get("/consultations/{id}/compare", s.compare)
-	w.Get("/consultations/{id}/frames/{code}", s.frame)
-	w.Get("/consultations/{id}/frames/{code}/by-hand", s.byHand)
-	w.Post("/matches", s.matches)
+func (room *Room) Ways(w kit.Ways) {
+	w.Get("/", room.start)
+	w.Post("/consultations", room.createConsultation)
+	w.Get("/consultations/{id}", room.profileForm)
+	w.Post("/consultations/{id}", room.saveProfile)
+	w.Post("/consultations/{id}/live", room.live)
+	w.Post("/consultations/{id}/marks", room.dismissMarks)
+	w.Get("/consultations/{id}/frames", room.frames)
+	w.Get("/consultations/{id}/compare", room.compare)
+	w.Get("/consultations/{id}/frames/{code}", room.frame)
+	w.Get("/consultations/{id}/frames/{code}/by-hand", room.byHand)
+	w.Post("/matches", room.matches)
 }

@@ -8,12 +8,12 @@ import (
 	"kinwain/web/talk"
 )
 
-func (s *Room) frame(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.Whole(r)
+func (room *Room) frame(w http.ResponseWriter, r *http.Request) error {
+	c, err := room.Whole(r)
 	if err != nil {
 		return err
 	}
-	chosen, err := s.Chosen(r, c, match.Options{Changes: true})
+	chosen, err := room.Chosen(r, c, match.Options{Changes: true})
 	if err != nil {
 		return err
 	}
@@ -24,7 +24,7 @@ func (s *Room) frame(w http.ResponseWriter, r *http.Request) error {
 	}
 	view := frameView(c, m)
 	view.Alternatives, view.ByHand = alternativesView(c, m, list), c.Address("/frames/"+m.Frame.Code+"/by-hand")
-	view.Shell, view.Next = s.Steps(r, c, m.Frame.Name, "frame"), chosen.Next(c)
+	view.Shell, view.Next = room.Steps(r, c, m.Frame.Name, "frame"), chosen.Next(c)
 	return kit.Render(r.Context(), w, http.StatusOK, FramePage(view))
 }
 

@@ -15,7 +15,7 @@ import (
 
 // matches takes a profile document and answers with the matches of the
 // store's catalogue, as the match sub-command does.
-func (s *Room) matches(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) matches(w http.ResponseWriter, r *http.Request) error {
 	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/json" {
 		return &kit.Failure{Status: http.StatusUnsupportedMediaType, Code: "media_type", Title: "Not a profile", Text: "Send a profile document as application/json."}
 	}
@@ -26,17 +26,17 @@ func (s *Room) matches(w http.ResponseWriter, r *http.Request) error {
 	p, err := profile.Parse(body)
 	var faults problem.List
 	if errors.As(err, &faults) {
-		s.FailJSON(w, http.StatusUnprocessableEntity, kit.Problems{Code: "profile", Text: "This profile cannot be judged as it is.", Problems: faults})
+		room.FailJSON(w, http.StatusUnprocessableEntity, kit.Problems{Code: "profile", Text: "This profile cannot be judged as it is.", Problems: faults})
 		return nil
 	}
 	if err != nil {
 		return err
 	}
-	shop, err := advice.On(r.Context(), s.store, s.Today())
+	shop, err := advice.On(r.Context(), room.store, room.Today())
 	if err != nil {
 		return err
 	}
-	ranked, err := s.rank(r.Context(), shop, p, match.Options{Changes: true})
+	ranked, err := room.rank(r.Context(), shop, p, match.Options{Changes: true})
 	if err != nil {
 		return err
 	}
@@ -47,7 +47,7 @@ func (s *Room) matches(w http.ResponseWriter, r *http.Request) error {
 	w.Header().Set("Content-Type", "application/json")
 	_, err = w.Write(append(document, '\n'))
 	if err != nil {
-		s.Log.Warn("answer not sent", "error", err)
+		room.Log.Warn("answer not sent", "error", err)
 	}
 	return nil
 }

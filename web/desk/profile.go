@@ -16,8 +16,8 @@ import (
 
 // posted reads the form that was sent, does with it what else was asked for
 // and saves it as it is, faults and all: nothing typed is lost.
-func (s *Room) posted(r *http.Request, do func(f, before form.Form)) (*talk.Consultation, error) {
-	saved, err := s.store.Consultation(r.Context(), chi.URLParam(r, "id"))
+func (room *Room) posted(r *http.Request, do func(f, before form.Form)) (*talk.Consultation, error) {
+	saved, err := room.store.Consultation(r.Context(), chi.URLParam(r, "id"))
 	if err != nil {
 		return nil, err
 	}
@@ -31,13 +31,13 @@ func (s *Room) posted(r *http.Request, do func(f, before form.Form)) (*talk.Cons
 	}
 	f := form.FromValues(posted)
 	do(f, before)
-	if saved, err = s.save(r, f, saved); err != nil {
+	if saved, err = room.save(r, f, saved); err != nil {
 		return nil, err
 	}
-	return s.Consult(r, saved, f)
+	return room.Consult(r, saved, f)
 }
 
-func (s *Room) save(r *http.Request, f form.Form, saved store.Consultation) (store.Consultation, error) {
+func (room *Room) save(r *http.Request, f form.Form, saved store.Consultation) (store.Consultation, error) {
 	answers, err := f.Encode()
 	if err != nil {
 		return saved, err
@@ -46,7 +46,7 @@ func (s *Room) save(r *http.Request, f form.Form, saved store.Consultation) (sto
 	if string(answers) == string(saved.Answers) && customer == saved.Customer {
 		return saved, nil
 	}
-	return s.store.SaveConsultation(r.Context(), saved.ID, customer, answers, s.Now())
+	return room.store.SaveConsultation(r.Context(), saved.ID, customer, answers, room.Now())
 }
 
 // act does what a button of the form asks for: "add riders" appends a row,
@@ -63,18 +63,18 @@ func act(f form.Form, do string) {
 	}
 }
 
-func (s *Room) profileForm(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.Open(r)
+func (room *Room) profileForm(w http.ResponseWriter, r *http.Request) error {
+	c, err := room.Open(r)
 	if err != nil {
 		return err
 	}
-	return s.showForm(w, r, c, http.StatusOK, false)
+	return room.showForm(w, r, c, http.StatusOK, false)
 }
 
 // saveProfile saves the form and goes on to the frames, or shows the form
 // again where something is wrong or a row was added.
-func (s *Room) saveProfile(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.posted(r, func(f, before form.Form) {
+func (room *Room) saveProfile(w http.ResponseWriter, r *http.Request) error {
+	c, err := room.posted(r, func(f, before form.Form) {
 		f.SwitchUnits(before.System())
 		act(f, r.PostForm.Get("do"))
 	})
@@ -85,7 +85,7 @@ func (s *Room) saveProfile(w http.ResponseWriter, r *http.Request) error {
 	case do == "frames" && c.Profile != nil:
 		http.Redirect(w, r, c.Address("/frames"), http.StatusSeeOther)
 	case do == "frames":
-		return s.showForm(w, r, c, http.StatusUnprocessableEntity, true)
+		return room.showForm(w, r, c, http.StatusUnprocessableEntity, true)
 	default:
 		http.Redirect(w, r, c.Address(anchor(c.Form, do)), http.StatusSeeOther)
 	}
@@ -104,24 +104,24 @@ func anchor(f form.Form, do string) string {
 	return "#" + sectionOf(words[1])
 }
 
-func (s *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consultation, status int, insist bool) error {
-	ranking, err := s.ranking(r, c, match.Options{})
+func (room *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consultation, status int, insist bool) error {
+	ranking, err := room.ranking(r, c, match.Options{})
 	if err != nil {
 		return err
 	}
 	view := formView(c, insist)
-	view.Shell, view.Ranking = s.Steps(r, c, "Profile", "profile"), ranking
+	view.Shell, view.Ranking = room.Steps(r, c, "Profile", "profile"), ranking
 	return kit.Render(r.Context(), w, status, ProfilePage(view))
 }
 
 // live saves the form and answers with the short ranking alone. The fields on
 // the screen stay as they are, so their units do too.
-func (s *Room) live(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.posted(r, func(f, before form.Form) { f.Set(form.Units, before.Get(form.Units)) })
+func (room *Room) live(w http.ResponseWriter, r *http.Request) error {
+	c, err := room.posted(r, func(f, before form.Form) { f.Set(form.Units, before.Get(form.Units)) })
 	if err != nil {
 		return err
 	}
-	ranking, err := s.ranking(r, c, match.Options{})
+	ranking, err := room.ranking(r, c, match.Options{})
 	if err != nil {
 		return err
 	}

@@ -36,29 +36,29 @@ func tick(r *Ranking, codes []string) {
 	}
 }
 
-func (s *Room) frames(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.Open(r)
+func (room *Room) frames(w http.ResponseWriter, r *http.Request) error {
+	c, err := room.Open(r)
 	if err != nil {
 		return err
 	}
-	ranking, err := s.ranking(r, c, match.Options{Changes: true})
+	ranking, err := room.ranking(r, c, match.Options{Changes: true})
 	if err != nil {
 		return err
 	}
 	ranking.Compare = c.Address("/compare")
 	tick(&ranking, asked(r))
-	marks, err := s.marksView(r.Context(), c)
+	marks, err := room.marksView(r.Context(), c)
 	if err != nil {
 		return err
 	}
-	return kit.Render(r.Context(), w, http.StatusOK, FramesPage(Frames{Shell: s.Steps(r, c, "Frames", "frames"), Ranking: ranking, Marks: marks}))
+	return kit.Render(r.Context(), w, http.StatusOK, FramesPage(Frames{Shell: room.Steps(r, c, "Frames", "frames"), Ranking: ranking, Marks: marks}))
 }
 
 // ranking ranks the frames for a consultation, or says why it cannot yet.
-func (s *Room) ranking(r *http.Request, c *talk.Consultation, o match.Options) (Ranking, error) {
+func (room *Room) ranking(r *http.Request, c *talk.Consultation, o match.Options) (Ranking, error) {
 	view := waitingView(c)
 	if c.Profile != nil {
-		ranked, err := s.rank(r.Context(), c.Shop, c.Profile, o)
+		ranked, err := room.rank(r.Context(), c.Shop, c.Profile, o)
 		if err != nil {
 			return Ranking{}, err
 		}
@@ -69,7 +69,7 @@ func (s *Room) ranking(r *http.Request, c *talk.Consultation, o match.Options) (
 }
 
 // rank ranks all frames for a customer, and times it.
-func (s *Room) rank(ctx context.Context, shop *advice.Shop, p *profile.Profile, o match.Options) ([]*match.Match, error) {
-	defer s.timed()()
+func (room *Room) rank(ctx context.Context, shop *advice.Shop, p *profile.Profile, o match.Options) ([]*match.Match, error) {
+	defer room.timed()()
 	return shop.Rank(ctx, p, o)
 }

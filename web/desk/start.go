@@ -15,48 +15,48 @@ import (
 // recent is how many consultations the start page offers.
 const recent = 12
 
-func (s *Room) start(w http.ResponseWriter, r *http.Request) error {
-	view := Start{Shell: s.Shell(r, "Start")}
+func (room *Room) start(w http.ResponseWriter, r *http.Request) error {
+	view := Start{Shell: room.Shell(r, "Start")}
 	if kit.Who(r).ByLink() {
-		has, err := s.store.HasManager(r.Context())
+		has, err := room.store.HasManager(r.Context())
 		if err != nil {
 			return err
 		}
 		view.Invite = !has
 	}
 	var err error
-	if view.Recent, err = s.resumable(r.Context()); err != nil {
+	if view.Recent, err = room.resumable(r.Context()); err != nil {
 		return err
 	}
-	rides, err := s.store.ComingRides(r.Context(), "", s.Now(), talk.MostRides)
+	rides, err := room.store.ComingRides(r.Context(), "", room.Now(), talk.MostRides)
 	if err != nil {
 		return err
 	}
-	view.Rides = talk.ComingView(rides, s.Now().Location())
+	view.Rides = talk.ComingView(rides, room.Now().Location())
 	return kit.Render(r.Context(), w, http.StatusOK, StartPage(view))
 }
 
-func (s *Room) createConsultation(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) createConsultation(w http.ResponseWriter, r *http.Request) error {
 	answers, err := form.New().Encode()
 	if err != nil {
 		return err
 	}
-	c, err := s.store.CreateConsultation(r.Context(), "", answers, s.Now())
+	c, err := room.store.CreateConsultation(r.Context(), "", answers, room.Now())
 	if err != nil {
 		return err
 	}
-	http.Redirect(w, r, "/consultations/"+c.ID, http.StatusSeeOther)
+	http.Redirect(w, r, kit.ConsultationAt(c.ID, ""), http.StatusSeeOther)
 	return nil
 }
 
 // resumable draws the consultations that were saved last, and after them those
 // that are not among them and that a change concerns.
-func (s *Room) resumable(ctx context.Context) ([]Consultation, error) {
-	list, err := s.store.RecentConsultations(ctx, recent)
+func (room *Room) resumable(ctx context.Context) ([]Consultation, error) {
+	list, err := room.store.RecentConsultations(ctx, recent)
 	if err != nil {
 		return nil, err
 	}
-	marks, err := s.store.Marks(ctx, "")
+	marks, err := room.store.Marks(ctx, "")
 	if err != nil {
 		return nil, err
 	}
@@ -70,7 +70,7 @@ func (s *Room) resumable(ctx context.Context) ([]Consultation, error) {
 			continue
 		}
 		shown[m.Consultation] = true
-		c, err := s.store.Consultation(ctx, m.Consultation)
+		c, err := room.store.Consultation(ctx, m.Consultation)
 		if err != nil {
 			return nil, err
 		}
@@ -82,7 +82,7 @@ func (s *Room) resumable(ctx context.Context) ([]Consultation, error) {
 		if err != nil {
 			return nil, err
 		}
-		view := recentView(c, f, s.Now())
+		view := recentView(c, f, room.Now())
 		if n := counts[c.ID]; n > 0 {
 			view.Mark = "The shop has since changed " + say.Counted(n, "answer", "answers")
 		}
@@ -106,5 +106,5 @@ func recentView(c store.Consultation, f form.Form, now time.Time) Consultation {
 	if at.Format(time.DateOnly) == now.Format(time.DateOnly) {
 		when = "today, " + at.Format("15:04")
 	}
-	return Consultation{Href: "/consultations/" + c.ID, Name: name, Who: who, When: when, At: at.Format(time.RFC3339)}
+	return Consultation{Href: kit.ConsultationAt(c.ID, ""), Name: name, Who: who, When: when, At: at.Format(time.RFC3339)}
 }

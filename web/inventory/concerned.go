@@ -16,11 +16,11 @@ const seenField = "seen"
 // it is saved: where somebody is concerned and the page that was sent did not
 // show just that, or where the manager asks for them. It returns nil where
 // there is nothing to look at.
-func (s *Room) unseen(r *http.Request, before, after *catalog.Catalogue) (*kit.Consequences, error) {
+func (room *Room) unseen(r *http.Request, before, after *catalog.Catalogue) (*kit.Consequences, error) {
 	if after.Check() != nil {
 		return nil, nil // it is not saved anyway
 	}
-	found, err := s.watch.Of(r.Context(), before, after)
+	found, err := room.watch.Of(r.Context(), before, after)
 	if err != nil {
 		return nil, err
 	}

@@ -35,9 +35,9 @@ type editing struct {
 }
 
 // editForm opens the form of a thing that is there.
-func (s *Room) editForm(h shelf) func(http.ResponseWriter, *http.Request) error {
+func (room *Room) editForm(h shelf) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
-		e, err := s.edits(r, h)
+		e, err := room.edits(r, h)
 		if err != nil {
 			return err
 		}
@@ -47,13 +47,13 @@ func (s *Room) editForm(h shelf) func(http.ResponseWriter, *http.Request) error 
 		if e.typed, err = wares.Show(h.list, []byte(e.base)); err != nil {
 			return err
 		}
-		return s.showEdit(w, r, e, http.StatusOK)
+		return room.showEdit(w, r, e, http.StatusOK)
 	}
 }
 
 // edits reads the thing of a request.
-func (s *Room) edits(r *http.Request, h shelf) (*editing, error) {
-	c, err := s.store.Catalogue(r.Context())
+func (room *Room) edits(r *http.Request, h shelf) (*editing, error) {
+	c, err := room.store.Catalogue(r.Context())
 	if err != nil {
 		return nil, err
 	}
@@ -68,9 +68,9 @@ func (s *Room) edits(r *http.Request, h shelf) (*editing, error) {
 
 // newThing opens an empty form, or one with everything of another thing but
 // what names it.
-func (s *Room) newThing(h shelf) func(http.ResponseWriter, *http.Request) error {
+func (room *Room) newThing(h shelf) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
-		c, err := s.store.Catalogue(r.Context())
+		c, err := room.store.Catalogue(r.Context())
 		if err != nil {
 			return err
 		}
@@ -88,20 +88,20 @@ func (s *Room) newThing(h shelf) func(http.ResponseWriter, *http.Request) error 
 			}
 			e.typed.Set(wares.Key(h.list), "")
 		}
-		return s.showEdit(w, r, e, http.StatusOK)
+		return room.showEdit(w, r, e, http.StatusOK)
 	}
 }
 
 // saveThing saves a form, or shows it again with a row more or less, with its
 // faults, or with what somebody else has changed.
-func (s *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http.Request) error {
+func (room *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		posted, err := kit.Posted(r)
 		if err != nil {
 			return err
 		}
 		e := &editing{shelf: h, base: posted.Get("base"), typed: wares.FromValues(posted)}
-		if e.current, err = s.store.Catalogue(r.Context()); err != nil {
+		if e.current, err = room.store.Catalogue(r.Context()); err != nil {
 			return err
 		}
 		if !isNew {
@@ -110,20 +110,20 @@ func (s *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http.Re
 		}
 		if do := posted.Get("do"); do != "save" && do != "consequences" {
 			e.act(do)
-			return s.showEdit(w, r, e, http.StatusOK)
+			return room.showEdit(w, r, e, http.StatusOK)
 		}
-		said, err := s.saveEdit(r, e, posted)
+		said, err := room.saveEdit(r, e, posted)
 		switch {
 		case err != nil:
 			return err
 		case len(e.clashes) > 0:
-			return s.showEdit(w, r, e, http.StatusConflict)
+			return room.showEdit(w, r, e, http.StatusConflict)
 		case e.whom != nil:
-			return s.showEdit(w, r, e, http.StatusOK)
+			return room.showEdit(w, r, e, http.StatusOK)
 		case len(e.faults)+len(e.others) > 0 || e.alert != "":
-			return s.showEdit(w, r, e, http.StatusUnprocessableEntity)
+			return room.showEdit(w, r, e, http.StatusUnprocessableEntity)
 		}
-		s.Sessions.Put(r.Context(), flashKey, said)
+		room.Sessions.Put(r.Context(), flashKey, said)
 		http.Redirect(w, r, h.address(e.code), http.StatusSeeOther)
 		return nil
 	}
@@ -164,13 +164,13 @@ const tries = 10
 
 // saveEdit brings what was typed together with what others have changed and
 // stores it, or leaves in e what stands against it. It returns what to say.
-func (s *Room) saveEdit(r *http.Request, e *editing, posted url.Values) (string, error) {
+func (room *Room) saveEdit(r *http.Request, e *editing, posted url.Values) (string, error) {
 	document, err := e.typed.Document(e.list)
 	if err != nil {
 		return "", e.take(err)
 	}
 	for range tries {
-		c, revision, err := s.store.CatalogueAt(r.Context())
+		c, revision, err := room.store.CatalogueAt(r.Context())
 		if err != nil {
 			return "", err
 		}
@@ -179,10 +179,10 @@ func (s *Room) saveEdit(r *http.Request, e *editing, posted url.Values) (string,
 		if err != nil || candidate == nil {
 			return "", err
 		}
-		if e.whom, err = s.unseen(r, c, candidate); err != nil || e.whom != nil {
+		if e.whom, err = room.unseen(r, c, candidate); err != nil || e.whom != nil {
 			return "", err
 		}
-		err = s.storeInventory(r, revision, c, candidate, store.ByEdit)
+		err = room.storeInventory(r, revision, c, candidate, store.ByEdit)
 		var faults problem.List
 		switch {
 		case err == nil:
@@ -273,8 +273,8 @@ func saidOf(mine []catalog.Change, base, current *catalog.Catalogue) string {
 	return said
 }
 
-func (s *Room) showEdit(w http.ResponseWriter, r *http.Request, e *editing, status int) error {
-	view, err := s.editView(r, e)
+func (room *Room) showEdit(w http.ResponseWriter, r *http.Request, e *editing, status int) error {
+	view, err := room.editView(r, e)
 	if err != nil {
 		return err
 	}
@@ -283,9 +283,9 @@ func (s *Room) showEdit(w http.ResponseWriter, r *http.Request, e *editing, stat
 
 // storeInventory stores a catalogue that is in order, and marks the
 // consultations that the change concerns.
-func (s *Room) storeInventory(r *http.Request, revision int64, before, after *catalog.Catalogue, how string) error {
+func (room *Room) storeInventory(r *http.Request, revision int64, before, after *catalog.Catalogue, how string) error {
 	if err := after.Check(); err != nil {
 		return err
 	}
-	return s.watch.Replace(r.Context(), revision, before, after, s.Author(r, how))
+	return room.watch.Replace(r.Context(), revision, before, after, room.Author(r, how))
 }

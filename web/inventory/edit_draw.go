@@ -17,7 +17,7 @@ import (
 )
 
 // editView draws the form of a thing.
-func (s *Room) editView(r *http.Request, e *editing) (Ware, error) {
+func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
 	view := Ware{Code: e.code, Named: e.list == wares.UnitList, One: e.one, Alert: e.alert, Concerned: e.whom, Base: e.base, Action: e.address("new"), Heading: "New " + e.one}
 	if e.code != "" {
 		view.Heading, view.Action, view.Life = e.code, e.address(e.code), e.address(e.code)
@@ -27,12 +27,12 @@ func (s *Room) editView(r *http.Request, e *editing) (Ware, error) {
 			view.Heading = e.code + ", " + nameOfFrame(e.current, frame)
 		}
 		view.Copy = e.address("new") + "?" + url.Values{"from": {e.code}}.Encode()
-		if err := s.lifeView(r, e, &view); err != nil {
+		if err := room.lifeView(r, e, &view); err != nil {
 			return view, err
 		}
 	}
-	view.Shell, view.Tabs = s.inventoryShell(r, view.Heading), tabs(e.many)
-	view.Done = s.Sessions.PopString(r.Context(), flashKey)
+	view.Shell, view.Tabs = room.inventoryShell(r, view.Heading), tabs(e.many)
+	view.Done = room.Sessions.PopString(r.Context(), flashKey)
 	d := &drawing{editing: e, options: optionsOf(e.current, e.list)}
 	for _, section := range wares.Table[e.list] {
 		view.Sections = append(view.Sections, d.section(section))
@@ -58,33 +58,33 @@ func (s *Room) editView(r *http.Request, e *editing) (Ware, error) {
 
 // lifeView adds what becomes of a thing beside its form: photo, history,
 // retiring.
-func (s *Room) lifeView(r *http.Request, e *editing, view *Ware) error {
+func (room *Room) lifeView(r *http.Request, e *editing, view *Ware) error {
 	t := store.Thing{List: e.list, Code: e.code}
-	retired, err := s.store.Retired(r.Context())
+	retired, err := room.store.Retired(r.Context())
 	if err != nil {
 		return err
 	}
 	view.Retired = retired[t]
-	if view.NamedBy, err = s.namedBy(r, e.current, e.shelf, e.code); err != nil {
+	if view.NamedBy, err = room.namedBy(r, e.current, e.shelf, e.code); err != nil {
 		return err
 	}
-	saves, err := s.store.History(r.Context(), e.list, e.code, ownSaves)
+	saves, err := room.store.History(r.Context(), e.list, e.code, ownSaves)
 	if err != nil {
 		return err
 	}
-	view.Saves = savesView(saves, s.Now().Location())
+	view.Saves = savesView(saves, room.Now().Location())
 	view.History = historyAddress + "?" + url.Values{"list": {e.list}, "code": {e.code}}.Encode()
 	if len(e.clashes) > 0 && len(saves) > 0 {
 		view.Changer = saves[0].Who
 	}
-	photos, err := s.store.Photos(r.Context(), e.list)
+	photos, err := room.store.Photos(r.Context(), e.list)
 	if err != nil {
 		return err
 	}
 	if p, has := photos[e.code]; has {
 		view.Photo, view.Alt = photoAddress(e.shelf, e.code, p, false), p.Alt
 	}
-	if words := s.Sessions.PopString(r.Context(), altKey); words != "" {
+	if words := room.Sessions.PopString(r.Context(), altKey); words != "" {
 		view.Alt = words
 	}
 	view.PhotoMax = fmt.Sprintf("JPEG, PNG or GIF, at most %d MB. Only the picture itself is kept.", photo.MaxBytes>>20)

@@ -14,19 +14,19 @@ import (
 	"kinwain/web/wares"
 )
 
-const fitsAddress = inventoryAddress + "/fits"
+const fitsAddress = kit.InventoryAddress + "/fits"
 
 // fits shows which add-on fits which frame.
-func (s *Room) fits(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.store.Catalogue(r.Context())
+func (room *Room) fits(w http.ResponseWriter, r *http.Request) error {
+	c, err := room.store.Catalogue(r.Context())
 	if err != nil {
 		return err
 	}
-	view, err := s.fitsView(r, c, c, pairsOf(c))
+	view, err := room.fitsView(r, c, c, pairsOf(c))
 	if err != nil {
 		return err
 	}
-	view.Done = s.Sessions.PopString(r.Context(), flashKey)
+	view.Done = room.Sessions.PopString(r.Context(), flashKey)
 	return kit.Render(r.Context(), w, http.StatusOK, FitsPage(view))
 }
 
@@ -45,37 +45,37 @@ func pairsOf(c *catalog.Catalogue) []string {
 // saveFits stores the ticks that were changed, unless rules stand against
 // them: these are shown beside the ticks as they are. Pairs that somebody else
 // has changed meanwhile stay as they are now.
-func (s *Room) saveFits(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) saveFits(w http.ResponseWriter, r *http.Request) error {
 	posted, err := kit.Posted(r)
 	if err != nil {
 		return err
 	}
 	for range tries {
-		c, revision, err := s.store.CatalogueAt(r.Context())
+		c, revision, err := room.store.CatalogueAt(r.Context())
 		if err != nil {
 			return err
 		}
 		changed := ticked(c, posted["was"], posted["fit"])
 		faulty := slices.ContainsFunc(changed.Misfits(), func(m catalog.Misfit) bool { return m.Faulty })
 		if posted.Get("do") == "check" || faulty {
-			return s.showFits(w, r, c, changed, posted["was"], faulty)
+			return room.showFits(w, r, c, changed, posted["was"], faulty)
 		}
-		whom, err := s.unseen(r, c, changed)
+		whom, err := room.unseen(r, c, changed)
 		if err != nil {
 			return err
 		}
 		if whom != nil {
-			return s.showConcernedFits(w, r, c, changed, posted["was"], whom)
+			return room.showConcernedFits(w, r, c, changed, posted["was"], whom)
 		}
 		var faults problem.List
-		err = s.storeInventory(r, revision, c, changed, store.ByEdit)
+		err = room.storeInventory(r, revision, c, changed, store.ByEdit)
 		switch {
 		case err == nil:
-			s.Sessions.Put(r.Context(), flashKey, "Saved.")
+			room.Sessions.Put(r.Context(), flashKey, "Saved.")
 			http.Redirect(w, r, fitsAddress, http.StatusSeeOther)
 			return nil
 		case errors.As(err, &faults):
-			return s.showFaultyFits(w, r, c, changed, posted["was"], faults)
+			return room.showFaultyFits(w, r, c, changed, posted["was"], faults)
 		case store.CodeOf(err) != store.Conflict:
 			return err
 		}
@@ -83,8 +83,8 @@ func (s *Room) saveFits(w http.ResponseWriter, r *http.Request) error {
 	return errBusy
 }
 
-func (s *Room) showFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, faulty bool) error {
-	view, err := s.fitsView(r, c, changed, was)
+func (room *Room) showFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, faulty bool) error {
+	view, err := room.fitsView(r, c, changed, was)
 	if err != nil {
 		return err
 	}
@@ -96,8 +96,8 @@ func (s *Room) showFits(w http.ResponseWriter, r *http.Request, c, changed *cata
 	return kit.Render(r.Context(), w, status, FitsPage(view))
 }
 
-func (s *Room) showConcernedFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, whom *kit.Consequences) error {
-	view, err := s.fitsView(r, c, changed, was)
+func (room *Room) showConcernedFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, whom *kit.Consequences) error {
+	view, err := room.fitsView(r, c, changed, was)
 	if err != nil {
 		return err
 	}
@@ -105,8 +105,8 @@ func (s *Room) showConcernedFits(w http.ResponseWriter, r *http.Request, c, chan
 	return kit.Render(r.Context(), w, http.StatusOK, FitsPage(view))
 }
 
-func (s *Room) showFaultyFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, faults problem.List) error {
-	view, err := s.fitsView(r, c, changed, was)
+func (room *Room) showFaultyFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, faults problem.List) error {
+	view, err := room.fitsView(r, c, changed, was)
 	if err != nil {
 		return err
 	}
@@ -146,9 +146,9 @@ func setOf(list []string) map[string]bool {
 }
 
 // fitsView draws the grid of a catalogue as it is ticked.
-func (s *Room) fitsView(r *http.Request, c, changed *catalog.Catalogue, was []string) (Fits, error) {
-	view := Fits{Shell: s.inventoryShell(r, "What fits what"), Tabs: tabs("What fits what"), Action: fitsAddress, Was: was}
-	retired, err := s.store.Retired(r.Context())
+func (room *Room) fitsView(r *http.Request, c, changed *catalog.Catalogue, was []string) (Fits, error) {
+	view := Fits{Shell: room.inventoryShell(r, "What fits what"), Tabs: tabs("What fits what"), Action: fitsAddress, Was: was}
+	retired, err := room.store.Retired(r.Context())
 	if err != nil {
 		return view, err
 	}

@@ -15,7 +15,7 @@ import (
 )
 
 const (
-	historyAddress = inventoryAddress + "/history"
+	historyAddress = kit.InventoryAddress + "/history"
 
 	// shownSaves bounds the history on one page, ownSaves on that of a thing.
 	shownSaves = 100
@@ -23,17 +23,17 @@ const (
 )
 
 // history shows who changed what, of everything or of one thing.
-func (s *Room) history(w http.ResponseWriter, r *http.Request) error {
-	return s.showHistory(w, r, r.URL.Query().Get("list"), r.URL.Query().Get("code"), "", http.StatusOK)
+func (room *Room) history(w http.ResponseWriter, r *http.Request) error {
+	return room.showHistory(w, r, r.URL.Query().Get("list"), r.URL.Query().Get("code"), "", http.StatusOK)
 }
 
-func (s *Room) showHistory(w http.ResponseWriter, r *http.Request, list, code, alert string, status int) error {
-	saves, err := s.store.History(r.Context(), list, code, shownSaves)
+func (room *Room) showHistory(w http.ResponseWriter, r *http.Request, list, code, alert string, status int) error {
+	saves, err := room.store.History(r.Context(), list, code, shownSaves)
 	if err != nil {
 		return err
 	}
-	view := History{Shell: s.inventoryShell(r, "History"), Tabs: tabs("History"), Action: historyAddress, List: list, Code: code, Alert: alert,
-		Done: s.Sessions.PopString(r.Context(), flashKey), Saves: savesView(saves, s.Now().Location())}
+	view := History{Shell: room.inventoryShell(r, "History"), Tabs: tabs("History"), Action: historyAddress, List: list, Code: code, Alert: alert,
+		Done: room.Sessions.PopString(r.Context(), flashKey), Saves: savesView(saves, room.Now().Location())}
 	view.Lists = []kit.Option{{Value: "", Label: "Everything"}, {Value: "shop", Label: "The shop"}}
 	for _, h := range shelves {
 		view.Lists = append(view.Lists, kit.Option{Value: h.list, Label: h.many})
@@ -42,7 +42,7 @@ func (s *Room) showHistory(w http.ResponseWriter, r *http.Request, list, code, a
 }
 
 // undo takes one change back, as a new change.
-func (s *Room) undo(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) undo(w http.ResponseWriter, r *http.Request) error {
 	save, err := strconv.ParseInt(param(r, "save"), 10, 64)
 	if err != nil {
 		return kit.ErrNotFound
@@ -51,30 +51,30 @@ func (s *Room) undo(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return kit.ErrNotFound
 	}
-	change, err := s.store.RecordedChange(r.Context(), save, number)
+	change, err := room.store.RecordedChange(r.Context(), save, number)
 	if err != nil {
 		return err
 	}
-	refused, err := s.takeBack(r, change)
+	refused, err := room.takeBack(r, change)
 	if err != nil {
 		return err
 	}
 	if refused != "" {
-		return s.showHistory(w, r, change.List, change.Code, "Not undone: "+refused, http.StatusConflict)
+		return room.showHistory(w, r, change.List, change.Code, "Not undone: "+refused, http.StatusConflict)
 	}
-	s.Sessions.Put(r.Context(), flashKey, "Undone. "+say.Capital(historyField(change))+" is "+historyFigure(change.Old)+" again.")
+	room.Sessions.Put(r.Context(), flashKey, "Undone. "+say.Capital(historyField(change))+" is "+historyFigure(change.Old)+" again.")
 	values := url.Values{"list": {change.List}, "code": {change.Code}}
 	http.Redirect(w, r, historyAddress+"?"+values.Encode(), http.StatusSeeOther)
 	return nil
 }
 
 // takeBack undoes a change, or says why it cannot be undone.
-func (s *Room) takeBack(r *http.Request, change catalog.Change) (refused string, err error) {
+func (room *Room) takeBack(r *http.Request, change catalog.Change) (refused string, err error) {
 	if change.Field == store.RetiredField && change.Code != "" {
-		return "", s.store.Retire(r.Context(), store.Thing{List: change.List, Code: change.Code}, change.New == "", s.Author(r, store.ByUndo))
+		return "", room.store.Retire(r.Context(), store.Thing{List: change.List, Code: change.Code}, change.New == "", room.Author(r, store.ByUndo))
 	}
 	for range tries {
-		c, revision, err := s.store.CatalogueAt(r.Context())
+		c, revision, err := room.store.CatalogueAt(r.Context())
 		if err != nil {
 			return "", err
 		}
@@ -86,7 +86,7 @@ func (s *Room) takeBack(r *http.Request, change catalog.Change) (refused string,
 		if err != nil {
 			return "", err
 		}
-		refused, err := s.storeUndone(r, revision, c, before, change)
+		refused, err := room.storeUndone(r, revision, c, before, change)
 		if err == nil || store.CodeOf(err) != store.Conflict {
 			return refused, err
 		}
@@ -96,19 +96,19 @@ func (s *Room) takeBack(r *http.Request, change catalog.Change) (refused string,
 
 // storeUndone stores the catalogue without a change, or says why not. Where
 // that takes a thing away, nothing may name it.
-func (s *Room) storeUndone(r *http.Request, revision int64, c, before *catalog.Catalogue, change catalog.Change) (refused string, err error) {
-	by := s.Author(r, store.ByUndo)
+func (room *Room) storeUndone(r *http.Request, revision int64, c, before *catalog.Catalogue, change catalog.Change) (refused string, err error) {
+	by := room.Author(r, store.ByUndo)
 	if h, ok := shelfOf(change.List); ok && change.Whole() && change.Old == "" {
-		why, err := s.namedBy(r, c, h, change.Code)
+		why, err := room.namedBy(r, c, h, change.Code)
 		if err != nil {
 			return "", err
 		}
 		if why != "" {
 			return "it would be deleted, and is named by " + why + ".", nil
 		}
-		return "", s.store.DeleteThing(r.Context(), revision, before, store.Thing{List: change.List, Code: change.Code}, by)
+		return "", room.store.DeleteThing(r.Context(), revision, before, store.Thing{List: change.List, Code: change.Code}, by)
 	}
-	err = s.storeInventory(r, revision, c, before, store.ByUndo)
+	err = room.storeInventory(r, revision, c, before, store.ByUndo)
 	var faults problem.List
 	if errors.As(err, &faults) {
 		owner, at := ownerAt(faults[0].Path)

@@ -19,7 +19,7 @@ import (
 )
 
 const (
-	exportAddress = "/inventory/export"
+	exportAddress = kit.InventoryAddress + "/export"
 
 	// maxUpload bounds the files of one import: a hundred thousand rows.
 	maxUpload = 16 << 20
@@ -36,8 +36,8 @@ var (
 )
 
 // exportCatalogue sends the catalogue as a file to keep.
-func (s *Room) exportCatalogue(w http.ResponseWriter, r *http.Request) error {
-	c, err := s.store.Catalogue(r.Context())
+func (room *Room) exportCatalogue(w http.ResponseWriter, r *http.Request) error {
+	c, err := room.store.Catalogue(r.Context())
 	if err != nil {
 		return err
 	}
@@ -63,20 +63,20 @@ func (s *Room) exportCatalogue(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-func (s *Room) importForm(w http.ResponseWriter, r *http.Request) error {
-	view := s.importView(r)
-	view.Done = s.Sessions.PopString(r.Context(), importedKey)
+func (room *Room) importForm(w http.ResponseWriter, r *http.Request) error {
+	view := room.importView(r)
+	view.Done = room.Sessions.PopString(r.Context(), importedKey)
 	return kit.Render(r.Context(), w, http.StatusOK, ImportPage(view))
 }
 
 // upload reads the files that were sent. What is in order is kept to be
 // confirmed; what is not is told, fault by fault.
-func (s *Room) upload(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) upload(w http.ResponseWriter, r *http.Request) error {
 	files, err := uploaded(r)
 	if err != nil {
 		return err
 	}
-	current, revision, err := s.store.CatalogueAt(r.Context())
+	current, revision, err := room.store.CatalogueAt(r.Context())
 	if err != nil {
 		return err
 	}
@@ -90,7 +90,7 @@ func (s *Room) upload(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	if len(faults) > 0 {
-		view := s.importView(r)
+		view := room.importView(r)
 		faultsView(&view, faults)
 		return kit.Render(r.Context(), w, http.StatusUnprocessableEntity, ImportPage(view))
 	}
@@ -98,7 +98,7 @@ func (s *Room) upload(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	waits, err := s.store.CreateImport(r.Context(), nameOf(files, kept), document, revision, s.Now(), s.Now().Add(importLife))
+	waits, err := room.store.CreateImport(r.Context(), nameOf(files, kept), document, revision, room.Now(), room.Now().Add(importLife))
 	if err != nil {
 		return err
 	}
@@ -157,8 +157,8 @@ type waiting struct {
 	changes  []catalog.Change
 }
 
-func (s *Room) waiting(r *http.Request) (*waiting, error) {
-	kept, err := s.store.Import(r.Context(), chi.URLParam(r, "id"), s.Now())
+func (room *Room) waiting(r *http.Request) (*waiting, error) {
+	kept, err := room.store.Import(r.Context(), chi.URLParam(r, "id"), room.Now())
 	if store.CodeOf(err) == store.NotFound {
 		return nil, errImportGone
 	}
@@ -169,7 +169,7 @@ func (s *Room) waiting(r *http.Request) (*waiting, error) {
 	if i.new, err = catalog.Parse(kept.Document); err != nil {
 		return nil, err
 	}
-	if i.current, i.revision, err = s.store.CatalogueAt(r.Context()); err != nil {
+	if i.current, i.revision, err = room.store.CatalogueAt(r.Context()); err != nil {
 		return nil, err
 	}
 	i.changes, err = catalog.Compare(i.current, i.new)
@@ -177,24 +177,24 @@ func (s *Room) waiting(r *http.Request) (*waiting, error) {
 }
 
 // dryRun shows what an import would change.
-func (s *Room) dryRun(w http.ResponseWriter, r *http.Request) error {
-	i, err := s.waiting(r)
+func (room *Room) dryRun(w http.ResponseWriter, r *http.Request) error {
+	i, err := room.waiting(r)
 	if err != nil {
 		return err
 	}
-	view := s.dryRunView(r, i)
-	if err := s.addConsequences(r, i, &view); err != nil {
+	view := room.dryRunView(r, i)
+	if err := room.addConsequences(r, i, &view); err != nil {
 		return err
 	}
 	return kit.Render(r.Context(), w, http.StatusOK, DryRunPage(view))
 }
 
 // addConsequences says whom the changes of an import concern.
-func (s *Room) addConsequences(r *http.Request, i *waiting, view *DryRun) error {
+func (room *Room) addConsequences(r *http.Request, i *waiting, view *DryRun) error {
 	if len(i.changes) == 0 {
 		return nil
 	}
-	found, err := s.watch.Of(r.Context(), i.current, i.new)
+	found, err := room.watch.Of(r.Context(), i.current, i.new)
 	if err != nil {
 		return err
 	}
@@ -205,8 +205,8 @@ func (s *Room) addConsequences(r *http.Request, i *waiting, view *DryRun) error 
 
 // confirmImport stores what the dry run has shown, and nothing else: where
 // the catalogue has changed since, the differences are shown anew.
-func (s *Room) confirmImport(w http.ResponseWriter, r *http.Request) error {
-	i, err := s.waiting(r)
+func (room *Room) confirmImport(w http.ResponseWriter, r *http.Request) error {
+	i, err := room.waiting(r)
 	if err != nil {
 		return err
 	}
@@ -214,11 +214,11 @@ func (s *Room) confirmImport(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return kit.ErrForm
 	}
-	err = s.watch.Replace(r.Context(), at, i.current, i.new, s.Author(r, store.ByImport))
+	err = room.watch.Replace(r.Context(), at, i.current, i.new, room.Author(r, store.ByImport))
 	if store.CodeOf(err) == store.Conflict {
-		view := s.dryRunView(r, i)
+		view := room.dryRunView(r, i)
 		view.Stale = staleWords
-		if err := s.addConsequences(r, i, &view); err != nil {
+		if err := room.addConsequences(r, i, &view); err != nil {
 			return err
 		}
 		return kit.Render(r.Context(), w, http.StatusConflict, DryRunPage(view))
@@ -226,10 +226,10 @@ func (s *Room) confirmImport(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := s.store.DeleteImport(r.Context(), i.ID); err != nil {
+	if err := room.store.DeleteImport(r.Context(), i.ID); err != nil {
 		return err
 	}
-	s.Sessions.Put(r.Context(), importedKey, importedWords(i.new))
+	room.Sessions.Put(r.Context(), importedKey, importedWords(i.new))
 	http.Redirect(w, r, kit.ImportAddress, http.StatusSeeOther)
 	return nil
 }

@@ -21,9 +21,9 @@ const (
 
 const staleWords = "Somebody has changed the catalogue since you sent this. Nothing was imported. Below is what would change now; where that would undo their work, send the files again."
 
-func (s *Room) importView(r *http.Request) Import {
+func (room *Room) importView(r *http.Request) Import {
 	return Import{
-		Shell: s.Shell(r, "Catalogue in and out"), Action: kit.ImportAddress, Accept: ".json,.zip,.csv",
+		Shell: room.Shell(r, "Catalogue in and out"), Action: kit.ImportAddress, Accept: ".json,.zip,.csv",
 		Most: fmt.Sprintf("%d MB at most.", maxUpload>>20),
 		Exports: []kit.Step{
 			{Label: "CSV tables, zipped", Href: exportAddress + "?format=csv"}, {Label: "JSON document", Href: exportAddress + "?format=json"},
@@ -48,9 +48,9 @@ func importedWords(c *catalog.Catalogue) string {
 		say.Counted(len(c.AddOns), "add-on", "add-ons"), say.Counted(len(c.Units), "unit", "units"))
 }
 
-func (s *Room) dryRunView(r *http.Request, i *waiting) DryRun {
+func (room *Room) dryRunView(r *http.Request, i *waiting) DryRun {
 	view := DryRun{
-		Shell: s.DeskShell(r, "What would change"), Name: i.Name, Summary: summaryOf(i.changes),
+		Shell: room.DeskShell(r, "What would change"), Name: i.Name, Summary: summaryOf(i.changes),
 		Action: kit.ImportAddress + "/" + i.ID, Back: kit.ImportAddress,
 	}
 	if i.Revision != i.revision {

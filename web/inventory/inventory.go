@@ -17,8 +17,8 @@ import (
 )
 
 // inventoryShell is the shell of a page of the inventory.
-func (s *Room) inventoryShell(r *http.Request, title string) kit.Shell {
-	shell := s.Shell(r, title)
+func (room *Room) inventoryShell(r *http.Request, title string) kit.Shell {
+	shell := room.Shell(r, title)
 	shell.Desk, shell.DeskJS = static.Address("inventory.css"), static.Address("inventory.js")
 	return shell
 }
@@ -35,9 +35,9 @@ func param(r *http.Request, name string) string {
 
 // tabs are the ways within the inventory.
 func tabs(current string) []kit.Step {
-	list := []kit.Step{{Label: "Inventory", Href: inventoryAddress}}
+	list := []kit.Step{{Label: "Inventory", Href: kit.InventoryAddress}}
 	for _, h := range shelves {
-		list = append(list, kit.Step{Label: h.many, Href: inventoryAddress + "/" + h.slug})
+		list = append(list, kit.Step{Label: h.many, Href: kit.InventoryAddress + "/" + h.slug})
 	}
 	list = append(list, kit.Step{Label: "What fits what", Href: fitsAddress}, kit.Step{Label: "History", Href: historyAddress},
 		kit.Step{Label: "In and out", Href: kit.ImportAddress})
@@ -49,14 +49,14 @@ func tabs(current string) []kit.Step {
 
 // inventory is the first page of it: how much there is, and a search through
 // everything.
-func (s *Room) inventory(w http.ResponseWriter, r *http.Request) error {
-	view := Inventory{Shell: s.inventoryShell(r, "Inventory"), Tabs: tabs("Inventory"), Query: query(r), Action: inventoryAddress}
+func (room *Room) inventory(w http.ResponseWriter, r *http.Request) error {
+	view := Inventory{Shell: room.inventoryShell(r, "Inventory"), Tabs: tabs("Inventory"), Query: query(r), Action: kit.InventoryAddress}
 	for _, h := range shelves {
-		list, err := s.wareList(r, h)
+		list, err := room.wareList(r, h)
 		if err != nil {
 			return err
 		}
-		view.Counts = append(view.Counts, WareCount{Step: kit.Step{Label: h.many, Href: inventoryAddress + "/" + h.slug}, Count: strconv.Itoa(list.Total),
+		view.Counts = append(view.Counts, WareCount{Step: kit.Step{Label: h.many, Href: kit.InventoryAddress + "/" + h.slug}, Count: strconv.Itoa(list.Total),
 			New: h.address("new"), NewLabel: "New " + h.one, Retired: len(list.Retired)})
 		if view.Query != "" && len(list.Rows)+len(list.Retired) > 0 {
 			view.Found = append(view.Found, list)
@@ -68,29 +68,29 @@ func (s *Room) inventory(w http.ResponseWriter, r *http.Request) error {
 func query(r *http.Request) string { return strings.TrimSpace(r.URL.Query().Get("q")) }
 
 // wares shows one list.
-func (s *Room) wares(h shelf) func(http.ResponseWriter, *http.Request) error {
+func (room *Room) wares(h shelf) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
-		view, err := s.wareList(r, h)
+		view, err := room.wareList(r, h)
 		if err != nil {
 			return err
 		}
-		view.Shell, view.Tabs = s.inventoryShell(r, h.many), tabs(h.many)
-		view.Done = s.Sessions.PopString(r.Context(), flashKey)
+		view.Shell, view.Tabs = room.inventoryShell(r, h.many), tabs(h.many)
+		view.Done = room.Sessions.PopString(r.Context(), flashKey)
 		return kit.Render(r.Context(), w, http.StatusOK, WaresPage(view))
 	}
 }
 
-func (s *Room) wareList(r *http.Request, h shelf) (Wares, error) {
-	view := Wares{Heading: h.many, Slug: h.slug, Query: query(r), Action: inventoryAddress + "/" + h.slug, New: h.address("new"), NewLabel: "New " + h.one}
-	c, err := s.store.Catalogue(r.Context())
+func (room *Room) wareList(r *http.Request, h shelf) (Wares, error) {
+	view := Wares{Heading: h.many, Slug: h.slug, Query: query(r), Action: kit.InventoryAddress + "/" + h.slug, New: h.address("new"), NewLabel: "New " + h.one}
+	c, err := room.store.Catalogue(r.Context())
 	if err != nil {
 		return view, err
 	}
-	retired, err := s.store.Retired(r.Context())
+	retired, err := room.store.Retired(r.Context())
 	if err != nil {
 		return view, err
 	}
-	photos, err := s.store.Photos(r.Context(), h.list)
+	photos, err := room.store.Photos(r.Context(), h.list)
 	if err != nil {
 		return view, err
 	}

@@ -26,41 +26,41 @@ func sendThing(w http.ResponseWriter, document []byte) error {
 
 // putThing stores the document of a thing that is there, as long as it is
 // still the one that was changed.
-func (s *Room) putThing(h shelf) func(http.ResponseWriter, *http.Request) error {
+func (room *Room) putThing(h shelf) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		document, err := io.ReadAll(r.Body)
 		if err != nil {
 			return err
 		}
 		for range tries {
-			stored, err := s.put(r, h, document)
+			stored, err := room.put(r, h, document)
 			var faults problem.List
 			switch {
 			case errors.As(err, &faults):
-				s.FailJSON(w, http.StatusUnprocessableEntity, kit.Problems{Code: "faulty", Text: "The document is not in order.", Problems: faults})
+				room.FailJSON(w, http.StatusUnprocessableEntity, kit.Problems{Code: "faulty", Text: "The document is not in order.", Problems: faults})
 				return nil
 			case err == nil:
 				return sendThing(w, stored)
 			case store.CodeOf(err) != store.Conflict:
-				return s.jsonError(w, err)
+				return room.jsonError(w, err)
 			}
 		}
-		return s.jsonError(w, errBusy)
+		return room.jsonError(w, errBusy)
 	}
 }
 
 // jsonError answers whoever sends a document with JSON, whatever they accept.
-func (s *Room) jsonError(w http.ResponseWriter, err error) error {
+func (room *Room) jsonError(w http.ResponseWriter, err error) error {
 	var f *kit.Failure
 	if !errors.As(err, &f) {
 		return err
 	}
-	s.FailJSON(w, f.Status, f)
+	room.FailJSON(w, f.Status, f)
 	return nil
 }
 
-func (s *Room) put(r *http.Request, h shelf, document []byte) ([]byte, error) {
-	c, revision, err := s.store.CatalogueAt(r.Context())
+func (room *Room) put(r *http.Request, h shelf, document []byte) ([]byte, error) {
+	c, revision, err := room.store.CatalogueAt(r.Context())
 	if err != nil {
 		return nil, err
 	}
@@ -87,7 +87,7 @@ func (s *Room) put(r *http.Request, h shelf, document []byte) ([]byte, error) {
 	if now < 0 {
 		return nil, problem.List{{Path: "code", Code: problem.Conflict, Text: "the code or tag is " + code + " and stays so"}}
 	}
-	if err := s.storeInventory(r, revision, c, changed, store.ByEdit); err != nil {
+	if err := room.storeInventory(r, revision, c, changed, store.ByEdit); err != nil {
 		var faults problem.List
 		if errors.As(err, &faults) {
 			own, others := within(faults, h.list, at)

@@ -12,45 +12,45 @@ import (
 )
 
 // retireThing takes a thing out of what is offered, or brings it back.
-func (s *Room) retireThing(h shelf) func(http.ResponseWriter, *http.Request) error {
+func (room *Room) retireThing(h shelf) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
-		e, err := s.edits(r, h)
+		e, err := room.edits(r, h)
 		if err != nil {
 			return err
 		}
 		retire := r.PostFormValue("do") == "retire"
-		if err := s.store.Retire(r.Context(), store.Thing{List: h.list, Code: e.code}, retire, s.Author(r, store.ByRetiring)); err != nil {
+		if err := room.store.Retire(r.Context(), store.Thing{List: h.list, Code: e.code}, retire, room.Author(r, store.ByRetiring)); err != nil {
 			return err
 		}
 		said := "Brought back: it is offered again."
 		if retire {
 			said = "Retired: it is offered to nobody any more. What names it stays as it is."
 		}
-		s.Sessions.Put(r.Context(), flashKey, said)
+		room.Sessions.Put(r.Context(), flashKey, said)
 		http.Redirect(w, r, h.address(e.code), http.StatusSeeOther)
 		return nil
 	}
 }
 
 // deleteThing deletes what nothing names, or says what does.
-func (s *Room) deleteThing(h shelf) func(http.ResponseWriter, *http.Request) error {
+func (room *Room) deleteThing(h shelf) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
-		e, err := s.edits(r, h)
+		e, err := room.edits(r, h)
 		if err != nil {
 			return err
 		}
 		code := e.code
 		for range tries {
-			c, revision, err := s.store.CatalogueAt(r.Context())
+			c, revision, err := room.store.CatalogueAt(r.Context())
 			if err != nil {
 				return err
 			}
-			why, err := s.namedBy(r, c, h, code)
+			why, err := room.namedBy(r, c, h, code)
 			if err != nil {
 				return err
 			}
 			if why != "" {
-				s.Sessions.Put(r.Context(), flashKey, "Not deleted: it is named by "+why+". Retire it instead.")
+				room.Sessions.Put(r.Context(), flashKey, "Not deleted: it is named by "+why+". Retire it instead.")
 				http.Redirect(w, r, h.address(code), http.StatusSeeOther)
 				return nil
 			}
@@ -61,10 +61,10 @@ func (s *Room) deleteThing(h shelf) func(http.ResponseWriter, *http.Request) err
 			if err != nil {
 				return err
 			}
-			err = s.store.DeleteThing(r.Context(), revision, withoutThing(c, h.list, at), store.Thing{List: h.list, Code: code}, s.Author(r, store.ByEdit))
+			err = room.store.DeleteThing(r.Context(), revision, withoutThing(c, h.list, at), store.Thing{List: h.list, Code: code}, room.Author(r, store.ByEdit))
 			if err == nil {
-				s.Sessions.Put(r.Context(), flashKey, "Deleted: "+code+". The history has it, should you want it back.")
-				http.Redirect(w, r, inventoryAddress+"/"+h.slug, http.StatusSeeOther)
+				room.Sessions.Put(r.Context(), flashKey, "Deleted: "+code+". The history has it, should you want it back.")
+				http.Redirect(w, r, kit.InventoryAddress+"/"+h.slug, http.StatusSeeOther)
 				return nil
 			}
 			if store.CodeOf(err) != store.Conflict {
@@ -77,8 +77,8 @@ func (s *Room) deleteThing(h shelf) func(http.ResponseWriter, *http.Request) err
 
 // namedBy says what names a thing, in and outside the catalogue; nothing
 // where it may be deleted.
-func (s *Room) namedBy(r *http.Request, c *catalog.Catalogue, h shelf, code string) (string, error) {
-	named, err := s.store.NamedBy(r.Context(), store.Thing{List: h.list, Code: code})
+func (room *Room) namedBy(r *http.Request, c *catalog.Catalogue, h shelf, code string) (string, error) {
+	named, err := room.store.NamedBy(r.Context(), store.Thing{List: h.list, Code: code})
 	if err != nil {
 		return "", err
 	}

@@ -19,7 +19,7 @@ const maxPhoto = photo.MaxBytes + 64<<10
 var decoding = make(chan struct{}, 1)
 
 func isPhoto(path string) bool {
-	return strings.HasPrefix(path, inventoryAddress+"/") && strings.HasSuffix(path, "/photo")
+	return strings.HasPrefix(path, kit.InventoryAddress+"/") && strings.HasSuffix(path, "/photo")
 }
 
 // photoAddress is another one for every photo that was kept.
@@ -32,9 +32,9 @@ func photoAddress(h shelf, code string, p store.Photo, small bool) string {
 }
 
 // photo sends the photo of a thing.
-func (s *Room) photo(h shelf) func(http.ResponseWriter, *http.Request) error {
+func (room *Room) photo(h shelf) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
-		p, err := s.store.Photo(r.Context(), store.Thing{List: h.list, Code: param(r, "code")})
+		p, err := room.store.Photo(r.Context(), store.Thing{List: h.list, Code: param(r, "code")})
 		if err != nil {
 			return err
 		}
@@ -52,14 +52,14 @@ func (s *Room) photo(h shelf) func(http.ResponseWriter, *http.Request) error {
 }
 
 // savePhoto keeps a photo, or the words for it, or takes it away.
-func (s *Room) savePhoto(h shelf) func(http.ResponseWriter, *http.Request) error {
+func (room *Room) savePhoto(h shelf) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
-		e, err := s.edits(r, h)
+		e, err := room.edits(r, h)
 		if err != nil {
 			return err
 		}
 		t := store.Thing{List: h.list, Code: e.code}
-		said, err := s.keepPhoto(r, t)
+		said, err := room.keepPhoto(r, t)
 		var bad *photo.Error
 		var tooLarge *http.MaxBytesError
 		switch {
@@ -70,9 +70,9 @@ func (s *Room) savePhoto(h shelf) func(http.ResponseWriter, *http.Request) error
 		case err != nil:
 			return err
 		}
-		s.Sessions.Put(r.Context(), flashKey, said)
+		room.Sessions.Put(r.Context(), flashKey, said)
 		if bad != nil {
-			s.Sessions.Put(r.Context(), altKey, strings.TrimSpace(r.FormValue("alt")))
+			room.Sessions.Put(r.Context(), altKey, strings.TrimSpace(r.FormValue("alt")))
 		}
 		http.Redirect(w, r, h.address(e.code)+"#photo", http.StatusSeeOther)
 		return nil
@@ -82,7 +82,7 @@ func (s *Room) savePhoto(h shelf) func(http.ResponseWriter, *http.Request) error
 // altKey is where a session keeps the words for a photo that was refused.
 const altKey = "photo words"
 
-func (s *Room) keepPhoto(r *http.Request, t store.Thing) (said string, err error) {
+func (room *Room) keepPhoto(r *http.Request, t store.Thing) (said string, err error) {
 	if err := r.ParseMultipartForm(1 << 20); err != nil {
 		var tooLarge *http.MaxBytesError
 		if errors.As(err, &tooLarge) {
@@ -91,15 +91,15 @@ func (s *Room) keepPhoto(r *http.Request, t store.Thing) (said string, err error
 		return "", kit.ErrForm
 	}
 	if r.FormValue("do") == "remove" {
-		return "The photo is gone.", s.store.DeletePhoto(r.Context(), t)
+		return "The photo is gone.", room.store.DeletePhoto(r.Context(), t)
 	}
-	p := store.Photo{Alt: strings.TrimSpace(r.FormValue("alt")), At: s.Now()}
+	p := store.Photo{Alt: strings.TrimSpace(r.FormValue("alt")), At: room.Now()}
 	if p.Alt == "" || len([]rune(p.Alt)) > 200 {
 		return "", &photo.Error{Code: "alt", Text: "say in a few words what is to be seen, for those who cannot see it"}
 	}
 	files := r.MultipartForm.File["photo"]
 	if len(files) == 0 || files[0].Size == 0 {
-		kept, err := s.store.Photo(r.Context(), t)
+		kept, err := room.store.Photo(r.Context(), t)
 		if store.CodeOf(err) == store.NotFound {
 			return "", &photo.Error{Code: "missing", Text: "choose a picture first"}
 		}
@@ -107,7 +107,7 @@ func (s *Room) keepPhoto(r *http.Request, t store.Thing) (said string, err error
 		if err != nil {
 			return "", err
 		}
-		return "The words for the photo are kept.", s.store.SavePhoto(r.Context(), t, p)
+		return "The words for the photo are kept.", room.store.SavePhoto(r.Context(), t, p)
 	}
 	data, err := contents(files[0])
 	if err != nil {
@@ -122,5 +122,5 @@ func (s *Room) keepPhoto(r *http.Request, t store.Thing) (said string, err error
 	if p.Large, p.Small, err = photo.Make(data); err != nil {
 		return "", err
 	}
-	return "The photo is kept, without anything else that was in its file.", s.store.SavePhoto(r.Context(), t, p)
+	return "The photo is kept, without anything else that was in its file.", room.store.SavePhoto(r.Context(), t, p)
 }

@@ -29,16 +29,16 @@ const (
 
 // quality shows what is to be looked at. What needs consultations to be judged
 // is only found where the address asks for it.
-func (s *Room) quality(w http.ResponseWriter, r *http.Request) error {
-	shop, err := advice.On(r.Context(), s.store, s.Today())
+func (room *Room) quality(w http.ResponseWriter, r *http.Request) error {
+	shop, err := advice.On(r.Context(), room.store, room.Today())
 	if err != nil {
 		return err
 	}
-	view := Quality{Shell: s.DeskShell(r, "Quality of the catalogue"), Ask: kit.QualityAddress + "?chosen=yes"}
+	view := Quality{Shell: room.DeskShell(r, "Quality of the catalogue"), Ask: kit.QualityAddress + "?chosen=yes"}
 	c := shop.Catalogue
 	findings := quality.Check(c)
 	if r.URL.Query().Get("chosen") == "yes" {
-		used, err := s.everChosen(r.Context(), shop)
+		used, err := room.everChosen(r.Context(), shop)
 		if err != nil {
 			return err
 		}
@@ -64,8 +64,8 @@ func (u used) words() string {
 }
 
 // everChosen judges the last consultations, as many as there is time for.
-func (s *Room) everChosen(ctx context.Context, shop *advice.Shop) (used, error) {
-	list, err := s.store.RecentConsultations(ctx, chosenAmong)
+func (room *Room) everChosen(ctx context.Context, shop *advice.Shop) (used, error) {
+	list, err := room.store.RecentConsultations(ctx, chosenAmong)
 	if err != nil {
 		return used{}, err
 	}
@@ -77,7 +77,7 @@ func (s *Room) everChosen(ctx context.Context, shop *advice.Shop) (used, error) 
 	group.SetLimit(runtime.GOMAXPROCS(0))
 	for _, saved := range list {
 		group.Go(func() error {
-			p, err := form.Saved(saved.Answers, s.Today())
+			p, err := form.Saved(saved.Answers, room.Today())
 			if p == nil || err != nil {
 				return err
 			}

@@ -55,30 +55,30 @@ type Room struct {
 func New(k *kit.Kit, s Store, watch *concern.Watch) *Room { return &Room{k, s, watch} }
 
 // Ways are the ways into the room.
-func (s *Room) Ways(w kit.Ways) {
-	w.Get(inventoryAddress, s.inventory)
-	w.Get(fitsAddress, s.fits)
-	w.Post(fitsAddress, s.saveFits)
-	w.Get(historyAddress, s.history)
-	w.Post(historyAddress+"/{save}/{number}", s.undo)
-	w.Get(kit.QualityAddress, s.quality)
-	w.Get(exportAddress, s.exportCatalogue)
-	w.Get(kit.ImportAddress, s.importForm)
-	w.Post(kit.ImportAddress, s.upload)
-	w.Get(kit.ImportAddress+"/{id}", s.dryRun)
-	w.Post(kit.ImportAddress+"/{id}", s.confirmImport)
+func (room *Room) Ways(w kit.Ways) {
+	w.Get(kit.InventoryAddress, room.inventory)
+	w.Get(fitsAddress, room.fits)
+	w.Post(fitsAddress, room.saveFits)
+	w.Get(historyAddress, room.history)
+	w.Post(historyAddress+"/{save}/{number}", room.undo)
+	w.Get(kit.QualityAddress, room.quality)
+	w.Get(exportAddress, room.exportCatalogue)
+	w.Get(kit.ImportAddress, room.importForm)
+	w.Post(kit.ImportAddress, room.upload)
+	w.Get(kit.ImportAddress+"/{id}", room.dryRun)
+	w.Post(kit.ImportAddress+"/{id}", room.confirmImport)
 	for _, h := range shelves {
-		at := inventoryAddress + "/" + h.slug
-		w.Get(at, s.wares(h))
-		w.Get(at+"/new", s.newThing(h))
-		w.Post(at+"/new", s.saveThing(h, true))
-		w.Get(at+"/{code}", s.editForm(h))
-		w.Post(at+"/{code}", s.saveThing(h, false))
-		w.Put(at+"/{code}", s.putThing(h))
-		w.Post(at+"/{code}/retire", s.retireThing(h))
-		w.Post(at+"/{code}/delete", s.deleteThing(h))
-		w.Get(at+"/{code}/photo", s.photo(h))
-		w.Post(at+"/{code}/photo", s.savePhoto(h))
+		at := kit.InventoryAddress + "/" + h.slug
+		w.Get(at, room.wares(h))
+		w.Get(at+"/new", room.newThing(h))
+		w.Post(at+"/new", room.saveThing(h, true))
+		w.Get(at+"/{code}", room.editForm(h))
+		w.Post(at+"/{code}", room.saveThing(h, false))
+		w.Put(at+"/{code}", room.putThing(h))
+		w.Post(at+"/{code}/retire", room.retireThing(h))
+		w.Post(at+"/{code}/delete", room.deleteThing(h))
+		w.Get(at+"/{code}/photo", room.photo(h))
+		w.Post(at+"/{code}/photo", room.savePhoto(h))
 	}
 }
 

@@ -12,10 +12,9 @@ import (
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/problem"
+	"kinwain/web/kit"
 	"kinwain/web/wares"
 )
-
-const inventoryAddress = "/inventory"
 
 // shelf is one list of the inventory.
 type shelf struct {
@@ -31,7 +30,7 @@ var shelves = []shelf{
 }
 
 func (h shelf) address(code string) string {
-	return inventoryAddress + "/" + h.slug + "/" + url.PathEscape(code)
+	return kit.InventoryAddress + "/" + h.slug + "/" + url.PathEscape(code)
 }
 
 func shelfOf(list string) (shelf, bool) {

@@ -7,10 +7,14 @@ import (
 
 // Where rooms lead to in others. What only one room knows is not here.
 const (
-	StartAddress   = "/"
-	SignInAddress  = "/sign-in"
-	QualityAddress = "/inventory/quality"
-	ImportAddress  = "/inventory/import"
+	StartAddress     = "/"
+	SignInAddress    = "/sign-in"
+	SignOutAddress   = "/sign-out"
+	MeAddress        = "/me"
+	SettingsAddress  = "/settings"
+	InventoryAddress = "/inventory"
+	QualityAddress   = InventoryAddress + "/quality"
+	ImportAddress    = InventoryAddress + "/import"
 )
 
 // ConsultationAt is the address of a consultation, and what follows of it:
@@ -19,7 +23,7 @@ func ConsultationAt(id, rest string) string { return "/consultations/" + id + re
 
 // FieldAt is where a field of a frame, an add-on or a unit is mended.
 func FieldAt(list, code, field string) string {
-	return "/inventory/" + strings.ReplaceAll(list, "_", "-") + "/" + url.PathEscape(code) + "#" + field
+	return InventoryAddress + "/" + strings.ReplaceAll(list, "_", "-") + "/" + url.PathEscape(code) + "#" + field
 }
 
 // RideAt is the address of a test ride.

@@ -13,7 +13,6 @@ import (
 )
 
 const (
-	settingsAddress = "/settings"
 	// settingsKey is where a session keeps what to say after settings were saved.
 	settingsKey = "settings saved"
 	savedWords  = "Saved. Every match is judged by these figures from now on; quotes and fit summaries that were made keep theirs."
@@ -28,10 +27,10 @@ type figuresPage struct {
 	check func(figures map[string]int64, faults map[string]string)
 }
 
-const criteriaPreview = settingsAddress + "/criteria/preview"
+const criteriaPreview = kit.SettingsAddress + "/criteria/preview"
 
 func figurePage() *figuresPage {
-	return &figuresPage{address: settingsAddress + "/figures", title: "Figures", groups: figures.Groups,
+	return &figuresPage{address: kit.SettingsAddress + "/figures", title: "Figures", groups: figures.Groups,
 		lead: "What the shop adds, allows and promises. Any unit will do. An empty field is its default.",
 		check: func(figures map[string]int64, faults map[string]string) {
 			if figures["minimum_percentile"] > figures["planning_percentile"] && faults["planning_percentile"] == "" {
@@ -41,7 +40,7 @@ func figurePage() *figuresPage {
 }
 
 func criteriaPage() *figuresPage {
-	return &figuresPage{address: settingsAddress + "/criteria", title: "Order of the frames", groups: figures.Criteria(), preview: true,
+	return &figuresPage{address: kit.SettingsAddress + "/criteria", title: "Order of the frames", groups: figures.Criteria(), preview: true,
 		lead: "Within one verdict the score decides the order. A criterion counts nothing at one end, in full at the other, and as much as its weight; 0 leaves it out.",
 		check: func(figures map[string]int64, faults map[string]string) {
 			sum := int64(0)
@@ -102,13 +101,13 @@ func tidy(text string) string {
 }
 
 // figures returns every figure as it is in force.
-func (s *Room) figures(ctx context.Context) (map[string]int64, error) {
-	changed, err := s.store.Settings(ctx)
+func (room *Room) figures(ctx context.Context) (map[string]int64, error) {
+	changed, err := room.store.Settings(ctx)
 	return figures.InForce(changed), err
 }
 
-func (s *Room) figuresForm(w http.ResponseWriter, r *http.Request, p *figuresPage) error {
-	saved, err := s.figures(r.Context())
+func (room *Room) figuresForm(w http.ResponseWriter, r *http.Request, p *figuresPage) error {
+	saved, err := room.figures(r.Context())
 	if err != nil {
 		return err
 	}
@@ -118,40 +117,40 @@ func (s *Room) figuresForm(w http.ResponseWriter, r *http.Request, p *figuresPag
 			t.texts[f.Name] = f.Kind.Show(saved[f.Name])
 		}
 	}
-	view := s.figuresView(r, p, t)
-	view.Done = s.Sessions.PopString(r.Context(), settingsKey)
-	return s.showFigures(w, r, p, t, view, http.StatusOK)
+	view := room.figuresView(r, p, t)
+	view.Done = room.Sessions.PopString(r.Context(), settingsKey)
+	return room.showFigures(w, r, p, t, view, http.StatusOK)
 }
 
 // saveFigures saves a page of figures. A button "reset" only writes defaults
 // into fields, and "preview" only shows what would come of them.
-func (s *Room) saveFigures(w http.ResponseWriter, r *http.Request, p *figuresPage) error {
+func (room *Room) saveFigures(w http.ResponseWriter, r *http.Request, p *figuresPage) error {
 	posted, err := kit.Posted(r)
 	if err != nil {
 		return err
 	}
-	saved, err := s.figures(r.Context())
+	saved, err := room.figures(r.Context())
 	if err != nil {
 		return err
 	}
 	reset := p.reset(posted)
 	t := p.read(posted, saved)
-	view := s.figuresView(r, p, t)
+	view := room.figuresView(r, p, t)
 	switch {
 	case len(t.faults) > 0:
 		view.Faults = faultsWords(len(t.faults))
-		return s.showFigures(w, r, p, t, view, http.StatusUnprocessableEntity)
+		return room.showFigures(w, r, p, t, view, http.StatusUnprocessableEntity)
 	case reset != "":
 		view.Done = reset
-		return s.showFigures(w, r, p, t, view, http.StatusOK)
+		return room.showFigures(w, r, p, t, view, http.StatusOK)
 	case posted.Get("do") == "preview":
-		return s.showFigures(w, r, p, t, view, http.StatusOK)
+		return room.showFigures(w, r, p, t, view, http.StatusOK)
 	}
 	set, back := figures.Changed(t.figures)
-	if err := s.store.MergeSettings(r.Context(), set, back); err != nil {
+	if err := room.store.MergeSettings(r.Context(), set, back); err != nil {
 		return err
 	}
-	s.Sessions.Put(r.Context(), settingsKey, savedWords)
+	room.Sessions.Put(r.Context(), settingsKey, savedWords)
 	http.Redirect(w, r, p.address, http.StatusSeeOther)
 	return nil
 }
@@ -175,9 +174,9 @@ func (p *figuresPage) reset(posted url.Values) string {
 	return done
 }
 
-func (s *Room) showFigures(w http.ResponseWriter, r *http.Request, p *figuresPage, t typedFigures, view Settings, status int) error {
+func (room *Room) showFigures(w http.ResponseWriter, r *http.Request, p *figuresPage, t typedFigures, view Settings, status int) error {
 	if p.preview {
-		preview, err := s.preview(r.Context(), t)
+		preview, err := room.preview(r.Context(), t)
 		if err != nil {
 			return err
 		}
@@ -187,8 +186,8 @@ func (s *Room) showFigures(w http.ResponseWriter, r *http.Request, p *figuresPag
 }
 
 // figuresView draws the fields of a page.
-func (s *Room) figuresView(r *http.Request, p *figuresPage, t typedFigures) Settings {
-	view := s.settingsView(r, p.title, p.lead, p.address)
+func (room *Room) figuresView(r *http.Request, p *figuresPage, t typedFigures) Settings {
+	view := room.settingsView(r, p.title, p.lead, p.address)
 	view.ResetAll = true
 	defaults := figures.Defaults()
 	for _, g := range p.groups {

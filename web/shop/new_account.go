@@ -11,19 +11,19 @@ import (
 )
 
 // newForm asks who has a link of a manager for a passphrase.
-func (s *Room) newForm(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.store.PersonOfLink(r.Context(), chi.URLParam(r, "token"), s.Now())
+func (room *Room) newForm(w http.ResponseWriter, r *http.Request) error {
+	p, err := room.store.PersonOfLink(r.Context(), chi.URLParam(r, "token"), room.Now())
 	if store.CodeOf(err) == store.NotFound {
 		return errPersonLink
 	}
 	if err != nil {
 		return err
 	}
-	return s.showNew(w, r, p, "", http.StatusOK)
+	return room.showNew(w, r, p, "", http.StatusOK)
 }
 
-func (s *Room) showNew(w http.ResponseWriter, r *http.Request, p store.Person, fault string, status int) error {
-	v := NewAccount{Shell: s.DeskShell(r, "Choose a passphrase"), Action: r.URL.Path, Person: p.Name, Role: string(p.Role), Passphrase: newPassphrase(fault)}
+func (room *Room) showNew(w http.ResponseWriter, r *http.Request, p store.Person, fault string, status int) error {
+	v := NewAccount{Shell: room.DeskShell(r, "Choose a passphrase"), Action: r.URL.Path, Person: p.Name, Role: string(p.Role), Passphrase: newPassphrase(fault)}
 	return kit.Render(r.Context(), w, status, NewAccountPage(v))
 }
 
@@ -33,12 +33,12 @@ func newPassphrase(fault string) kit.Field {
 
 // choose stores the passphrase that was chosen with a link, and lets its
 // person in.
-func (s *Room) choose(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) choose(w http.ResponseWriter, r *http.Request) error {
 	if _, err := kit.Posted(r); err != nil {
 		return err
 	}
 	token := chi.URLParam(r, "token")
-	p, err := s.store.PersonOfLink(r.Context(), token, s.Now())
+	p, err := room.store.PersonOfLink(r.Context(), token, room.Now())
 	if store.CodeOf(err) == store.NotFound {
 		return errPersonLink
 	}
@@ -47,15 +47,15 @@ func (s *Room) choose(w http.ResponseWriter, r *http.Request) error {
 	}
 	chosen := r.PostForm.Get("new")
 	if fault := staff.CheckPassphrase(chosen, p.Name); fault != "" {
-		return s.showNew(w, r, p, fault, http.StatusUnprocessableEntity)
+		return room.showNew(w, r, p, fault, http.StatusUnprocessableEntity)
 	}
-	if p, err = s.store.UseLink(r.Context(), token, staff.Hash(chosen), s.Now()); store.CodeOf(err) == store.NotFound {
+	if p, err = room.store.UseLink(r.Context(), token, staff.Hash(chosen), room.Now()); store.CodeOf(err) == store.NotFound {
 		return errPersonLink // somebody was quicker
 	}
 	if err != nil {
 		return err
 	}
-	if err := s.admit(r, p); err != nil {
+	if err := room.admit(r, p); err != nil {
 		return err
 	}
 	http.Redirect(w, r, kit.StartAddress, http.StatusSeeOther)

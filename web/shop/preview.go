@@ -48,17 +48,17 @@ var samples = sync.OnceValues(func() ([]sample, error) {
 
 // previewCriteria answers with what the figures as typed would change, and
 // saves nothing.
-func (s *Room) previewCriteria(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) previewCriteria(w http.ResponseWriter, r *http.Request) error {
 	posted, err := kit.Posted(r)
 	if err != nil {
 		return err
 	}
-	saved, err := s.figures(r.Context())
+	saved, err := room.figures(r.Context())
 	if err != nil {
 		return err
 	}
 	t := criteriaPage().read(posted, saved)
-	view, err := s.preview(r.Context(), t)
+	view, err := room.preview(r.Context(), t)
 	if err != nil {
 		return err
 	}
@@ -67,13 +67,13 @@ func (s *Room) previewCriteria(w http.ResponseWriter, r *http.Request) error {
 
 // preview ranks the frames for the sample customers by the figures that are
 // saved and by those that are typed.
-func (s *Room) preview(ctx context.Context, t typedFigures) (Preview, error) {
+func (room *Room) preview(ctx context.Context, t typedFigures) (Preview, error) {
 	view := Preview{Faults: map[string]string{}}
 	if len(t.faults) > 0 {
 		view.Waiting, view.Faults = "Mend the fields that have a fault, and the order comes up here.", t.faults
 		return view, nil
 	}
-	shop, err := advice.On(ctx, s.store, s.Today())
+	shop, err := advice.On(ctx, room.store, room.Today())
 	if err != nil {
 		return view, err
 	}

@@ -18,15 +18,15 @@ var (
 )
 
 // signIn opens a session for who has the link that the program printed.
-func (s *Room) signIn(w http.ResponseWriter, r *http.Request) error {
-	valid, err := s.store.SignInLinkValid(r.Context(), chi.URLParam(r, "token"), s.Now())
+func (room *Room) signIn(w http.ResponseWriter, r *http.Request) error {
+	valid, err := room.store.SignInLinkValid(r.Context(), chi.URLParam(r, "token"), room.Now())
 	if err != nil {
 		return err
 	}
 	if !valid {
 		return errLink
 	}
-	if err := s.Begin(r, kit.Session{Role: staff.Manager}); err != nil {
+	if err := room.Begin(r, kit.Session{Role: staff.Manager}); err != nil {
 		return err
 	}
 	http.Redirect(w, r, kit.StartAddress, http.StatusSeeOther)
@@ -34,13 +34,13 @@ func (s *Room) signIn(w http.ResponseWriter, r *http.Request) error {
 }
 
 // admit opens the session of a person.
-func (s *Room) admit(r *http.Request, p store.Person) error {
-	return s.Begin(r, kit.Session{Role: p.Role, Person: p.ID, Epoch: p.Epoch})
+func (room *Room) admit(r *http.Request, p store.Person) error {
+	return room.Begin(r, kit.Session{Role: p.Role, Person: p.ID, Epoch: p.Epoch})
 }
 
 // signOut ends the session.
-func (s *Room) signOut(w http.ResponseWriter, r *http.Request) error {
-	if err := s.Sessions.Destroy(r.Context()); err != nil {
+func (room *Room) signOut(w http.ResponseWriter, r *http.Request) error {
+	if err := room.Sessions.Destroy(r.Context()); err != nil {
 		return err
 	}
 	http.Redirect(w, r, kit.SignInAddress, http.StatusSeeOther)

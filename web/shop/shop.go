@@ -34,12 +34,12 @@ var contactFields = []kit.Field{
 	{Name: kit.ContactHours, Label: "Opening hours", Hint: "In your own words: Tue to Fri 10–18."},
 }
 
-func (s *Room) shopForm(w http.ResponseWriter, r *http.Request) error {
-	c, revision, err := s.store.CatalogueAt(r.Context())
+func (room *Room) shopForm(w http.ResponseWriter, r *http.Request) error {
+	c, revision, err := room.store.CatalogueAt(r.Context())
 	if err != nil {
 		return err
 	}
-	texts, err := s.store.Texts(r.Context())
+	texts, err := room.store.Texts(r.Context())
 	if err != nil {
 		return err
 	}
@@ -52,15 +52,15 @@ func (s *Room) shopForm(w http.ResponseWriter, r *http.Request) error {
 	for _, f := range contactFields {
 		typed[f.Name] = texts[f.Name]
 	}
-	view := s.shopView(r, typed, nil, revision)
-	view.Done = s.Sessions.PopString(r.Context(), settingsKey)
+	view := room.shopView(r, typed, nil, revision)
+	view.Done = room.Sessions.PopString(r.Context(), settingsKey)
 	return kit.Render(r.Context(), w, http.StatusOK, SettingsPage(view))
 }
 
 // saveShop changes the shop within the catalogue, as long as nobody else has
 // changed that since, and its texts. "consequences" only shows whom it would
 // concern.
-func (s *Room) saveShop(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) saveShop(w http.ResponseWriter, r *http.Request) error {
 	posted, err := kit.Posted(r)
 	if err != nil {
 		return err
@@ -69,7 +69,7 @@ func (s *Room) saveShop(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return kit.ErrForm
 	}
-	before, revision, err := s.store.CatalogueAt(r.Context())
+	before, revision, err := room.store.CatalogueAt(r.Context())
 	if err != nil {
 		return err
 	}
@@ -83,13 +83,13 @@ func (s *Room) saveShop(w http.ResponseWriter, r *http.Request) error {
 	if err := shopFaults(&after, faults); err != nil {
 		return err
 	}
-	view := s.shopView(r, typed, faults, at)
+	view := room.shopView(r, typed, faults, at)
 	switch {
 	case len(faults) > 0:
 		view.Faults = faultsWords(len(faults))
 		return kit.Render(r.Context(), w, http.StatusUnprocessableEntity, SettingsPage(view))
 	case posted.Get("do") == "consequences":
-		found, err := s.watch.Of(r.Context(), before, &after)
+		found, err := room.watch.Of(r.Context(), before, &after)
 		if err != nil {
 			return err
 		}
@@ -98,7 +98,7 @@ func (s *Room) saveShop(w http.ResponseWriter, r *http.Request) error {
 		return kit.Render(r.Context(), w, http.StatusOK, SettingsPage(view))
 	}
 	if after.Shop != before.Shop {
-		err = s.watch.Replace(r.Context(), at, before, &after, s.Author(r, store.ByEdit))
+		err = room.watch.Replace(r.Context(), at, before, &after, room.Author(r, store.ByEdit))
 	}
 	if store.CodeOf(err) == store.Conflict {
 		view.Faults = "Nothing was saved: somebody has changed the catalogue since you opened this page. What you typed is still here; save again to put it over theirs."
@@ -108,19 +108,19 @@ func (s *Room) saveShop(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return s.saveContact(w, r, posted)
+	return room.saveContact(w, r, posted)
 }
 
-func (s *Room) saveContact(w http.ResponseWriter, r *http.Request, posted url.Values) error {
+func (room *Room) saveContact(w http.ResponseWriter, r *http.Request, posted url.Values) error {
 	texts := map[string]string{}
 	for _, f := range contactFields {
 		texts[f.Name] = tidy(posted.Get(f.Name))
 	}
-	if err := s.store.MergeTexts(r.Context(), texts); err != nil {
+	if err := room.store.MergeTexts(r.Context(), texts); err != nil {
 		return err
 	}
-	s.Sessions.Put(r.Context(), settingsKey, "Saved. Quotes and fit summaries that were made keep what they say.")
-	http.Redirect(w, r, settingsAddress+"/shop", http.StatusSeeOther)
+	room.Sessions.Put(r.Context(), settingsKey, "Saved. Quotes and fit summaries that were made keep what they say.")
+	http.Redirect(w, r, kit.SettingsAddress+"/shop", http.StatusSeeOther)
 	return nil
 }
 
@@ -156,8 +156,8 @@ func shopFaults(c *catalog.Catalogue, faults map[string]string) error {
 	return nil
 }
 
-func (s *Room) shopView(r *http.Request, typed, faults map[string]string, revision int64) Settings {
-	view := s.settingsView(r, "Shop", "Who the shop is and how it charges. These are its own, so there are no defaults.", settingsAddress+"/shop")
+func (room *Room) shopView(r *http.Request, typed, faults map[string]string, revision int64) Settings {
+	view := room.settingsView(r, "Shop", "Who the shop is and how it charges. These are its own, so there are no defaults.", kit.SettingsAddress+"/shop")
 	view.At, view.Consequential = strconv.FormatInt(revision, 10), true
 	charges := SettingGroup{Title: "The shop and its prices"}
 	for _, f := range []kit.Field{
@@ -183,13 +183,13 @@ func filledField(f kit.Field, typed, faults map[string]string) SettingField {
 }
 
 // settingsIndex leads to every page of the settings.
-func (s *Room) settingsIndex(w http.ResponseWriter, r *http.Request) error {
-	view := SettingsIndex{Shell: s.DeskShell(r, "Settings"), Links: []SettingsLink{
-		{Href: settingsAddress + "/shop", Label: "Shop", Text: "Name, contact, currency, tax, labour."},
-		{Href: settingsAddress + "/figures", Label: "Figures", Text: "Allowances, percentiles, margins, deposits and days, each with its default and its reason."},
-		{Href: settingsAddress + "/criteria", Label: "Order of the frames", Text: "How much each criterion counts, with a preview for sample customers."},
-		{Href: settingsAddress + "/staff", Label: "Staff", Text: "Who may sign in, and as what."},
-		{Href: settingsAddress + "/tokens", Label: "API tokens", Text: "Other programs that may ask for matches."},
+func (room *Room) settingsIndex(w http.ResponseWriter, r *http.Request) error {
+	view := SettingsIndex{Shell: room.DeskShell(r, "Settings"), Links: []SettingsLink{
+		{Href: kit.SettingsAddress + "/shop", Label: "Shop", Text: "Name, contact, currency, tax, labour."},
+		{Href: kit.SettingsAddress + "/figures", Label: "Figures", Text: "Allowances, percentiles, margins, deposits and days, each with its default and its reason."},
+		{Href: kit.SettingsAddress + "/criteria", Label: "Order of the frames", Text: "How much each criterion counts, with a preview for sample customers."},
+		{Href: kit.SettingsAddress + "/staff", Label: "Staff", Text: "Who may sign in, and as what."},
+		{Href: kit.SettingsAddress + "/tokens", Label: "API tokens", Text: "Other programs that may ask for matches."},
 		{Href: kit.QualityAddress, Label: "Quality of the catalogue", Text: "What is missing or contradictory, worst first."},
 		{Href: kit.ImportAddress, Label: "Catalogue in and out", Text: "Spreadsheets and documents."},
 	}}
@@ -197,10 +197,10 @@ func (s *Room) settingsIndex(w http.ResponseWriter, r *http.Request) error {
 }
 
 // settingsView is what every page of the settings has.
-func (s *Room) settingsView(r *http.Request, title, lead, action string) Settings {
-	view := Settings{Shell: s.DeskShell(r, title), Heading: title, Lead: lead, Action: action}
-	for _, t := range []kit.Step{{Label: "Settings", Href: settingsAddress}, {Label: "Shop", Href: settingsAddress + "/shop"},
-		{Label: "Figures", Href: settingsAddress + "/figures"}, {Label: "Order of the frames", Href: settingsAddress + "/criteria"}} {
+func (room *Room) settingsView(r *http.Request, title, lead, action string) Settings {
+	view := Settings{Shell: room.DeskShell(r, title), Heading: title, Lead: lead, Action: action}
+	for _, t := range []kit.Step{{Label: "Settings", Href: kit.SettingsAddress}, {Label: "Shop", Href: kit.SettingsAddress + "/shop"},
+		{Label: "Figures", Href: kit.SettingsAddress + "/figures"}, {Label: "Order of the frames", Href: kit.SettingsAddress + "/criteria"}} {
 		t.Current = t.Href == action
 		view.Tabs = append(view.Tabs, t)
 	}

@@ -63,12 +63,12 @@ func (a attempt) said(wrong string) (string, int) {
 
 // tries holds a secret against a hash, unless too many were wrong before it.
 // A check that is given comes between: it may count, and refuse.
-func (s *Room) tries(r *http.Request, name, hash, secret string, may func() error) (attempt, error) {
-	keys, err := s.counted(r, name)
+func (room *Room) tries(r *http.Request, name, hash, secret string, may func() error) (attempt, error) {
+	keys, err := room.counted(r, name)
 	if err != nil {
 		return attempt{}, err
 	}
-	if wait := s.throttle.Begin(s.Now(), keys...); wait > 0 {
+	if wait := room.throttle.Begin(room.Now(), keys...); wait > 0 {
 		return attempt{wait: wait}, nil
 	}
 	if may != nil {
@@ -78,15 +78,15 @@ func (s *Room) tries(r *http.Request, name, hash, secret string, may func() erro
 	}
 	right, err := staff.Matches(hash, secret)
 	if err == nil && right {
-		s.throttle.Succeeded(keys...)
+		room.throttle.Succeeded(keys...)
 	}
 	return attempt{right: right}, err
 }
 
 // counted returns by what wrong tries are counted. Who is named by a device is
 // counted there, so that others cannot keep them out by guessing elsewhere.
-func (s *Room) counted(r *http.Request, name string) ([]staff.Key, error) {
-	d, err := s.device(r)
+func (room *Room) counted(r *http.Request, name string) ([]staff.Key, error) {
+	d, err := room.device(r)
 	if err != nil {
 		return nil, err
 	}
@@ -94,12 +94,12 @@ func (s *Room) counted(r *http.Request, name string) ([]staff.Key, error) {
 	if d != nil {
 		name = fmt.Sprintf("device %d %s", d.ID, name)
 	}
-	return []staff.Key{{Name: name, Free: freeTries}, {Name: "address " + s.address(r), Free: freeAddressTries}}, nil
+	return []staff.Key{{Name: name, Free: freeTries}, {Name: "address " + room.address(r), Free: freeAddressTries}}, nil
 }
 
 // address returns where a request comes from: what the proxy on this computer
 // says, or else the other end of the connection.
-func (s *Room) address(r *http.Request) string {
+func (room *Room) address(r *http.Request) string {
 	host, _, err := net.SplitHostPort(r.RemoteAddr)
 	if err != nil {
 		return r.RemoteAddr
@@ -114,35 +114,35 @@ func (s *Room) address(r *http.Request) string {
 }
 
 // device returns the enrolled device that a request comes from, or nil.
-func (s *Room) device(r *http.Request) (*store.Device, error) {
+func (room *Room) device(r *http.Request) (*store.Device, error) {
 	cookie, err := r.Cookie(deviceCookie)
 	if err != nil {
 		return nil, nil // there is none
 	}
-	d, err := s.store.Device(r.Context(), cookie.Value)
+	d, err := room.store.Device(r.Context(), cookie.Value)
 	if store.CodeOf(err) == store.NotFound {
 		return nil, nil
 	}
 	return &d, err
 }
 
-func (s *Room) signInForm(w http.ResponseWriter, r *http.Request) error {
-	return s.showSignIn(w, r, SignIn{Next: kit.Local(r.URL.Query().Get("next"))}, http.StatusOK)
+func (room *Room) signInForm(w http.ResponseWriter, r *http.Request) error {
+	return room.showSignIn(w, r, SignIn{Next: kit.Local(r.URL.Query().Get("next"))}, http.StatusOK)
 }
 
 // showSignIn draws the page with what was typed, but for the secrets.
-func (s *Room) showSignIn(w http.ResponseWriter, r *http.Request, v SignIn, status int) error {
-	v.Shell = s.DeskShell(r, "Sign in")
+func (room *Room) showSignIn(w http.ResponseWriter, r *http.Request, v SignIn, status int) error {
+	v.Shell = room.DeskShell(r, "Sign in")
 	v.Name = kit.Field{Name: "name", Label: "Name", Value: v.Name.Value, Needed: true}
 	v.Passphrase = kit.Field{Name: "passphrase", Label: "Passphrase", Needed: true}
 	v.PIN = kit.Field{Name: "pin", Label: "PIN", Needed: true, Mode: "numeric"}
 	v.Person = kit.Field{Name: "person", Label: "Who are you?", Value: v.Person.Value}
-	d, err := s.device(r)
+	d, err := room.device(r)
 	if err != nil {
 		return err
 	}
 	if d != nil {
-		people, err := s.store.People(r.Context())
+		people, err := room.store.People(r.Context())
 		if err != nil {
 			return err
 		}
@@ -157,21 +157,21 @@ func (s *Room) showSignIn(w http.ResponseWriter, r *http.Request, v SignIn, stat
 }
 
 // enter lets in who proves to be one of the staff.
-func (s *Room) enter(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) enter(w http.ResponseWriter, r *http.Request) error {
 	if _, err := kit.Posted(r); err != nil {
 		return err
 	}
 	v := SignIn{Next: kit.Local(r.PostForm.Get("next"))}
 	v.Name.Value, v.Person.Value = r.PostForm.Get("name"), r.PostForm.Get("person")
-	check, wrong := s.byPassphrase, wrongPassphrase
+	check, wrong := room.byPassphrase, wrongPassphrase
 	if r.PostForm.Get("do") == "pin" {
-		check, wrong = s.byPIN, wrongPIN
+		check, wrong = room.byPIN, wrongPIN
 	}
 	p, a, err := check(r)
 	switch {
 	case errors.Is(err, errPINLocked):
 		v.Alert = lockedPIN
-		return s.showSignIn(w, r, v, http.StatusUnprocessableEntity)
+		return room.showSignIn(w, r, v, http.StatusUnprocessableEntity)
 	case err != nil:
 		return err
 	case !a.right:
@@ -180,12 +180,12 @@ func (s *Room) enter(w http.ResponseWriter, r *http.Request) error {
 		if a.wait > 0 {
 			w.Header().Set("Retry-After", strconv.Itoa(int(math.Ceil(a.wait.Seconds()))))
 		}
-		return s.showSignIn(w, r, v, status)
+		return room.showSignIn(w, r, v, status)
 	}
-	if err := s.store.ForgivePIN(r.Context(), p.ID); err != nil {
+	if err := room.store.ForgivePIN(r.Context(), p.ID); err != nil {
 		return err
 	}
-	if err := s.admit(r, p); err != nil {
+	if err := room.admit(r, p); err != nil {
 		return err
 	}
 	http.Redirect(w, r, v.Next, http.StatusSeeOther)
@@ -194,19 +194,19 @@ func (s *Room) enter(w http.ResponseWriter, r *http.Request) error {
 
 // byPassphrase checks a name and a passphrase. A name that nobody has costs
 // what a wrong passphrase costs.
-func (s *Room) byPassphrase(r *http.Request) (store.Person, attempt, error) {
-	p, err := s.store.PersonNamed(r.Context(), r.PostForm.Get("name"))
+func (room *Room) byPassphrase(r *http.Request) (store.Person, attempt, error) {
+	p, err := room.store.PersonNamed(r.Context(), r.PostForm.Get("name"))
 	if err != nil && store.CodeOf(err) != store.NotFound {
 		return p, attempt{}, err
 	}
-	a, err := s.tries(r, r.PostForm.Get("name"), p.Passphrase, r.PostForm.Get("passphrase"), nil)
+	a, err := room.tries(r, r.PostForm.Get("name"), p.Passphrase, r.PostForm.Get("passphrase"), nil)
 	a.right = a.right && !p.Disabled
 	return p, a, err
 }
 
 // byPIN checks a PIN, which works on an enrolled device only.
-func (s *Room) byPIN(r *http.Request) (store.Person, attempt, error) {
-	d, err := s.device(r)
+func (room *Room) byPIN(r *http.Request) (store.Person, attempt, error) {
+	d, err := room.device(r)
 	if err != nil {
 		return store.Person{}, attempt{}, err
 	}
@@ -217,12 +217,12 @@ func (s *Room) byPIN(r *http.Request) (store.Person, attempt, error) {
 	if err != nil {
 		return store.Person{}, attempt{}, kit.ErrForm
 	}
-	p, err := s.store.Person(r.Context(), id)
+	p, err := room.store.Person(r.Context(), id)
 	if err != nil && store.CodeOf(err) != store.NotFound {
 		return p, attempt{}, err
 	}
-	a, err := s.tries(r, "PIN of "+p.Name, p.PIN, r.PostForm.Get("pin"), func() error {
-		may, err := s.store.TryPIN(r.Context(), id, pinTries)
+	a, err := room.tries(r, "PIN of "+p.Name, p.PIN, r.PostForm.Get("pin"), func() error {
+		may, err := room.store.TryPIN(r.Context(), id, pinTries)
 		if err == nil && !may && p.PIN != "" {
 			return errPINLocked
 		}

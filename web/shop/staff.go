@@ -14,7 +14,7 @@ import (
 )
 
 const (
-	staffAddress = "/settings/staff"
+	staffAddress = kit.SettingsAddress + "/staff"
 	// personLinkLife is how long a link to choose a passphrase works.
 	personLinkLife = 24 * time.Hour
 
@@ -30,30 +30,30 @@ func nameFault(name string) string {
 	return staff.CheckName(name)
 }
 
-func (s *Room) people(w http.ResponseWriter, r *http.Request) error {
-	return s.showStaff(w, r, Staff{Said: s.Sessions.PopString(r.Context(), kit.SaidKey)}, http.StatusOK)
+func (room *Room) people(w http.ResponseWriter, r *http.Request) error {
+	return room.showStaff(w, r, Staff{Said: room.Sessions.PopString(r.Context(), kit.SaidKey)}, http.StatusOK)
 }
 
 // showStaff draws the page around what was typed or done.
-func (s *Room) showStaff(w http.ResponseWriter, r *http.Request, v Staff, status int) error {
-	people, err := s.store.People(r.Context())
+func (room *Room) showStaff(w http.ResponseWriter, r *http.Request, v Staff, status int) error {
+	people, err := room.store.People(r.Context())
 	if err != nil {
 		return err
 	}
-	devices, err := s.store.Devices(r.Context())
+	devices, err := room.store.Devices(r.Context())
 	if err != nil {
 		return err
 	}
-	this, err := s.device(r)
+	this, err := room.device(r)
 	if err != nil {
 		return err
 	}
-	v.Shell = s.DeskShell(r, "Staff")
+	v.Shell = room.DeskShell(r, "Staff")
 	for _, p := range people {
-		v.People = append(v.People, s.personView(p, kit.Who(r).Person))
+		v.People = append(v.People, room.personView(p, kit.Who(r).Person))
 	}
 	for _, d := range devices {
-		v.Devices = append(v.Devices, Device{ID: id(d.ID), Label: d.Label, Since: "Enrolled by " + d.EnrolledBy + ", " + s.day(d.Created) + "."})
+		v.Devices = append(v.Devices, Device{ID: id(d.ID), Label: d.Label, Since: "Enrolled by " + d.EnrolledBy + ", " + room.day(d.Created) + "."})
 	}
 	if this != nil {
 		v.This = this.Label
@@ -70,9 +70,11 @@ func (s *Room) showStaff(w http.ResponseWriter, r *http.Request, v Staff, status
 func id(n int64) string { return strconv.FormatInt(n, 10) }
 
 // day writes a day as the shop's own calendar has it.
-func (s *Room) day(t time.Time) string { return t.In(s.Now().Location()).Format("2 January 2006") }
+func (room *Room) day(t time.Time) string {
+	return t.In(room.Now().Location()).Format("2 January 2006")
+}
 
-func (s *Room) personView(p store.Person, you int64) Person {
+func (room *Room) personView(p store.Person, you int64) Person {
 	state := "Can sign in."
 	switch {
 	case p.Disabled:
@@ -85,7 +87,7 @@ func (s *Room) personView(p store.Person, you int64) Person {
 		state = "Can sign in, and has a PIN."
 	}
 	role := roleField("role-"+id(p.ID), string(p.Role))
-	return Person{ID: id(p.ID), Name: p.Name, State: state, Since: "Since " + s.day(p.Created) + ".", You: p.ID == you, Disabled: p.Disabled, Role: role}
+	return Person{ID: id(p.ID), Name: p.Name, State: state, Since: "Since " + room.day(p.Created) + ".", You: p.ID == you, Disabled: p.Disabled, Role: role}
 }
 
 func roleField(name, chosen string) kit.Field {
@@ -112,7 +114,7 @@ func labelFault(label string) string {
 }
 
 // addPerson stores a person and shows the link to sign in, this once.
-func (s *Room) addPerson(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) addPerson(w http.ResponseWriter, r *http.Request) error {
 	values, err := kit.Posted(r)
 	if err != nil {
 		return err
@@ -124,7 +126,7 @@ func (s *Room) addPerson(w http.ResponseWriter, r *http.Request) error {
 	}
 	fault, added := nameFault(name), int64(0)
 	if fault == "" {
-		added, err = s.store.AddPerson(r.Context(), name, role, s.Now())
+		added, err = room.store.AddPerson(r.Context(), name, role, room.Now())
 		if store.CodeOf(err) == store.Conflict {
 			fault, err = nameTaken, nil
 		}
@@ -133,29 +135,29 @@ func (s *Room) addPerson(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if fault != "" {
-		return s.showStaff(w, r, Staff{Add: addFields(values.Get("name"), string(role), fault)}, http.StatusUnprocessableEntity)
+		return room.showStaff(w, r, Staff{Add: addFields(values.Get("name"), string(role), fault)}, http.StatusUnprocessableEntity)
 	}
-	return s.showLink(w, r, added, name)
+	return room.showLink(w, r, added, name)
 }
 
 // showLink makes a link with which a person chooses a passphrase, and shows
 // it, this once.
-func (s *Room) showLink(w http.ResponseWriter, r *http.Request, person int64, name string) error {
-	token, err := s.store.IssueLink(r.Context(), person, s.Now().Add(personLinkLife))
+func (room *Room) showLink(w http.ResponseWriter, r *http.Request, person int64, name string) error {
+	token, err := room.store.IssueLink(r.Context(), person, room.Now().Add(personLinkLife))
 	if err != nil {
 		return err
 	}
-	return s.showStaff(w, r, Staff{Issued: &Issued{Title: "A link for " + name, Value: s.PublicURL + "/sign-in/new/" + token,
+	return room.showStaff(w, r, Staff{Issued: &Issued{Title: "A link for " + name, Value: room.PublicURL + kit.SignInAddress + "/new/" + token,
 		Text: "Give it to " + name + ", and to nobody else: whoever opens it first chooses the passphrase. It works once, within a day, and is not shown again."}}, http.StatusOK)
 }
 
 // changePerson does to a person what the button says.
-func (s *Room) changePerson(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) changePerson(w http.ResponseWriter, r *http.Request) error {
 	values, err := kit.Posted(r)
 	if err != nil {
 		return err
 	}
-	p, err := s.personOf(r)
+	p, err := room.personOf(r)
 	if err != nil {
 		return err
 	}
@@ -166,31 +168,31 @@ func (s *Room) changePerson(w http.ResponseWriter, r *http.Request) error {
 		if !known {
 			return kit.ErrForm
 		}
-		said, err = p.Name+" is a "+string(role)+" now.", s.store.SetRole(r.Context(), p.ID, role)
+		said, err = p.Name+" is a "+string(role)+" now.", room.store.SetRole(r.Context(), p.ID, role)
 	case "disable":
-		said, err = p.Name+" is switched off, and signed out everywhere.", s.store.SetDisabled(r.Context(), p.ID, true)
+		said, err = p.Name+" is switched off, and signed out everywhere.", room.store.SetDisabled(r.Context(), p.ID, true)
 	case "enable":
-		said, err = p.Name+" can sign in again.", s.store.SetDisabled(r.Context(), p.ID, false)
+		said, err = p.Name+" can sign in again.", room.store.SetDisabled(r.Context(), p.ID, false)
 	case "reset":
-		return s.showLink(w, r, p.ID, p.Name)
+		return room.showLink(w, r, p.ID, p.Name)
 	default:
 		return kit.ErrForm
 	}
 	if store.CodeOf(err) == store.LastManager {
-		return s.showStaff(w, r, Staff{Alert: lastManager}, http.StatusUnprocessableEntity)
+		return room.showStaff(w, r, Staff{Alert: lastManager}, http.StatusUnprocessableEntity)
 	}
 	if err != nil {
 		return err
 	}
-	return s.Done(w, r, staffAddress, said)
+	return room.Done(w, r, staffAddress, said)
 }
 
-func (s *Room) personOf(r *http.Request) (store.Person, error) {
+func (room *Room) personOf(r *http.Request) (store.Person, error) {
 	n, err := pathID(r)
 	if err != nil {
 		return store.Person{}, err
 	}
-	return s.store.Person(r.Context(), n)
+	return room.store.Person(r.Context(), n)
 }
 
 // pathID is the number in the address.
@@ -203,30 +205,30 @@ func pathID(r *http.Request) (int64, error) {
 }
 
 // enrol makes the browser that asks a device on which a PIN works.
-func (s *Room) enrol(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) enrol(w http.ResponseWriter, r *http.Request) error {
 	values, err := kit.Posted(r)
 	if err != nil {
 		return err
 	}
 	label := staff.Name(values.Get("label"))
 	if fault := labelFault(label); fault != "" {
-		return s.showStaff(w, r, Staff{Label: labelField(values.Get("label"), fault)}, http.StatusUnprocessableEntity)
+		return room.showStaff(w, r, Staff{Label: labelField(values.Get("label"), fault)}, http.StatusUnprocessableEntity)
 	}
-	token, err := s.store.EnrolDevice(r.Context(), label, kit.Who(r).Name, s.Now())
+	token, err := room.store.EnrolDevice(r.Context(), label, kit.Who(r).Name, room.Now())
 	if err != nil {
 		return err
 	}
-	http.SetCookie(w, &http.Cookie{Name: deviceCookie, Value: token, Path: "/", MaxAge: int(deviceLife / time.Second), HttpOnly: true, Secure: s.Secure, SameSite: http.SameSiteLaxMode})
-	return s.Done(w, r, staffAddress, "This device is enrolled as "+label+".")
+	http.SetCookie(w, &http.Cookie{Name: deviceCookie, Value: token, Path: "/", MaxAge: int(deviceLife / time.Second), HttpOnly: true, Secure: room.Secure, SameSite: http.SameSiteLaxMode})
+	return room.Done(w, r, staffAddress, "This device is enrolled as "+label+".")
 }
 
-func (s *Room) revokeDevice(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) revokeDevice(w http.ResponseWriter, r *http.Request) error {
 	n, err := pathID(r)
 	if err != nil {
 		return err
 	}
-	if err := s.store.RevokeDevice(r.Context(), n, s.Now()); err != nil {
+	if err := room.store.RevokeDevice(r.Context(), n, room.Now()); err != nil {
 		return err
 	}
-	return s.Done(w, r, staffAddress, "No PIN works on that device any more.")
+	return room.Done(w, r, staffAddress, "No PIN works on that device any more.")
 }

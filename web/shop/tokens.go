@@ -10,23 +10,23 @@ import (
 	"kinwain/web/kit"
 )
 
-const tokensAddress = "/settings/tokens"
+const tokensAddress = kit.SettingsAddress + "/tokens"
 
 // tokenDays are how long a token may last.
 var tokenDays = []kit.Option{{Value: "30", Label: "30 days"}, {Value: "90", Label: "90 days"}, {Value: "365", Label: "365 days"}}
 
-func (s *Room) tokens(w http.ResponseWriter, r *http.Request) error {
-	return s.showTokens(w, r, Tokens{Said: s.Sessions.PopString(r.Context(), kit.SaidKey)}, http.StatusOK)
+func (room *Room) tokens(w http.ResponseWriter, r *http.Request) error {
+	return room.showTokens(w, r, Tokens{Said: room.Sessions.PopString(r.Context(), kit.SaidKey)}, http.StatusOK)
 }
 
-func (s *Room) showTokens(w http.ResponseWriter, r *http.Request, v Tokens, status int) error {
-	list, err := s.store.APITokens(r.Context())
+func (room *Room) showTokens(w http.ResponseWriter, r *http.Request, v Tokens, status int) error {
+	list, err := room.store.APITokens(r.Context())
 	if err != nil {
 		return err
 	}
-	v.Shell = s.DeskShell(r, "API tokens")
+	v.Shell = room.DeskShell(r, "API tokens")
 	for _, t := range list {
-		v.Tokens = append(v.Tokens, s.tokenView(t))
+		v.Tokens = append(v.Tokens, room.tokenView(t))
 	}
 	if len(v.Fields) == 0 {
 		v.Fields = tokenFields("", "90", "")
@@ -42,23 +42,23 @@ func tokenFields(label, days, fault string) []kit.Field {
 		{Name: "days", Label: "How long it lasts", Value: days, Options: tokenDays}}
 }
 
-func (s *Room) tokenView(t store.APIToken) Token {
+func (room *Room) tokenView(t store.APIToken) Token {
 	v := Token{ID: id(t.ID), Label: t.Label, Scope: t.Scope, State: "Works", Live: true, Used: "Never used.",
-		Made: "Made by " + t.MadeBy + ", " + s.day(t.Created) + ".", Until: "Until " + s.day(t.Expires) + "."}
+		Made: "Made by " + t.MadeBy + ", " + room.day(t.Created) + ".", Until: "Until " + room.day(t.Expires) + "."}
 	if !t.LastUsed.IsZero() {
-		v.Used = "Last used " + t.LastUsed.In(s.Now().Location()).Format("2 January 2006, 15:04") + "."
+		v.Used = "Last used " + t.LastUsed.In(room.Now().Location()).Format("2 January 2006, 15:04") + "."
 	}
 	switch {
 	case t.Revoked:
 		v.State, v.Live = "Revoked", false
-	case !s.Now().Before(t.Expires):
+	case !room.Now().Before(t.Expires):
 		v.State, v.Live = "Expired", false
 	}
 	return v
 }
 
 // issueToken makes a token and shows it, this once.
-func (s *Room) issueToken(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) issueToken(w http.ResponseWriter, r *http.Request) error {
 	values, err := kit.Posted(r)
 	if err != nil {
 		return err
@@ -69,24 +69,24 @@ func (s *Room) issueToken(w http.ResponseWriter, r *http.Request) error {
 	}
 	label := staff.Name(values.Get("label"))
 	if fault := labelFault(label); fault != "" {
-		return s.showTokens(w, r, Tokens{Fields: tokenFields(values.Get("label"), values.Get("days"), fault)}, http.StatusUnprocessableEntity)
+		return room.showTokens(w, r, Tokens{Fields: tokenFields(values.Get("label"), values.Get("days"), fault)}, http.StatusUnprocessableEntity)
 	}
-	now := s.Now()
-	token, err := s.store.IssueAPIToken(r.Context(), store.APIToken{Label: label, Scope: kit.ScopeMatches, MadeBy: kit.Who(r).Name, Created: now, Expires: now.AddDate(0, 0, days)})
+	now := room.Now()
+	token, err := room.store.IssueAPIToken(r.Context(), store.APIToken{Label: label, Scope: kit.ScopeMatches, MadeBy: kit.Who(r).Name, Created: now, Expires: now.AddDate(0, 0, days)})
 	if err != nil {
 		return err
 	}
-	return s.showTokens(w, r, Tokens{Issued: &Issued{Title: "The token for " + label, Value: token,
+	return room.showTokens(w, r, Tokens{Issued: &Issued{Title: "The token for " + label, Value: token,
 		Text: "Copy it now: it is not shown again. The program sends it with every request, as “Authorization: Bearer …”."}}, http.StatusOK)
 }
 
-func (s *Room) revokeToken(w http.ResponseWriter, r *http.Request) error {
+func (room *Room) revokeToken(w http.ResponseWriter, r *http.Request) error {
 	n, err := pathID(r)
 	if err != nil {
 		return err
 	}
-	if err := s.store.RevokeAPIToken(r.Context(), n, s.Now()); err != nil {
+	if err := room.store.RevokeAPIToken(r.Context(), n, room.Now()); err != nil {
 		return err
 	}
-	return s.Done(w, r, tokensAddress, "That token opens nothing any more.")
+	return room.Done(w, r, tokensAddress, "That token opens nothing any more.")
 }

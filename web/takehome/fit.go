@@ -22,57 +22,57 @@ import (
 )
 
 // summaryDays returns for how many days a link opens a fit summary, 1 or more.
-func (s *Room) summaryDays(ctx context.Context) (int, error) {
-	changed, err := s.store.Settings(ctx)
+func (room *Room) summaryDays(ctx context.Context) (int, error) {
+	changed, err := room.store.Settings(ctx)
 	return figures.SummaryDays(changed), err
 }
 
 // openly makes a handler of a function that may fail, for who is not signed
 // in: nothing is found again by a search engine, and no address is passed on.
-func (s *Room) openly(handle func(http.ResponseWriter, *http.Request) error) http.HandlerFunc {
+func (room *Room) openly(handle func(http.ResponseWriter, *http.Request) error) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("X-Robots-Tag", "noindex, nofollow")
 		w.Header().Set("Referrer-Policy", "no-referrer")
 		defer func() {
 			if p := recover(); p != nil {
-				s.failOpenly(w, r, fmt.Errorf("panic: %v\n%s", p, debug.Stack()))
+				room.failOpenly(w, r, fmt.Errorf("panic: %v\n%s", p, debug.Stack()))
 			}
 		}()
 		if err := handle(w, r); err != nil {
-			s.failOpenly(w, r, err)
+			room.failOpenly(w, r, err)
 		}
 	}
 }
 
 // failOpenly answers with an error. What cannot be opened is the same page
 // whatever the reason.
-func (s *Room) failOpenly(w http.ResponseWriter, r *http.Request, err error) {
+func (room *Room) failOpenly(w http.ResponseWriter, r *http.Request, err error) {
 	if r.Context().Err() != nil {
 		return // nobody is waiting any more
 	}
 	speaker := say.New(say.Accepted(r.Header.Get("Accept-Language")), measure.Metric)
 	status, heading, text := http.StatusNotFound, "Nothing here", "This link opens nothing, or no longer does. Ask the shop for a new one."
 	if kit.FailureOf(err) != kit.ErrNotFound {
-		s.Log.Error("request failed", "method", r.Method, "error", err) // the path holds a secret
+		room.Log.Error("request failed", "method", r.Method, "error", err) // the path holds a secret
 		status, heading, text = http.StatusInternalServerError, "Something broke on our side", "Try again in a while. If it happens twice, tell the shop."
 	}
 	view := FitNotice{FitShell: fitShell(speaker), Heading: speaker.Say(heading), Text: speaker.Say(text)}
 	view.Title = view.Heading
 	if err := kit.Render(r.Context(), w, status, FitNoticePage(view)); err != nil {
-		s.Log.Error("error page failed", "error", err)
+		room.Log.Error("error page failed", "error", err)
 		http.Error(w, text, status)
 	}
 }
 
-func (s *Room) noFit(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }
+func (room *Room) noFit(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }
 
 func fitShell(speaker *say.Speaker) FitShell {
 	return FitShell{Lang: string(speaker.Language), Say: speaker.Say, CSS: static.Address("app.css"), JS: static.Address("fit.js"), Icon: static.Address("icon.svg")}
 }
 
 // fit shows a fit summary.
-func (s *Room) fit(w http.ResponseWriter, r *http.Request) error {
-	saved, err := s.summary(r)
+func (room *Room) fit(w http.ResponseWriter, r *http.Request) error {
+	saved, err := room.summary(r)
 	if err != nil {
 		return err
 	}
@@ -84,7 +84,7 @@ func (s *Room) fit(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	today, err := advice.On(r.Context(), s.store, s.Today())
+	today, err := advice.On(r.Context(), room.store, room.Today())
 	if err != nil {
 		return err
 	}
@@ -95,9 +95,9 @@ func (s *Room) fit(w http.ResponseWriter, r *http.Request) error {
 	}
 	view.FitShell = fitShell(c.Speaker)
 	view.Title = view.Name
-	zone := s.Now().Location()
+	zone := room.Now().Location()
 	view.Made, view.Until = dates(c, saved.Created.In(zone), saved.Expires.In(zone))
-	view.Address = s.fitAddress(chi.URLParam(r, "token"))
+	view.Address = room.fitAddress(chi.URLParam(r, "token"))
 	view.Code = "/fit/" + chi.URLParam(r, "token") + "/qr.svg"
 	view.Languages, view.Units = switchesTo(c.Speaker)
 	return kit.Render(r.Context(), w, http.StatusOK, FitPage(view))
@@ -113,16 +113,16 @@ func answer(ctx context.Context, k *summary.Kept, saved *store.FitSummary) (*sum
 }
 
 // summary finds the summary of a link.
-func (s *Room) summary(r *http.Request) (store.FitSummary, error) {
-	return s.store.FitSummary(r.Context(), chi.URLParam(r, "token"), s.Now())
+func (room *Room) summary(r *http.Request) (store.FitSummary, error) {
+	return room.store.FitSummary(r.Context(), chi.URLParam(r, "token"), room.Now())
 }
 
 // fitCode draws the link as a code for the camera of a phone.
-func (s *Room) fitCode(w http.ResponseWriter, r *http.Request) error {
-	if _, err := s.summary(r); err != nil {
+func (room *Room) fitCode(w http.ResponseWriter, r *http.Request) error {
+	if _, err := room.summary(r); err != nil {
 		return err
 	}
-	drawn, err := qrCode(s.fitAddress(chi.URLParam(r, "token")))
+	drawn, err := qrCode(room.fitAddress(chi.URLParam(r, "token")))
 	if err != nil {
 		return err
 	}
@@ -132,7 +132,7 @@ func (s *Room) fitCode(w http.ResponseWriter, r *http.Request) error {
 }
 
 // fitAddress is the link to a fit summary.
-func (s *Room) fitAddress(token string) string { return s.PublicURL + "/fit/" + token }
+func (room *Room) fitAddress(token string) string { return room.PublicURL + "/fit/" + token }
 
 // speakerOf speaks as the address asks, else as the shop chose, else as the
 // browser asks.

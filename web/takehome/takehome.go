@@ -38,15 +38,15 @@ type Room struct {
 func New(o *talk.Opener, s Store) *Room { return &Room{o, s} }
 
 // Ways are the ways into the room for staff.
-func (s *Room) Ways(w kit.Ways) {
-	w.Get("/consultations/{id}/frames/{code}/send", s.sendForm)
-	w.Post("/consultations/{id}/frames/{code}/send", s.send)
+func (room *Room) Ways(w kit.Ways) {
+	w.Get("/consultations/{id}/frames/{code}/send", room.sendForm)
+	w.Post("/consultations/{id}/frames/{code}/send", room.send)
 }
 
 // OpenWays are the ways in for anybody with a link. They know no session.
-func (s *Room) OpenWays(r chi.Router) {
-	r.Get("/fit/{token}", s.openly(s.fit))
-	r.Get("/fit/{token}/qr.svg", s.openly(s.fitCode))
-	r.Get("/fit", s.openly(s.noFit))
-	r.Get("/fit/*", s.openly(s.noFit))
+func (room *Room) OpenWays(r chi.Router) {
+	r.Get("/fit/{token}", room.openly(room.fit))
+	r.Get("/fit/{token}/qr.svg", room.openly(room.fitCode))
+	r.Get("/fit", room.openly(room.noFit))
+	r.Get("/fit/*", room.openly(room.noFit))
 }
