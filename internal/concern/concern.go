@@ -69,7 +69,7 @@ type Found struct {
 	Rows     []Row
 	Judged   int // answers that could have changed
 	Unjudged int // of these, answers that there was no time for
-	Unread   int // fit summaries that cannot be read any more
+	Unread   int // consultations and fit summaries that cannot be read any more
 }
 
 // Consultations counts those with a row.
@@ -116,8 +116,8 @@ func (w *Watch) Of(ctx context.Context, before, after *catalog.Catalogue) (*Foun
 	return foundIn(answers, unread), nil
 }
 
-// answers lists what has been said of the frames, and counts the summaries
-// that cannot be read.
+// answers lists what has been said of the frames. What cannot be read stands in
+// nobody's way: it is told of, counted and left out.
 func (w *Watch) answers(ctx context.Context, before *catalog.Catalogue, frames []string) (list []*answer, unread int, err error) {
 	open, err := w.Store.ConsultationsSince(ctx, w.Now().AddDate(0, 0, -OpenDays), mostOpen)
 	if err != nil {
@@ -132,7 +132,9 @@ func (w *Watch) answers(ctx context.Context, before *catalog.Catalogue, frames [
 		names[saved.ID] = whomOf(saved)
 		p, err := w.Profile(saved)
 		if err != nil {
-			return nil, 0, err
+			unread++
+			w.Fault("a consultation cannot be read", err)
+			continue
 		}
 		for _, code := range frames {
 			if f := before.Frame(code); p != nil && f != nil {
@@ -143,12 +145,11 @@ func (w *Watch) answers(ctx context.Context, before *catalog.Catalogue, frames [
 			}
 		}
 	}
-	sent, unread, err := w.sent(ctx, before, frames, settings, names)
-	return append(list, sent...), unread, err
+	sent, lost, err := w.sent(ctx, before, frames, settings, names)
+	return append(list, sent...), unread + lost, err
 }
 
-// sent lists the fit summaries of frames that can be opened. One that cannot
-// be read stands in nobody's way: it is told of, counted and left out.
+// sent lists the fit summaries of frames that can be opened.
 func (w *Watch) sent(ctx context.Context, before *catalog.Catalogue, frames []string, settings match.Settings, names map[string]string) (list []*answer, unread int, err error) {
 	live, err := w.Store.LiveFitSummaries(ctx, w.Now(), mostOpen)
 	if err != nil {

@@ -3,6 +3,7 @@ package concern
 import (
 	"context"
 	"errors"
+	"slices"
 	"testing"
 	"time"
 
@@ -70,8 +71,13 @@ func watched(t *testing.T, k *kept) (*Watch, *[]string) {
 	t.Helper()
 	var faults []string
 	return &Watch{Store: k, Now: func() time.Time { return noon },
-		Profile: func(store.Consultation) (*profile.Profile, error) { return customer(t), nil },
-		Fault:   func(what string, _ error) { faults = append(faults, what) }}, &faults
+		Profile: func(c store.Consultation) (*profile.Profile, error) {
+			if string(c.Answers) == "damaged" {
+				return nil, errors.New("damaged")
+			}
+			return customer(t), nil
+		},
+		Fault: func(what string, _ error) { faults = append(faults, what) }}, &faults
 }
 
 func customer(t *testing.T) *profile.Profile {
@@ -119,11 +125,12 @@ func sent(t *testing.T, c *catalog.Catalogue) []byte {
 	return document
 }
 
-// TestASummaryThatCannotBeReadStandsInNobodysWay changes the catalogue while a
-// summary of a program before lies there damaged.
-func TestASummaryThatCannotBeReadStandsInNobodysWay(t *testing.T) {
+// TestWhatCannotBeReadStandsInNobodysWay changes the catalogue while a summary
+// of a program before and a consultation lie there damaged.
+func TestWhatCannotBeReadStandsInNobodysWay(t *testing.T) {
 	before, after := change(t)
-	k := &kept{consultations: []store.Consultation{{ID: "a", Customer: "family D", Updated: noon}, {ID: "b", Updated: noon.AddDate(0, 0, -OpenDays-1)}},
+	k := &kept{consultations: []store.Consultation{{ID: "a", Customer: "family D", Updated: noon}, {ID: "b", Updated: noon.AddDate(0, 0, -OpenDays-1)},
+		{ID: "c", Updated: noon, Answers: []byte("damaged")}},
 		summaries: []store.FitSummary{{Consultation: "a", Frame: "osier-m", Document: []byte(`{"fit_summary": 0}`)}, {Consultation: "b", Frame: "osier-m", Document: sent(t, before)},
 			{Consultation: "gone", Frame: "sedge", Document: []byte("of a frame that nobody touches")}}}
 	w, faults := watched(t, k)
@@ -131,7 +138,7 @@ func TestASummaryThatCannotBeReadStandsInNobodysWay(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if found.Unread != 1 || found.Judged != 2 || found.Unjudged != 0 || len(*faults) != 1 || (*faults)[0] != "a fit summary cannot be read" {
+	if found.Unread != 2 || found.Judged != 2 || found.Unjudged != 0 || !slices.Equal(*faults, []string{"a consultation cannot be read", "a fit summary cannot be read"}) {
 		t.Errorf("%+v, %v", found, *faults)
 	}
 	if len(found.Rows) != 2 || found.Consultations() != 2 || found.Rows[0].Whom != "“family D”" || !found.Rows[1].Sent || found.Rows[1].Whom != "a customer without a name" {

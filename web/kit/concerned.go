@@ -24,7 +24,8 @@ func ConsequencesView(found *concern.Found) Consequences {
 		view.Unsure = fmt.Sprintf("There was no time to judge %d of %d answers again; more may change.", found.Unjudged, found.Judged)
 	}
 	if found.Unread > 0 {
-		view.Unsure = strings.TrimSpace(view.Unsure + " " + say.Capital(say.Counted(found.Unread, "fit summary is", "fit summaries are")) + " left out: written by an earlier program, and no longer to be read.")
+		view.Unsure = strings.TrimSpace(view.Unsure + " " + fmt.Sprintf("What %s said cannot be read any more, and is left out.",
+			say.Counted(found.Unread, "consultation or fit summary", "consultations and fit summaries")))
 	}
 	if more := len(found.Rows) - len(view.Rows); more > 0 {
 		view.More = fmt.Sprintf("And %d more answers, which are not shown here.", more)

@@ -7,11 +7,13 @@ import (
 	"io"
 	"net/http"
 	"net/http/httptest"
+	"reflect"
 	"strings"
 	"testing"
 
 	"github.com/a-h/templ"
 
+	"kinwain/internal/concern"
 	"kinwain/internal/store"
 )
 
@@ -77,5 +79,24 @@ func TestPosted(t *testing.T) {
 	large.Body = http.MaxBytesReader(httptest.NewRecorder(), large.Body, 10)
 	if _, err := Posted(large); !errors.Is(err, ErrTooLarge) {
 		t.Errorf("%v", err)
+	}
+}
+
+// TestConsequencesViewSaysWhatItLeavesOut counts what is not shown, not judged
+// and not read.
+func TestConsequencesViewSaysWhatItLeavesOut(t *testing.T) {
+	found := &concern.Found{Judged: 60, Unjudged: 12, Unread: 1}
+	for i := range shownConcerned + 2 {
+		found.Rows = append(found.Rows, concern.Row{Consultation: fmt.Sprint("c", i/2), Name: "Osier M", Parts: []string{"fits → does not fit"}, Worse: true})
+	}
+	view := ConsequencesView(found)
+	want := Consequences{Rows: view.Rows, More: "And 2 more answers, which are not shown here.",
+		Summary: "21 consultations of the last 60 days, or with a fit summary: their answer changes. They are marked until somebody has seen it.",
+		Unsure:  "There was no time to judge 12 of 60 answers again; more may change. What 1 consultation or fit summary said cannot be read any more, and is left out."}
+	if len(view.Rows) != shownConcerned || view.Rows[0].Href != "/consultations/c0/frames" || !reflect.DeepEqual(view, want) {
+		t.Errorf("%+v", view)
+	}
+	if view := ConsequencesView(&concern.Found{}); !strings.HasPrefix(view.Summary, "Nothing changes for") || view.Unsure+view.More != "" || view.Rows != nil {
+		t.Errorf("%+v", view)
 	}
 }
