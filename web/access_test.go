@@ -54,8 +54,8 @@ func patterns(s *webtest.Shop) map[string][]string {
 func TestWhoMayTakeWhichWay(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
-	s.Hire("Welka", staff.Manager)
-	s.Hire("Tovin", staff.Salesperson)
+	s.Hire("Ansa", staff.Manager)
+	s.Hire("Belto", staff.Salesperson)
 	c, err := s.Store.CreateConsultation(t.Context(), "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
 	if err != nil {
 		t.Fatal(err)
@@ -63,7 +63,7 @@ func TestWhoMayTakeWhichWay(t *testing.T) {
 	fill := strings.NewReplacer("{id}", c.ID, "{code}", "sedge", "{token}", webtest.Token, "*", "app.css")
 	bearer := s.APIToken("matches")
 	enter := map[string]func() *webtest.Visitor{"nobody": s.Stranger, "program": s.Stranger,
-		"salesperson": func() *webtest.Visitor { return s.As("Tovin") }, "manager": func() *webtest.Visitor { return s.As("Welka") }}
+		"salesperson": func() *webtest.Visitor { return s.As("Belto") }, "manager": func() *webtest.Visitor { return s.As("Ansa") }}
 	for who, open := range enter {
 		v := open()
 		for pattern, takes := range patterns(s) {
@@ -91,7 +91,7 @@ func TestWhoMayTakeWhichWay(t *testing.T) {
 
 // headingOf is what the own page of a role is headed with.
 func headingOf(s *webtest.Shop, role string) string {
-	return map[string]string{"manager": "Welka", "salesperson": "Tovin", "nobody": "Please sign in", "program": "Please sign in"}[role]
+	return map[string]string{"manager": "Ansa", "salesperson": "Belto", "nobody": "Please sign in", "program": "Please sign in"}[role]
 }
 
 // once sends a request without following where it leads.
@@ -107,22 +107,22 @@ func once(v *webtest.Visitor, r *http.Request) int {
 func TestRefusalsSayWhatToDo(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
-	s.Hire("Tovin", staff.Salesperson)
-	a := s.As("Tovin").Get("/settings/staff").Is(http.StatusForbidden, "/settings/staff")
+	s.Hire("Belto", staff.Salesperson)
+	a := s.As("Belto").Get("/settings/staff").Is(http.StatusForbidden, "/settings/staff")
 	if a.Text("main h1") != "For managers" || !strings.Contains(a.Text("main p"), "Ask a manager") || a.One("main a.button").AttrOr("href", "") != "/" {
 		t.Error(a.Text("main"))
 	}
 	a.Count(`header a[href="/settings"], header a[href="/inventory"]`, 0)
-	s.As("Tovin").Get("/").Count(`a[href^="/inventory"], a[href^="/settings"]`, 0)
-	if a.Text("header .me") != "Signed in as Tovin" {
+	s.As("Belto").Get("/").Count(`a[href^="/inventory"], a[href^="/settings"]`, 0)
+	if a.Text("header .me") != "Signed in as Belto" {
 		t.Error(a.Text("header"))
 	}
 	a = s.Stranger().Get("/quotes/x?a=b").Is(http.StatusForbidden, "/quotes/x?a=b")
 	if got := a.One("main a.button").AttrOr("href", ""); got != "/sign-in?next=%2Fquotes%2Fx%3Fa%3Db" {
 		t.Error(got)
 	}
-	s.Hire("Welka", staff.Manager)
-	s.As("Welka").Get("/").Count(`header a[href="/settings"], header a[href="/inventory"]`, 2)
+	s.Hire("Ansa", staff.Manager)
+	s.As("Ansa").Get("/").Count(`header a[href="/settings"], header a[href="/inventory"]`, 2)
 }
 
 // TestProgramsAskForMatches sends tokens of every kind from another site,

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	_ "time/tzdata" // where the machine has no zones
 
 	"github.com/emersion/go-ical"
 
@@ -128,7 +129,7 @@ func TestHourThatIsLeftOut(t *testing.T) {
 	t.Parallel()
 	zone, err := time.LoadLocation("Europe/Amsterdam")
 	if err != nil {
-		t.Skip(err) // a machine without zones
+		t.Fatal(err)
 	}
 	s := webtest.Open(t)
 	now := time.Date(2027, 3, 20, 12, 0, 0, 0, zone)

@@ -26,7 +26,7 @@ func TestEditingAFrame(t *testing.T) {
 	if f := v.Catalogue().Frame(code); f.BareWeight != 24494 || f.Length != 1800 || f.Notes != "New sheet of the maker.\nSecond line." {
 		t.Errorf("%v %v %q", f.BareWeight, f.Length, f.Notes)
 	}
-	if past := a.Text("table.history"); !strings.Contains(past, "the link") || !strings.Contains(past, "24.494") {
+	if past := a.Text("table.history"); !strings.Contains(past, "manager (printed link)") || !strings.Contains(past, "24.494") {
 		t.Errorf("history: %s", past)
 	}
 }
@@ -107,7 +107,7 @@ func TestTwoPeopleEditOneFrame(t *testing.T) {
 	mine.Set("material", "titanium")
 	mine.Set("family", "Reeds")
 	a := v.Save(path, mine, "save").Is(http.StatusConflict, path)
-	if text := a.Text(".clashes"); !strings.Contains(text, "Yours: titanium") || !strings.Contains(text, "Theirs: aluminium") || strings.Contains(text, "tall") {
+	if text := a.Text(".clashes"); !strings.Contains(text, "You typed: titanium") || !strings.Contains(text, "Saved meanwhile: aluminium") || strings.Contains(text, "tall") {
 		t.Errorf("%s", text)
 	}
 	if f := v.Catalogue().Frame(code); f.Material != "aluminium" || f.Family == "Reeds" {

@@ -68,7 +68,7 @@ func TestImportIsInTheHistory(t *testing.T) {
 	waits := v.Upload(webtest.Edited(t, v.Tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,"))
 	v.Post(waits.Path, url.Values{"at": {waits.One(`input[name="at"]`).AttrOr("value", "")}})
 	saves, err := v.Store.History(t.Context(), "", "", 10)
-	if err != nil || len(saves) != 1 || saves[0].How != store.ByImport || saves[0].Who != "the link" {
+	if err != nil || len(saves) != 1 || saves[0].How != store.ByImport || saves[0].Who != "manager (printed link)" {
 		t.Fatalf("%+v, %v", saves, err)
 	}
 	want := catalog.Change{List: "frames", Code: "sedge", Field: "zones[rear].rating_kg", Old: "70", New: "65"}

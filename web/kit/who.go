@@ -47,4 +47,4 @@ func (k *Kit) Author(r *http.Request, how string) store.Author {
 }
 
 // LinkName is what whoever is in by the printed link is called.
-const LinkName = "the link"
+const LinkName = "manager (printed link)"

@@ -32,20 +32,20 @@ func TestFirstManager(t *testing.T) {
 	if got := v.Get("/").One(".invite a").AttrOr("href", ""); got != "/me" {
 		t.Errorf("the invitation leads to %q", got)
 	}
-	a := v.Post("/me", url.Values{"do": {"account"}, "name": {"the LINK"}, "new": {"short"}}).Is(http.StatusUnprocessableEntity, "/me")
-	if a.Text("#name-error") == "" || a.Text("#new-error") == "" || a.One("#name").AttrOr("value", "") != "the LINK" {
+	a := v.Post("/me", url.Values{"do": {"account"}, "name": {"manager (printed LINK)"}, "new": {"short"}}).Is(http.StatusUnprocessableEntity, "/me")
+	if a.Text("#name-error") == "" || a.Text("#new-error") == "" || a.One("#name").AttrOr("value", "") != "manager (printed LINK)" {
 		t.Error(a.Text("main"))
 	}
 	before := cookie(v, "kinwain")
-	a = v.Post("/me", url.Values{"do": {"account"}, "name": {"Welka"}, "new": {webtest.Passphrase}}).Is(http.StatusOK, "/me")
-	if a.Text("h1") != "Welka" || a.Text(".done") == "" || cookie(v, "kinwain") == before {
+	a = v.Post("/me", url.Values{"do": {"account"}, "name": {"Ansa"}, "new": {webtest.Passphrase}}).Is(http.StatusOK, "/me")
+	if a.Text("h1") != "Ansa" || a.Text(".done") == "" || cookie(v, "kinwain") == before {
 		t.Errorf("%s; the token of the session was renewed: %v", a.Text("main"), cookie(v, "kinwain") != before)
 	}
 	v.Get("/").Count(".invite", 0)
 	v.Get("/settings/staff").Count(".holders > li", 1)
 	s.Staff().Get("/").Count(".invite", 0)
-	s.Staff().Post("/me", url.Values{"do": {"account"}, "name": {"welka"}, "new": {webtest.Passphrase}}).Is(http.StatusUnprocessableEntity, "/me")
-	s.As("Welka").Get("/settings/staff").Is(http.StatusOK, "/settings/staff")
+	s.Staff().Post("/me", url.Values{"do": {"account"}, "name": {"ansa"}, "new": {webtest.Passphrase}}).Is(http.StatusUnprocessableEntity, "/me")
+	s.As("Ansa").Get("/settings/staff").Is(http.StatusOK, "/settings/staff")
 }
 
 // cookie returns the value of a cookie that the visitor holds.
@@ -65,12 +65,12 @@ func cookie(v *webtest.Visitor, name string) string {
 func TestRightsChangeAtOnce(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
-	s.Hire("Welka", staff.Manager)
-	tovin := s.Hire("Tovin", staff.Salesperson)
-	manager, v := s.As("Welka"), s.As("Tovin")
+	s.Hire("Ansa", staff.Manager)
+	belto := s.Hire("Belto", staff.Salesperson)
+	manager, v := s.As("Ansa"), s.As("Belto")
 	v.Get("/settings/staff").Is(http.StatusForbidden, "/settings/staff")
 	before := cookie(v, "kinwain")
-	if got := change(manager, tovin, "role", "manager").Is(http.StatusOK, "/settings/staff").Text(".done"); got != "Tovin is a manager now." {
+	if got := change(manager, belto, "role", "manager").Is(http.StatusOK, "/settings/staff").Text(".done"); got != "Belto is a manager now." {
 		t.Error(got)
 	}
 	v.Get("/settings/staff").Is(http.StatusOK, "/settings/staff")
@@ -84,29 +84,29 @@ func TestRightsChangeAtOnce(t *testing.T) {
 	if a := old.Send(r); a.Status != http.StatusForbidden {
 		t.Errorf("the token of before: %d", a.Status)
 	}
-	change(manager, tovin, "role", "salesperson").Is(http.StatusOK, "/settings/staff")
+	change(manager, belto, "role", "salesperson").Is(http.StatusOK, "/settings/staff")
 	v.Get("/settings/staff").Is(http.StatusForbidden, "/settings/staff")
-	change(manager, tovin, "role", "owner").Is(http.StatusBadRequest, fmt.Sprintf("/settings/staff/%d", tovin.ID))
-	change(manager, tovin, "dance").Is(http.StatusBadRequest, fmt.Sprintf("/settings/staff/%d", tovin.ID))
+	change(manager, belto, "role", "owner").Is(http.StatusBadRequest, fmt.Sprintf("/settings/staff/%d", belto.ID))
+	change(manager, belto, "dance").Is(http.StatusBadRequest, fmt.Sprintf("/settings/staff/%d", belto.ID))
 
 	v.Get("/").Is(http.StatusOK, "/")
-	change(manager, tovin, "disable").Is(http.StatusOK, "/settings/staff")
+	change(manager, belto, "disable").Is(http.StatusOK, "/settings/staff")
 	v.Get("/").Is(http.StatusForbidden, "/")
-	change(manager, tovin, "enable").Is(http.StatusOK, "/settings/staff")
+	change(manager, belto, "enable").Is(http.StatusOK, "/settings/staff")
 	v.Get("/").Is(http.StatusForbidden, "/") // the session stays void
-	s.As("Tovin")
+	s.As("Belto")
 }
 
 func TestTheLastManagerStays(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
-	welka := s.Hire("Welka", staff.Manager)
+	ansa := s.Hire("Ansa", staff.Manager)
 	id, err := s.Store.AddPerson(t.Context(), "Invited", staff.Manager, webtest.Morning) // cannot sign in yet
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := s.As("Welka")
-	for _, a := range []*webtest.Answer{change(v, welka, "disable"), change(v, welka, "role", "salesperson")} {
+	v := s.As("Ansa")
+	for _, a := range []*webtest.Answer{change(v, ansa, "disable"), change(v, ansa, "role", "salesperson")} {
 		if a.Status != http.StatusUnprocessableEntity || !strings.HasPrefix(a.Text(".alert"), "This is the last manager") {
 			t.Errorf("%d %s", a.Status, a.Text(".alert"))
 		}
@@ -114,9 +114,9 @@ func TestTheLastManagerStays(t *testing.T) {
 	v.Get("/settings/staff").Is(http.StatusOK, "/settings/staff")
 	change(v, store.Person{ID: id}, "disable").Is(http.StatusOK, "/settings/staff")
 	s.Hire("Orsin", staff.Manager)
-	change(v, welka, "role", "salesperson")
+	change(v, ansa, "role", "salesperson")
 	v.Get("/settings/staff").Is(http.StatusForbidden, "/settings/staff")
-	if p := s.Person("Welka"); p.Role != staff.Salesperson {
+	if p := s.Person("Ansa"); p.Role != staff.Salesperson {
 		t.Errorf("%+v", p)
 	}
 }
@@ -124,14 +124,14 @@ func TestTheLastManagerStays(t *testing.T) {
 func TestOwnPage(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
-	s.Hire("Tovin", staff.Salesperson)
-	v, elsewhere := s.As("Tovin"), s.As("Tovin")
+	s.Hire("Belto", staff.Salesperson)
+	v, elsewhere := s.As("Belto"), s.As("Belto")
 	const newer = "a boat of my own"
 	wrong := v.Post("/me", url.Values{"do": {"passphrase"}, "current": {"not this"}, "new": {newer}}).Is(http.StatusUnprocessableEntity, "/me")
 	if wrong.Text("#current-error") == "" || strings.Contains(string(wrong.Body), newer) {
 		t.Error(wrong.Text("main"))
 	}
-	if a := v.Post("/me", url.Values{"do": {"passphrase"}, "current": {webtest.Passphrase}, "new": {"tovin"}}).Is(http.StatusUnprocessableEntity, "/me"); a.Text("#new-error") == "" {
+	if a := v.Post("/me", url.Values{"do": {"passphrase"}, "current": {webtest.Passphrase}, "new": {"belto"}}).Is(http.StatusUnprocessableEntity, "/me"); a.Text("#new-error") == "" {
 		t.Error(a.Text("main"))
 	}
 	before := cookie(v, "kinwain")
@@ -141,9 +141,9 @@ func TestOwnPage(t *testing.T) {
 	}
 	elsewhere.Get("/").Is(http.StatusForbidden, "/")
 	v.Get("/").Is(http.StatusOK, "/")
-	s.Stranger().SignIn("Tovin", webtest.Passphrase).Is(http.StatusUnprocessableEntity, "/sign-in")
+	s.Stranger().SignIn("Belto", webtest.Passphrase).Is(http.StatusUnprocessableEntity, "/sign-in")
 	other := s.Stranger()
-	other.SignIn("Tovin", newer).Is(http.StatusOK, "/")
+	other.SignIn("Belto", newer).Is(http.StatusOK, "/")
 
 	for _, c := range []struct{ pin, current, field string }{{"123456", newer, "#pin-error"}, {"", newer, "#pin-error"}, {webtest.PIN, "not this", "#pin-current-error"}} {
 		if a := v.Post("/me", url.Values{"do": {"pin"}, "pin-current": {c.current}, "pin": {c.pin}}).Is(http.StatusUnprocessableEntity, "/me"); a.Text(c.field) == "" {
@@ -151,11 +151,11 @@ func TestOwnPage(t *testing.T) {
 		}
 	}
 	v.Post("/me", url.Values{"do": {"pin"}, "pin-current": {newer}, "pin": {webtest.PIN}}).Is(http.StatusOK, "/me")
-	if s.Person("Tovin").PIN == "" {
+	if s.Person("Belto").PIN == "" {
 		t.Error("there is no PIN")
 	}
 	v.Post("/me", url.Values{"do": {"no-pin"}, "pin-current": {newer}}).Is(http.StatusOK, "/me")
-	if s.Person("Tovin").PIN != "" {
+	if s.Person("Belto").PIN != "" {
 		t.Error("there is still a PIN")
 	}
 	v.Post("/me", url.Values{"do": {"everywhere"}}).Is(http.StatusOK, "/sign-in")
@@ -167,8 +167,8 @@ func TestOwnPage(t *testing.T) {
 func TestTokensPage(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
-	s.Hire("Welka", staff.Manager)
-	v := s.As("Welka")
+	s.Hire("Ansa", staff.Manager)
+	v := s.As("Ansa")
 	for _, values := range []url.Values{{"label": {"x"}, "scope": {"all"}, "days": {"30"}}, {"label": {"x"}, "scope": {"matches"}, "days": {"31"}}, {"label": {"x"}, "scope": {"matches"}}} {
 		v.Post("/settings/tokens", values).Is(http.StatusBadRequest, "/settings/tokens")
 	}
@@ -188,7 +188,7 @@ func TestTokensPage(t *testing.T) {
 		t.Fatalf("the token %q: %d", secret, status)
 	}
 	a = v.Get("/settings/tokens")
-	if got := a.Text(".holders"); got != "web site matchesWorks. Until 25 December 2026. Last used 25 November 2026, 10:30. Made by Welka, 25 November 2026.Revoke web site" || strings.Contains(string(a.Body), secret) {
+	if got := a.Text(".holders"); got != "web site matchesWorks. Until 25 December 2026. Last used 25 November 2026, 10:30. Made by Ansa, 25 November 2026.Revoke web site" || strings.Contains(string(a.Body), secret) {
 		t.Error(got)
 	}
 	v.Post(a.One(".holders form").AttrOr("action", ""), nil).Is(http.StatusOK, "/settings/tokens").Count(".holders form", 0)
@@ -201,11 +201,11 @@ func TestTokensPage(t *testing.T) {
 func TestSecretsAreKeptNowhere(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
-	s.Hire("Welka", staff.Manager)
-	s.WithPIN("Welka")
+	s.Hire("Ansa", staff.Manager)
+	s.WithPIN("Ansa")
 	v := enrolled(s)
-	v.SignIn("Welka", webtest.Passphrase).Is(http.StatusOK, "/")
-	link := v.Post("/settings/staff", url.Values{"name": {"Tovin"}, "role": {"salesperson"}}).Text(".issued .secret")
+	v.SignIn("Ansa", webtest.Passphrase).Is(http.StatusOK, "/")
+	link := v.Post("/settings/staff", url.Values{"name": {"Belto"}, "role": {"salesperson"}}).Text(".issued .secret")
 	secrets := []string{webtest.Passphrase, webtest.PIN, link[strings.LastIndex(link, "/")+1:], cookie(v, "kinwain"), cookie(v, "kinwain_device"), s.APIToken("matches")}
 	name := filepath.Join(t.TempDir(), "copy")
 	if err := s.Store.Backup(t.Context(), name); err != nil {

@@ -9,8 +9,8 @@ import (
 )
 
 // TestSummariesAsKept holds the pages of customers against those that are kept:
-// of a frame that fits with care, of one that does not fit, without weights, in
-// other units and other languages, and of a link that opens nothing.
+// of frames that fit with care and that do not, without weights, in other units
+// and other languages, and of a link that opens nothing.
 func TestSummariesAsKept(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
@@ -20,13 +20,13 @@ func TestSummariesAsKept(t *testing.T) {
 		frame, query string
 		values       url.Values
 	}{
-		"fit-with-care-en":      {"osier-m", "?lang=en", nil},
-		"fit-with-care-de-lb":   {"osier-l", "?lang=de&units=imperial", nil},
-		"fit-not-nl":            {"knapweed-s", "?lang=nl", nil},
-		"fit-hidden-weights-fr": {"teasel", "?lang=fr", url.Values{"hide": {"yes"}}},
+		"osier-m-en":                {"osier-m", "?lang=en", nil},
+		"osier-l-de-in-pounds":      {"osier-l", "?lang=de&units=imperial", nil},
+		"knapweed-s-nl":             {"knapweed-s", "?lang=nl", nil},
+		"teasel-fr-without-weights": {"teasel", "?lang=fr", url.Values{"hide": {"yes"}}},
 	} {
 		link := v.SendHome(address, c.frame, c.values) + c.query
 		s.Stranger().Get(link).Is(http.StatusOK, link).Golden(name)
 	}
-	s.Stranger().Get("/fit/x").Is(http.StatusNotFound, "/fit/x").Golden("fit-nothing-here")
+	s.Stranger().Get("/fit/x").Is(http.StatusNotFound, "/fit/x").Golden("nothing-here")
 }
