@@ -20,6 +20,7 @@ import (
 // Kind is how a figure of the settings is typed and shown.
 type Kind uint8
 
+// The kinds, each with its unit.
 const (
 	Mass   Kind = iota // grams
 	Length             // millimetres

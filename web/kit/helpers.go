@@ -15,6 +15,7 @@ type Words func(key string, args ...any) string
 // AsWritten says it in English.
 func AsWritten(key string, args ...any) string { return fmt.Sprintf(key, args...) }
 
+// Count writes a number.
 func Count(n int) string { return strconv.Itoa(n) }
 
 // JoinWords puts words in a row.

@@ -39,11 +39,12 @@ func (v *Viewer) Money(m measure.Money) string {
 	return v.Speaker.Money(m, v.Catalogue.Shop.Currency)
 }
 
-// up and Down are figures of a sentence with the way to round them.
+// up is a figure of a sentence that is shown rounded up.
 func up[Q measure.Mass | measure.Length](figure Q) match.Rounded {
 	return match.Rounded{Figure: figure, Rounding: measure.Up}
 }
 
+// Down is a figure of a sentence that is shown rounded down.
 func Down[Q measure.Mass | measure.Length](figure Q) match.Rounded {
 	return match.Rounded{Figure: figure, Rounding: measure.Down}
 }

@@ -31,6 +31,7 @@ func (a *Answer) Is(status int, path string) *Answer {
 // Text returns the words of what a selector finds, with single spaces.
 func (a *Answer) Text(selector string) string { return Words(a.Page.Find(selector)) }
 
+// Words returns the words of what was found, with single spaces.
 func Words(s *goquery.Selection) string { return strings.Join(strings.Fields(s.Text()), " ") }
 
 // One returns what a selector finds, which has to be exactly one.

@@ -123,7 +123,7 @@ func (f *Filled) one(name string) {
 	}
 }
 
-// listsOf are the lists that grow by a button, in the order of the page.
+// Lists are the lists that grow by a button, in the order of the page.
 var Lists = []string{"riders", "passengers", "home.doorways", "home.corners"}
 
 // Interview fills in the whole form for a customer as staff would, adding

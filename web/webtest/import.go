@@ -11,6 +11,7 @@ import (
 	"kinwain/internal/catalog/sheet"
 )
 
+// ImportPath is where the catalogue comes in and goes out.
 const ImportPath = "/inventory/import"
 
 // Upload sends files as the form does.
@@ -50,6 +51,7 @@ func (v *Visitor) Tables() map[string]sheet.File {
 	return tables
 }
 
+// Edited returns a table with texts in it replaced, old and new in turn.
 func Edited(t *testing.T, f sheet.File, replacements ...string) sheet.File {
 	t.Helper()
 	for i := 0; i < len(replacements); i += 2 {
@@ -61,6 +63,7 @@ func Edited(t *testing.T, f sheet.File, replacements ...string) sheet.File {
 	return f
 }
 
+// Document is the catalogue as it is kept.
 func (s *Shop) Document() string {
 	s.Helper()
 	c, err := s.Store.Catalogue(s.Context())

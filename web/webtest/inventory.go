@@ -48,6 +48,7 @@ func (v *Visitor) Save(path string, f *Filled, do string) *Answer {
 	return v.Post(path, f.Values)
 }
 
+// Catalogue is the catalogue as it is kept.
 func (s *Shop) Catalogue() *catalog.Catalogue {
 	s.Helper()
 	c, err := s.Store.Catalogue(s.Context())
@@ -127,6 +128,7 @@ func (v *Visitor) SendPhoto(path, alt string, data []byte) *Answer {
 	return v.Send(r)
 }
 
+// PictureOf makes a picture of some width and height.
 func PictureOf(t *testing.T, w, h int) []byte {
 	t.Helper()
 	p := image.NewRGBA(image.Rect(0, 0, w, h))

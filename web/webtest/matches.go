@@ -12,6 +12,7 @@ import (
 // Told is what every way in says of one frame.
 type Told struct{ Frame, Verdict, Score, Total string }
 
+// ToldByDocument reads the interchange document.
 func ToldByDocument(t *testing.T, body []byte) []Told {
 	t.Helper()
 	var document struct {
@@ -71,6 +72,7 @@ type wrong struct {
 	}
 }
 
+// Wrong reads what the API answers where it does not answer with matches.
 func (a *Answer) Wrong() wrong {
 	a.Helper()
 	var w wrong
@@ -82,4 +84,5 @@ func (a *Answer) Wrong() wrong {
 	return w
 }
 
+// Plain is a customer of whom nothing is known but height and weight.
 const Plain = `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 82}]}`

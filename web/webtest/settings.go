@@ -20,6 +20,7 @@ func (a *Answer) Fields() url.Values {
 	return values
 }
 
+// Settings are the figures that the shop has changed.
 func (s *Shop) Settings() map[string]int64 {
 	s.Helper()
 	figures, err := s.Store.Settings(s.Context())

@@ -79,6 +79,7 @@ func (s *Shop) Passes(d time.Duration) {
 // Complaints fails a test with what is written to it.
 type Complaints struct{ *testing.T }
 
+// Write fails the test.
 func (c Complaints) Write(line []byte) (int, error) {
 	c.Errorf("logged: %s", line)
 	return len(line), nil

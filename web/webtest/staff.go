@@ -28,6 +28,7 @@ func (s *Shop) Hire(name string, role staff.Role) store.Person {
 	return s.Person(name)
 }
 
+// Person returns an account by its name.
 func (s *Shop) Person(name string) store.Person {
 	s.Helper()
 	p, err := s.Store.PersonNamed(s.Context(), name)
@@ -45,6 +46,7 @@ func (s *Shop) As(name string) *Visitor {
 	return v
 }
 
+// SignIn signs in by name and passphrase.
 func (v *Visitor) SignIn(name, passphrase string) *Answer {
 	return v.Post("/sign-in", map[string][]string{"do": {"passphrase"}, "name": {name}, "passphrase": {passphrase}})
 }
@@ -59,6 +61,7 @@ func (s *Shop) APIToken(scope string) string {
 	return t
 }
 
+// PIN is the one of everybody in the tests who has one.
 const PIN = "481516"
 
 // WithPIN gives a person a PIN, as they do it on their own page.

@@ -18,6 +18,7 @@ type Visitor struct {
 	Client http.Client
 }
 
+// Stranger returns a visitor whom nobody knows.
 func (s *Shop) Stranger() *Visitor {
 	jar, err := cookiejar.New(nil)
 	if err != nil {
