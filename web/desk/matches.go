@@ -7,7 +7,6 @@ import (
 	"net/http"
 
 	"kinwain/internal/advice"
-	"kinwain/internal/match"
 	"kinwain/internal/problem"
 	"kinwain/internal/profile"
 	"kinwain/web/kit"
@@ -36,11 +35,9 @@ func (room *Room) matches(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ranked, err := room.rank(r.Context(), shop, p, match.Options{Changes: true})
-	if err != nil {
-		return err
-	}
-	document, err := match.Document(ranked)
+	done := room.timed()
+	document, err := shop.Document(r.Context(), p)
+	done()
 	if err != nil {
 		return err
 	}
