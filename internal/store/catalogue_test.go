@@ -304,7 +304,7 @@ func TestCatalogueWithAStray(t *testing.T) {
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
 	}
-	for _, statement := range []string{`PRAGMA foreign_keys = OFF`, `DELETE FROM units`} {
+	for _, statement := range []string{`PRAGMA foreign_keys = OFF`, `DELETE FROM things WHERE list = 'frames'`} {
 		if _, err := s.writer.ExecContext(t.Context(), statement); err != nil {
 			t.Fatal(err)
 		}

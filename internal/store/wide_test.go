@@ -89,6 +89,7 @@ func BenchmarkEdit(b *testing.B) {
 			if err := s.ReplaceCatalogue(b.Context(), c); err != nil {
 				b.Fatal(err)
 			}
+			s.logged(b) // that of the import
 			written, edits := 0, 0
 			for b.Loop() {
 				if err := s.edit(b.Context()); err != nil {
