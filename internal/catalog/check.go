@@ -32,30 +32,34 @@ func (c *Catalogue) Check() error {
 	if c.Version != 1 {
 		k.Add("catalogue", problem.OutOfRange, "this is version %d of the format; version 1 is read here", c.Version)
 	}
-	k.fields("shop", shopFields, &c.Shop)
+	before := len(k.List)
+	k.fields(shopFields, &c.Shop)
+	k.under(before, func() string { return "shop" })
 	codes := seen{}
 	for i, f := range frames {
 		k.frame = f
-		k.thing(codes, problem.Index("frames", i), f.Code, frameFields, f.Frame)
+		k.thing(codes, "frames", i, f.Code, frameFields, f.Frame)
 	}
 	k.frame, codes = nil, seen{}
 	for i := range c.AddOns {
-		k.thing(codes, problem.Index("add_ons", i), c.AddOns[i].Code, addOnFields, &c.AddOns[i])
+		k.thing(codes, "add_ons", i, c.AddOns[i].Code, addOnFields, &c.AddOns[i])
 	}
 	codes = seen{}
 	for i := range c.Units {
-		k.thing(codes, problem.Index("units", i), c.Units[i].Tag, unitFields, &c.Units[i])
+		k.thing(codes, "units", i, c.Units[i].Tag, unitFields, &c.Units[i])
 	}
 	return k.Err()
 }
 
-// thing checks one thing of a list. The first of its fields is the code that
-// no other has.
-func (k *checker) thing(codes seen, path, code string, fields []Field, thing any) {
+// thing checks the ith thing of a list. The first of its fields is the code
+// that no other has.
+func (k *checker) thing(codes seen, list string, i int, code string, fields []Field, thing any) {
+	before := len(k.List)
 	if codes.again(code) && code != "" {
-		k.Add(problem.Join(path, fields[0].Name), problem.Duplicate, "%q is used twice; every one needs its own", code)
+		k.Add(fields[0].Name, problem.Duplicate, "%q is used twice; every one needs its own", code)
 	}
-	k.fields(path, fields, thing)
+	k.fields(fields, thing)
+	k.under(before, func() string { return problem.Index(list, i) })
 }
 
 func aboveItsOwnWeight(k *checker, path string, f *Frame) {
@@ -179,19 +183,20 @@ func excludes(k *checker, path string, a *AddOn) {
 func fits(k *checker, path string, a *AddOn) {
 	codes := seen{}
 	for i, code := range a.Fits {
-		p, f := problem.Index(path, i), k.frames[code]
+		f := k.frames[code]
+		p := func() string { return problem.Index(path, i) }
 		switch {
 		case f == nil:
-			k.Add(p, problem.NotFound, "there is no frame %q", code)
+			k.Add(p(), problem.NotFound, "there is no frame %q", code)
 			continue
 		case codes.again(code):
-			k.Add(p, problem.Duplicate, "the frame %q is named twice", code)
+			k.Add(p(), problem.Duplicate, "the frame %q is named twice", code)
 		case a.Zone != "" && !f.zones[a.Zone]:
-			k.Add(p, problem.NotFound, "the frame %q has no zone %q", code, a.Zone)
+			k.Add(p(), problem.NotFound, "the frame %q has no zone %q", code, a.Zone)
 		}
 		for _, u := range a.Uses {
 			if f.mounts[u.Mount] < u.Count {
-				k.Add(p, problem.Conflict, "the frame %q has no mount %q with room for %d", code, u.Mount, u.Count)
+				k.Add(p(), problem.Conflict, "the frame %q has no mount %q with room for %d", code, u.Mount, u.Count)
 			}
 		}
 	}
@@ -206,11 +211,12 @@ func pairs(k *checker, path string, a *AddOn) {
 		fits[code] = true
 	}
 	for _, code := range slices.Sorted(maps.Keys(a.OnFrame)) {
-		p, pair, f := problem.Join(path, code), a.OnFrame[code], k.frames[code]
+		before, pair, f := len(k.List), a.OnFrame[code], k.frames[code]
 		if f == nil || !fits[code] && !f.delivered[a.Code] {
-			k.Add(p, problem.NotFound, "this add-on neither fits a frame %q nor comes with one", code)
+			k.Add("", problem.NotFound, "this add-on neither fits a frame %q nor comes with one", code)
 		}
-		k.fields(p, pairFields, &pair)
+		k.fields(pairFields, &pair)
+		k.under(before, func() string { return problem.Join(path, code) })
 	}
 }
 

@@ -109,7 +109,9 @@ func rows[T, R any](name, one string, of func(*T) *[]R, fields []Field) Field {
 		list := *of(owner.(*T))
 		k.names = seen{}
 		for i := range list {
-			k.fields(problem.Index(path, i), fields, &list[i])
+			before := len(k.List)
+			k.fields(fields, &list[i])
+			k.under(before, func() string { return problem.Index(path, i) })
 		}
 	})
 	return f
@@ -122,7 +124,9 @@ func box[T any, B comparable](name, label string, of func(*T) *B, fields []Field
 	f.Sub = fields
 	f.checks = append(f.checks, func(k *checker, path string, owner any) {
 		if !f.empty(owner) {
-			k.fields(path, fields, of(owner.(*T)))
+			before := len(k.List)
+			k.fields(fields, of(owner.(*T)))
+			k.under(before, func() string { return path })
 		}
 	})
 	return f
@@ -145,12 +149,23 @@ func in(g *Group, fields ...Field) []Field {
 	return fields
 }
 
-// fields checks everything that a table says of a thing.
-func (k *checker) fields(path string, fields []Field, owner any) {
+// fields checks everything that a table says of a thing. The paths of the
+// faults begin within the thing: most things have none, and need no path.
+func (k *checker) fields(fields []Field, owner any) {
 	for i := range fields {
-		at := problem.Join(path, fields[i].Name)
 		for _, check := range fields[i].checks {
-			check(k, at, owner)
+			check(k, fields[i].Name, owner)
+		}
+	}
+}
+
+// under puts the faults found since there were so many under a path.
+func (k *checker) under(before int, path func() string) {
+	for i := before; i < len(k.List); i++ {
+		if within := k.List[i].Path; within == "" {
+			k.List[i].Path = path()
+		} else {
+			k.List[i].Path = problem.Join(path(), within)
 		}
 	}
 }

@@ -92,13 +92,28 @@ func must(words []string) rule[string] {
 }
 
 var (
-	codeForm = regexp.MustCompile(`^[a-z0-9]+([-_][a-z0-9]+)*$`)
-	tagForm  = regexp.MustCompile(`^[A-Za-z0-9]+([-_./][A-Za-z0-9]+)*$`)
 	tyreForm = regexp.MustCompile(`^[0-9]{2,3}-[0-9]{3}$`)
 	currency = regexp.MustCompile(`^[A-Z]{3}$`)
 )
 
 const maxCodeLength = 60
+
+// joined reports whether a text is of small letters and digits, and of capital
+// ones where they may be, with single signs between them.
+func joined(s, signs string, capitals bool) bool {
+	between := true // after a sign, or before the first letter
+	for _, c := range []byte(s) {
+		switch {
+		case 'a' <= c && c <= 'z', '0' <= c && c <= '9', capitals && 'A' <= c && c <= 'Z':
+			between = false
+		case !between && strings.IndexByte(signs, c) >= 0:
+			between = true
+		default:
+			return false
+		}
+	}
+	return !between && len(s) <= maxCodeLength
+}
 
 // The rules of texts that have a form.
 var (
@@ -106,14 +121,14 @@ var (
 		switch {
 		case code == "":
 			k.Add(path, problem.Missing, "a code is needed")
-		case len(code) > maxCodeLength || !codeForm.MatchString(code):
+		case !joined(code, "-_", false):
 			k.Add(path, problem.OutOfRange, "write a code in small letters and digits joined by - or _, such as seat-rear")
 		}
 	}}
 	aTag = rule[string]{needed: true, says: "letters and digits joined by a dash", check: func(k *checker, path, tag string) {
 		if tag == "" {
 			k.Add(path, problem.Missing, "a tag is needed")
-		} else if len(tag) > maxCodeLength || !tagForm.MatchString(tag) {
+		} else if !joined(tag, "-_./", true) {
 			k.Add(path, problem.OutOfRange, "write a tag in letters and digits joined by a dash, such as D-014")
 		}
 	}}

@@ -22,8 +22,7 @@ func (s *Store) Seed(ctx context.Context, c *catalog.Catalogue) (loaded bool, er
 			return err
 		}
 		loaded = true
-		_, err := s.replace(ctx, tx, nil, c)
-		return err
+		return replaceAll(ctx, tx, c)
 	})
 	return loaded && err == nil, err
 }
@@ -35,10 +34,7 @@ func (s *Store) ReplaceCatalogue(ctx context.Context, c *catalog.Catalogue) erro
 	if err := c.Check(); err != nil {
 		return err
 	}
-	return s.change(ctx, "replace the catalogue", func(tx *sql.Tx) error {
-		_, err := s.replace(ctx, tx, nil, c)
-		return err
-	})
+	return s.change(ctx, "replace the catalogue", func(tx *sql.Tx) error { return replaceAll(ctx, tx, c) })
 }
 
 // ReplaceCatalogueAt is ReplaceCatalogue as long as the catalogue is still at
@@ -68,23 +64,32 @@ func (s *Store) replaceAt(ctx context.Context, revision int64, c *catalog.Catalo
 	if err := c.Check(); err != nil {
 		return err
 	}
-	return s.change(ctx, "replace the catalogue", func(tx *sql.Tx) error {
-		var now int64
-		if err := tx.QueryRowContext(ctx, `SELECT revision FROM shop_state`).Scan(&now); err != nil {
+	var now *snapshot
+	err := s.change(ctx, "replace the catalogue", func(tx *sql.Tx) error {
+		old, err := readCatalogue(ctx, tx, s.catalogue.Load())
+		if err != nil {
 			return err
 		}
-		if now != revision {
+		if old.revision != revision {
 			return &Error{Code: Conflict, Text: "somebody has changed the catalogue meanwhile, and nothing was imported"}
 		}
 		if err := also(ctx, tx); err != nil {
 			return err
 		}
-		changes, err := s.replace(ctx, tx, s.catalogue.Load(), c)
+		changes, err := replace(ctx, tx, old, c)
 		if err != nil {
+			return err
+		}
+		now = &snapshot{revision: revision + 1}
+		if now.catalogue, err = catalog.Apply(old.catalogue, changes); err != nil {
 			return err
 		}
 		return record(ctx, tx, by, changes)
 	})
+	if err == nil {
+		s.catalogue.Store(now) // it shares nothing with what the caller has
+	}
+	return err
 }
 
 // Catalogue returns the catalogue as it was last stored, in the same order;
@@ -119,13 +124,17 @@ func (s *Store) CatalogueAt(ctx context.Context) (c *catalog.Catalogue, revision
 	return fresh.catalogue, fresh.revision, nil
 }
 
-// replace stores a catalogue and returns what is different. What is stored is
-// read, but for what an earlier snapshot still tells.
-func (s *Store) replace(ctx context.Context, tx *sql.Tx, earlier *snapshot, c *catalog.Catalogue) ([]catalog.Change, error) {
-	old, err := readCatalogue(ctx, tx, earlier)
-	if err != nil {
-		return nil, err
+// replaceAll stores a catalogue in place of the one before, whatever it is.
+func replaceAll(ctx context.Context, tx *sql.Tx, c *catalog.Catalogue) error {
+	old, err := readCatalogue(ctx, tx, nil)
+	if err == nil {
+		_, err = replace(ctx, tx, old, c)
 	}
+	return err
+}
+
+// replace stores a catalogue and returns what is different.
+func replace(ctx context.Context, tx *sql.Tx, old *snapshot, c *catalog.Catalogue) ([]catalog.Change, error) {
 	changes, err := catalog.Edits(old.catalogue, c)
 	if err != nil {
 		return nil, err
