@@ -65,7 +65,7 @@ func rankingView(c *consultation, ranked []*match.Match) page.Ranking {
 }
 
 // ofPassengers are the cares that no frame changes.
-var ofPassengers = []string{"not_sitting"}
+var ofPassengers = []match.Code{match.ReasonNotSitting}
 
 // commonCares lists the cares that are the same whichever frame it is.
 func commonCares(ranked []*match.Match) []match.Message {
