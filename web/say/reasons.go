@@ -12,7 +12,6 @@ var parts = []sentence{
 	{"frame's own place", "place d’origine du vélo", "eigener Platz des Rads", "eigen plaats van de fiets"},
 	{"doorway %v", "porte %v", "Tür %v", "deur %v"},
 	{"corner %v", "angle %v", "Ecke %v", "hoek %v"},
-	{"the lift", "l’ascenseur", "der Aufzug", "de lift"},
 	{"its place at home", "sa place à la maison", "sein Platz zu Hause", "zijn plek thuis"},
 }
 

@@ -1,12 +1,15 @@
 package say
 
 import (
+	"slices"
+
 	"kinwain/internal/match"
+	"kinwain/internal/profile"
 	"kinwain/internal/tongue"
 )
 
 // sentences lists every sentence that does not change with a number.
-var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons()}
+var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), asked(profile.Questions)}
 
 // reasons are the sentences of a match: why a frame is where it is.
 func reasons() []sentence {
@@ -14,6 +17,19 @@ func reasons() []sentence {
 	for _, r := range match.Rules {
 		for _, s := range r.Says {
 			all = append(all, sentence(s))
+		}
+	}
+	return all
+}
+
+// asked are the names of questions, each once however often it is asked.
+func asked(questions []profile.Question) []sentence {
+	var all []sentence
+	for _, q := range questions {
+		for _, s := range append(asked(q.Sub), sentence(q.Named)) {
+			if !slices.Contains(all, s) {
+				all = append(all, s)
+			}
 		}
 	}
 	return all
