@@ -30,6 +30,7 @@ type AddOn struct {
 	OverallHeight    measure.Length
 	BlocksUpright    bool
 	RemovableSeconds int
+	Names            Spoken
 
 	OnFrame map[string]Pair
 }
@@ -51,6 +52,9 @@ type Pair struct {
 	OverallHeight  *measure.Length
 	BlocksUpright  *bool
 	Note           string
+	NoteFrench     string
+	NoteGerman     string
+	NoteDutch      string
 }
 
 // Most returns how many times the add-on may be fitted.

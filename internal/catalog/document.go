@@ -39,6 +39,7 @@ func (p *Place) MarshalJSONTo(e *jsontext.Encoder) error    { return write(e, pl
 func (a *AddOn) MarshalJSONTo(e *jsontext.Encoder) error    { return write(e, addOnFields, a) }
 func (u *Use) MarshalJSONTo(e *jsontext.Encoder) error      { return write(e, useFields, u) }
 func (p *Pair) MarshalJSONTo(e *jsontext.Encoder) error     { return write(e, pairFields, p) }
+func (s *Spoken) MarshalJSONTo(e *jsontext.Encoder) error   { return write(e, nameFields, s) }
 func (u *Unit) MarshalJSONTo(e *jsontext.Encoder) error     { return write(e, unitFields, u) }
 
 func (s *Shop) UnmarshalJSONFrom(d *jsontext.Decoder) error     { return read(d, shopFields, s) }
@@ -51,6 +52,7 @@ func (p *Place) UnmarshalJSONFrom(d *jsontext.Decoder) error    { return read(d,
 func (a *AddOn) UnmarshalJSONFrom(d *jsontext.Decoder) error    { return read(d, addOnFields, a) }
 func (u *Use) UnmarshalJSONFrom(d *jsontext.Decoder) error      { return read(d, useFields, u) }
 func (p *Pair) UnmarshalJSONFrom(d *jsontext.Decoder) error     { return read(d, pairFields, p) }
+func (s *Spoken) UnmarshalJSONFrom(d *jsontext.Decoder) error   { return read(d, nameFields, s) }
 func (u *Unit) UnmarshalJSONFrom(d *jsontext.Decoder) error     { return read(d, unitFields, u) }
 
 // write writes a thing as its table says.

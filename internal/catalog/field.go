@@ -18,7 +18,7 @@ type Field struct {
 	Needed bool
 	Group  *Group  // of the form; nil within a Box, Rows and PerFrame
 	Sub    []Field // of a Box, of Rows and of PerFrame
-	One    string  // what a row is called
+	One    string  // what a row is called; of a Boxed, what its columns begin with
 	Range  string  // what is plausible, for people
 
 	sparse bool                 // left out of documents where it says nothing
@@ -57,6 +57,7 @@ const (
 	AddOns             // codes of add-ons, one of them maybe twice
 	Needs              // groups of add-ons and tags
 	Boxed              // fields within the thing
+	Link               // an address on the web
 	Rows               // a list of fields
 	PerFrame           // fields for every frame named
 )
@@ -130,6 +131,36 @@ func box[T any, B comparable](name, label string, of func(*T) *B, fields []Field
 		}
 	})
 	return f
+}
+
+// spoken declares a text in other languages: name_de is the column of
+// names.de.
+func spoken[T any](name, column, label string, of func(*T) *Spoken, fields []Field) Field {
+	f := box(name, label, of, fields)
+	f.One = column
+	return f
+}
+
+// spokenFields are a text of one kind in every other language.
+func spokenFields(kind FieldKind, label string, most int) []Field {
+	in := func(code, language string, at func(*Spoken) *string) Field {
+		return leftOut(fact(code, kind, label+" in "+language, at, upTo(most)), func(s *Spoken) bool { return *at(s) == "" })
+	}
+	return []Field{
+		in("fr", "French", func(s *Spoken) *string { return &s.French }),
+		in("de", "German", func(s *Spoken) *string { return &s.German }),
+		in("nl", "Dutch", func(s *Spoken) *string { return &s.Dutch }),
+	}
+}
+
+var nameFields, notesFields = spokenFields(Text, "Name", 80), spokenFields(Long, "Notes", 2000)
+
+// Column returns the name that a field within a Boxed has in a spreadsheet.
+func (f *Field) Column(sub *Field) string {
+	if f.One != "" {
+		return f.One + "_" + sub.Name
+	}
+	return f.Name + "." + sub.Name
 }
 
 // table puts the parts of a table together.

@@ -15,9 +15,10 @@ var (
 	addOnUses    = &Group{Title: "Mounts it uses"}
 	addOnNeeds   = &Group{"What it needs", "Of every row one must be on the bike: an add-on, or anything that provides the tag."}
 	addOnBeside  = &Group{Title: "Beside others"}
+	addOnSpoken  = &Group{"In the customer’s language", inEnglish}
 	addOnDiffers = &Group{"Where a frame differs", "Only what differs there; empty leaves the figure above."}
 
-	addOnGroups = []*Group{addOnIs, addOnCarries, addOnPlaces, addOnSize, addOnFits, addOnUses, addOnNeeds, addOnBeside, addOnDiffers}
+	addOnGroups = []*Group{addOnIs, addOnCarries, addOnPlaces, addOnSize, addOnFits, addOnUses, addOnNeeds, addOnBeside, addOnSpoken, addOnDiffers}
 )
 
 // addOnFields are the facts of an add-on, in the order of its document.
@@ -53,6 +54,7 @@ var addOnFields = table(
 		fact("overall_height_cm", Length, "Height of the bike with it", func(a *AddOn) *measure.Length { return &a.OverallHeight }, within(0, 250*cm)),
 		fact("blocks_upright", Tick, "With it the bike cannot stand on its tail", func(a *AddOn) *bool { return &a.BlocksUpright }),
 		fact("removable_seconds", Number, "Seconds to take off at home", func(a *AddOn) *int { return &a.RemovableSeconds }, within(0, 3600))),
+	in(addOnSpoken, spoken("names", "name", "Name", func(a *AddOn) *Spoken { return &a.Names }, nameFields)),
 	in(addOnDiffers, onFrame),
 )
 
@@ -80,6 +82,9 @@ var pairFields = []Field{
 	differs("overall_height_cm", Length, "Height of the bike with it", func(p *Pair) **measure.Length { return &p.OverallHeight }, within(0, 250*cm)),
 	differs[bool]("blocks_upright", Maybe, "Keeps it from standing on its tail", func(p *Pair) **bool { return &p.BlocksUpright }),
 	leftOut(fact("note", Text, "Note", func(p *Pair) *string { return &p.Note }, upTo(500)), func(p *Pair) bool { return p.Note == "" }),
+	leftOut(fact("note_fr", Text, "Note in French", func(p *Pair) *string { return &p.NoteFrench }, upTo(500)), func(p *Pair) bool { return p.NoteFrench == "" }),
+	leftOut(fact("note_de", Text, "Note in German", func(p *Pair) *string { return &p.NoteGerman }, upTo(500)), func(p *Pair) bool { return p.NoteGerman == "" }),
+	leftOut(fact("note_nl", Text, "Note in Dutch", func(p *Pair) *string { return &p.NoteDutch }, upTo(500)), func(p *Pair) bool { return p.NoteDutch == "" }),
 }
 
 // The groups of a unit.

@@ -8,6 +8,9 @@ import (
 // notStated leads what a maker may leave open.
 const notStated = "Empty: the maker does not state it. Then it does not bind, and the customer is told."
 
+// inEnglish leads what is written in other languages.
+const inEnglish = "Empty: the customer reads the English."
+
 // The groups of a frame.
 var (
 	frameIs       = &Group{Title: "What it is"}
@@ -19,8 +22,9 @@ var (
 	frameMounts   = &Group{"Mounts", "Where add-ons are fixed, and how much each holds: bolts, or centimetres of deck."}
 	framePlaces   = &Group{"Places of its own", "Seats that the bare frame has."}
 	frameBrings   = &Group{Title: "What it brings"}
+	frameSpoken   = &Group{"In the customer’s language", inEnglish}
 
-	frameGroups = []*Group{frameIs, frameBears, frameSize, frameDrive, frameZones, frameCombined, frameMounts, framePlaces, frameBrings}
+	frameGroups = []*Group{frameIs, frameBears, frameSize, frameDrive, frameZones, frameCombined, frameMounts, framePlaces, frameBrings, frameSpoken}
 )
 
 // frameFields are the facts of a frame, in the order of its document.
@@ -73,7 +77,11 @@ var frameFields = table(
 		fact("provides", Codes, "Provides", func(f *Frame) *[]string { return &f.Provides }, ownTags).hint("Tags that needs may name, blanks between: wheel_guard foot_support."),
 		few(also(fact("comes_with", AddOns, "Comes with", func(f *Frame) *[]string { return &f.ComesWith }).hint("Fitted by the maker; in the bare weight and the price."), comesWith),
 			func(f *Frame) []string { return f.ComesWith }, 24, "add-ons that a frame comes with"),
-		fact("notes", Long, "Notes", func(f *Frame) *string { return &f.Notes }, upTo(2000))),
+		fact("notes", Long, "Notes", func(f *Frame) *string { return &f.Notes }, upTo(2000)),
+		leftOut(fact("manual", Link, "Maker’s manual", func(f *Frame) *string { return &f.Manual }, aLink).hint("Its address on the web: https://…"), func(f *Frame) bool { return f.Manual == "" })),
+	in(frameSpoken,
+		spoken("names", "name", "Name", func(f *Frame) *Spoken { return &f.Names }, nameFields),
+		spoken("notes_in", "notes", "Notes", func(f *Frame) *Spoken { return &f.NotesIn }, notesFields)),
 )
 
 var uprightFields = table(

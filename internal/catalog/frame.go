@@ -58,7 +58,14 @@ type Frame struct {
 	Provides  []string
 	ComesWith []string // add-on codes, fitted by the maker
 	Notes     string
+	Manual    string // web address of the maker's manual
+	Names     Spoken
+	NotesIn   Spoken
 }
+
+// Spoken is a text of the shop in the other languages of its customers, empty
+// where nobody wrote it.
+type Spoken struct{ French, German, Dutch string }
 
 // Box is the outer size of something.
 type Box struct {

@@ -93,6 +93,7 @@ func must(words []string) rule[string] {
 
 var (
 	tyreForm = regexp.MustCompile(`^[0-9]{2,3}-[0-9]{3}$`)
+	linkForm = regexp.MustCompile(`^https?://[^\s"<>/]+\.[^\s"<>]+$`)
 	currency = regexp.MustCompile(`^[A-Z]{3}$`)
 )
 
@@ -140,6 +141,11 @@ var (
 	aCurrency = rule[string]{needed: true, says: "ISO 4217", check: func(k *checker, path, s string) {
 		if !currency.MatchString(s) {
 			k.Add(path, problem.NotOneOf, "write the three letters of ISO 4217, such as EUR")
+		}
+	}}
+	aLink = rule[string]{says: "web address", check: func(k *checker, path, link string) {
+		if link != "" && (len(link) > 200 || !linkForm.MatchString(link)) {
+			k.Add(path, problem.OutOfRange, "write the whole address on the web, such as https://maker.example/manual")
 		}
 	}}
 	aFrame = rule[string]{needed: true, says: "code of a frame", check: func(k *checker, path, code string) {

@@ -80,6 +80,7 @@ var riderQuestions = []Question{
 	ask("weighed", said("how the weight is known", "comment le poids est connu", "woher das Gewicht bekannt ist", "hoe het gewicht bekend is"),
 		func(r *Rider) *Answer[Weighed] { return &r.Weighed }, oneOf(Dressed, Undressed, Stated)),
 	ask("grip", said("grip", "force des mains", "Kraft der Hände", "handkracht"), func(r *Rider) *Answer[Grip] { return &r.Grip }, oneOf(FullGrip, ReducedGrip)),
+	ask("age_years", said("age", "âge", "Alter", "leeftijd"), func(r *Rider) *Answer[int] { return &r.Age }, within(5, 110)),
 }
 
 var passengerQuestions = []Question{

@@ -11,7 +11,7 @@ import (
 )
 
 // firstRelease returns a folder with a store as the first release left it: its
-// schema, and the rows that its own code wrote for the catalogue of rich, with
+// schema, and the rows that its own code wrote for the catalogue in first_release.json, with
 // one thing of each list retired.
 func firstRelease(t *testing.T) (dir string) {
 	t.Helper()
@@ -44,7 +44,7 @@ func firstRelease(t *testing.T) (dir string) {
 // what is retired, and the history, which can be undone.
 func TestStoreOfTheFirstRelease(t *testing.T) {
 	s := opened(t, firstRelease(t))
-	want := rich(t)
+	want := parse(t, filepath.Join("testdata", "first_release.json"))
 	wantDocument(t, s, document(t, want))
 	retired, err := s.Retired(t.Context())
 	things := map[Thing]bool{{"frames", want.Frames[1].Code}: true, {"add_ons", want.AddOns[0].Code}: true, {"units", want.Units[0].Tag}: true}

@@ -16,6 +16,7 @@ import (
 	domain "kinwain/internal/catalog"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 	"kinwain/testdata"
 	"kinwain/web/form"
 )
@@ -205,6 +206,9 @@ func TestPagesSayWhatThereIs(t *testing.T) {
 	}
 	for _, w := range words { // by their codes
 		written[w.English] = true
+	}
+	for _, s := range asked(profile.Questions) { // by the paths of open answers
+		written[s.English] = true
 	}
 	for _, e := range entries() {
 		if !written[e.key] {

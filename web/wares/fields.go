@@ -35,6 +35,7 @@ const (
 	AddOns   = catalog.AddOns
 	Needs    = catalog.Needs
 	Box      = catalog.Boxed
+	Link     = catalog.Link
 	Rows     = catalog.Rows
 	PerFrame = catalog.PerFrame
 )

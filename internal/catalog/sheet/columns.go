@@ -76,7 +76,7 @@ func columns(list string, thing any, owner ...field) []field {
 		if f.Kind == catalog.Boxed {
 			for j := range f.Sub {
 				sub := &f.Sub[j]
-				all = append(all, field{f.Name + "." + sub.Name, blankWhen{cellOf(sub, sub.At(f.At(thing))), f.Empty(thing)}})
+				all = append(all, field{f.Column(sub), blankWhen{cellOf(sub, sub.At(f.At(thing))), f.Empty(thing)}})
 			}
 		} else if c := cellOf(f, f.At(thing)); c != nil {
 			all = append(all, field{f.Name, c})
