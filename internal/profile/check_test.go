@@ -263,6 +263,7 @@ func TestRanges(t *testing.T) {
 		{"passengers[0].stature_cm", 400, 2300, func(p *profile.Profile, n int64) {
 			only(p, profile.Passenger{Born: born("2023-05"), Stature: profile.Given(measure.Length(n))})
 		}},
+		{"riders[0].age_years", 5, 110, func(p *profile.Profile, n int64) { p.Riders[0].Age = profile.Given(int(n)) }},
 		{"passengers[0].leaves_at_years", 0, 30, func(p *profile.Profile, n int64) {
 			only(p, profile.Passenger{Born: born("2023-05"), LeavesAtYears: profile.Given(int(n))})
 		}},

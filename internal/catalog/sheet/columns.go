@@ -76,7 +76,11 @@ func columns(list string, thing any, owner ...field) []field {
 		if f.Kind == catalog.Boxed {
 			for j := range f.Sub {
 				sub := &f.Sub[j]
-				all = append(all, field{f.Column(sub), blankWhen{cellOf(sub, sub.At(f.At(thing))), f.Empty(thing)}})
+				c := cellOf(sub, sub.At(f.At(thing)))
+				if _, free := c.(text); !free { // which says nothing where it is empty
+					c = blankWhen{c, f.Empty(thing)}
+				}
+				all = append(all, field{f.Column(sub), c})
 			}
 		} else if c := cellOf(f, f.At(thing)); c != nil {
 			all = append(all, field{f.Name, c})
