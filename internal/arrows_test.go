@@ -189,7 +189,7 @@ func TestSQLIsInTheStore(t *testing.T) {
 // TestTopLevel holds that the first look at the project shows what it is for,
 // and nothing that was left lying about. What git ignores is not looked at.
 func TestTopLevel(t *testing.T) {
-	want := []string{"DEVELOPERS.md", "README.md", "cmd", "go.mod", "go.sum", "internal", "migrations", "static", "testdata", "web"}
+	want := []string{"DATA.md", "DEVELOPERS.md", "README.md", "cmd", "go.mod", "go.sum", "internal", "migrations", "static", "testdata", "web"}
 	ignored, err := os.ReadFile("../.gitignore")
 	if err != nil {
 		t.Fatal(err)

@@ -167,6 +167,7 @@ func (f *Field) Column(sub *Field) string {
 func table(parts ...[]Field) []Field { return slices.Concat(parts...) }
 
 func (f Field) hint(text string) Field { f.Hint = text; return f }
+func (f Field) says(text string) Field { f.Range = text; return f }
 func (f Field) need() Field            { f.Needed = true; return f }
 
 // asking leaves fields of the rows of a list out of its form.

@@ -131,10 +131,10 @@ var aPlace = []Field{
 			k.Add(path, problem.Conflict, "the greatest age must not be below the least, %d months", p.MinMonths)
 		}
 	}),
-	also(fact("min_kg", Mass, "From weight", func(p *Place) *measure.Mass { return &p.MinMass }), func(k *checker, path string, p *Place) {
+	also(fact("min_kg", Mass, "From weight", func(p *Place) *measure.Mass { return &p.MinMass }).says("0 to 150 kg; of a harnessed place at least 1 kg"), func(k *checker, path string, p *Place) {
 		limit(k, path, p, p.MinMass, 150*kg)
 	}),
-	also(fact("max_kg", Mass, "To weight", func(p *Place) *measure.Mass { return &p.MaxMass }), func(k *checker, path string, p *Place) {
+	also(fact("max_kg", Mass, "To weight", func(p *Place) *measure.Mass { return &p.MaxMass }).says("0 to 200 kg; of a harnessed place 1 to 150 kg"), func(k *checker, path string, p *Place) {
 		limit(k, path, p, p.MaxMass, 200*kg)
 		if p.MaxMass > 0 && p.MaxMass < p.MinMass {
 			k.Add(path, problem.Conflict, "the greatest weight must not be below the least, %v", p.MinMass)
