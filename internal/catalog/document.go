@@ -91,16 +91,15 @@ func read[T any](d *jsontext.Decoder, fields []Field, thing *T) error {
 	if _, err := d.ReadToken(); err != nil {
 		return err
 	}
-	for d.PeekKind() != jsontext.KindEndObject {
+	for next := 0; d.PeekKind() != jsontext.KindEndObject; next++ {
 		name, err := d.ReadToken()
 		if err != nil {
 			return err
 		}
-		f := named(fields, name.String())
-		if f == nil {
+		if next = find(fields, name.String(), next); next < 0 {
 			return &json.SemanticError{JSONPointer: d.StackPointer(), Err: json.ErrUnknownName}
 		}
-		if err := json.UnmarshalDecode(d, f.at(thing)); err != nil {
+		if err := json.UnmarshalDecode(d, fields[next].at(thing)); err != nil {
 			return err
 		}
 	}
@@ -108,12 +107,13 @@ func read[T any](d *jsontext.Decoder, fields []Field, thing *T) error {
 	return err
 }
 
-// named returns the field of a name, or nil.
-func named(fields []Field, name string) *Field {
+// find returns the position of the field of a name, or -1. It stands where it
+// is looked for in documents that this program writes.
+func find(fields []Field, name string, from int) int {
 	for i := range fields {
-		if fields[i].Name == name {
-			return &fields[i]
+		if at := (from + i) % len(fields); fields[at].Name == name {
+			return at
 		}
 	}
-	return nil
+	return -1
 }

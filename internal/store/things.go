@@ -29,8 +29,12 @@ func readCatalogue(ctx context.Context, tx *sql.Tx, earlier *snapshot) (*snapsho
 	if err := tx.QueryRowContext(ctx, `SELECT revision FROM shop_state`).Scan(&now.revision); err != nil {
 		return nil, err
 	}
-	if earlier != nil && earlier.revision == now.revision {
+	switch {
+	case earlier == nil:
+	case earlier.revision == now.revision:
 		return earlier, nil
+	case earlier.revision > now.revision: // it is later, for whoever began before it was written
+		earlier = nil
 	}
 	lists, known := map[string][]catalog.Thing{}, earlier.things()
 	rows, err := tx.QueryContext(ctx, selectThings, earlier.at())
