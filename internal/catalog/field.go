@@ -4,14 +4,16 @@ import (
 	"slices"
 
 	"kinwain/internal/problem"
+	"kinwain/internal/tongue"
 )
 
 // Field is one fact that a thing of the catalogue states. It is declared once,
 // in a table: documents, spreadsheets, forms, the check, the history and the
 // data dictionary all come from there.
 type Field struct {
-	Name   string // key of the document, column of the spreadsheet, name in the form
-	Label  string // what people read; empty for a list that its group names
+	Name   string      // key of the document, column of the spreadsheet, name in the form
+	Label  string      // what staff read; empty for a list that its group names
+	Said   tongue.Said // what a customer reads, where one is shown it
 	Hint   string
 	Kind   FieldKind
 	Words  []string // of a Word
@@ -165,6 +167,12 @@ func (f *Field) Column(sub *Field) string {
 
 // table puts the parts of a table together.
 func table(parts ...[]Field) []Field { return slices.Concat(parts...) }
+
+// shown says what a customer reads for the label, too.
+func (f Field) shown(french, german, dutch string) Field {
+	f.Said = tongue.In(f.Label, french, german, dutch)
+	return f
+}
 
 func (f Field) hint(text string) Field { f.Hint = text; return f }
 func (f Field) says(text string) Field { f.Range = text; return f }

@@ -78,7 +78,8 @@ var frameFields = table(
 		few(also(fact("comes_with", AddOns, "Comes with", func(f *Frame) *[]string { return &f.ComesWith }).hint("Fitted by the maker; in the bare weight and the price."), comesWith),
 			func(f *Frame) []string { return f.ComesWith }, 24, "add-ons that a frame comes with"),
 		fact("notes", Long, "Notes", func(f *Frame) *string { return &f.Notes }, upTo(2000)),
-		leftOut(fact("manual", Link, "Maker’s manual", func(f *Frame) *string { return &f.Manual }, aLink).hint("Its address on the web: https://…"), func(f *Frame) bool { return f.Manual == "" })),
+		leftOut(fact("manual", Link, "Maker’s manual", func(f *Frame) *string { return &f.Manual }, aLink).
+			hint("Its address on the web: https://…").shown("Notice du fabricant", "Anleitung des Herstellers", "Handleiding van de fabrikant"), func(f *Frame) bool { return f.Manual == "" })),
 	in(frameSpoken,
 		spoken("names", "name", "Name", func(f *Frame) *Spoken { return &f.Names }, nameFields),
 		spoken("notes_in", "notes", "Notes", func(f *Frame) *Spoken { return &f.NotesIn }, notesFields)),

@@ -207,7 +207,7 @@ func TestPagesSayWhatThereIs(t *testing.T) {
 	for _, w := range words { // by their codes
 		written[w.English] = true
 	}
-	for _, s := range asked(profile.Questions) { // by the paths of open answers
+	for _, s := range append(asked(profile.Questions), shown()...) { // by their paths
 		written[s.English] = true
 	}
 	for _, e := range entries() {

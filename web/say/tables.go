@@ -3,13 +3,14 @@ package say
 import (
 	"slices"
 
+	"kinwain/internal/catalog"
 	"kinwain/internal/match"
 	"kinwain/internal/profile"
 	"kinwain/internal/tongue"
 )
 
 // sentences lists every sentence that does not change with a number.
-var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), asked(profile.Questions)}
+var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), asked(profile.Questions), shown()}
 
 // reasons are the sentences of a match: why a frame is where it is.
 func reasons() []sentence {
@@ -29,6 +30,19 @@ func asked(questions []profile.Question) []sentence {
 		for _, s := range append(asked(q.Sub), sentence(q.Named)) {
 			if !slices.Contains(all, s) {
 				all = append(all, s)
+			}
+		}
+	}
+	return all
+}
+
+// shown are the labels of the facts of the catalogue that customers are shown.
+func shown() []sentence {
+	var all []sentence
+	for _, list := range catalog.Lists {
+		for _, f := range catalog.Of(list) {
+			if f.Said.English != "" {
+				all = append(all, sentence(f.Said))
 			}
 		}
 	}
