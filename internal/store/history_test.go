@@ -35,7 +35,7 @@ func TestHistoryIsComplete(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if err := s.ReplaceCatalogueAt(t.Context(), revision, altered(draw, c), Author{Who: "Ada", How: ByEdit, At: now}); err != nil {
+			if err := s.ReplaceCatalogueAt(t.Context(), revision, altered(draw, c), Author{Who: "Ansa", How: ByEdit, At: now}); err != nil {
 				draw.Skip(err) // not in order: not saved, not recorded
 			}
 		}
@@ -99,7 +99,7 @@ func TestRetire(t *testing.T) {
 		t.Fatal(err)
 	}
 	osier := Thing{List: "frames", Code: "osier"}
-	by := Author{Who: "Ada", How: ByRetiring, At: time.Unix(1_800_000_000, 0)}
+	by := Author{Who: "Ansa", How: ByRetiring, At: time.Unix(1_800_000_000, 0)}
 	for _, retire := range []bool{true, true, false, false} {
 		if err := s.Retire(t.Context(), osier, retire, by); err != nil {
 			t.Fatal(err)
@@ -126,8 +126,8 @@ func TestFailedSaveRecordsNothing(t *testing.T) {
 	}
 	changed := *c
 	changed.Shop.Name = "Another"
-	wantCode(t, s.ReplaceCatalogueAt(t.Context(), revision-1, &changed, Author{Who: "Ada", How: ByEdit}), Conflict)
-	wantCode(t, s.ReplaceCatalogueAt(t.Context(), revision, &changed, Author{Who: "Ada", How: "guess"}), Conflict)
+	wantCode(t, s.ReplaceCatalogueAt(t.Context(), revision-1, &changed, Author{Who: "Ansa", How: ByEdit}), Conflict)
+	wantCode(t, s.ReplaceCatalogueAt(t.Context(), revision, &changed, Author{Who: "Ansa", How: "guess"}), Conflict)
 	if saves, err := s.History(t.Context(), "", "", 10); err != nil || len(saves) != 0 {
 		t.Errorf("%v, %v", saves, err)
 	}

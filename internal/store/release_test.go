@@ -52,10 +52,10 @@ func TestStoreOfTheFirstRelease(t *testing.T) {
 		t.Errorf("%v %s", err, diff)
 	}
 	saves, err := s.History(t.Context(), "", "", 10)
-	if err != nil || len(saves) != 3 || saves[0].Who != "Ada" {
+	if err != nil || len(saves) != 3 || saves[0].Who != "Ansa" {
 		t.Errorf("%v, %v", saves, err)
 	}
-	by := Author{Who: "Ada", How: ByEdit, At: time.Unix(1_800_000_000, 0)}
+	by := Author{Who: "Ansa", How: ByEdit, At: time.Unix(1_800_000_000, 0)}
 	for thing := range things {
 		if err := s.Retire(t.Context(), thing, false, by); err != nil {
 			t.Error(err)

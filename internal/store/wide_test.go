@@ -110,7 +110,7 @@ func (s *Store) edit(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	return s.ReplaceCatalogueAt(ctx, revision, repriced(c), Author{Who: "Ada", How: ByEdit, At: time.Unix(1_800_000_000, 0)})
+	return s.ReplaceCatalogueAt(ctx, revision, repriced(c), Author{Who: "Ansa", How: ByEdit, At: time.Unix(1_800_000_000, 0)})
 }
 
 // logged returns how many bytes the log of changes has, and empties it.

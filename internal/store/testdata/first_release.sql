@@ -69,7 +69,7 @@ INSERT INTO add_on_place_needs (add_on, place, group_no, position, member) VALUE
 INSERT INTO add_on_place_needs (add_on, place, group_no, position, member) VALUES ('seat-rear', 0, 1, 0, 'backrest');
 INSERT INTO add_on_place_needs (add_on, place, group_no, position, member) VALUES ('seat-rear', 1, 0, 0, 'hand_hold');
 INSERT INTO add_on_pairs (add_on, frame, fitting_minutes, max_load_g, front_overhang_mm, rear_overhang_mm, overall_width_mm, overall_height_mm, blocks_upright, note) VALUES ('seat-rear', 'osier', 0, 0, 0, 0, 0, 0, 0, '');
-INSERT INTO add_on_pairs (add_on, frame, fitting_minutes, max_load_g, front_overhang_mm, rear_overhang_mm, overall_width_mm, overall_height_mm, blocks_upright, note) VALUES ('seat-rear', 'yarrow', 40, 22125, 25, 75, 715, 1315, 1, 'the lamp moves to the rack');
+INSERT INTO add_on_pairs (add_on, frame, fitting_minutes, max_load_g, front_overhang_mm, rear_overhang_mm, overall_width_mm, overall_height_mm, blocks_upright, note) VALUES ('seat-rear', 'yarrow', 40, 22125, 25, 75, 715, 1315, 1, 'the rack goes on first');
 INSERT INTO add_on_pairs (add_on, frame, fitting_minutes, max_load_g, front_overhang_mm, rear_overhang_mm, overall_width_mm, overall_height_mm, blocks_upright, note) VALUES ('stand-one-leg', 'fescue', NULL, NULL, NULL, NULL, NULL, NULL, NULL, '');
 INSERT INTO units (tag, position, frame, kind, colour, status, weighed_g, weighed_on, odometer_km) VALUES ('S-2', 0, 'osier', 'stock', '', 'sold', 0, '', 0);
 INSERT INTO units (tag, position, frame, kind, colour, status, weighed_g, weighed_on, odometer_km) VALUES ('D-014', 1, 'yarrow', 'demo', 'slate', 'on_test_ride', 44321, '2026-02-28', 212);
@@ -81,9 +81,9 @@ INSERT INTO unit_fitted (unit, position, add_on) VALUES ('D-014', 1, 'stand-two-
 INSERT INTO retired (list, code, at) VALUES ('add_ons', 'stand-two-leg', 1800000000000);
 INSERT INTO retired (list, code, at) VALUES ('frames', 'osier', 1800000000000);
 INSERT INTO retired (list, code, at) VALUES ('units', 'S-2', 1800000000000);
-INSERT INTO catalogue_saves (id, who, how, at) VALUES (1, 'Ada', 'retire', 1800000000000);
-INSERT INTO catalogue_saves (id, who, how, at) VALUES (2, 'Ada', 'retire', 1800000000000);
-INSERT INTO catalogue_saves (id, who, how, at) VALUES (3, 'Ada', 'retire', 1800000000000);
+INSERT INTO catalogue_saves (id, who, how, at) VALUES (1, 'Ansa', 'retire', 1800000000000);
+INSERT INTO catalogue_saves (id, who, how, at) VALUES (2, 'Ansa', 'retire', 1800000000000);
+INSERT INTO catalogue_saves (id, who, how, at) VALUES (3, 'Ansa', 'retire', 1800000000000);
 INSERT INTO catalogue_changes (save, position, list, code, field, old, new) VALUES (1, 0, 'frames', 'osier', 'retired', '', 'true');
 INSERT INTO catalogue_changes (save, position, list, code, field, old, new) VALUES (2, 0, 'add_ons', 'stand-two-leg', 'retired', '', 'true');
 INSERT INTO catalogue_changes (save, position, list, code, field, old, new) VALUES (3, 0, 'units', 'S-2', 'retired', '', 'true');
