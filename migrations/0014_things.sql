@@ -14,7 +14,7 @@ CREATE TABLE things (
     retired    INTEGER, -- milliseconds since 1970-01-01 UTC since when it is no longer offered; NULL: it is
     document   TEXT    NOT NULL CHECK (json_valid(document) AND json_type(document) = 'object'), -- JSON, as in the catalogue document
     frame_list TEXT    GENERATED ALWAYS AS (iif(list = 'units', 'frames', NULL)) VIRTUAL, -- where the frame of a unit is; NULL beside units
-    frame      TEXT    GENERATED ALWAYS AS (iif(list = 'units', document ->> '$.frame', NULL)) VIRTUAL, -- code of the frame of a unit; NULL beside units
+    frame      TEXT    CHECK (frame IS iif(list = 'units', document ->> '$.frame', NULL)), -- code of the frame of a unit; NULL beside units. Not generated: then every change of a document would be one of a reference, for which SQLite moves the row
     status     TEXT    GENERATED ALWAYS AS (document ->> '$.status') VIRTUAL CHECK (list <> 'units' OR status IS NOT NULL AND status IN ('available', 'on_test_ride', 'reserved', 'sold')), -- where a unit is now
     rider_min  REAL    GENERATED ALWAYS AS (document ->> '$.rider_min_cm') VIRTUAL, -- centimetres, the shortest rider of a frame
     rider_max  REAL    GENERATED ALWAYS AS (document ->> '$.rider_max_cm') VIRTUAL, -- centimetres, the tallest rider of a frame
@@ -30,10 +30,9 @@ CREATE TABLE things (
     FOREIGN KEY (frame_list, frame) REFERENCES things (list, code) DEFERRABLE INITIALLY DEFERRED
 ) STRICT;
 CREATE INDEX things_by_position ON things (list, position);
-CREATE INDEX things_by_frame ON things (frame_list, frame);
+CREATE INDEX things_by_frame ON things (frame_list, frame) WHERE frame_list IS NOT NULL;
 CREATE INDEX things_by_status ON things (status) WHERE list = 'units';
-CREATE INDEX things_by_rider ON things (rider_min, rider_max) WHERE list = 'frames';
-CREATE INDEX things_by_gross ON things (gross) WHERE list = 'frames';
+CREATE INDEX things_by_rider ON things (rider_min, rider_max, gross) WHERE list = 'frames';
 
 INSERT INTO things (list, code, position, revision, retired, document)
 SELECT 'shop', '', 0, revision, NULL, json_object(
@@ -119,8 +118,8 @@ SELECT 'frames', code, position, revision, (SELECT at FROM retired WHERE list = 
         'notes', notes)
     FROM frames, shop_state;
 
-INSERT INTO things (list, code, position, revision, retired, document)
-SELECT 'units', tag, position, revision, (SELECT at FROM retired WHERE list = 'units' AND code = units.tag), json_object(
+INSERT INTO things (list, frame, code, position, revision, retired, document)
+SELECT 'units', frame, tag, position, revision, (SELECT at FROM retired WHERE list = 'units' AND code = units.tag), json_object(
         'tag', tag,
         'frame', frame,
         'kind', kind,

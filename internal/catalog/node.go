@@ -25,7 +25,7 @@ func written(part any) (string, error) {
 
 // node reads the document of a thing.
 func (t Thing) node() (node, error) {
-	text, err := t.Document()
+	text, err := written(t.Of)
 	if err != nil {
 		return node{}, err
 	}

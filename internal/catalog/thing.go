@@ -1,6 +1,8 @@
 package catalog
 
 import (
+	"github.com/go-json-experiment/json"
+
 	"kinwain/internal/problem"
 )
 
@@ -83,8 +85,11 @@ func ParseThing(list, document string) (Thing, error) {
 	return t, err
 }
 
-// Document writes the thing on one line.
-func (t Thing) Document() (string, error) { return written(t.Of) }
+// Document writes the thing without blanks.
+func (t Thing) Document() (string, error) {
+	text, err := json.Marshal(t.Of, json.Deterministic(true))
+	return string(text), err
+}
 
 // codes returns what the things are called.
 func codes(things []Thing) []string {

@@ -13,9 +13,10 @@ import (
 // the rows of what it changes.
 const (
 	selectThings = `SELECT list, code, iif(revision > ?, document, NULL) FROM things ORDER BY list, position`
-	saveThing    = `INSERT INTO things (list, code, document, revision, position)
-		VALUES (?1, ?2, ?3, ?4, (SELECT coalesce(max(position), -1) + 1 FROM things WHERE list = ?1))
+	saveThing    = `INSERT INTO things (list, code, document, revision, frame, position)
+		VALUES (?1, ?2, ?3, ?4, iif(?1 = 'units', ?3 ->> '$.frame', NULL), (SELECT coalesce(max(position), -1) + 1 FROM things WHERE list = ?1))
 		ON CONFLICT (list, code) DO UPDATE SET document = excluded.document, revision = excluded.revision`
+	saveUnit    = saveThing + `, frame = excluded.frame`
 	deleteThing = `DELETE FROM things WHERE list = ? AND code = ?`
 	moveThing   = `UPDATE things SET position = ?3 WHERE list = ?1 AND code = ?2 AND position <> ?3`
 	nextThings  = `UPDATE shop_state SET revision = revision + 1, seeded = 1 RETURNING revision`
@@ -114,7 +115,7 @@ func writeChanges(ctx context.Context, tx *sql.Tx, c *catalog.Catalogue, changes
 	if err := tx.QueryRowContext(ctx, nextThings).Scan(&revision); err != nil {
 		return err
 	}
-	w := &thingWriter{tx: tx, catalogue: c, revision: revision}
+	w := &thingWriter{tx: tx, catalogue: c, revision: revision, save: map[string]*sql.Stmt{}}
 	defer func() { err = errors.Join(err, w.close()) }()
 	return w.write(ctx, changes)
 }
@@ -124,16 +125,13 @@ type thingWriter struct {
 	tx        *sql.Tx
 	catalogue *catalog.Catalogue
 	revision  int64
-	save      *sql.Stmt
+	save      map[string]*sql.Stmt // by list
 }
 
 // write takes out what is gone before it writes what is there, list by list:
 // a tag that is gone may stand on another bike. What is new stands behind the
 // others, unless the order is a change, too.
-func (w *thingWriter) write(ctx context.Context, changes []catalog.Change) (err error) {
-	if w.save, err = w.tx.PrepareContext(ctx, saveThing); err != nil {
-		return err
-	}
+func (w *thingWriter) write(ctx context.Context, changes []catalog.Change) error {
 	changed, moved := map[Thing]bool{}, map[string]bool{}
 	for _, c := range changes {
 		changed[Thing{c.List, c.Code}] = true
@@ -166,13 +164,22 @@ func (w *thingWriter) thing(ctx context.Context, list string, thing catalog.Thin
 	if err != nil {
 		return err
 	}
-	_, err = w.save.ExecContext(ctx, list, thing.Code, document, w.revision)
+	if w.save[list] == nil {
+		statement := saveThing
+		if list == "units" {
+			statement = saveUnit
+		}
+		if w.save[list], err = w.tx.PrepareContext(ctx, statement); err != nil {
+			return err
+		}
+	}
+	_, err = w.save[list].ExecContext(ctx, list, thing.Code, document, w.revision)
 	return err
 }
 
-func (w *thingWriter) close() error {
-	if w.save == nil {
-		return nil
+func (w *thingWriter) close() (err error) {
+	for _, statement := range w.save {
+		err = errors.Join(err, statement.Close())
 	}
-	return w.save.Close()
+	return err
 }
