@@ -74,7 +74,7 @@ type told struct {
 }
 
 type reason struct {
-	Code      string       `json:"code"`
+	Code      match.Code   `json:"code"`
 	Weight    match.Weight `json:"weight"`
 	Rider     string       `json:"rider,omitzero"`
 	Passenger string       `json:"passenger,omitzero"`

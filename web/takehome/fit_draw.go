@@ -83,19 +83,19 @@ func (v *fitViewer) seats() []talk.Seat {
 
 // withoutFigures says, for reasons from which a rider's weight could be worked
 // out, the same without.
-var withoutFigures = map[string]string{
-	"carry_guideline":  "Rider %v would carry more than the usual guideline for their own weight. Practise unloaded, then load up bit by bit.",
-	"rider_weight":     "Rider %v is over the maker's limit for a rider.",
-	"gross_rating":     "Everything together is over the gross rating, even with the lightest add-ons.",
-	"axle_rating":      "The rating of an axle is exceeded.",
-	"steps":            "Several steps with a heavy bike. Try lifting it before you decide.",
-	"weight_estimated": "%v is not weighed and counts with an estimate. Weigh before buying.",
+var withoutFigures = map[match.Code]string{
+	match.ReasonCarryGuideline:  "Rider %v would carry more than the usual guideline for their own weight. Practise unloaded, then load up bit by bit.",
+	match.ReasonRiderWeight:     "Rider %v is over the maker's limit for a rider.",
+	match.ReasonGrossRating:     "Everything together is over the gross rating, even with the lightest add-ons.",
+	match.ReasonAxleRating:      "The rating of an axle is exceeded.",
+	match.ReasonSteps:           "Several steps with a heavy bike. Try lifting it before you decide.",
+	match.ReasonWeightEstimated: "%v is not weighed and counts with an estimate. Weigh before buying.",
 }
 
 func (v *fitViewer) reason(r *match.Reason) string {
 	key, tells := withoutFigures[r.Code]
 	switch {
-	case !v.kept.Hide || !tells || r.Code == "weight_estimated" && r.Rider != "": // the allowance tells nothing
+	case !v.kept.Hide || !tells || r.Code == match.ReasonWeightEstimated && r.Rider != "": // the allowance tells nothing
 		return v.Speaker.Message(r.Message)
 	case !strings.Contains(key, "%v"):
 		return v.Say(key)
@@ -106,7 +106,7 @@ func (v *fitViewer) reason(r *match.Reason) string {
 }
 
 // estimates are the reasons that are mended by weighing.
-var estimates = []string{"weight_estimated", "beyond_reference"}
+var estimates = []match.Code{match.ReasonWeightEstimated, match.ReasonBeyondReference}
 
 func (v *fitViewer) reasons() []talk.Reason {
 	var reasons []talk.Reason

@@ -24,7 +24,7 @@ func VerdictView(v match.Verdict) kit.Verdict {
 }
 
 // ofPassengers are the cares that no frame changes.
-var ofPassengers = []string{"not_sitting"}
+var ofPassengers = []match.Code{match.ReasonNotSitting}
 
 // CommonCares lists the cares that are the same whichever frame it is.
 func CommonCares(ranked []*match.Match) []match.Message {
