@@ -15,9 +15,9 @@ import (
 // ErrInfeasible says that no set of add-ons holds.
 var ErrInfeasible = errors.New("no set of add-ons keeps every rule")
 
-// ErrTooLarge says that one bike has more places than are judged here. It is
-// far beyond what a catalogue without a fault holds.
-var ErrTooLarge = errors.New("more than 64 places on one bike are not judged")
+// ErrUnsettled says that the time was over before a set was found that holds,
+// and before it was proved that none does.
+var ErrUnsettled = errors.New("whether any set of add-ons keeps every rule was not settled in time")
 
 // Seat is one passenger's place.
 type Seat struct {
@@ -46,6 +46,12 @@ type Build struct {
 	Pet      string        `json:"pet,omitzero"` // the add-on that carries it
 	Cargo    []CargoShare  `json:"cargo"`
 
+	// Unproved tells that the time was over before every other set was ruled
+	// out. None costs less than Least then, price and labour; where it was not
+	// cost that was looked for, Least is zero.
+	Unproved bool          `json:"-"`
+	Least    measure.Money `json:"-"`
+
 	counts []int
 	rules  Rules
 	seats  []seated
@@ -54,47 +60,27 @@ type Build struct {
 }
 
 // Solve returns the best build of the frame by the objective under the rules.
-// The error is ErrInfeasible, or that of the context.
+// The error is ErrInfeasible, ErrUnsettled where the time of the context was
+// over before any was found, or that of the context where it was cancelled.
 func (p *Problem) Solve(ctx context.Context, objective profile.Objective, rules Rules) (*Build, error) {
-	set, err := p.best(ctx, aim{objective: objective, rules: rules, stages: []Stage{p.Demand.Today}})
-	if err == nil && set == nil {
-		err = ErrInfeasible
+	a := aim{objective: objective, rules: rules, stages: []Stage{p.Demand.Today}}
+	found, err := p.best(ctx, a)
+	if err == nil && found.set != nil && objective == profile.Longest {
+		found, err = p.prolong(ctx, a, found)
 	}
-	if err != nil {
+	switch {
+	case err != nil:
 		return nil, err
+	case found.set == nil && found.proved:
+		return nil, ErrInfeasible
+	case found.set == nil:
+		return nil, ErrUnsettled
 	}
-	if objective == profile.Longest {
-		if set, err = p.prolong(ctx, set, rules); err != nil {
-			return nil, err
-		}
+	b := p.Describe(found.set.counts, rules)
+	if !found.proved {
+		b.Unproved, b.Least = true, found.least(objective, found.set)
 	}
-	return p.Describe(set.counts, rules), nil
-}
-
-// prolong raises the horizon step by step: each search asks for the cheapest
-// set that lasts a month longer than the last one found. When none is left,
-// the last found is the cheapest of all that last as long as it does.
-func (p *Problem) prolong(ctx context.Context, set *state, rules Rules) (*state, error) {
-	for {
-		failing := p.failsIn(set, rules)
-		if failing > HorizonMonths {
-			return set, nil
-		}
-		stages := slices.Concat([]Stage{p.Demand.Today}, p.Demand.Months()[:failing+1])
-		longer, err := p.best(ctx, aim{objective: profile.LeastCost, rules: rules, stages: distinct(stages)})
-		if err != nil {
-			return nil, err
-		}
-		if longer == nil {
-			return set, nil
-		}
-		set = longer
-	}
-}
-
-// distinct leaves out stages that are the same as the one before.
-func distinct(stages []Stage) []Stage {
-	return slices.CompactFunc(stages, func(a, b Stage) bool { return slices.Equal(a, b) })
+	return b, nil
 }
 
 // Delivered returns the frame as it comes, or with the add-ons chosen already,
@@ -108,15 +94,8 @@ func (p *Problem) Delivered() *Build {
 
 // stateOf sums up a set given by its counts.
 func (p *Problem) stateOf(counts []int) state {
-	s := p.delivered()
-	for i, n := range counts {
-		for s.counts[i] < n {
-			p.add(&s, i)
-		}
-		for s.counts[i] > n {
-			p.remove(&s, i)
-		}
-	}
+	s, delivered := p.empty(), p.delivered()
+	p.assemble(&s, &delivered, counts)
 	return s
 }
 

@@ -30,7 +30,8 @@ type Problem struct {
 	// overlapping tells that two combined ratings share a zone, and neither
 	// is over all the zones of the other.
 	overlapping bool
-	only        *state // the set, where it is chosen already; see Only
+	only        *state   // the set, where it is chosen already; see Only
+	without     shortcut // for tests: what the search does without
 }
 
 // option is an add-on that may be on the frame.
@@ -48,7 +49,6 @@ type option struct {
 	needs          []int // groups
 	meets          []int // groups that it meets
 	places         []place
-	betters        []int // options that outdo it
 }
 
 // need is a group of needs as the options of one frame can meet it.
@@ -185,13 +185,6 @@ func (p *Problem) link() {
 			per, pl.per = p.take(per, pl.spot, 1)
 		}
 	}
-	for i := range p.options {
-		for _, b := range p.shelf.articles[p.options[i].article].betters {
-			if j := p.find(b); j >= 0 && p.outdone(i, j) {
-				p.options[i].betters = append(p.options[i].betters, j)
-			}
-		}
-	}
 	for i := range p.Frame.Places {
 		pl := place{Place: &p.Frame.Places[i]}
 		pl.spot = load.PlaceSpot(p.Frame, pl.Place.Zone, pl.Place)
@@ -275,27 +268,6 @@ func (p *Problem) find(at int) int {
 		return -1
 	}
 	return i
-}
-
-// outdone reports whether option b may be left out of account until option a
-// is fitted as often as it may be: a stands in for b on this frame too, and
-// any build with b is the better for it. By cost, then weight, then code, a
-// build with a in the place of b comes first, and it keeps every rule that
-// the build with b kept.
-func (p *Problem) outdone(b, a int) bool {
-	x, y := &p.options[a], &p.options[b]
-	if !x.buyable || x.delivered > 0 || y.delivered > 0 || x.labour > y.labour || !looser(x.MaxLoad, y.MaxLoad) ||
-		x.FrontOverhang > y.FrontOverhang || x.RearOverhang > y.RearOverhang || x.OverallWidth > y.OverallWidth ||
-		x.OverallHeight > y.OverallHeight || x.BlocksUpright && !y.BlocksUpright {
-		return false
-	}
-	for l := range x.per {
-		if x.per[l] > y.per[l] {
-			return false
-		}
-	}
-	cost, other := x.Price+x.labour, y.Price+y.labour
-	return cost < other || x.Weight < y.Weight || a < b
 }
 
 // take appends to a buffer what a mass at a spot takes up of every limit.

@@ -3,16 +3,18 @@ package fitting
 import (
 	"cmp"
 	"context"
+	"errors"
+	"math"
 	"slices"
+	"sync"
 
-	"kinwain/internal/load"
-	"kinwain/internal/measure"
+	"kinwain/internal/fitting/relax"
 	"kinwain/internal/profile"
 )
 
 // aim is what a search looks for: the best set by an objective that holds
 // under the rules on every one of the stages. Longest is not an aim of one
-// search; see Solve.
+// search; see prolong.
 type aim struct {
 	objective profile.Objective
 	rules     Rules
@@ -20,101 +22,129 @@ type aim struct {
 	first     bool // any set will do
 }
 
-// search builds sets of add-ons up from the delivered frame, one demand after
-// the other: a place for a passenger, a carrier for the pet, something that
-// meets a need, room for the cargo. For each it tries every way there is.
+// answer is what a search came to.
+type answer struct {
+	set *state // nil where none was found
+	// proved tells that no other set is better, or where there is none that
+	// none holds. Otherwise floor is what every set that holds costs at least,
+	// in the unit of the objective.
+	proved bool
+	floor  float64
+}
+
+// search is branch and bound (A. Land and A. Doig, 1960) on the model. A node
+// is all the sets whose counts lie between two ends each. Its linear
+// relaxation says what its sets cost at least, its lower bound. Where the
+// relaxation stands at whole counts, that set is settled exactly, by seating
+// everyone and sharing the cargo out; else the node is branched into two that
+// have all of its sets between them. The best set found so far is the
+// incumbent.
 //
-// Inv: let B be the best answer, with the seating in which it holds. As long
-// as all that is fitted belongs to B and everyone sits as in that seating, one
-// of the ways to the next demand is B's own, so B is reached: each demand is
-// met in B by something. What is reached then is B itself, since a part of B
-// that meets all demands holds wherever B does and is better.
-//
-// Only axles make an exception, where a load can relieve them; see haul.
+// Inv: a set that holds and is better than the incumbent lies in an open node,
+// and so does its seating. A node is closed for one of four reasons only: its
+// relaxation is proved to be impossible, or to cost more than the incumbent;
+// what all of its sets hold does not go together or does not get home; or it
+// was one set, and that was settled. So it is no matter how well the
+// relaxation is solved or where a node is branched: that decides about time
+// alone.
 type search struct {
 	aim
-	p       *Problem
+	model
 	ctx     context.Context
 	seating seating
-	market
-	*plan          // of the stage that is seated now
-	worst   Stage  // at least as hard as every stage, where that is all it takes; or nil
-	barred  []int  // per option, above zero: not one more for the cargo here
-	kept    []bool // per option: no further delivered copy comes off here
-	state   state
-	room    uint64  // what is left of the mounts, see packing
-	asked   []int   // per group of needs, how many fitted add-ons ask for it
-	hauling int     // how many add-ons were fitted for the cargo alone
-	seated  bool    // everyone is
-	wish    state   // scratch of promising
-	written []int16 // scratch of trace
-	steps   []step  // a stack of the steps of all open branches
-	free    []int   // per mount; this and the next are scratch of haulage
-	onMount []int64
-	rooms   []int64
+	looked  []Stage // the stages that are in the model
+	wanting *Stage  // one that has to be, before the search goes on
+	worst   Stage   // at least as hard as every stage, where that is all it takes; or nil
+	useful  []bool
+	counted []int   // the columns of the model that count add-ons
+	open    []*node // a stack
+	spare   []*node // closed ones; their memory serves again
+	base    state   // the frame as delivered
+	state   state   // the set at hand
+	counts  []int
+	failed  map[string]bool // sets that do not hold, by their counts
+	name    []byte          // scratch: the counts of a set, as bytes
 	found   bool
-	best    state
-	nodes   int
+	best    state   // the incumbent
+	value   float64 // of the incumbent
+	floor   float64 // the least bound of the nodes that were left open for want of time
+	rounds  int
+	covers  int // how often rows were added by rounding
+	nodes   int // how many there were, for tests
 	err     error
 }
 
-// step is one way on.
-type step struct {
-	kind    stepKind
-	option  int
-	carrier int      // of sit: an index of plan.carriers
-	sitting *sitting // who sits down, or nil
-	pet     bool     // the pet goes there
-	bound   int64    // the least that the demands after it cost, and the step itself
+// node is a part of all sets.
+type node struct {
+	relax   relax.Relaxation
+	bound   float64 // what its sets cost at least
+	here    float64 // the same, by the multipliers that the relaxation has now
+	settled bool    // the relaxation was solved to its optimum
 }
 
-type stepKind uint8
+// mostCovers bounds the rows that rounding adds: more of them gain less than
+// they cost.
+const mostCovers = 100
 
-const (
-	fit     stepKind = iota // fit one more of an option, and perhaps sit on it
-	sit                     // sit on what is there
-	takeOff                 // take a delivered part off
-)
+var searches = sync.Pool{New: func() any { return new(search) }}
 
-// best returns the best set, or nil where none is feasible. The error is that
-// of the context.
-func (p *Problem) best(ctx context.Context, a aim) (*state, error) {
-	if err := ctx.Err(); err != nil {
-		return nil, err
+// best returns the best set. The error is that of the context where it was
+// cancelled; where its time is over, the answer is what was found until then.
+func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
+	if err := ctx.Err(); err != nil && !errors.Is(err, context.DeadlineExceeded) {
+		return answer{}, err
 	}
 	if p.only != nil {
-		return p.alone(a), nil
+		return answer{set: p.alone(a), proved: true}, nil
 	}
-	n := len(p.options)
-	s := &search{aim: a, p: p, ctx: ctx, state: p.delivered(), best: p.empty(), wish: p.empty(),
-		kept: make([]bool, n), onMount: make([]int64, len(p.capacity))}
-	ints := make([]int, n+len(p.groups)+len(p.capacity))
-	s.barred, s.asked, s.free = ints[:n], ints[n:n+len(p.groups)], ints[n+len(p.groups):]
+	s := searches.Get().(*search)
+	defer s.end()
+	s.begin(ctx, p, a)
+	if s.crowded() {
+		return answer{proved: true}, nil
+	}
+	for s.explore(); s.wanting != nil; s.explore() {
+		s.looked = append(s.looked, *s.wanting)
+	}
+	if s.err != nil && !errors.Is(s.err, context.DeadlineExceeded) {
+		return answer{}, s.err
+	}
+	out := answer{proved: s.err == nil, floor: s.floor}
+	if s.found {
+		set := p.empty()
+		set.set(&s.best)
+		out.set = &set
+	}
+	return out, nil
+}
+
+// begin makes a search ready; what it keeps of one before is memory alone.
+func (s *search) begin(ctx context.Context, p *Problem, a aim) {
+	*s = search{aim: a, model: s.model, ctx: ctx, open: s.open, spare: s.spare, base: p.delivered(), state: p.empty(), best: p.empty(),
+		counts: make([]int, len(p.options)), floor: math.Inf(1)}
+	s.p = p
 	s.seating = p.newSeating(true)
-	for i, copies := range s.state.counts {
-		for range copies {
-			s.ask(&p.options[i], 1)
+	s.seating.ctx = ctx
+	s.looked = []Stage{a.stages[len(a.stages)-1]}
+	if len(s.stages) > 1 && p.heavierIsHarder(a.rules) {
+		s.worst = s.stages[0]
+		for _, stage := range s.stages[1:] {
+			s.worst = worse(s.worst, stage)
 		}
 	}
-	s.findWorst()
-	s.listParts()
-	if s.crowded() || !s.promising() {
-		return nil, nil
-	}
-	s.openMarket()
-	s.steps = make([]step, 0, 24)
-	s.plan = s.newPlan(a.stages[len(a.stages)-1])
-	s.expand()
-	if !s.found {
-		return nil, s.err
-	}
-	return &s.best, s.err
+	s.findUseful()
+}
+
+func (s *search) end() {
+	*s = search{model: s.model, open: s.open, spare: s.spare}
+	s.forget()
+	searches.Put(s)
 }
 
 // crowded reports whether more ride along than the frame may carry.
 func (s *search) crowded() bool {
 	most := s.p.Frame.PassengersMax
-	return most > 0 && s.rules.Has(PassengersMax) && slices.ContainsFunc(s.stages, func(stage Stage) bool {
+	return most > 0 && s.aim.rules.Has(PassengersMax) && slices.ContainsFunc(s.stages, func(stage Stage) bool {
 		heads := 0
 		for i := range stage {
 			heads += b2i(stage[i].Present)
@@ -130,117 +160,128 @@ func b2i(b bool) int {
 	return 0
 }
 
-// findWorst merges the stages where more weight is always harder.
-func (s *search) findWorst() {
-	if len(s.stages) < 2 || !s.p.heavierIsHarder(s.rules) {
-		return
+// explore sets the model up for the stages that are looked at and takes one
+// open node after the other: of those made last the one with the least bound,
+// so that something good is found soon and few nodes are open at a time.
+func (s *search) explore() {
+	s.wanting = nil
+	s.root()
+	for len(s.open) > 0 && !s.stop() {
+		last := len(s.open) - 1
+		n := s.open[last]
+		s.open = s.open[:last]
+		if s.beaten(n.bound) {
+			s.close(n)
+		} else {
+			s.branch(n)
+		}
 	}
-	s.worst = s.stages[0]
-	for _, stage := range s.stages[1:] {
-		s.worst = worse(s.worst, stage)
+	for _, n := range s.open {
+		s.floor = min(s.floor, n.bound)
+		s.close(n)
 	}
+	s.open = s.open[:0]
 }
 
-// stop reports whether the search is over: something will do, or nobody
-// waits.
+// root opens the node of all sets.
+func (s *search) root() {
+	s.formulate(s.p, &s.aim, s.looked, s.useful)
+	s.counted = s.counted[:0]
+	for i := range s.p.options {
+		for _, c := range [...]int{s.off[i], s.bought[i]} {
+			if c >= 0 {
+				s.counted = append(s.counted, c)
+			}
+		}
+	}
+	n := s.fresh()
+	n.relax.Start(&s.relax)
+	s.bar(&n.relax)
+	s.add(n, math.Inf(-1))
+}
+
+// stop reports whether the search is over: something will do, the model lacks
+// a stage, or nobody waits.
 func (s *search) stop() bool {
-	if s.nodes++; s.nodes%512 == 0 && s.err == nil {
+	if s.rounds++; s.rounds%16 == 0 && s.err == nil {
 		s.err = s.ctx.Err()
 	}
-	return s.err != nil || s.first && s.found
+	return s.err != nil || s.wanting != nil || s.first && s.found
 }
 
-// expand goes on from what is fitted and who is seated.
-func (s *search) expand() {
-	if s.stop() {
+// add opens a node whose sets cost at least bound, unless that can be closed
+// at once.
+func (s *search) add(n *node, bound float64) {
+	s.nodes++
+	if !s.exclude(&n.relax) || s.homely() && !s.fewestAtHome(&n.relax) || !s.solve(n) {
+		s.close(n)
 		return
 	}
-	from := len(s.steps)
-	defer func() { s.steps = s.steps[:from] }()
-	if s.broken() {
-		s.branch(from)
+	if n.bound = max(bound, n.here); s.beaten(n.bound) {
+		s.close(n)
 		return
 	}
-	if s.beaten() {
-		return
-	}
-	k := s.key()
-	switch {
-	case k.left != 0:
-		if s.plan.half.add(s.trace(k)) {
-			s.seatNext(k)
+	s.fixByCost(n)
+	s.open = append(s.open, n)
+}
+
+// solve finds a lower bound for a node, with the rows that rounding gives. It
+// reports false where nothing in the node holds.
+func (s *search) solve(n *node) bool {
+	n.relax.Extend()
+	for {
+		outcome := n.relax.Solve(s.enough())
+		if outcome == relax.Impossible {
+			return false
 		}
-	case s.seated:
-		s.equip(k)
-	case s.plan.manned.add(s.trace(key{})):
-		s.seated = true
-		if s.seatable() {
-			s.equip(k)
-		} else {
-			s.listWeights()
-			s.branch(from)
+		n.settled = outcome == relax.Solved
+		n.here = n.relax.Bound()
+		if s.beaten(n.here) || s.covers >= mostCovers || s.p.without&covering != 0 {
+			return true
 		}
-		s.seated = false
+		for i := range s.blocks {
+			s.blocks[i].cover(&n.relax)
+		}
+		if !n.relax.Extend() {
+			return true
+		}
+		s.covers++
 	}
 }
 
-// trace writes down all that what follows depends on: the set, what is to stay
-// of the delivered parts, who is left, what is taken, and what the places ask
-// for. It is left open who sits where, so the many ways to seat people in the
-// same seats are one.
-func (s *search) trace(k key) []int16 {
-	t := s.written[:0]
-	for _, n := range s.state.counts {
-		t = append(t, int16(n))
+// fresh returns a node to fill, copied one that stands where another does.
+func (s *search) fresh() *node {
+	last := len(s.spare) - 1
+	if last < 0 {
+		return new(node)
 	}
-	for _, i := range s.parts {
-		t = append(t, int16(b2i(s.kept[i])))
-	}
-	for _, n := range s.plan.asked {
-		t = append(t, int16(b2i(n > 0)))
-	}
-	for _, word := range [...]uint64{k.left, k.used} {
-		t = append(t, int16(word), int16(word>>16), int16(word>>32), int16(word>>48))
-	}
-	s.written = t
-	return t
+	n := s.spare[last]
+	s.spare = s.spare[:last]
+	return n
 }
 
-func (s *search) equip(k key) {
-	if k.needs>>32 != 0 || s.unmet() >= 0 {
-		s.meetNext(k)
-	} else {
-		s.haul()
-	}
+func (s *search) copied(n *node) *node {
+	c := s.fresh()
+	c.relax.CopyFrom(&n.relax)
+	return c
 }
 
-// beaten reports whether nothing from here on can be better than the best
-// found.
-func (s *search) beaten() bool {
-	least := s.outlook.least(s.key())
-	haulage := s.haulage()
-	if least >= never || haulage >= never {
-		return true
+func (s *search) close(n *node) { s.spare = append(s.spare, n) }
+
+// enough is a cost beyond which nothing is of interest.
+func (s *search) enough() float64 {
+	if !s.found {
+		return math.Inf(1)
 	}
-	return s.found && s.worse(least+haulage)
+	return s.value
 }
 
-// worse reports whether a set that costs, or weighs, so much more than the
-// present one is no better than the best.
-//
-// Fitting never lowers cost or weight. Taking a part off never lowers cost,
-// but does lower weight; so all that may yet come off is taken off the bound.
-func (s *search) worse(more int64) bool {
-	cost, weight := s.state.cost, s.state.weight-s.removable()
-	if s.objective == profile.Lightest {
-		weight += measure.Mass(more)
-		return cmp.Or(cmp.Compare(weight, s.best.weight), cmp.Compare(cost, s.best.cost)) > 0
-	}
-	cost += measure.Money(more)
-	return cmp.Or(cmp.Compare(cost, s.best.cost), cmp.Compare(weight, s.best.weight)) > 0
-}
+// beaten reports whether what costs at least so much is worse than the
+// incumbent. Costs are whole, so what costs as much may still have better
+// codes.
+func (s *search) beaten(bound float64) bool { return s.found && bound > s.value }
 
-// keep remembers the present set if it is the best so far.
+// keep makes the set at hand the incumbent if it is the best so far.
 func (s *search) keep() {
 	if s.found {
 		a, b := &s.state, &s.best
@@ -252,144 +293,6 @@ func (s *search) keep() {
 			return
 		}
 	}
-	s.found = true
+	s.found, s.value = true, s.unit.of(&s.state)
 	s.best.set(&s.state)
-}
-
-// branch takes each of the steps listed since from, in order, and goes on
-// from there. A part that comes off in one stays on in those after it.
-func (s *search) branch(from int) {
-	until := len(s.steps)
-	for k := from; k < until; k++ {
-		step := s.steps[k]
-		if s.found && step.kind != takeOff && s.worse(step.bound) {
-			continue
-		}
-		s.take(step)
-		s.expand()
-		s.undo(step)
-		if step.kind == takeOff {
-			s.kept[step.option] = true
-		}
-	}
-	for k := from; k < until; k++ {
-		if step := s.steps[k]; step.kind == takeOff {
-			s.kept[step.option] = false
-		}
-	}
-}
-
-func (s *search) take(t step) {
-	switch t.kind {
-	case takeOff:
-		s.ask(&s.p.options[t.option], -1)
-		s.p.remove(&s.state, t.option)
-		return
-	case fit:
-		s.p.add(&s.state, t.option)
-		s.ask(&s.p.options[t.option], 1)
-		s.room -= s.packed[t.option]
-	}
-	s.book(t, 1)
-}
-
-func (s *search) undo(t step) {
-	switch t.kind {
-	case takeOff:
-		s.p.add(&s.state, t.option)
-		s.ask(&s.p.options[t.option], 1)
-		return
-	case sit:
-		s.book(t, -1)
-		return
-	}
-	s.book(t, -1)
-	s.room += s.packed[t.option]
-	s.ask(&s.p.options[t.option], -1)
-	s.p.remove(&s.state, t.option)
-}
-
-// ask books the needs of an add-on, in or out.
-func (s *search) ask(o *option, sign int) {
-	for _, g := range o.needs {
-		s.asked[g] += sign
-	}
-}
-
-// unmet returns a group of needs that something asks for and nothing meets,
-// or -1.
-func (s *search) unmet() int {
-	for g, n := range s.asked {
-		if n+s.plan.asked[g] > 0 && s.state.met[g] == 0 {
-			return g
-		}
-	}
-	return -1
-}
-
-// broken lists what may mend a rule that fitting more can only break further:
-// a rating of the whole or of zones exceeded by what is on the bike, or a bike
-// too large for the home. Only a part taken off can.
-func (s *search) broken() bool {
-	if s.rules.Has(Storage) && !s.p.atHome(&s.state) {
-		s.listOff(func(o *option) bool {
-			return o.FrontOverhang > 0 || o.RearOverhang > 0 || o.OverallWidth > 0 || o.OverallHeight > 0 || o.BlocksUpright
-		})
-		return true
-	}
-	if l := s.exceeded(s.plan.load); l >= 0 {
-		s.listOff(func(o *option) bool { return o.per[l] > 0 })
-		return true
-	}
-	if s.seated && s.exceeded(s.plan.seating) >= 0 && !s.seatable() {
-		s.listWeights()
-		return true
-	}
-	return false
-}
-
-// exceeded returns a limit that what is fitted exceeds together with what is
-// booked, axles aside, or -1.
-func (s *search) exceeded(booked []int64) int {
-	for l := range s.p.limits {
-		limit := &s.p.limits[l]
-		if limit.Rule != load.Axle && s.state.load[l]+booked[l] > limit.Cap && s.rules.enforced(limit) {
-			return l
-		}
-	}
-	return -1
-}
-
-// seatable reports whether everyone finds a seat within the ratings, once what
-// the places need is met.
-func (s *search) seatable() bool {
-	rules := s.rules &^ (PetPlace | CargoWeight | CargoVolume)
-	if s.p.relievable(rules) {
-		rules &^= AxleRating
-	}
-	s.seating.trusting = true
-	ok := s.seating.settle(&s.state, s.plan.stage, rules)
-	s.seating.trusting = false
-	if ok {
-		for l := range s.plan.seating {
-			s.plan.seating[l] = s.seating.load[l] - s.state.load[l]
-		}
-	}
-	return ok
-}
-
-// lifts reports whether the option's own weight takes load off an axle that
-// has a rating: it hangs over the other one.
-func (o *option) lifts(limits []load.Limit) bool {
-	for l := range limits {
-		if limits[l].Rule == load.Axle && o.per[l] < 0 {
-			return true
-		}
-	}
-	return false
-}
-
-// relievable reports whether axles are rated and the rule is enforced.
-func (p *Problem) relievable(rules Rules) bool {
-	return rules.Has(AxleRating) && slices.ContainsFunc(p.limits, func(l load.Limit) bool { return l.Rule == load.Axle })
 }

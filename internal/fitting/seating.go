@@ -1,7 +1,7 @@
 package fitting
 
 import (
-	"math"
+	"context"
 	"slices"
 
 	"kinwain/internal/load"
@@ -23,13 +23,13 @@ type seating struct {
 	chosen   []int // per passenger, an index of seats, or -1
 	pet      int   // an index of carriers, or -1
 	shares   []share
-	trials   int    // how many seats may yet be tried; see mayHold
-	trusting bool   // what places need will be met yet
-	asking   bool   // only the answer matters, not which seating or sharing
-	hold     []hold // buffers of stow
+	ctx      context.Context // nil: there is all the time in the world
+	err      error           // of the context, once it is over
+	trials   int             // how many seats were tried
+	asking   bool            // only the answer matters, not which seating or sharing
+	hold     []hold          // buffers of stow
 	portions []int64
 	order    []int
-	hopeless []int64 // loads, and the pet's carrier, that left no room for the cargo
 }
 
 // fitted is one copy of an option that can carry something.
@@ -58,20 +58,7 @@ func (p *Problem) newSeating(asking bool) seating {
 // settle reports whether the set is feasible on the day under the rules, and
 // leaves the first seating in profile order.
 func (c *seating) settle(set *state, stage Stage, rules Rules) bool {
-	c.trials = allTrials
 	return c.begin(set, stage, rules) && c.seat(0)
-}
-
-const (
-	allTrials  = math.MaxInt
-	someTrials = 400
-)
-
-// mayHold is settle for a set that only serves to rule others out: it tries a
-// bounded number of seats and then says yes, which rules nothing out.
-func (c *seating) mayHold(set *state, stage Stage, rules Rules) bool {
-	c.trials = someTrials
-	return c.begin(set, stage, rules) && (c.seat(0) || c.trials <= 0)
 }
 
 // begin books what sits nowhere in particular, and lists seats and carriers.
@@ -83,7 +70,6 @@ func (c *seating) begin(set *state, stage Stage, rules Rules) bool {
 		return false
 	}
 	c.list()
-	c.hopeless = c.hopeless[:0]
 	c.pet = -1
 	c.chosen = c.chosen[:0]
 	for range stage {
@@ -183,10 +169,10 @@ func (c *seating) seat(turn int) bool {
 	st := &c.stage[k]
 	for i := range c.seats {
 		s := &c.seats[i]
-		if s.taken || !s.suits(st, c.rules) || c.twin(i) || !c.trusting && !c.set.metAll(s.needs) {
+		if s.taken || !s.suits(st, c.rules) || c.twin(i) || !c.set.metAll(s.needs) {
 			continue
 		}
-		if c.trials--; c.trials <= 0 {
+		if c.over() {
 			return false
 		}
 		if c.sit(k, i, int64(st.Load)) {
@@ -197,6 +183,14 @@ func (c *seating) seat(turn int) bool {
 		c.rise(k, i, int64(st.Load))
 	}
 	return false
+}
+
+// over reports whether the time is.
+func (c *seating) over() bool {
+	if c.trials++; c.trials%256 == 0 && c.ctx != nil && c.err == nil {
+		c.err = c.ctx.Err()
+	}
+	return c.err != nil
 }
 
 // twin reports whether an earlier copy of the same add-on is as empty as this

@@ -29,8 +29,6 @@ type article struct {
 	needs    []int   // groups of the shelf
 	places   [][]int // the same for each place
 	tags     []int
-	named    bool  // some group of needs names it by its code
-	betters  []int // articles that can stand in for it, as far as their own facts go
 }
 
 type use struct{ mount, count int }
@@ -57,9 +55,6 @@ func NewShelf(c *catalog.Catalogue) *Shelf {
 	}
 	s.place(byCode)
 	s.exclude(byCode)
-	for i := range s.articles {
-		s.findBetters(i)
-	}
 	return s
 }
 
@@ -111,7 +106,7 @@ func (s *Shelf) resolveNeeds(needs [][]string, byCode map[string]int) []int {
 	return list
 }
 
-// exclude makes exclusions mutual, and marks what needs name by code.
+// exclude makes exclusions mutual.
 func (s *Shelf) exclude(byCode map[string]int) {
 	for i := range s.articles {
 		for _, code := range s.articles[i].Excludes {
@@ -124,11 +119,6 @@ func (s *Shelf) exclude(byCode map[string]int) {
 	for i := range s.articles {
 		slices.Sort(s.articles[i].excludes)
 		s.articles[i].excludes = slices.Compact(s.articles[i].excludes)
-	}
-	for _, g := range s.groups {
-		for _, i := range g.articles {
-			s.articles[i].named = true
-		}
 	}
 }
 
@@ -161,69 +151,11 @@ func (s *Shelf) place(byCode map[string]int) {
 	}
 }
 
-// findBetters lists the articles that can stand in for article b wherever it
-// is fitted, as far as can be told without a frame: they serve every purpose
-// that it serves, sit in the same zone, ask for no more, and are neither
-// dearer nor heavier. What a frame changes is compared by Problem.outdone.
-func (s *Shelf) findBetters(b int) {
-	worse := &s.articles[b]
-	if worse.named {
-		return // something may need this one and no other
-	}
-	for a := range s.articles {
-		if a != b && s.standsIn(&s.articles[a], worse) {
-			worse.betters = append(worse.betters, a)
-		}
-	}
-}
-
-// standsIn reports whether a can replace b wherever b is.
-func (s *Shelf) standsIn(a, b *article) bool {
-	return a.Zone == b.Zone && a.Weight <= b.Weight && a.Price <= b.Price &&
-		a.Cargo >= b.Cargo && a.CargoVolume >= b.CargoVolume && a.Pet >= b.Pet &&
-		len(a.places) >= len(b.places) && a.usesNoMore(b) && within(a.excludes, b.excludes) && within(b.tags, a.tags) &&
-		s.eased(a.needs, b.needs) && s.seatsAll(a, b)
-}
-
 // meets reports whether the article, of an index, meets a group of needs.
 func (a *article) meets(g *group, at int) bool {
 	return slices.Contains(g.articles, at) || slices.ContainsFunc(a.tags, func(t int) bool { return slices.Contains(g.tags, t) })
 }
 
-func (a *article) usesNoMore(b *article) bool {
-	return !slices.ContainsFunc(a.uses, func(u use) bool {
-		return !slices.ContainsFunc(b.uses, func(v use) bool { return u.mount == v.mount && u.count <= v.count })
-	})
-}
-
-// seatsAll reports whether each place of b has one of a that takes at least
-// the same people, in the same spot.
-func (s *Shelf) seatsAll(a, b *article) bool {
-	for i := range b.places {
-		p, q := &a.Places[i], &b.Places[i]
-		if p.Ahead != q.Ahead || p.MinMonths > q.MinMonths || p.MinMass > q.MinMass || !looser(p.MaxMonths, q.MaxMonths) ||
-			!looser(p.MaxMass, q.MaxMass) || !looser(p.MaxStature, q.MaxStature) || !s.eased(a.places[i], b.places[i]) {
-			return false
-		}
-	}
-	return true
-}
-
-// looser compares two upper limits of which zero means none.
-func looser[Q ~int | ~int64](a, b Q) bool { return a == 0 || b != 0 && a >= b }
-
 func within(a, b []int) bool {
 	return !slices.ContainsFunc(a, func(i int) bool { return !slices.Contains(b, i) })
-}
-
-// eased reports whether needs a hold wherever needs b do: every group of a is
-// met by whatever meets some group of b.
-func (s *Shelf) eased(a, b []int) bool {
-	return !slices.ContainsFunc(a, func(n int) bool {
-		g := &s.groups[n]
-		return !slices.ContainsFunc(b, func(m int) bool {
-			h := &s.groups[m]
-			return n == m || within(h.articles, g.articles) && within(h.tags, g.tags)
-		})
-	})
 }

@@ -93,19 +93,32 @@ func (p *Problem) charge(i, n int) measure.Money {
 	return measure.Money(o.delivered-n) * o.labour
 }
 
-// canAdd reports whether one more copy may be bought and finds room.
-func (p *Problem) canAdd(s *state, i int) bool {
-	o := &p.options[i]
-	if !o.buyable || s.counts[i] < o.delivered || s.counts[i] >= o.most {
-		return false
+// assemble makes s the set with the counts, which starts from the delivered
+// frame.
+func (p *Problem) assemble(s, delivered *state, counts []int) {
+	s.set(delivered)
+	for i, n := range counts {
+		for s.counts[i] < n {
+			p.add(s, i)
+		}
+		for s.counts[i] > n {
+			p.remove(s, i)
+		}
 	}
-	for _, u := range o.uses {
-		if s.used[u.mount]+u.count > p.capacity[u.mount] {
+}
+
+// goTogether reports whether the mounts bear a set, every need is met and
+// nothing is excluded by anything else. That it holds no more of an option
+// than there may be is for who made it to see to.
+func (p *Problem) goTogether(s *state) bool {
+	for mount, used := range s.used {
+		if used > p.capacity[mount] {
 			return false
 		}
 	}
-	for _, x := range o.excludes {
-		if s.counts[x] > 0 {
+	for i, n := range s.counts {
+		o := &p.options[i]
+		if n > 0 && (!s.metAll(o.needs) || slices.ContainsFunc(o.excludes, func(x int) bool { return s.counts[x] > 0 })) {
 			return false
 		}
 	}

@@ -1,88 +1,88 @@
 package fitting
 
-// promising reports whether the present set could hold if all that may yet be
-// fitted were there at once, weighed nothing and took no room, and all that
-// may come off were off. If not even then, nothing above it holds: a further
-// add-on brings places, carriers and tags, which are all there, and otherwise
-// only weight, which zones and the whole never have too little of. Axles may
-// be relieved by weight, so their ratings are left out where that can be. Once
-// everyone is seated only what carries cargo may yet come.
-func (s *search) promising() bool {
-	rules := s.rules &^ Storage
-	s.freeMounts()
-	w := &s.wish
-	w.set(&s.state)
-	for i := range s.p.options {
+import (
+	"slices"
+
+	"kinwain/internal/load"
+)
+
+// findUseful marks the options that a best set may hold: those that give
+// somebody a place, take the pet, carry cargo or relieve an axle, and what
+// meets a need of such, of a place, or of what the frame comes with.
+//
+// Proof: take all others out of a set that holds. What is left still seats and
+// carries everything, and all that its needs name is useful. It weighs less
+// and is no larger, which breaks no rating and no home, unless what was taken
+// out relieved an axle; and it costs no more and weighs less.
+func (s *search) findUseful() {
+	s.useful = make([]bool, len(s.p.options))
+	known := make([]bool, len(s.p.groups))
+	var groups []int
+	ask := func(list []int) {
+		for _, g := range list {
+			if !known[g] {
+				known[g] = true
+				groups = append(groups, g)
+			}
+		}
+	}
+	use := func(i int) {
+		if s.useful[i] {
+			return
+		}
+		s.useful[i] = true
 		o := &s.p.options[i]
-		if o.delivered > 0 && s.canTakeOff(i) {
-			for l := range w.load {
-				w.load[l] -= int64(s.state.counts[i]) * max(o.per[l], 0)
-			}
-		}
-		if !o.buyable || s.barred[i] > 0 {
-			continue
-		}
-		if rules.Has(AxleRating) && o.lifts(s.p.limits) {
-			rules &^= AxleRating
-		}
-		if s.plan != nil && o.Cargo == 0 {
-			continue
-		}
-		if more, _ := s.mayCome(o, i); more > 0 {
-			w.counts[i] += more
-			for _, g := range o.meets {
-				w.met[g]++
-			}
+		ask(o.needs)
+		for k := range o.places {
+			ask(o.places[k].needs)
 		}
 	}
-	stages := s.ends()
-	if s.plan != nil {
-		stages = []Stage{s.plan.stage}
+	for k := range s.p.framed {
+		ask(s.p.framed[k].needs)
 	}
-	for _, stage := range stages {
-		if !s.seating.mayHold(w, stage, rules) {
-			return false
+	for i := range s.p.options {
+		if o := &s.p.options[i]; o.delivered > 0 || s.p.without&pruning != 0 || s.serves(o) {
+			use(i)
 		}
 	}
-	return true
-}
-
-// freeMounts works out how much of every mount is free once all is off that
-// may come off.
-func (s *search) freeMounts() {
-	for m, capacity := range s.p.capacity {
-		s.free[m] = capacity - s.state.used[m]
-	}
-	for _, i := range s.parts {
-		if s.canTakeOff(i) {
-			for _, u := range s.p.options[i].uses {
-				s.free[u.mount] += u.count * s.state.counts[i]
+	for len(groups) > 0 {
+		g := groups[0]
+		groups = groups[1:]
+		if s.p.offered[g] == 0 {
+			for _, i := range s.p.groups[g].by {
+				use(i)
 			}
 		}
 	}
 }
 
-// mayCome returns how many more of an option find room on the free mounts, and
-// the mount that it takes most of, or -1.
-func (s *search) mayCome(o *option, i int) (more int, mount int) {
-	more, mount = o.most-s.state.counts[i], -1
-	most := 0
-	for _, u := range o.uses {
-		more = min(more, s.free[u.mount]/u.count)
-		if part := u.count * wholeMount / max(s.free[u.mount], 1); part > most {
-			most, mount = part, u.mount
-		}
-	}
-	return max(more, 0), mount
+// serves reports whether an option does something that was asked for.
+func (s *search) serves(o *option) bool {
+	d, rules := s.p.Demand, s.aim.rules
+	return o.Cargo > 0 && (d.Cargo > 0 && rules.Has(CargoWeight) || d.CargoSize > 0 && rules.Has(CargoVolume)) ||
+		d.Pet > 0 && o.Pet >= d.Pet && rules.Has(PetPlace) ||
+		s.p.relievable(rules) && o.lifts(s.p.limits) ||
+		rules.Has(PlaceMissing) && slices.ContainsFunc(o.places, s.seatsAnybody)
 }
 
-const wholeMount = 1 << 20
+func (s *search) seatsAnybody(pl place) bool {
+	return slices.ContainsFunc(s.stages, func(stage Stage) bool {
+		return slices.ContainsFunc(stage, func(st Standing) bool { return st.Present && pl.suits(&st, s.aim.rules) })
+	})
+}
 
-// ends returns the first and the last stage: enough for what only has to be
-// true of every answer.
-func (s *search) ends() []Stage {
-	if len(s.stages) < 3 {
-		return s.stages
+// lifts reports whether the option's own weight takes load off an axle that
+// has a rating: it hangs over the other one.
+func (o *option) lifts(limits []load.Limit) bool {
+	for l := range limits {
+		if limits[l].Rule == load.Axle && o.per[l] < 0 {
+			return true
+		}
 	}
-	return []Stage{s.stages[0], s.stages[len(s.stages)-1]}
+	return false
+}
+
+// relievable reports whether axles are rated and the rule is enforced.
+func (p *Problem) relievable(rules Rules) bool {
+	return rules.Has(AxleRating) && slices.ContainsFunc(p.limits, func(l load.Limit) bool { return l.Rule == load.Axle })
 }

@@ -14,6 +14,7 @@ import (
 // import, and plays the history again from the first catalogue on: it leads to
 // the last one, to the byte.
 func TestHistoryIsComplete(t *testing.T) {
+	t.Parallel()
 	s, draws := opened(t, t.TempDir()), 0
 	rapid.Check(t, func(draw *rapid.T) {
 		if draws++; draws > 30 {
@@ -94,6 +95,7 @@ func altered(draw *rapid.T, c *catalog.Catalogue) *catalog.Catalogue {
 }
 
 func TestRetire(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
@@ -116,6 +118,7 @@ func TestRetire(t *testing.T) {
 }
 
 func TestFailedSaveRecordsNothing(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
@@ -137,6 +140,7 @@ func TestFailedSaveRecordsNothing(t *testing.T) {
 }
 
 func TestPhotosAreKept(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	unit := Thing{List: "units", Code: "D-1"}
 	wantCode(t, s.SavePhoto(t.Context(), unit, Photo{Large: []byte{1}, Small: []byte{1}}), Conflict) // no words

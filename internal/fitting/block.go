@@ -1,0 +1,365 @@
+package fitting
+
+import (
+	"slices"
+)
+
+// block writes down one stage: who rides along on that day sits, the pet is
+// carried, the cargo is stowed and every rating holds.
+type block struct {
+	*model
+	stage   Stage
+	sorts   []sort
+	pets    []petColumn
+	shares  []carrying
+	heaps   []heap
+	copies  []copies
+	others  []*carrying // scratch of cover
+	perhaps []int       // per option: an index of copies, or -1
+	mass    float64
+}
+
+// sort is the places of one carrier that are the same.
+type sort struct {
+	option  int // -1 for the frame
+	copy    int // an index of copies, or -1 for all of the option together
+	place   *place
+	places  int   // how many, on one
+	columns []int // per passenger, or -1
+}
+
+type petColumn struct{ option, column int }
+
+// carrying is what can carry a part of the cargo.
+type carrying struct {
+	*stowage
+	part float64 // of the cargo that one takes
+	heap int
+}
+
+// heap is the cargo in one spot, or of one carrier alone.
+type heap struct {
+	*stowage // one of the carriers
+	column   int
+	alone    int // the option, or -1
+}
+
+// copies holds, for an option whose own rating has to hold for each copy by
+// itself, one column a copy: whether it is on the bike.
+type copies struct {
+	option int
+	column []int
+}
+
+func (b *block) formulate(useful []bool) {
+	b.mass = 0
+	if b.rules.Has(CargoWeight) {
+		b.mass = float64(b.p.Demand.Cargo)
+	}
+	b.tellCopies(useful)
+	if b.rules.Has(PlaceMissing) {
+		b.sortPlaces(useful)
+	}
+	if b.rules.Has(PetPlace) && b.p.Demand.Pet > 0 {
+		b.listPets(useful)
+	}
+	b.listShares(useful)
+	b.everyoneSits()
+	b.placesHold()
+	b.placesNeed()
+	b.carriersBear()
+	for l := range b.p.limits {
+		b.limit(l)
+		b.headsWithin(l)
+	}
+}
+
+// tellCopies adds the columns of copies. They are filled one after the other,
+// since they are the same.
+func (b *block) tellCopies(useful []bool) {
+	for i := range b.p.options {
+		b.perhaps = append(b.perhaps, -1)
+		o, most := &b.p.options[i], b.most(i)
+		if !useful[i] || most < 2 || o.MaxLoad == 0 || !b.rules.Has(AddOnRating) || len(o.places) == 0 && !b.takesPet(o) {
+			continue
+		}
+		b.perhaps[i] = len(b.copies)
+		k := copies{option: i}
+		for n := range most {
+			c := b.relax.Column(0, 0, 1)
+			k.column = append(k.column, c)
+			if n > 0 {
+				b.relax.Term(c, 1)
+				b.relax.Term(k.column[n-1], -1)
+				b.relax.AtMost(0)
+			}
+		}
+		for _, c := range k.column {
+			b.relax.Term(c, 1)
+		}
+		sum := b.fitted(i, -1)
+		b.relax.Equal(-sum)
+		b.copies = append(b.copies, k)
+	}
+}
+
+func (b *block) takesPet(o *option) bool {
+	return b.rules.Has(PetPlace) && b.p.Demand.Pet > 0 && o.Pet >= b.p.Demand.Pet
+}
+
+// there adds value times how many of a carrier are on the bike.
+func (b *block) there(option, copy int, value float64) float64 {
+	if copy >= 0 {
+		b.relax.Term(b.copies[b.perhaps[option]].column[copy], value)
+		return 0
+	}
+	return b.fitted(option, value)
+}
+
+// eachCarrier visits an option once, or each copy of it where they are told
+// apart.
+func (b *block) eachCarrier(option int, visit func(copy int)) {
+	if at := b.perhaps[option]; at >= 0 {
+		for n := range b.copies[at].column {
+			visit(n)
+		}
+		return
+	}
+	visit(-1)
+}
+
+func (b *block) sortPlaces(useful []bool) {
+	for j := range b.p.framed {
+		b.addSort(-1, -1, b.p.framed, j)
+	}
+	for i := range b.p.options {
+		if useful[i] && b.can(i) {
+			b.eachCarrier(i, func(copy int) {
+				for j := range b.p.options[i].places {
+					b.addSort(i, copy, b.p.options[i].places, j)
+				}
+			})
+		}
+	}
+}
+
+// addSort adds the places that are the same as the first of them, where they
+// take anybody.
+func (b *block) addSort(option, copy int, places []place, first int) {
+	if places[first].like > 0 {
+		return
+	}
+	s := sort{option: option, copy: copy, place: &places[first], places: 1, columns: make([]int, len(b.stage))}
+	last := first
+	for j := first + 1; j < len(places); j++ {
+		if places[j].like == last+1 {
+			s.places, last = s.places+1, j
+		}
+	}
+	anybody := false
+	for k := range b.stage {
+		s.columns[k] = -1
+		if b.stage[k].Present && s.place.suits(&b.stage[k], b.rules) {
+			s.columns[k] = b.relax.Column(0, 0, 1)
+			b.sitting = append(b.sitting, s.columns[k])
+			anybody = true
+		}
+	}
+	if anybody {
+		b.sorts = append(b.sorts, s)
+	}
+}
+
+func (b *block) listPets(useful []bool) {
+	for i := range b.p.options {
+		if useful[i] && b.can(i) && b.takesPet(&b.p.options[i]) {
+			c := b.relax.Column(0, 0, 1)
+			b.pets, b.sitting = append(b.pets, petColumn{i, c}), append(b.sitting, c)
+		}
+	}
+	for _, pet := range b.pets {
+		b.relax.Term(pet.column, 1)
+		sum := b.fitted(pet.option, -1)
+		b.relax.AtMost(-sum)
+	}
+	for _, pet := range b.pets {
+		b.relax.Term(pet.column, 1)
+	}
+	b.relax.Equal(1)
+}
+
+// listShares lists what can carry a part of the cargo. The part is rounded up,
+// which makes a row wider and none narrower.
+func (b *block) listShares(useful []bool) {
+	mass, volume := int64(b.mass), int64(0)
+	if b.rules.Has(CargoVolume) {
+		volume = int64(b.p.Demand.CargoSize)
+	}
+	if mass == 0 && volume == 0 {
+		return
+	}
+	for n := range b.p.stowage {
+		w := &b.p.stowage[n]
+		if w.option >= 0 && !(useful[w.option] && b.can(w.option)) {
+			continue
+		}
+		part := 1.0
+		if mass > 0 {
+			takes := w.mass
+			if w.option >= 0 && b.rules.Has(AddOnRating) && b.p.options[w.option].MaxLoad > 0 {
+				takes = min(takes, b.p.options[w.option].MaxLoad)
+			}
+			part = min(part, float64(takes)/float64(mass))
+		}
+		if volume > 0 {
+			part = min(part, float64(w.volume)/float64(volume))
+		}
+		if part *= 1 + 1e-15; part > 0 {
+			b.shares = append(b.shares, carrying{stowage: w, part: part})
+		}
+	}
+	b.gather()
+}
+
+// gather adds a column for all of the cargo in one spot, which is what the
+// ratings are about: it can be any part of it up to what the carriers there
+// take together. A carrier with a rating over the cargo and something else has
+// a column of its own.
+func (b *block) gather() {
+	for n := range b.shares {
+		s := &b.shares[n]
+		at := slices.IndexFunc(b.heaps, func(h heap) bool { return h.alone < 0 && h.spot == s.spot })
+		if b.shared(s.option) {
+			at = -1
+		}
+		if at < 0 {
+			at = len(b.heaps)
+			b.heaps = append(b.heaps, heap{stowage: s.stowage, column: b.relax.Column(0, 0, 1), alone: -1})
+			if b.shared(s.option) {
+				b.heaps[at].alone = s.option
+			}
+		}
+		s.heap = at
+	}
+	for _, h := range b.heaps {
+		b.relax.Term(h.column, 1)
+	}
+	b.relax.Equal(1)
+	for at, h := range b.heaps {
+		b.relax.Term(h.column, 1)
+		sum := 0.0
+		for _, s := range b.shares {
+			if s.heap != at {
+				continue
+			}
+			if s.option < 0 {
+				sum -= s.part
+				continue
+			}
+			sum += b.fitted(s.option, -s.part)
+			for _, pet := range b.pets {
+				if pet.option == s.option {
+					b.relax.Term(pet.column, s.part)
+				}
+			}
+		}
+		b.relax.AtMost(-sum)
+	}
+}
+
+// shared reports whether an option has a rating over all that it carries, and
+// may carry more than cargo.
+func (b *block) shared(option int) bool {
+	if option < 0 || !b.rules.Has(AddOnRating) {
+		return false
+	}
+	o := &b.p.options[option]
+	return o.MaxLoad > 0 && (len(o.places) > 0 || b.takesPet(o))
+}
+
+// everyoneSits gives everyone who rides along a place.
+func (b *block) everyoneSits() {
+	if !b.rules.Has(PlaceMissing) {
+		return
+	}
+	for k := range b.stage {
+		if !b.stage[k].Present {
+			continue
+		}
+		var who sitter
+		for _, s := range b.sorts {
+			if c := s.columns[k]; c >= 0 {
+				b.relax.Term(c, 1)
+				who.columns, who.zones = append(who.columns, c), append(who.zones, s.place.spot.Zone)
+			}
+		}
+		b.relax.Equal(1)
+		b.sitters = append(b.sitters, who)
+	}
+}
+
+// placesHold seats no more people than there are places on what is on the
+// bike and does not have the pet.
+func (b *block) placesHold() {
+	for _, s := range b.sorts {
+		for _, c := range s.columns {
+			if c >= 0 {
+				b.relax.Term(c, 1)
+			}
+		}
+		if s.option < 0 {
+			b.relax.AtMost(float64(s.places))
+			continue
+		}
+		sum := b.there(s.option, s.copy, -float64(s.places))
+		if s.copy < 0 {
+			for _, pet := range b.pets {
+				if pet.option == s.option {
+					b.relax.Term(pet.column, float64(s.places))
+				}
+			}
+		}
+		b.relax.AtMost(-sum)
+	}
+}
+
+// placesNeed asks for what the places need that are sat in. A person sits in
+// one place, so all the places of that person that need the same are one row.
+func (b *block) placesNeed() {
+	for k := range b.stage {
+		for g := range b.p.groups {
+			if b.met[g] < 0 {
+				continue
+			}
+			any := false
+			for _, s := range b.sorts {
+				if s.columns[k] >= 0 && b.asks(&s, g) {
+					b.relax.Term(s.columns[k], 1)
+					any = true
+				}
+			}
+			if any {
+				b.relax.Term(b.met[g], -1)
+				b.relax.AtMost(0)
+			}
+		}
+	}
+}
+
+// asks reports whether sitting there asks for a group of needs: the place
+// does, or what gives it.
+func (b *block) asks(s *sort, g int) bool {
+	for _, n := range s.place.needs {
+		if n == g {
+			return true
+		}
+	}
+	if s.option >= 0 {
+		for _, n := range b.p.options[s.option].needs {
+			if n == g {
+				return true
+			}
+		}
+	}
+	return false
+}

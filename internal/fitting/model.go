@@ -1,0 +1,208 @@
+package fitting
+
+import (
+	"math"
+
+	"kinwain/internal/fitting/relax"
+	"kinwain/internal/profile"
+)
+
+// model is the search for a best build as an integer programme: how many of
+// every option, who sits on what, what carries the pet, and which part of the
+// cargo goes where. It is a relaxation: whatever keeps the rules keeps its
+// rows, so what its rows rule out is ruled out. What they do not tell, the
+// copies of one option apart, exclusions among several of a kind and the home,
+// is for settle to find.
+//
+// Columns: of every option how many are bought and how many delivered ones are
+// off; and for each stage that is looked at, how much of a person sits in a
+// sort of place, how much of the pet is in a carrier, and which part of the
+// cargo is in a stowage.
+type model struct {
+	p       *Problem
+	rules   Rules
+	unit    unit
+	relax   relax.Program
+	bought  []int // per option: its column, or -1
+	off     []int // per option: its column, or -1
+	sitting []int // columns of who sits where
+	met     []int // per group of needs: the column that tells whether it is met, or -1
+	sitters []sitter
+	blocks  []block
+}
+
+// sitter is somebody who has to have one of several places, each in a zone.
+type sitter struct{ columns, zones []int }
+
+// forget lets go of what the model was about, and keeps its memory.
+func (m *model) forget() {
+	clear(m.blocks[:cap(m.blocks)])
+	clear(m.sitters[:cap(m.sitters)])
+	m.p = nil
+}
+
+// unit turns cost and weight into one number, the one that comes first
+// counting more than all of the other.
+type unit struct{ cost, weight float64 }
+
+// The most that add-ons can cost and weigh in all: cents and grams. A frame on
+// which they could do more is not told apart by what comes second.
+const (
+	mostCost   = 1 << 26
+	mostWeight = 1 << 20
+)
+
+func unitOf(objective profile.Objective) unit {
+	if objective == profile.Lightest {
+		return unit{cost: 1, weight: mostCost}
+	}
+	return unit{cost: mostWeight, weight: 1}
+}
+
+func (u unit) of(s *state) float64 { return u.cost*float64(s.cost) + u.weight*float64(s.weight) }
+
+// formulate writes the model down anew for the stages.
+func (m *model) formulate(p *Problem, a *aim, stages []Stage, useful []bool) {
+	m.p, m.rules, m.unit = p, a.rules, unitOf(a.objective)
+	m.relax.Reset()
+	m.bought, m.off, m.sitting, m.sitters = m.bought[:0], m.off[:0], m.sitting[:0], m.sitters[:0]
+	for i := range p.options {
+		m.count(i, useful[i])
+	}
+	for mount := range p.capacity {
+		m.mount(mount)
+	}
+	m.met, m.blocks = m.met[:0], m.blocks[:0]
+	for g := range p.groups {
+		m.meet(g)
+	}
+	for i := range p.options {
+		if useful[i] {
+			m.needsOf(i)
+			m.exclusionsOf(i)
+		}
+	}
+	for _, stage := range stages {
+		b := block{model: m, stage: stage}
+		b.formulate(useful)
+		m.blocks = append(m.blocks, b)
+	}
+}
+
+// count adds the columns of how many of an option are on the bike.
+func (m *model) count(i int, useful bool) {
+	o := &m.p.options[i]
+	bought, off := -1, -1
+	if more := o.most - o.delivered; o.buyable && more > 0 && useful {
+		bought = m.relax.Column(m.unit.cost*float64(o.Price+o.labour)+m.unit.weight*float64(o.Weight), 0, float64(more))
+	}
+	if o.delivered > 0 {
+		off = m.relax.Column(m.unit.cost*float64(o.labour)-m.unit.weight*float64(o.Weight), 0, float64(o.delivered))
+	}
+	m.bought, m.off = append(m.bought, bought), append(m.off, off)
+}
+
+// fitted adds value times how many of an option are on the bike to the row
+// being written, and returns the part of it that does not change.
+func (m *model) fitted(i int, value float64) float64 {
+	if c := m.bought[i]; c >= 0 {
+		m.relax.Term(c, value)
+	}
+	if c := m.off[i]; c >= 0 {
+		m.relax.Term(c, -value)
+	}
+	return value * float64(m.p.options[i].delivered)
+}
+
+// can reports whether any of an option can be on the bike.
+func (m *model) can(i int) bool { return m.bought[i] >= 0 || m.off[i] >= 0 }
+
+// most returns how many of an option can be on the bike.
+func (m *model) most(i int) int {
+	o := &m.p.options[i]
+	if m.bought[i] >= 0 {
+		return o.most
+	}
+	return o.delivered
+}
+
+func (m *model) mount(mount int) {
+	sum := 0.0
+	for i := range m.p.options {
+		for _, u := range m.p.options[i].uses {
+			if u.mount == mount && m.can(i) {
+				sum += m.fitted(i, float64(u.count))
+			}
+		}
+	}
+	m.relax.AtMost(float64(m.p.capacity[mount]) - sum)
+}
+
+// meet adds the column that tells whether a group of needs is met: by as much
+// of it at the most as there is of all that meets it.
+func (m *model) meet(g int) {
+	column := -1
+	if m.p.offered[g] == 0 {
+		column = m.relax.Column(0, 0, 1)
+		m.relax.Term(column, 1)
+		sum := 0.0
+		for _, j := range m.p.groups[g].by {
+			if m.can(j) {
+				sum += m.fitted(j, -1)
+			}
+		}
+		m.relax.AtMost(-sum)
+	}
+	m.met = append(m.met, column)
+}
+
+// needsOf asks for every group of needs of an option to be met where it is on
+// the bike, however many there may be of it.
+func (m *model) needsOf(i int) {
+	for _, g := range m.p.options[i].needs {
+		if column := m.met[g]; column >= 0 {
+			sum := m.fitted(i, 1)
+			m.relax.Term(column, -float64(m.most(i)))
+			m.relax.AtMost(-sum)
+		}
+	}
+}
+
+// exclusionsOf asks for no more than one of two that exclude each other; of
+// which there may be several, for no more than all of one kind.
+func (m *model) exclusionsOf(i int) {
+	for _, x := range m.p.options[i].excludes {
+		if x < i && m.can(x) && m.can(i) {
+			sum := m.fitted(i, 1/float64(m.most(i)))
+			sum += m.fitted(x, 1/float64(m.most(x)))
+			m.relax.AtMost(1 + roundingUp - sum)
+		}
+	}
+}
+
+// roundingUp makes a row that divides a little wider than it need be.
+const roundingUp = 1e-9
+
+// countsAt reads how many of every option a point of the relaxation has, where
+// those are whole.
+func (m *model) countsAt(r *relax.Relaxation, counts []int) (whole bool) {
+	for i := range m.p.options {
+		n := m.p.options[i].delivered
+		for sign, c := range [...]int{m.off[i], m.bought[i]} {
+			if c < 0 {
+				continue
+			}
+			v := r.Value(c)
+			near := math.Round(v)
+			if low, high := r.Ends(c); math.Abs(v-near) > integral || near < low || near > high {
+				return false
+			}
+			n += (2*sign - 1) * int(near)
+		}
+		counts[i] = n
+	}
+	return true
+}
+
+// integral is how near to a whole number counts as one.
+const integral = 1e-6
