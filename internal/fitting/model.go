@@ -142,7 +142,9 @@ func (m *model) mount(mount int) {
 // of it at the most as there is of all that meets it.
 func (m *model) meet(g int) {
 	column := -1
-	if m.p.offered[g] == 0 {
+	if only := m.only(g); only >= 0 {
+		column = only
+	} else if m.p.offered[g] == 0 {
 		column = m.relax.Column(0, 0, 1)
 		m.relax.Term(column, 1)
 		sum := 0.0
@@ -154,6 +156,25 @@ func (m *model) meet(g int) {
 		m.relax.AtMost(-sum)
 	}
 	m.met = append(m.met, column)
+}
+
+// only returns the column of the one add-on that meets a group of needs, where
+// there is one alone and at most one of it: it tells by itself.
+func (m *model) only(g int) int {
+	column := -1
+	for _, j := range m.p.groups[g].by {
+		if !m.can(j) {
+			continue
+		}
+		if column >= 0 || m.off[j] >= 0 || m.most(j) > 1 {
+			return -1
+		}
+		column = m.bought[j]
+	}
+	if m.p.offered[g] > 0 {
+		return -1
+	}
+	return column
 }
 
 // needsOf asks for every group of needs of an option to be met where it is on
