@@ -127,3 +127,23 @@ func (p *Problem) Nodes(ctx context.Context, objective profile.Objective, rules 
 	}
 	return s.nodes, s.err == nil
 }
+
+// Unsettle has some open nodes stand where a relaxation stands of which
+// solving was broken off: after a step or two, anywhere between the ends.
+func (s Search) Unsettle(pick func() bool) {
+	for _, n := range s.open {
+		if !pick() {
+			continue
+		}
+		was := n.relax
+		n.relax = relax.Relaxation{}
+		n.relax.Start(&s.model.relax)
+		for n.relax.Solve(math.Inf(-1)) == relax.Solved && pick() {
+		}
+		for j := range s.model.relax.Columns() {
+			low, high := was.Ends(j)
+			n.relax.Move(j, low, high)
+		}
+		n.settled, n.here = false, n.relax.Bound()
+	}
+}

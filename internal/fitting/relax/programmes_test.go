@@ -202,6 +202,23 @@ func crossing(rows []line) []*big.Rat {
 	return x
 }
 
+// even reports whether the terms of every row are of about one size. Of others
+// a bound is right, but by the tolerance of the table it need not be near.
+func (p *programme) even() bool {
+	for _, l := range p.rows {
+		least, most := int64(math.MaxInt64), int64(0)
+		for _, n := range l.of {
+			if n != 0 {
+				least, most = min(least, max(n, -n)), max(most, n, -n)
+			}
+		}
+		if most > 0 && most/least > 5000 {
+			return false
+		}
+	}
+	return true
+}
+
 // size is what the costs can come to, for what counts as near.
 func (p *programme) size() float64 {
 	sum := 1.0
