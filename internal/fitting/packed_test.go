@@ -120,3 +120,27 @@ func TestSmallestShelf(t *testing.T) {
 	}
 	compareWithEverySet(t, in)
 }
+
+// The shelves of the benchmarks are documents without a fault, and about half
+// of them or more have an answer.
+func TestShelvesAreSound(t *testing.T) {
+	const few = 60
+	for _, bags := range shelves {
+		feasible := 0
+		for seed := range few {
+			in := bagged(bags, seed)
+			if err := errors.Join(in.catalogue.Check(), in.profile.Check()); err != nil {
+				t.Fatalf("%d bags, seed %d: %v", bags, seed, err)
+			}
+			ok, err := in.problem().Feasible(t.Context(), fitting.AllRules)
+			if err != nil {
+				t.Fatalf("%d bags, seed %d: %v", bags, seed, err)
+			}
+			feasible += b2i(ok)
+		}
+		t.Logf("%d of %d with %d bags are feasible", feasible, few, bags)
+		if feasible < few*4/10 || feasible == few {
+			t.Errorf("%d of %d with %d bags have an answer", feasible, few, bags)
+		}
+	}
+}
