@@ -142,7 +142,9 @@ type effort struct {
 	took              timings
 }
 
-func newEffort(without uint8) *effort { return &effort{without: without, took: make(timings, ablationSeeds)} }
+func newEffort(without uint8) *effort {
+	return &effort{without: without, took: make(timings, ablationSeeds)}
+}
 
 func (e *effort) add(list []*asked) {
 	for seed, a := range list {

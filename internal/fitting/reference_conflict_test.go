@@ -97,14 +97,15 @@ func TestConflictAgreesWithReference(t *testing.T) {
 		seeds int
 		draw  func(seed int) *instance
 	}{
-		{"anything", 400, func(seed int) *instance { return sampleWide(wideAnything, seed) }},
+		{"anything", 110, func(seed int) *instance { return sampleWide(wideAnything, seed) }}, // no more: one of them takes it minutes
+		{"outings", 300, func(seed int) *instance { return sample(outings, seed) }},
 		{"families", 200, func(seed int) *instance { return sampleWide(wideFamilies, seed) }},
 		{"haulers", 300, sampleHauler},
-		{"packed", 600, packed},
+		{"packed", 1500, packed},
 		{"trips", 60, func(seed int) *instance { return equip(trip(seed), seed) }},
 	} {
 		t.Run(sort.name, func(t *testing.T) {
-			for seed := range referenceSeeds(t, sort.seeds) {
+			for seed := range sort.seeds {
 				in := sort.draw(seed)
 				if holdConflict(t, in, met); t.Failed() {
 					t.Logf("seed %d", seed)
