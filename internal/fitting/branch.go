@@ -132,8 +132,9 @@ func (s *search) farthest(r *relax.Relaxation, columns []int) int {
 		if c < 0 {
 			continue
 		}
+		low, high := r.Ends(c)
 		v := r.Value(c)
-		if off := math.Abs(v - math.Round(v)); off > most {
+		if off := math.Abs(v - math.Round(v)); off > most && low < high {
 			column, most = c, off
 		}
 	}
