@@ -56,7 +56,7 @@ func (v *visitor) signIn(name, passphrase string) *answer {
 // apiToken returns a token that lasts an hour.
 func (s *shop) apiToken(scope string) string {
 	s.Helper()
-	t, err := s.store.IssueAPIToken(s.Context(), store.APIToken{Label: "web site", Scope: scope, MadeBy: "Wren", Created: s.clock(), Expires: s.clock().Add(time.Hour)})
+	t, err := s.store.IssueAPIToken(s.Context(), store.APIToken{Label: "web site", Scope: scope, MadeBy: "Ansa", Created: s.clock(), Expires: s.clock().Add(time.Hour)})
 	if err != nil {
 		s.Fatal(err)
 	}
@@ -103,8 +103,8 @@ func (s *shop) patterns() map[string][]string {
 // way in without a rule lets nobody in, and so fails here as the manager's.
 func TestWhoMayTakeWhichWay(t *testing.T) {
 	s := open(t)
-	s.hire("Wren", staff.Manager)
-	s.hire("Teal", staff.Salesperson)
+	s.hire("Ansa", staff.Manager)
+	s.hire("Belto", staff.Salesperson)
 	c, err := s.store.CreateConsultation(t.Context(), "", []byte(`{"values":{},"unknown":[]}`), morning)
 	if err != nil {
 		t.Fatal(err)
@@ -112,7 +112,7 @@ func TestWhoMayTakeWhichWay(t *testing.T) {
 	fill := strings.NewReplacer("{id}", c.ID, "{code}", "sedge", "{token}", token, "*", "app.css")
 	bearer := s.apiToken("matches")
 	enter := map[string]func() *visitor{"nobody": s.stranger, "program": s.stranger,
-		"salesperson": func() *visitor { return s.as("Teal") }, "manager": func() *visitor { return s.as("Wren") }}
+		"salesperson": func() *visitor { return s.as("Belto") }, "manager": func() *visitor { return s.as("Ansa") }}
 	for who, open := range enter {
 		v := open()
 		for pattern, takes := range s.patterns() {
@@ -140,7 +140,7 @@ func TestWhoMayTakeWhichWay(t *testing.T) {
 
 // nameOf is what the own page of a role is headed with.
 func (s *shop) nameOf(role string) string {
-	return map[string]string{"manager": "Wren", "salesperson": "Teal", "nobody": "Please sign in", "program": "Please sign in"}[role]
+	return map[string]string{"manager": "Ansa", "salesperson": "Belto", "nobody": "Please sign in", "program": "Please sign in"}[role]
 }
 
 // once sends a request without following where it leads.
@@ -155,22 +155,22 @@ func (v *visitor) once(r *http.Request) int {
 // TestRefusalsSayWhatToDo looks at the pages of those who may not.
 func TestRefusalsSayWhatToDo(t *testing.T) {
 	s := open(t)
-	s.hire("Teal", staff.Salesperson)
-	a := s.as("Teal").get("/settings/staff").is(http.StatusForbidden, "/settings/staff")
+	s.hire("Belto", staff.Salesperson)
+	a := s.as("Belto").get("/settings/staff").is(http.StatusForbidden, "/settings/staff")
 	if a.text("main h1") != "For managers" || !strings.Contains(a.text("main p"), "Ask a manager") || a.one("main a.button").AttrOr("href", "") != "/" {
 		t.Error(a.text("main"))
 	}
 	a.count(`header a[href="/settings"], header a[href="/inventory"]`, 0)
-	s.as("Teal").get("/").count(`a[href^="/inventory"], a[href^="/settings"]`, 0)
-	if a.text("header .me") != "Signed in as Teal" {
+	s.as("Belto").get("/").count(`a[href^="/inventory"], a[href^="/settings"]`, 0)
+	if a.text("header .me") != "Signed in as Belto" {
 		t.Error(a.text("header"))
 	}
 	a = s.stranger().get("/quotes/x?a=b").is(http.StatusForbidden, "/quotes/x?a=b")
 	if got := a.one("main a.button").AttrOr("href", ""); got != "/sign-in?next=%2Fquotes%2Fx%3Fa%3Db" {
 		t.Error(got)
 	}
-	s.hire("Wren", staff.Manager)
-	s.as("Wren").get("/").count(`header a[href="/settings"], header a[href="/inventory"]`, 2)
+	s.hire("Ansa", staff.Manager)
+	s.as("Ansa").get("/").count(`header a[href="/settings"], header a[href="/inventory"]`, 2)
 }
 
 // TestProgramsAskForMatches sends tokens of every kind from another site,

@@ -22,7 +22,7 @@ func TestStaffInABrowser(t *testing.T) {
 // addByKeyboard signs in and adds a person without a hand on the screen.
 func addByKeyboard(t *testing.T, c *chromium) {
 	s := open(t)
-	s.hire("Wren", staff.Manager)
+	s.hire("Ansa", staff.Manager)
 	b := c.tab(s)
 	b.expect("status of 403")
 	b.expect("status of 422")
@@ -31,18 +31,18 @@ func addByKeyboard(t *testing.T, c *chromium) {
 	b.do(chromedp.KeyEvent("\r"))
 	b.until(`location.pathname === "/sign-in"`)
 	b.tabTo("#name")
-	b.do(chromedp.KeyEvent("wren"))
+	b.do(chromedp.KeyEvent("ansa"))
 	b.tabTo("#passphrase")
 	b.do(chromedp.KeyEvent("not this one"), chromedp.KeyEvent("\r"))
 	b.until(`document.activeElement.matches(".alert")`)
-	if b.value("name") != "wren" {
+	if b.value("name") != "ansa" {
 		t.Error("the name is lost")
 	}
 	b.tabTo("#passphrase")
 	b.do(chromedp.KeyEvent(passphrase), chromedp.KeyEvent("\r"))
 	b.until(`location.pathname === "/settings/staff"`) // where they wanted to go
 	b.tabTo("#name")
-	b.do(chromedp.KeyEvent("Teal"))
+	b.do(chromedp.KeyEvent("Belto"))
 	b.tabTo("#role")
 	b.do(chromedp.KeyEvent("M"))
 	if b.value("role") != "manager" {
@@ -51,7 +51,7 @@ func addByKeyboard(t *testing.T, c *chromium) {
 	b.tabTo(`form[action="/settings/staff"] button`)
 	b.do(chromedp.KeyEvent(" "))
 	b.until(`document.querySelector(".issued .secret")`)
-	if got := b.words(".holders"); !strings.Contains(got, "Teal") || s.person("Teal").Role != staff.Manager {
+	if got := b.words(".holders"); !strings.Contains(got, "Belto") || s.person("Belto").Role != staff.Manager {
 		t.Errorf("added: %q", got)
 	}
 	b.tabTo(".me")
@@ -65,8 +65,8 @@ func addByKeyboard(t *testing.T, c *chromium) {
 // signInByPIN enrols the tablet and picks a name on it, all by buttons.
 func signInByPIN(t *testing.T, c *chromium) {
 	s := open(t)
-	s.hire("Teal", staff.Salesperson)
-	s.withPIN("Teal")
+	s.hire("Belto", staff.Salesperson)
+	s.withPIN("Belto")
 	b := c.tab(s)
 	if _, err := chromedp.Call(b.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}); err != nil {
 		t.Fatal(err)
@@ -83,7 +83,7 @@ func signInByPIN(t *testing.T, c *chromium) {
 	b.do(chromedp.KeyEvent(pin))
 	b.click(`button[value="pin"]`)
 	b.until(`document.querySelector(".start")`)
-	if got := b.words(".me"); !strings.HasSuffix(got, "Teal") {
+	if got := b.words(".me"); !strings.HasSuffix(got, "Belto") {
 		t.Error(got)
 	}
 }
@@ -91,8 +91,8 @@ func signInByPIN(t *testing.T, c *chromium) {
 // lookAtStaff holds every page of the staff to what all pages are held to.
 func lookAtStaff(t *testing.T, c *chromium) {
 	s := open(t)
-	s.hire("Wren of the Quay and the Long Meadow", staff.Manager)
-	s.withPIN("Wren of the Quay and the Long Meadow")
+	s.hire("Ansa of the Quay and the Long Meadow", staff.Manager)
+	s.withPIN("Ansa of the Quay and the Long Meadow")
 	b := c.tab(s)
 	b.expect("status of 403")
 	b.expect("status of 404")
@@ -113,7 +113,7 @@ func lookAtStaff(t *testing.T, c *chromium) {
 	b.until(`document.querySelector(".done")`)
 	b.look("enrolled")
 	b.click("#name")
-	b.do(chromedp.KeyEvent("Teal"))
+	b.do(chromedp.KeyEvent("Belto"))
 	b.click(`form[action="/settings/staff"] button`)
 	b.until(`document.querySelector(".issued")`)
 	b.look("a link, shown once")

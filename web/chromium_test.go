@@ -15,6 +15,8 @@ import (
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
+
+	"kinwain/internal/skipped"
 )
 
 // patience is how long the browser gets for anything. It bounds a failure and
@@ -34,7 +36,7 @@ func browser(t *testing.T) *chromium {
 		if os.Getenv("KINWAIN_BROWSER") == "required" {
 			t.Fatalf("a browser is required and none is found: %v", err)
 		}
-		t.Skipf("not tried in a browser: %v. Debian's package chromium has one", err)
+		skipped.Test(t, "a browser, as in Debian's package chromium")
 	}
 	profile, err := os.MkdirTemp("", "kinwain-browser-")
 	if err != nil {

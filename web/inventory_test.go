@@ -131,7 +131,7 @@ func TestEditingAFrame(t *testing.T) {
 	if f := v.catalogue().Frame(code); f.BareWeight != 24494 || f.Length != 1800 || f.Notes != "New sheet of the maker.\nSecond line." {
 		t.Errorf("%v %v %q", f.BareWeight, f.Length, f.Notes)
 	}
-	if past := a.text("table.history"); !strings.Contains(past, "the link") || !strings.Contains(past, "24.494") {
+	if past := a.text("table.history"); !strings.Contains(past, "manager (printed link)") || !strings.Contains(past, "24.494") {
 		t.Errorf("history: %s", past)
 	}
 }
@@ -281,7 +281,7 @@ func TestTwoPeopleEditOneFrame(t *testing.T) {
 	mine.set("material", "titanium")
 	mine.set("family", "Reeds")
 	a := v.save(path, mine, "save").is(http.StatusConflict, path)
-	if text := a.text(".clashes"); !strings.Contains(text, "Yours: titanium") || !strings.Contains(text, "Theirs: aluminium") || strings.Contains(text, "tall") {
+	if text := a.text(".clashes"); !strings.Contains(text, "You typed: titanium") || !strings.Contains(text, "Saved meanwhile: aluminium") || strings.Contains(text, "tall") {
 		t.Errorf("%s", text)
 	}
 	if f := v.catalogue().Frame(code); f.Material != "aluminium" || f.Family == "Reeds" {
@@ -504,7 +504,7 @@ func TestImportIsInTheHistory(t *testing.T) {
 	waits := v.upload(edited(t, v.tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,"))
 	v.post(waits.path, url.Values{"at": {waits.one(`input[name="at"]`).AttrOr("value", "")}})
 	saves, err := v.store.History(t.Context(), "", "", 10)
-	if err != nil || len(saves) != 1 || saves[0].How != store.ByImport || saves[0].Who != "the link" {
+	if err != nil || len(saves) != 1 || saves[0].How != store.ByImport || saves[0].Who != "manager (printed link)" {
 		t.Fatalf("%+v, %v", saves, err)
 	}
 	want := catalog.Change{List: "frames", Code: "sedge", Field: "zones[rear].rating_kg", Old: "70", New: "65"}

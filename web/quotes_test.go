@@ -114,7 +114,7 @@ func TestQuoteOfAChoice(t *testing.T) {
 	if got, want := amount(made.text(".bill tfoot .total td")), amount(words(byHand.one("#result > .figures tfoot td"))); got != want {
 		t.Errorf("%v, by hand it was %v", got, want)
 	}
-	if text := made.text(".bill tbody"); !strings.Contains(text, "Extra on the Osier: ") || !strings.Contains(text, "The lamp moves to the tray.") {
+	if text := made.text(".bill tbody"); !strings.Contains(text, "Extra on the Osier: ") || !strings.Contains(text, "Two spacers go under the tray,") {
 		t.Errorf("what the tray asks for on this frame is not said: %s", text)
 	}
 	if link := v.get(frame).page.Find(".next a").FilterFunction(func(_ int, e *goquery.Selection) bool { return words(e) == "Quote" }); link.AttrOr("href", "") != frame+"/quote" {

@@ -18,7 +18,7 @@ const (
 )
 
 // linkName is what whoever is in by the printed link is called.
-const linkName = "the link"
+const linkName = "manager (printed link)"
 
 // signIn opens a session for who has the link that the program printed.
 func (s *server) signIn(w http.ResponseWriter, r *http.Request) error {

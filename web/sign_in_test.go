@@ -18,7 +18,7 @@ import (
 
 func TestSignInByName(t *testing.T) {
 	s := open(t)
-	s.hire("Wren of the Quay", staff.Manager)
+	s.hire("Ansa of the Quay", staff.Manager)
 	off := s.hire("Rail", staff.Salesperson)
 	s.hire("Other", staff.Manager)
 	if err := s.store.SetDisabled(t.Context(), off.ID, true); err != nil {
@@ -27,12 +27,12 @@ func TestSignInByName(t *testing.T) {
 	if _, err := s.store.AddPerson(t.Context(), "Newcomer", staff.Salesperson, morning); err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range []string{"Wren of the Quay", " wren  OF the quay"} {
+	for _, name := range []string{"Ansa of the Quay", " ansa  OF the quay"} {
 		s.stranger().signIn(name, passphrase).is(http.StatusOK, "/").one(".start")
 	}
 	var said string
 	for _, c := range []struct{ name, secret string }{
-		{"Wren of the Quay", passphrase + "x"}, {"Wren of the Quay", ""}, {"Nobody", passphrase}, {"", ""}, {"Rail", passphrase}, {"Newcomer", ""}, {"Newcomer", passphrase}, {"' OR 1=1 --", passphrase},
+		{"Ansa of the Quay", passphrase + "x"}, {"Ansa of the Quay", ""}, {"Nobody", passphrase}, {"", ""}, {"Rail", passphrase}, {"Newcomer", ""}, {"Newcomer", passphrase}, {"' OR 1=1 --", passphrase},
 	} {
 		v := s.stranger()
 		a := v.signIn(c.name, c.secret).is(http.StatusUnprocessableEntity, "/sign-in")
@@ -52,7 +52,7 @@ func TestSignInByName(t *testing.T) {
 
 func TestSignInGoesOnToWhatWasAsked(t *testing.T) {
 	s := open(t)
-	s.hire("Wren", staff.Manager)
+	s.hire("Ansa", staff.Manager)
 	for asked, want := range map[string]string{
 		"/me": "/me", "/settings/staff?a=b": "/settings/staff?a=b", "": "/", "//elsewhere.example/": "/", "///elsewhere.example": "/", "https://elsewhere.example/": "/", `/\elsewhere.example`: "/", "me": "/",
 		"/sign-in": "/", "/sign-out": "/", "/\t/elsewhere.example": "/", "javascript:alert(1)": "/", "/%": "/",
@@ -62,7 +62,7 @@ func TestSignInGoesOnToWhatWasAsked(t *testing.T) {
 		if got := form.one(`input[name="next"]`).AttrOr("value", ""); got != want {
 			t.Errorf("%q is carried as %q", asked, got)
 		}
-		v.post("/sign-in", url.Values{"do": {"passphrase"}, "name": {"Wren"}, "passphrase": {passphrase}, "next": {asked}}).is(http.StatusOK, want)
+		v.post("/sign-in", url.Values{"do": {"passphrase"}, "name": {"Ansa"}, "passphrase": {passphrase}, "next": {asked}}).is(http.StatusOK, want)
 	}
 }
 
@@ -70,35 +70,35 @@ func TestSignInGoesOnToWhatWasAsked(t *testing.T) {
 // looks at both sides of every edge.
 func TestGuessingTakesTime(t *testing.T) {
 	s := open(t)
-	s.hire("Wren", staff.Manager)
-	s.hire("Teal", staff.Salesperson)
+	s.hire("Ansa", staff.Manager)
+	s.hire("Belto", staff.Salesperson)
 	v := s.stranger()
 	for range 3 {
-		v.signIn("Wren", "wrong").is(http.StatusUnprocessableEntity, "/sign-in")
+		v.signIn("Ansa", "wrong").is(http.StatusUnprocessableEntity, "/sign-in")
 	}
 	for _, seconds := range []int{1, 2, 4} {
 		s.passes(time.Duration(seconds)*time.Second - time.Millisecond)
-		a := v.signIn("WREN", passphrase).is(http.StatusTooManyRequests, "/sign-in")
+		a := v.signIn("ANSA", passphrase).is(http.StatusTooManyRequests, "/sign-in")
 		if got := a.text(".alert"); got != "Too many wrong tries. Wait 1 second, then try again." || a.header.Get("Retry-After") != "1" {
 			t.Errorf("%q, %s", got, a.header.Get("Retry-After"))
 		}
 		s.passes(time.Millisecond)
-		v.signIn("Wren", "wrong").is(http.StatusUnprocessableEntity, "/sign-in")
+		v.signIn("Ansa", "wrong").is(http.StatusUnprocessableEntity, "/sign-in")
 	}
-	if got := v.signIn("Wren", passphrase).text(".alert"); got != "Too many wrong tries. Wait 8 seconds, then try again." {
+	if got := v.signIn("Ansa", passphrase).text(".alert"); got != "Too many wrong tries. Wait 8 seconds, then try again." {
 		t.Error(got)
 	}
-	s.as("Teal")
+	s.as("Belto")
 	s.passes(8 * time.Second)
-	v.signIn("Wren", passphrase).is(http.StatusOK, "/")
-	s.stranger().signIn("Wren", "wrong").is(http.StatusUnprocessableEntity, "/sign-in") // and all is forgiven
+	v.signIn("Ansa", passphrase).is(http.StatusOK, "/")
+	s.stranger().signIn("Ansa", "wrong").is(http.StatusUnprocessableEntity, "/sign-in") // and all is forgiven
 }
 
 // TestGuessingNamesTakesTime tries one name after the other from one address,
 // and from another that only the proxy on this computer tells.
 func TestGuessingNamesTakesTime(t *testing.T) {
 	s := open(t)
-	s.hire("Wren", staff.Manager)
+	s.hire("Ansa", staff.Manager)
 	from := func(address, name string) int {
 		v := s.stranger()
 		r := v.request(http.MethodPost, "/sign-in", strings.NewReader(url.Values{"do": {"passphrase"}, "name": {name}, "passphrase": {passphrase}}.Encode()))
@@ -111,10 +111,10 @@ func TestGuessingNamesTakesTime(t *testing.T) {
 			t.Fatalf("name %d: %d", i, status)
 		}
 	}
-	if status := from("192.0.2.1", "Wren"); status != http.StatusTooManyRequests {
+	if status := from("192.0.2.1", "Ansa"); status != http.StatusTooManyRequests {
 		t.Errorf("the eleventh: %d", status)
 	}
-	if status := from("192.0.2.2", "Wren"); status != http.StatusOK {
+	if status := from("192.0.2.2", "Ansa"); status != http.StatusOK {
 		t.Errorf("from elsewhere: %d", status)
 	}
 }
@@ -146,23 +146,23 @@ func (s *shop) withPIN(name string) {
 
 func TestPINOnAnEnrolledDevice(t *testing.T) {
 	s := open(t)
-	teal := s.hire("Teal", staff.Salesperson)
+	belto := s.hire("Belto", staff.Salesperson)
 	rail := s.hire("Rail", staff.Salesperson)
-	s.withPIN("Teal")
+	s.withPIN("Belto")
 	elsewhere := s.stranger()
 	elsewhere.get("/sign-in").count("#pin", 0)
-	if a := elsewhere.pin(teal.ID, pin); a.status != http.StatusForbidden || a.text("h1") != "No PIN on this device" {
+	if a := elsewhere.pin(belto.ID, pin); a.status != http.StatusForbidden || a.text("h1") != "No PIN on this device" {
 		t.Errorf("elsewhere: %d %s", a.status, a.text("h1"))
 	}
 	tablet := s.enrolled()
 	a := tablet.get("/sign-in")
-	if got := a.text("#person option"); got != "Teal" || !strings.Contains(a.text("main"), "counter tablet") {
+	if got := a.text("#person option"); got != "Belto" || !strings.Contains(a.text("main"), "counter tablet") {
 		t.Errorf("to pick: %q", got)
 	}
 	tablet.pin(rail.ID, "").is(http.StatusUnprocessableEntity, "/sign-in")
 	tablet.pin(99, pin).is(http.StatusUnprocessableEntity, "/sign-in")
 	tablet.post("/sign-in", url.Values{"do": {"pin"}, "person": {"x"}, "pin": {pin}}).is(http.StatusBadRequest, "/sign-in")
-	if got := tablet.pin(teal.ID, pin).is(http.StatusOK, "/").text("header .me"); got != "Signed in as Teal" {
+	if got := tablet.pin(belto.ID, pin).is(http.StatusOK, "/").text("header .me"); got != "Signed in as Belto" {
 		t.Error(got)
 	}
 	tablet.post("/sign-out", nil)
@@ -171,51 +171,51 @@ func TestPINOnAnEnrolledDevice(t *testing.T) {
 		t.Fatalf("%v, %v", devices, err)
 	}
 	s.staff().post(fmt.Sprintf("/settings/staff/devices/%d", devices[0].ID), nil).is(http.StatusOK, "/settings/staff").count(".holders form[action*=devices]", 0)
-	tablet.pin(teal.ID, pin).is(http.StatusForbidden, "/sign-in")
+	tablet.pin(belto.ID, pin).is(http.StatusForbidden, "/sign-in")
 	tablet.get("/sign-in").count("#pin", 0)
 }
 
 func TestPINLocks(t *testing.T) {
 	s := open(t)
-	teal := s.hire("Teal", staff.Salesperson)
-	s.withPIN("Teal")
+	belto := s.hire("Belto", staff.Salesperson)
+	s.withPIN("Belto")
 	tablet := s.enrolled()
 	for range 4 {
-		tablet.pin(teal.ID, "999999").is(http.StatusUnprocessableEntity, "/sign-in")
+		tablet.pin(belto.ID, "999999").is(http.StatusUnprocessableEntity, "/sign-in")
 		s.passes(time.Minute)
 	}
-	tablet.pin(teal.ID, pin).is(http.StatusOK, "/") // the fifth is right, and forgives
+	tablet.pin(belto.ID, pin).is(http.StatusOK, "/") // the fifth is right, and forgives
 	for range 5 {
-		if a := tablet.pin(teal.ID, "999999"); a.status != http.StatusUnprocessableEntity || !strings.HasPrefix(a.text(".alert"), "That is not the PIN.") {
+		if a := tablet.pin(belto.ID, "999999"); a.status != http.StatusUnprocessableEntity || !strings.HasPrefix(a.text(".alert"), "That is not the PIN.") {
 			t.Errorf("%d %s", a.status, a.text(".alert"))
 		}
 		s.passes(time.Hour)
 	}
-	if a := tablet.pin(teal.ID, pin); a.status != http.StatusUnprocessableEntity || !strings.Contains(a.text(".alert"), "locked") {
+	if a := tablet.pin(belto.ID, pin); a.status != http.StatusUnprocessableEntity || !strings.Contains(a.text(".alert"), "locked") {
 		t.Errorf("the sixth: %d %s", a.status, a.text(".alert"))
 	}
 	if got := s.staff().get("/settings/staff").text(".holders"); !strings.Contains(got, "locked") {
 		t.Errorf("the manager sees %q", got)
 	}
 	s.passes(time.Hour)
-	tablet.signIn("Teal", passphrase).is(http.StatusOK, "/")
+	tablet.signIn("Belto", passphrase).is(http.StatusOK, "/")
 	tablet.post("/sign-out", nil)
-	tablet.pin(teal.ID, pin).is(http.StatusOK, "/")
+	tablet.pin(belto.ID, pin).is(http.StatusOK, "/")
 }
 
 // TestInvited goes the way of somebody new, from the manager's page to the
 // first sign-in.
 func TestInvited(t *testing.T) {
 	s := open(t)
-	s.hire("Wren", staff.Manager)
-	manager := s.as("Wren")
-	a := manager.post("/settings/staff", url.Values{"name": {" Teal "}, "role": {"salesperson"}}).is(http.StatusOK, "/settings/staff")
+	s.hire("Ansa", staff.Manager)
+	manager := s.as("Ansa")
+	a := manager.post("/settings/staff", url.Values{"name": {" Belto "}, "role": {"salesperson"}}).is(http.StatusOK, "/settings/staff")
 	link, found := strings.CutPrefix(a.text(".issued .secret"), public)
 	if !found || !strings.HasPrefix(link, "/sign-in/new/") {
 		t.Fatalf("the link is %q", a.text(".issued .secret"))
 	}
 	manager.get("/settings/staff").count(".issued", 0)
-	for name, fault := range map[string]string{"TEAL": "Somebody has this name", "": "Write the name", "The  Link": "Somebody has this name"} {
+	for name, fault := range map[string]string{"BELTO": "Somebody has this name", "": "Write the name", " Manager  (printed link)": "Somebody has this name"} {
 		a := manager.post("/settings/staff", url.Values{"name": {name}, "role": {"salesperson"}}).is(http.StatusUnprocessableEntity, "/settings/staff")
 		if !strings.HasPrefix(a.text("#name-error"), fault) || a.one("#name").AttrOr("value", "") != name {
 			t.Errorf("%q: %q", name, a.text("#name-error"))
@@ -226,7 +226,7 @@ func TestInvited(t *testing.T) {
 	if a := v.post(link, url.Values{"new": {"too short"}}).is(http.StatusUnprocessableEntity, link); !strings.HasPrefix(a.text("#new-error"), "Use at least 12") {
 		t.Error(a.text("main"))
 	}
-	if got := v.post(link, url.Values{"new": {"a boat of my own"}}).is(http.StatusOK, "/").text("header .me"); got != "Signed in as Teal" {
+	if got := v.post(link, url.Values{"new": {"a boat of my own"}}).is(http.StatusOK, "/").text("header .me"); got != "Signed in as Belto" {
 		t.Error(got)
 	}
 	for _, again := range []*answer{s.stranger().get(link), s.stranger().post(link, url.Values{"new": {"a boat of my own"}})} {
@@ -234,11 +234,11 @@ func TestInvited(t *testing.T) {
 			t.Errorf("again: %d %s", again.status, again.text("h1"))
 		}
 	}
-	s.stranger().signIn("teal", "a boat of my own").is(http.StatusOK, "/")
+	s.stranger().signIn("belto", "a boat of my own").is(http.StatusOK, "/")
 
 	// A new link leaves the passphrase until it is used, and lasts a day.
 	reset := func() string {
-		a := manager.post(fmt.Sprintf("/settings/staff/%d", s.person("Teal").ID), url.Values{"do": {"reset"}}).is(http.StatusOK, fmt.Sprintf("/settings/staff/%d", s.person("Teal").ID))
+		a := manager.post(fmt.Sprintf("/settings/staff/%d", s.person("Belto").ID), url.Values{"do": {"reset"}}).is(http.StatusOK, fmt.Sprintf("/settings/staff/%d", s.person("Belto").ID))
 		return strings.TrimPrefix(a.text(".issued .secret"), public)
 	}
 	older, newer := reset(), reset()

@@ -30,20 +30,20 @@ func TestFirstManager(t *testing.T) {
 	if got := v.get("/").one(".invite a").AttrOr("href", ""); got != "/me" {
 		t.Errorf("the invitation leads to %q", got)
 	}
-	a := v.post("/me", url.Values{"do": {"account"}, "name": {"the LINK"}, "new": {"short"}}).is(http.StatusUnprocessableEntity, "/me")
-	if a.text("#name-error") == "" || a.text("#new-error") == "" || a.one("#name").AttrOr("value", "") != "the LINK" {
+	a := v.post("/me", url.Values{"do": {"account"}, "name": {"manager (printed LINK)"}, "new": {"short"}}).is(http.StatusUnprocessableEntity, "/me")
+	if a.text("#name-error") == "" || a.text("#new-error") == "" || a.one("#name").AttrOr("value", "") != "manager (printed LINK)" {
 		t.Error(a.text("main"))
 	}
 	before := v.cookie("kinwain")
-	a = v.post("/me", url.Values{"do": {"account"}, "name": {"Wren"}, "new": {passphrase}}).is(http.StatusOK, "/me")
-	if a.text("h1") != "Wren" || a.text(".done") == "" || v.cookie("kinwain") == before {
+	a = v.post("/me", url.Values{"do": {"account"}, "name": {"Ansa"}, "new": {passphrase}}).is(http.StatusOK, "/me")
+	if a.text("h1") != "Ansa" || a.text(".done") == "" || v.cookie("kinwain") == before {
 		t.Errorf("%s; the token of the session was renewed: %v", a.text("main"), v.cookie("kinwain") != before)
 	}
 	v.get("/").count(".invite", 0)
 	v.get("/settings/staff").count(".holders > li", 1)
 	s.staff().get("/").count(".invite", 0)
-	s.staff().post("/me", url.Values{"do": {"account"}, "name": {"wren"}, "new": {passphrase}}).is(http.StatusUnprocessableEntity, "/me")
-	s.as("Wren").get("/settings/staff").is(http.StatusOK, "/settings/staff")
+	s.staff().post("/me", url.Values{"do": {"account"}, "name": {"ansa"}, "new": {passphrase}}).is(http.StatusUnprocessableEntity, "/me")
+	s.as("Ansa").get("/settings/staff").is(http.StatusOK, "/settings/staff")
 }
 
 // cookie returns the value of a cookie that the visitor holds.
@@ -62,12 +62,12 @@ func (v *visitor) cookie(name string) string {
 
 func TestRightsChangeAtOnce(t *testing.T) {
 	s := open(t)
-	s.hire("Wren", staff.Manager)
-	teal := s.hire("Teal", staff.Salesperson)
-	manager, v := s.as("Wren"), s.as("Teal")
+	s.hire("Ansa", staff.Manager)
+	belto := s.hire("Belto", staff.Salesperson)
+	manager, v := s.as("Ansa"), s.as("Belto")
 	v.get("/settings/staff").is(http.StatusForbidden, "/settings/staff")
 	before := v.cookie("kinwain")
-	if got := manager.change(teal, "role", "manager").is(http.StatusOK, "/settings/staff").text(".done"); got != "Teal is a manager now." {
+	if got := manager.change(belto, "role", "manager").is(http.StatusOK, "/settings/staff").text(".done"); got != "Belto is a manager now." {
 		t.Error(got)
 	}
 	v.get("/settings/staff").is(http.StatusOK, "/settings/staff")
@@ -81,28 +81,28 @@ func TestRightsChangeAtOnce(t *testing.T) {
 	if a := old.send(r); a.status != http.StatusForbidden {
 		t.Errorf("the token of before: %d", a.status)
 	}
-	manager.change(teal, "role", "salesperson").is(http.StatusOK, "/settings/staff")
+	manager.change(belto, "role", "salesperson").is(http.StatusOK, "/settings/staff")
 	v.get("/settings/staff").is(http.StatusForbidden, "/settings/staff")
-	manager.change(teal, "role", "owner").is(http.StatusBadRequest, fmt.Sprintf("/settings/staff/%d", teal.ID))
-	manager.change(teal, "dance").is(http.StatusBadRequest, fmt.Sprintf("/settings/staff/%d", teal.ID))
+	manager.change(belto, "role", "owner").is(http.StatusBadRequest, fmt.Sprintf("/settings/staff/%d", belto.ID))
+	manager.change(belto, "dance").is(http.StatusBadRequest, fmt.Sprintf("/settings/staff/%d", belto.ID))
 
 	v.get("/").is(http.StatusOK, "/")
-	manager.change(teal, "disable").is(http.StatusOK, "/settings/staff")
+	manager.change(belto, "disable").is(http.StatusOK, "/settings/staff")
 	v.get("/").is(http.StatusForbidden, "/")
-	manager.change(teal, "enable").is(http.StatusOK, "/settings/staff")
+	manager.change(belto, "enable").is(http.StatusOK, "/settings/staff")
 	v.get("/").is(http.StatusForbidden, "/") // the session stays void
-	s.as("Teal")
+	s.as("Belto")
 }
 
 func TestTheLastManagerStays(t *testing.T) {
 	s := open(t)
-	wren := s.hire("Wren", staff.Manager)
+	ansa := s.hire("Ansa", staff.Manager)
 	id, err := s.store.AddPerson(t.Context(), "Invited", staff.Manager, morning) // cannot sign in yet
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := s.as("Wren")
-	for _, a := range []*answer{v.change(wren, "disable"), v.change(wren, "role", "salesperson")} {
+	v := s.as("Ansa")
+	for _, a := range []*answer{v.change(ansa, "disable"), v.change(ansa, "role", "salesperson")} {
 		if a.status != http.StatusUnprocessableEntity || !strings.HasPrefix(a.text(".alert"), "This is the last manager") {
 			t.Errorf("%d %s", a.status, a.text(".alert"))
 		}
@@ -110,23 +110,23 @@ func TestTheLastManagerStays(t *testing.T) {
 	v.get("/settings/staff").is(http.StatusOK, "/settings/staff")
 	v.change(store.Person{ID: id}, "disable").is(http.StatusOK, "/settings/staff")
 	s.hire("Rail", staff.Manager)
-	v.change(wren, "role", "salesperson")
+	v.change(ansa, "role", "salesperson")
 	v.get("/settings/staff").is(http.StatusForbidden, "/settings/staff")
-	if p := s.person("Wren"); p.Role != staff.Salesperson {
+	if p := s.person("Ansa"); p.Role != staff.Salesperson {
 		t.Errorf("%+v", p)
 	}
 }
 
 func TestOwnPage(t *testing.T) {
 	s := open(t)
-	s.hire("Teal", staff.Salesperson)
-	v, elsewhere := s.as("Teal"), s.as("Teal")
+	s.hire("Belto", staff.Salesperson)
+	v, elsewhere := s.as("Belto"), s.as("Belto")
 	const newer = "a boat of my own"
 	wrong := v.post("/me", url.Values{"do": {"passphrase"}, "current": {"not this"}, "new": {newer}}).is(http.StatusUnprocessableEntity, "/me")
 	if wrong.text("#current-error") == "" || strings.Contains(string(wrong.body), newer) {
 		t.Error(wrong.text("main"))
 	}
-	if a := v.post("/me", url.Values{"do": {"passphrase"}, "current": {passphrase}, "new": {"teal"}}).is(http.StatusUnprocessableEntity, "/me"); a.text("#new-error") == "" {
+	if a := v.post("/me", url.Values{"do": {"passphrase"}, "current": {passphrase}, "new": {"belto"}}).is(http.StatusUnprocessableEntity, "/me"); a.text("#new-error") == "" {
 		t.Error(a.text("main"))
 	}
 	before := v.cookie("kinwain")
@@ -136,9 +136,9 @@ func TestOwnPage(t *testing.T) {
 	}
 	elsewhere.get("/").is(http.StatusForbidden, "/")
 	v.get("/").is(http.StatusOK, "/")
-	s.stranger().signIn("Teal", passphrase).is(http.StatusUnprocessableEntity, "/sign-in")
+	s.stranger().signIn("Belto", passphrase).is(http.StatusUnprocessableEntity, "/sign-in")
 	other := s.stranger()
-	other.signIn("Teal", newer).is(http.StatusOK, "/")
+	other.signIn("Belto", newer).is(http.StatusOK, "/")
 
 	for _, c := range []struct{ pin, current, field string }{{"123456", newer, "#pin-error"}, {"", newer, "#pin-error"}, {pin, "not this", "#pin-current-error"}} {
 		if a := v.post("/me", url.Values{"do": {"pin"}, "pin-current": {c.current}, "pin": {c.pin}}).is(http.StatusUnprocessableEntity, "/me"); a.text(c.field) == "" {
@@ -146,11 +146,11 @@ func TestOwnPage(t *testing.T) {
 		}
 	}
 	v.post("/me", url.Values{"do": {"pin"}, "pin-current": {newer}, "pin": {pin}}).is(http.StatusOK, "/me")
-	if s.person("Teal").PIN == "" {
+	if s.person("Belto").PIN == "" {
 		t.Error("there is no PIN")
 	}
 	v.post("/me", url.Values{"do": {"no-pin"}, "pin-current": {newer}}).is(http.StatusOK, "/me")
-	if s.person("Teal").PIN != "" {
+	if s.person("Belto").PIN != "" {
 		t.Error("there is still a PIN")
 	}
 	v.post("/me", url.Values{"do": {"everywhere"}}).is(http.StatusOK, "/sign-in")
@@ -161,8 +161,8 @@ func TestOwnPage(t *testing.T) {
 
 func TestTokensPage(t *testing.T) {
 	s := open(t)
-	s.hire("Wren", staff.Manager)
-	v := s.as("Wren")
+	s.hire("Ansa", staff.Manager)
+	v := s.as("Ansa")
 	for _, values := range []url.Values{{"label": {"x"}, "scope": {"all"}, "days": {"30"}}, {"label": {"x"}, "scope": {"matches"}, "days": {"31"}}, {"label": {"x"}, "scope": {"matches"}}} {
 		v.post("/settings/tokens", values).is(http.StatusBadRequest, "/settings/tokens")
 	}
@@ -182,7 +182,7 @@ func TestTokensPage(t *testing.T) {
 		t.Fatalf("the token %q: %d", secret, status)
 	}
 	a = v.get("/settings/tokens")
-	if got := a.text(".holders"); got != "web site matchesWorks. Until 25 December 2026. Last used 25 November 2026, 10:30. Made by Wren, 25 November 2026.Revoke web site" || strings.Contains(string(a.body), secret) {
+	if got := a.text(".holders"); got != "web site matchesWorks. Until 25 December 2026. Last used 25 November 2026, 10:30. Made by Ansa, 25 November 2026.Revoke web site" || strings.Contains(string(a.body), secret) {
 		t.Error(got)
 	}
 	v.post(a.one(".holders form").AttrOr("action", ""), nil).is(http.StatusOK, "/settings/tokens").count(".holders form", 0)
@@ -194,11 +194,11 @@ func TestTokensPage(t *testing.T) {
 // TestSecretsAreKeptNowhere looks for every secret in a copy of the store.
 func TestSecretsAreKeptNowhere(t *testing.T) {
 	s := open(t)
-	s.hire("Wren", staff.Manager)
-	s.withPIN("Wren")
+	s.hire("Ansa", staff.Manager)
+	s.withPIN("Ansa")
 	v := s.enrolled()
-	v.signIn("Wren", passphrase).is(http.StatusOK, "/")
-	link := v.post("/settings/staff", url.Values{"name": {"Teal"}, "role": {"salesperson"}}).text(".issued .secret")
+	v.signIn("Ansa", passphrase).is(http.StatusOK, "/")
+	link := v.post("/settings/staff", url.Values{"name": {"Belto"}, "role": {"salesperson"}}).text(".issued .secret")
 	secrets := []string{passphrase, pin, link[strings.LastIndex(link, "/")+1:], v.cookie("kinwain"), v.cookie("kinwain_device"), s.apiToken("matches")}
 	name := filepath.Join(t.TempDir(), "copy")
 	if err := s.store.Backup(t.Context(), name); err != nil {

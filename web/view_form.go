@@ -117,7 +117,7 @@ func unfolded(fields []page.Field) bool {
 
 func (v *formViewer) riders() page.Section {
 	s := page.Section{ID: "riders", List: form.Riders, Error: v.faults.At(form.Riders), Title: "Who rides?",
-		Lead: "The riding weight is the scale’s reading dressed to ride: shoes, clothes, helmet, lock and bag. Not the morning’s bathroom figure.",
+		Lead: "Weigh each rider with everything that rides along: shoes, clothes, helmet, lock and bag.",
 		Add:  page.Button{Label: "Add a rider", Value: "add riders"}}
 	for i := range v.form.Rows(form.Riders) {
 		at := func(field string) string { return form.At(form.Riders, i, field) }

@@ -22,7 +22,7 @@ var rideChecks = []struct{ code, label, hint string }{
 	{"brakes", "Both brakes pulled", "Each one holds the bike on its own when you push it."},
 	{"stand", "Stand tried", "Up and down once, with the bike unloaded and somebody holding it."},
 	{"unloaded", "Practised unloaded", "Start, stop, turn both ways and walk it backwards, on a quiet place."},
-	{"ballast", "Practised with ballast", "The same again with bags of sand or water where the load will be, before any passenger."},
+	{"ballast", "Practised with ballast", "The same again with bottles of water or boxes where the load will be, before any passenger."},
 }
 
 var feels = []page.Option{

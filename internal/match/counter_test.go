@@ -138,6 +138,7 @@ func codesOf(m *match.Match) []string {
 }
 
 func TestTheCounterFitsWithoutAReason(t *testing.T) {
+	t.Parallel()
 	if m := atCounter().judge(t); m.Verdict != match.Fits || len(m.Reasons) > 0 || len(m.Open) > 0 || m.Change != nil || len(m.Relaxed) > 0 {
 		t.Errorf("%s: %v", m.Verdict, codesOf(m))
 	}

@@ -303,6 +303,7 @@ func (e *edge) judged(t *testing.T, step int) *match.Match {
 }
 
 func TestEveryReasonAtItsLine(t *testing.T) {
+	t.Parallel()
 	met := map[string]map[match.Weight]bool{}
 	for _, e := range edges {
 		for i, want := range e.want {
@@ -354,6 +355,7 @@ func coversTheRules(t *testing.T, met map[string]map[match.Weight]bool) {
 
 // A stop rules a frame out, a care asks for attention, a note does neither.
 func TestVerdictFollowsTheHeaviestReason(t *testing.T) {
+	t.Parallel()
 	for _, e := range edges {
 		for step := -1; step <= 1; step++ {
 			m := e.judged(t, step)
@@ -373,6 +375,7 @@ func TestVerdictFollowsTheHeaviestReason(t *testing.T) {
 
 // Stops come first, then cares, then notes, each in the order of the table.
 func TestReasonsAreInOrder(t *testing.T) {
+	t.Parallel()
 	weights, codes := []match.Weight{stop, care, note}, map[string]int{}
 	for i, r := range match.Rules {
 		codes[r.Code] = i

@@ -13,6 +13,7 @@ var update = flag.Bool("update", false, "write what is generated instead of comp
 // TestReasonTable keeps the contributor's table of reason codes the same as
 // the code.
 func TestReasonTable(t *testing.T) {
+	t.Parallel()
 	const file, from, to = "../../DEVELOPERS.md", "<!-- reasons -->\n", "<!-- /reasons -->"
 	data, err := os.ReadFile(file)
 	if err != nil {

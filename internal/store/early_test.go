@@ -35,6 +35,7 @@ func early(t *testing.T, name string) (dir string) {
 }
 
 func TestTakesOverAStoreUnderTheEarlyName(t *testing.T) {
+	t.Parallel()
 	dir := early(t, "of old")
 	wantName(t, dir, "of old")
 	if got, want := files(t, dir), []string{FileName}; !slices.Equal(got, want) {
@@ -53,6 +54,7 @@ func TestTakesOverAStoreUnderTheEarlyName(t *testing.T) {
 
 // What an earlier program was killed over is still in the log beside the file.
 func TestTakesTheLogOverToo(t *testing.T) {
+	t.Parallel()
 	dir := early(t, "before")
 	db, err := sql.Open("sqlite", writerName(filepath.Join(dir, earlyName)))
 	if err != nil {
@@ -81,6 +83,7 @@ func TestTakesTheLogOverToo(t *testing.T) {
 }
 
 func TestAStoreOfTheOwnNameIsNotReplaced(t *testing.T) {
+	t.Parallel()
 	dir := early(t, "of old")
 	mine := shop(t, "mine")
 	if err := os.Rename(filepath.Join(mine, FileName), filepath.Join(dir, FileName)); err != nil {

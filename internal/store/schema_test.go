@@ -37,6 +37,7 @@ func schema(t *testing.T, db *sql.DB) map[string]string {
 }
 
 func TestMigrationsUpDownUp(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	openClose(t, dir, func(s *Store) {
 		ctx := t.Context()
@@ -76,6 +77,7 @@ func TestMigrationsUpDownUp(t *testing.T) {
 }
 
 func TestOpenNewer(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	newest, err := newestVersion()
 	if err != nil {
@@ -100,6 +102,7 @@ func TestOpenNewer(t *testing.T) {
 
 // Every column says in the migrations what it holds, in which unit.
 func TestEveryColumnIsCommented(t *testing.T) {
+	t.Parallel()
 	entries, err := migrations.Files.ReadDir(".")
 	if err != nil {
 		t.Fatal(err)
@@ -123,6 +126,7 @@ func TestEveryColumnIsCommented(t *testing.T) {
 }
 
 func TestEveryTableIsStrict(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	var lax string
 	err := s.readers.QueryRowContext(t.Context(), `SELECT coalesce(group_concat(name), '') FROM pragma_table_list
@@ -135,6 +139,7 @@ func TestEveryTableIsStrict(t *testing.T) {
 // A reference without an index makes every deletion of what it names read the
 // whole table.
 func TestEveryReferenceHasAnIndex(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	rows, err := s.readers.QueryContext(t.Context(), `
 		WITH reference AS (
@@ -165,6 +170,7 @@ func TestEveryReferenceHasAnIndex(t *testing.T) {
 }
 
 func TestConstraints(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
@@ -247,6 +253,7 @@ func TestConstraints(t *testing.T) {
 }
 
 func TestPartsGoWithTheirOwners(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
@@ -285,6 +292,7 @@ func rowCounts(t *testing.T, s *Store) map[string]int {
 
 // The first migration may be cut short after goose has made its own table.
 func TestOpenAfterAFirstStartCutShort(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	db, err := sql.Open("sqlite", filepath.Join(dir, FileName))
 	if err != nil {

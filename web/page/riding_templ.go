@@ -422,7 +422,7 @@ func rides(r Riding) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 39, "</tbody></table><p class=\"hint\">Ride unladen first. Then tie down sandbags or water, bottles of 1.5 litres, low and where the load will sit; never a child first. Stop at once if it sways.</p></div>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 39, "</tbody></table><p class=\"hint\">Ride unladen first. Then tie down bottles of water, 1.5 litres each, or packed boxes, low and where the load will sit; never a child first. Stop at once if it sways.</p></div>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

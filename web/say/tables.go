@@ -53,7 +53,7 @@ var words = []sentence{
 	{"hydraulic rim", "sur jante hydraulique", "hydraulische Felgenbremse", "hydraulische velgrem"},
 	{"cable rim", "sur jante à câble", "Felgenbremse mit Seilzug", "velgrem met kabel"},
 	{"drum", "à tambour", "Trommelbremse", "trommelrem"},
-	{"roller", "à rouleaux", "Rollenbremse", "rollerbrake"},
+	{"roller", "à rouleaux", "Rollenbremse", "rolrem"},
 	{"coaster", "à rétropédalage", "Rücktrittbremse", "terugtraprem"},
 
 	{"two leg stand", "béquille double", "Zweibeinständer", "dubbele standaard"},
@@ -64,9 +64,9 @@ var words = []sentence{
 	{"rear rack", "porte-bagages arrière", "hinterer Gepäckträger", "achterdrager"},
 	{"backrest", "dossier", "Rückenlehne", "rugleuning"},
 
-	{"compact longtail", "longtail compact", "kurzes Langheckrad", "korte longtail"},
-	{"longtail", "longtail", "Langheckrad", "longtail"},
-	{"front loader", "biporteur à caisse avant", "Vorderlader", "fiets met laadbak voor"},
+	{"compact longtail", "longtail compact", "kompaktes Longtail", "korte longtail"},
+	{"longtail", "longtail", "Longtail", "longtail"},
+	{"front loader", "biporteur à caisse avant", "Lastenrad mit Kiste vorn", "fiets met laadbak voor"},
 	{"tricycle", "triporteur", "Dreirad", "driewieler"},
 	{"loaded tourer", "vélo de voyage", "Reiserad für Gepäck", "reisfiets voor bagage"},
 	{"steel", "acier", "Stahl", "staal"},
