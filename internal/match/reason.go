@@ -24,14 +24,19 @@ func (w Weight) rank() int { return slices.Index([]Weight{Stop, Care, Note}, w) 
 // Verdict is the answer for one frame.
 type Verdict string
 
-// The verdicts, the best first.
+// The verdicts, the best first. A frame is not judged where time was over
+// before anything was found or ruled out, or where what was found broke a rule
+// when it was checked.
 const (
 	Fits         Verdict = "fits"
 	FitsWithCare Verdict = "fits_with_care"
+	NotJudged    Verdict = "not_judged"
 	DoesNotFit   Verdict = "does_not_fit"
 )
 
-func (v Verdict) rank() int { return slices.Index([]Verdict{Fits, FitsWithCare, DoesNotFit}, v) }
+func (v Verdict) rank() int {
+	return slices.Index([]Verdict{Fits, FitsWithCare, NotJudged, DoesNotFit}, v)
+}
 
 // Reason is one finding about one frame, with what it is about and by how
 // much. Fields that say nothing are zero.
@@ -184,6 +189,9 @@ var Rules = []Rule{
 	{"weight_estimated", "a weight that no scale read dressed to ride", "note", "undressed_g, stated_g, planning_percentile"},
 	{"beyond_reference", "age outside 12.5 to 204.5 months, where the end of the growth reference is held", "note", ""},
 	{"spec_missing", "a figure that bears on this customer and that the maker does not state", "note", ""},
+	{"unsettled", "time was over before a set of add-ons was found or all were ruled out; none holds, but time was over before the reason was found", "care; stop", ""},
+	{"unverified", "the set of add-ons that was found breaks a rule when it is checked", "care", ""},
+	{"unproved", "time was over before every better set of add-ons was ruled out", "care", ""},
 }
 
 var ruleOrder = func() map[string]int {
