@@ -4,6 +4,7 @@ package match
 
 import (
 	"slices"
+	"time"
 
 	"kinwain/internal/fitting"
 	"kinwain/internal/measure"
@@ -21,6 +22,10 @@ type Settings struct {
 	StepsMax        int            // more than these with more than StepsMass needs attention
 	StepsMass       measure.Mass
 	Criteria        []CriterionSetting
+
+	// What follows is the program's, not the shop's.
+	Patience time.Duration // with one frame; zero: as long as it takes
+	Report   func(*Fault)  // hears of every build that broke a rule, from many goroutines; may be nil
 }
 
 // CriterionSetting says where a criterion counts nothing and all, in its own
@@ -54,6 +59,7 @@ func DefaultSettings() Settings {
 		BudgetMargin:    10 * measure.Percent,
 		StepsMax:        3,
 		StepsMass:       25 * measure.Kilogram,
+		Patience:        DefaultPatience,
 		Criteria: []CriterionSetting{
 			{LoadHeadroom, 0, int64(25 * measure.Percent), 3},
 			{CarryShare, int64(100 * measure.Percent), int64(40 * measure.Percent), 2},
