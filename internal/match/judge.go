@@ -24,7 +24,7 @@ type Match struct {
 	Score    *big.Rat             // 0 to 100, unrounded; nil where the frame does not fit
 	Reasons  []Reason
 	Build    *fitting.Build // of a frame that is not judged, as it is delivered, with nobody and nothing on it
-	Sheets   []load.Sheet // one a rider whose weight is known
+	Sheets   []load.Sheet   // one a rider whose weight is known
 	Horizon  *fitting.Horizon
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build

@@ -70,11 +70,15 @@ func (f *Fault) Unwrap() error { return f.Broken }
 // Inputs writes the catalogue of the frame and its add-ons, the profile and
 // the build, each as documents have it, in one line.
 func (f *Fault) Inputs() ([]byte, error) {
-	one := f.catalogue.Without(func(list, code string) bool {
-		a := f.catalogue.AddOn(code)
-		return list == "units" || list == "frames" && code != f.Frame.Code || list == "add_ons" && !slices.Contains(a.Fits, f.Frame.Code)
-	})
+	gone := func(list, code string) bool {
+		return list == "units" || list == "frames" && code != f.Frame.Code || list == "add_ons" && !slices.Contains(f.catalogue.AddOn(code).Fits, f.Frame.Code)
+	}
+	one := f.catalogue.Without(gone)
 	one.Frames = []catalog.Frame{*f.Frame} // a unit's own may weigh more
+	for i := range one.AddOns {
+		a := &one.AddOns[i]
+		a.Excludes = slices.DeleteFunc(slices.Clone(a.Excludes), func(code string) bool { return one.AddOn(code) == nil })
+	}
 	return json.Marshal(struct {
 		Catalogue *catalog.Catalogue   `json:"catalogue"`
 		Profile   *profile.Profile     `json:"profile"`
