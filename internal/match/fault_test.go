@@ -1,10 +1,11 @@
 package match
 
 import (
-	"bytes"
 	"encoding/json"
+	"errors"
 	"os"
 	"slices"
+	"strings"
 	"testing"
 
 	"kinwain/internal/catalog"
@@ -83,9 +84,9 @@ func leadsTo(t *testing.T, j *judge, faults []*Fault) {
 	if len(faults) != 1 {
 		t.Fatalf("%d faults of one frame", len(faults))
 	}
-	data, err := faults[0].Inputs()
-	if err != nil || bytes.Contains(data, []byte("\n")) {
-		t.Fatalf("%s, %v", data, err)
+	data := faults[0].Inputs()
+	if strings.Contains(data, "\n") || !errors.Is(faults[0], faults[0].Broken) {
+		t.Fatalf("%v: %s", faults[0], data)
 	}
 	var inputs struct {
 		Catalogue, Profile json.RawMessage
@@ -94,7 +95,7 @@ func leadsTo(t *testing.T, j *judge, faults []*Fault) {
 			AddOns []string `json:"add_ons"`
 		}
 	}
-	if err := json.Unmarshal(data, &inputs); err != nil {
+	if err := json.Unmarshal([]byte(data), &inputs); err != nil {
 		t.Fatal(err)
 	}
 	c, err := catalog.Parse(inputs.Catalogue)

@@ -69,7 +69,7 @@ func (f *Fault) Unwrap() error { return f.Broken }
 
 // Inputs writes the catalogue of the frame and its add-ons, the profile and
 // the build, each as documents have it, in one line.
-func (f *Fault) Inputs() ([]byte, error) {
+func (f *Fault) Inputs() string {
 	gone := func(list, code string) bool {
 		return list == "units" || list == "frames" && code != f.Frame.Code || list == "add_ons" && !slices.Contains(f.catalogue.AddOn(code).Fits, f.Frame.Code)
 	}
@@ -79,12 +79,16 @@ func (f *Fault) Inputs() ([]byte, error) {
 		a := &one.AddOns[i]
 		a.Excludes = slices.DeleteFunc(slices.Clone(a.Excludes), func(code string) bool { return one.AddOn(code) == nil })
 	}
-	return json.Marshal(struct {
+	data, err := json.Marshal(struct {
 		Catalogue *catalog.Catalogue   `json:"catalogue"`
 		Profile   *profile.Profile     `json:"profile"`
 		Relaxed   []fitting.Relaxation `json:"relaxed"`
 		Build     *fitting.Build       `json:"build"`
 	}{one, f.profile, f.Relaxed, f.Build}, json.Deterministic(true), jsontext.Multiline(false))
+	if err != nil {
+		return err.Error() // cannot be: all of it is written elsewhere
+	}
+	return string(data)
 }
 
 // solve finds the best build. Before anybody is told of it, it is checked by
