@@ -40,7 +40,7 @@ func matchCommand(ctx context.Context, p *program, args []string) error {
 	}
 	log := slog.New(slog.NewTextHandler(p.err, nil))
 	settings.Patience = *patience
-	settings.Report = func(f *match.Fault) { log.Error("frame not judged", "error", f, "inputs", f.Inputs()) }
+	ctx = match.Reporting(ctx, func(f *match.Fault) { log.Error("frame not judged", "error", f, "inputs", f.Inputs()) })
 	ranked, err := match.Rank(ctx, c, customer, settings, match.Options{Changes: true})
 	if err != nil {
 		return err

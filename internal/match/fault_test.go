@@ -48,12 +48,12 @@ func mistaken(t *testing.T, customer string) *judge {
 func TestAFaultIsReportedAndNotShown(t *testing.T) {
 	j := mistaken(t, "twins")
 	var faults []*Fault
-	j.settings.Report = func(f *Fault) { faults = append(faults, f) }
+	ctx := Reporting(t.Context(), func(f *Fault) { faults = append(faults, f) })
 	wrong, refused := 0, 0
 	for i := range j.catalogue.Frames {
 		f := &j.catalogue.Frames[i]
 		faults = nil
-		m, err := j.whole(t.Context(), f, Options{Changes: true})
+		m, err := j.whole(ctx, f, Options{Changes: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -116,7 +116,7 @@ func leadsTo(t *testing.T, j *judge, faults []*Fault) {
 func TestMisfitsAreNoFault(t *testing.T) {
 	j := mistaken(t, "twins")
 	j.auditor = audit.New(j.catalogue)
-	j.settings.Report = func(f *Fault) { t.Error(f) }
+	ctx := Reporting(t.Context(), func(f *Fault) { t.Error(f) })
 	misfits := 0
 	for i := range j.catalogue.Frames {
 		f := &j.catalogue.Frames[i]
@@ -126,7 +126,7 @@ func TestMisfitsAreNoFault(t *testing.T) {
 				all = append(all, a.Code)
 			}
 		}
-		m, err := ByHand(t.Context(), j.catalogue, f, j.profile, j.settings, all)
+		m, err := ByHand(ctx, j.catalogue, f, j.profile, j.settings, all)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -64,8 +64,8 @@ func documentOf(t testing.TB, c *catalog.Catalogue, p *profile.Profile) []byte {
 	t.Helper()
 	s := match.DefaultSettings()
 	s.Patience = 0 // the same on a slow machine
-	s.Report = func(f *match.Fault) { t.Error(f) }
-	list, err := match.Rank(context.Background(), c, p, s, match.Options{Changes: true})
+	ctx := match.Reporting(context.Background(), func(f *match.Fault) { t.Error(f) })
+	list, err := match.Rank(ctx, c, p, s, match.Options{Changes: true})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -83,7 +83,7 @@ func (j *judge) problem(ctx context.Context, p *fitting.Problem, misfits []fitti
 	m.Reasons = append(m.Reasons, riderReasons(p.Frame, j.demand, j.settings)...)
 	m.Reasons = append(m.Reasons, passengerReasons(j.demand)...)
 	p, b, err := j.build(ctx, p, m)
-	if err = j.undecided(m, err); err != nil {
+	if err = undecided(ctx, m, err); err != nil {
 		return nil, err
 	}
 	if b == nil {

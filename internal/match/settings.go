@@ -22,10 +22,7 @@ type Settings struct {
 	StepsMax        int            // more than these with more than StepsMass needs attention
 	StepsMass       measure.Mass
 	Criteria        []CriterionSetting
-
-	// What follows is the program's, not the shop's.
-	Patience time.Duration // with one frame; zero: as long as it takes
-	Report   func(*Fault)  // hears of every build that broke a rule, from many goroutines; may be nil
+	Patience        time.Duration // with one frame, of the program and not of the shop; zero: as long as it takes
 }
 
 // CriterionSetting says where a criterion counts nothing and all, in its own

@@ -48,6 +48,14 @@ func (j *judge) patient(ctx context.Context) (context.Context, context.CancelFun
 	return context.WithTimeout(ctx, j.settings.Patience)
 }
 
+type reporting struct{}
+
+// Reporting returns a context under which report hears of every build that
+// broke a rule, from many goroutines.
+func Reporting(ctx context.Context, report func(*Fault)) context.Context {
+	return context.WithValue(ctx, reporting{}, report)
+}
+
 // Fault is a build that broke a rule when it was checked: an error of the
 // program, with all that it needs to be found again.
 type Fault struct {
@@ -107,12 +115,12 @@ func (j *judge) solve(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 
 // undecided makes the match one that says neither that the frame fits nor that
 // it does not, where that is for the error. It returns what else went wrong.
-func (j *judge) undecided(m *Match, err error) error {
+func undecided(ctx context.Context, m *Match, err error) error {
 	reason := Reason{Code: "unsettled", Weight: Care,
 		Message: say("Whether this frame can carry all that is asked was not settled in time.")}
 	if fault, ok := errors.AsType[*Fault](err); ok {
-		if j.settings.Report != nil {
-			j.settings.Report(fault)
+		if report, ok := ctx.Value(reporting{}).(func(*Fault)); ok {
+			report(fault)
 		}
 		reason = Reason{Code: "unverified", Weight: Care,
 			Message: say("The add-ons found for this frame did not pass a second check, so it is not judged.")}
