@@ -9,7 +9,8 @@ var short = map[string]string{
 	"too_many": "too many of one", "pet_place": "no carrier for the pet", "cargo_weight": "too much cargo", "cargo_volume": "too bulky a cargo",
 	"carry_guideline": "over the carry guideline", "standover": "standover", "saddle_range": "saddle range", "storage_space": "too large for its place",
 	"storage_way": "too large for the way in", "storage_slack": "tight at home", "upright": "cannot stand upright", "budget": "over the budget",
-	"grip": "grip and brakes", "steps": "heavy on the steps",
+	"grip": "grip and brakes", "steps": "heavy on the steps", "unsettled": "not settled in time", "unverified": "failed a second check",
+	"unproved": "not proved the best",
 }
 
 // Short says a reason's code in a few words, the code itself where it has none.

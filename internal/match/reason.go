@@ -155,6 +155,9 @@ type Rule struct {
 // Rules is every reason code that a match can carry, in the order in which
 // reasons of one weight are listed.
 var Rules = []Rule{
+	{"unsettled", "time was over before a set of add-ons was found or all were ruled out; none holds, but time was over before the reason was found", "care; stop", ""},
+	{"unverified", "the set of add-ons that was found breaks a rule when it is checked", "care", ""},
+	{"unproved", "time was over before every better set of add-ons was ruled out", "care", ""},
 	{"rider_height", "height < rider_min or height > rider_max; inside, but within height_margin of an end", "stop; care", "height_margin_mm"},
 	{"rider_weight", "riding weight > rider_max", "stop", "undressed_g, stated_g"},
 	{"gross_rating", "bare weight + add-ons − taken off + rider + passengers + pet + cargo > gross rating", "stop", "clothing_g, planning_percentile"},
@@ -189,9 +192,6 @@ var Rules = []Rule{
 	{"weight_estimated", "a weight that no scale read dressed to ride", "note", "undressed_g, stated_g, planning_percentile"},
 	{"beyond_reference", "age outside 12.5 to 204.5 months, where the end of the growth reference is held", "note", ""},
 	{"spec_missing", "a figure that bears on this customer and that the maker does not state", "note", ""},
-	{"unsettled", "time was over before a set of add-ons was found or all were ruled out; none holds, but time was over before the reason was found", "care; stop", ""},
-	{"unverified", "the set of add-ons that was found breaks a rule when it is checked", "care", ""},
-	{"unproved", "time was over before every better set of add-ons was ruled out", "care", ""},
 }
 
 var ruleOrder = func() map[string]int {

@@ -37,6 +37,18 @@ func (m *Match) leaveOpen(part Part) {
 	}
 }
 
+// Help says which single change would make the frame fit, or that this was not
+// settled; false where there is nothing to say.
+func (m *Match) Help() (Message, bool) {
+	switch {
+	case m.Change != nil:
+		return m.Change.Message, true
+	case slices.Contains(m.Unsettled, WouldFitIf):
+		return say("Whether a single change would make it fit was not settled in time."), true
+	}
+	return Message{}, false
+}
+
 // Fits reports whether the frame fits, with care or without.
 func (m *Match) Fits() bool { return m.Verdict == Fits || m.Verdict == FitsWithCare }
 

@@ -96,7 +96,8 @@ func contradictions(soon, late *match.Match) (list []string) {
 		if late.Fits() {
 			fault("refused what fits")
 		}
-		if late.Change != nil && soon.Change == nil && !slices.Contains(soon.Unsettled, match.WouldFitIf) {
+		open := slices.Contains(soon.Unsettled, match.WouldFitIf)
+		if _, said := soon.Help(); late.Change != nil && soon.Change == nil && !open || said != (soon.Change != nil || open) {
 			fault("a change is kept quiet")
 		}
 		return list
