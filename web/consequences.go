@@ -163,7 +163,7 @@ func (c *concern) hold(ctx context.Context, before, after *catalog.Catalogue) er
 	}
 	if gone := c.gone(after); gone != "" {
 		c.judged = true
-		if c.sent || old.Verdict != match.DoesNotFit {
+		if c.sent || old.Fits() {
 			c.parts, c.worse = []string{gone}, true
 		}
 		return nil
@@ -195,12 +195,12 @@ func (c *concern) gone(after *catalog.Catalogue) string {
 // differences says in words which verdict, horizon or total is another one.
 // Where a frame does not fit before and after there is nothing to tell.
 func differences(old, new *match.Match, oldCurrency, newCurrency string) (parts []string, worse bool) {
-	if old.Verdict == match.DoesNotFit && new.Verdict == match.DoesNotFit {
+	if !old.Fits() && !new.Fits() {
 		return nil, false
 	}
 	if old.Verdict != new.Verdict {
 		parts = append(parts, strings.ToLower(verdictWords[old.Verdict])+" → "+strings.ToLower(verdictWords[new.Verdict]))
-		worse = new.Verdict == match.DoesNotFit || old.Verdict == match.Fits
+		worse = !new.Fits() || old.Verdict == match.Fits
 	}
 	if old.Horizon != nil && new.Horizon != nil && horizonWords(old) != horizonWords(new) {
 		parts = append(parts, horizonWords(old)+" → "+strings.TrimPrefix(horizonWords(new), "until "))

@@ -34,7 +34,7 @@ type demo struct {
 }
 
 // carriesAll reports whether everybody who rides or rides along may be on it.
-func (d *demo) carriesAll() bool { return d.match.Verdict != match.DoesNotFit }
+func (d *demo) carriesAll() bool { return d.match.Fits() }
 
 // most rides that are listed for one bike, and on the start page.
 const mostRides = 6
@@ -84,7 +84,7 @@ func judgeDemo(r *http.Request, c *consultation, u *catalog.Unit) (demo, error) 
 		return d, err
 	}
 	alone, err := match.OnUnit(r.Context(), c.catalogue, u, match.RideAlone(c.profile), c.settings)
-	d.alone = err == nil && alone.Verdict != match.DoesNotFit
+	d.alone = err == nil && alone.Fits()
 	return d, err
 }
 

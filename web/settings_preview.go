@@ -148,7 +148,7 @@ func previewFrame(m *match.Match) page.PreviewFrame {
 func thoseThatFit(ctx context.Context, c *catalog.Catalogue, customer sample, s match.Settings) ([]*match.Match, error) {
 	ranked, err := match.Rank(ctx, c, customer.profile, s, match.Options{})
 	for i, m := range ranked {
-		if m.Verdict == match.DoesNotFit { // they come last
+		if !m.Fits() { // they come last
 			return ranked[:i], err
 		}
 	}

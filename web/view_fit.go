@@ -36,8 +36,8 @@ func fitView(ctx context.Context, c *consultation, k *kept, today *catalog.Catal
 		Verdict: page.Verdict{Code: string(m.Verdict), Word: v.say(verdictWords[m.Verdict])}, Line: v.line(), Relaxed: v.relaxed(),
 		Sheets: v.sheets(), Seats: v.seats(), AddOns: v.addOns(), Reasons: v.reasons(), Again: v.again(), Total: v.money(m.Total), Hide: k.Hide, Contact: v.contact(),
 	}
-	if m.Change != nil {
-		view.Change = v.speaker.Message(m.Change.Message)
+	if help, ok := m.Help(); ok {
+		view.Change = v.speaker.Message(help)
 	}
 	view.Horizon, view.Cause = v.horizon()
 	view.HomeSum, view.Home = v.home()
@@ -49,6 +49,9 @@ func fitView(ctx context.Context, c *consultation, k *kept, today *catalog.Catal
 func (v *fitViewer) line() string {
 	if v.Verdict == match.DoesNotFit {
 		return v.say("As it stands, this bike does not fit. The reasons are below.")
+	}
+	if v.Verdict == match.NotJudged {
+		return v.say("This bike is not judged. The reason is below.")
 	}
 	if len(v.Sheets) == 0 {
 		return v.say("No rider is weighed yet, so nothing can be added up.")

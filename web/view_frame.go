@@ -26,8 +26,8 @@ func frameView(c *consultation, m *match.Match) page.Frame {
 		Relaxed: v.relaxed(), Reasons: v.reasons(), Sheets: v.sheets(), Seats: v.seats(), AddOns: v.addOns(),
 		Notes: m.Frame.Notes, Passengers: len(c.profile.Passengers.Or(nil)) > 0, Total: v.money(m.Total),
 	}
-	if m.Change != nil {
-		view.Change = m.Change.Message.In(c.system())
+	if help, ok := m.Help(); ok {
+		view.Change = help.In(c.system())
 	}
 	for _, path := range m.Open {
 		view.Open = append(view.Open, questionName(c, path))
@@ -192,6 +192,8 @@ func (v *frameViewer) pairNote(code string) string {
 func (v *frameViewer) horizon() (text, cause string) {
 	h := v.Horizon
 	switch {
+	case v.Verdict == match.NotJudged:
+		return v.say("It is not judged, so nothing can be foretold."), ""
 	case h == nil:
 		return v.say("It does not fit today, so there is nothing to last."), ""
 	case !h.Ends && len(v.Seated) == 0:

@@ -15,7 +15,7 @@ import (
 )
 
 var verdictWords = map[match.Verdict]string{
-	match.Fits: "Fits", match.FitsWithCare: "Fits with care", match.DoesNotFit: "Does not fit",
+	match.Fits: "Fits", match.FitsWithCare: "Fits with care", match.NotJudged: "Not judged", match.DoesNotFit: "Does not fit",
 }
 
 func verdictView(v match.Verdict) page.Verdict {
@@ -58,6 +58,9 @@ func rankingView(c *consultation, ranked []*match.Match) page.Ranking {
 		}
 	}
 	r.Summary = fmt.Sprintf("%d fit, %d with care, %d not", count[match.Fits], count[match.FitsWithCare], count[match.DoesNotFit])
+	if n := count[match.NotJudged]; n > 0 {
+		r.Summary += fmt.Sprintf(", %d not judged", n)
+	}
 	for _, path := range c.profile.OpenQuestions() {
 		r.Open = append(r.Open, questionName(c, path))
 	}
@@ -106,8 +109,8 @@ func rankedView(c *consultation, m *match.Match, said bool) page.Ranked {
 	if m.Score != nil {
 		row.Score, row.Points = m.Score.FloatString(1), pointsView(m)
 	}
-	if m.Change != nil {
-		row.Change = m.Change.Message.In(c.system())
+	if help, ok := m.Help(); ok {
+		row.Change = help.In(c.system())
 	}
 	return row
 }
@@ -129,7 +132,7 @@ func frameKind(s *say.Speaker, f *catalog.Frame) string {
 // line says in one line why a frame is where it is.
 func line(c *consultation, m *match.Match, said bool) string {
 	s := c.system()
-	if m.Verdict == match.DoesNotFit {
+	if !m.Fits() {
 		text := firstSentence(m.Reasons[0].Message.In(s))
 		if more := m.Count(match.Stop) - 1; more > 0 {
 			text += fmt.Sprintf(" And %s more.", counted(more, "reason", "reasons"))
