@@ -157,7 +157,6 @@ type Rule struct {
 var Rules = []Rule{
 	{"unsettled", "time was over before a set of add-ons was found or all were ruled out; none holds, but time was over before the reason was found", "care; stop", ""},
 	{"unverified", "the set of add-ons that was found breaks a rule when it is checked", "care", ""},
-	{"unproved", "time was over before every better set of add-ons was ruled out", "care", ""},
 	{"rider_height", "height < rider_min or height > rider_max; inside, but within height_margin of an end", "stop; care", "height_margin_mm"},
 	{"rider_weight", "riding weight > rider_max", "stop", "undressed_g, stated_g"},
 	{"gross_rating", "bare weight + add-ons − taken off + rider + passengers + pet + cargo > gross rating", "stop", "clothing_g, planning_percentile"},
@@ -188,6 +187,7 @@ var Rules = []Rule{
 	{"budget", "total > budget; beyond budget_margin and firm", "care; stop", "budget_margin"},
 	{"grip", "reduced grip and a cable or rim brake", "care", ""},
 	{"steps", "steps > steps_max and bare weight + add-ons > steps_mass", "care", "steps_max, steps_mass_g"},
+	{"unproved", "time was over before every better set of add-ons was ruled out", "care", ""},
 	{"odd_wheel", "bead seat < 559 mm and only the maker supplies the wheel", "note", ""},
 	{"weight_estimated", "a weight that no scale read dressed to ride", "note", "undressed_g, stated_g, planning_percentile"},
 	{"beyond_reference", "age outside 12.5 to 204.5 months, where the end of the growth reference is held", "note", ""},

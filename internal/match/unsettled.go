@@ -169,11 +169,11 @@ func (j *judge) unprovedReasons(m *Match) []Reason {
 	by, known := m.CheaperAtMost()
 	switch {
 	case known:
-		r.Message = say("Not every set of add-ons was compared in time. No other is more than %v cheaper.", Cost{by, j.catalogue.Shop.Currency})
+		r.Message = say("No other set of add-ons is more than %v cheaper; not all were compared in time.", Cost{by, j.catalogue.Shop.Currency})
 	case m.objective == profile.Lightest:
-		r.Message = say("Not every set of add-ons was compared in time. Another one may be lighter.")
+		r.Message = say("Another set of add-ons may be lighter; not all were compared in time.")
 	default:
-		r.Message = say("Not every set of add-ons was compared in time. Another one may last longer.")
+		r.Message = say("Another set of add-ons may last longer; not all were compared in time.")
 	}
 	return []Reason{r}
 }
