@@ -153,6 +153,9 @@ type Ranked struct {
 // Verdict is a verdict in a word and, for its shape, a code.
 type Verdict struct{ Code, Word string }
 
+// Judged reports whether there is a build to show.
+func (v Verdict) Judged() bool { return v.Code != "not_judged" }
+
 // Points is what one criterion brings to the score.
 type Points struct {
 	Name   string
