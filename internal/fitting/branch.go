@@ -27,7 +27,7 @@ const (
 // them, or settles the set at which it stands.
 func (s *search) branch(n *node) {
 	from := len(s.open)
-	if s.p.without&diving == 0 && s.rounds&(s.rounds-1) == 0 {
+	if s.p.without&diving == 0 && s.rounds > 3 && s.rounds&(s.rounds-1) == 0 {
 		s.dive(n)
 	}
 	if s.err != nil || s.wanting != nil {
@@ -132,8 +132,9 @@ func (s *search) farthest(r *relax.Relaxation, columns []int) int {
 		if c < 0 {
 			continue
 		}
+		low, high := r.Ends(c)
 		v := r.Value(c)
-		if off := math.Abs(v - math.Round(v)); off > most {
+		if off := math.Abs(v - math.Round(v)); off > most && low < high {
 			column, most = c, off
 		}
 	}

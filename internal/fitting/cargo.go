@@ -224,6 +224,9 @@ func whole(exact []*big.Rat, total int64) []int64 {
 // false where the grams pass a rating however they are rounded.
 func (c *seating) record(load cargo) bool {
 	d := c.p.Demand
+	if c.asking && c.roomy(load) {
+		return true
+	}
 	masses, ok := c.rounded(int64(d.Cargo), load.total, c.keepsLimits)
 	if !ok || c.asking {
 		return ok
@@ -233,6 +236,33 @@ func (c *seating) record(load cargo) bool {
 	for i := range c.hold {
 		if c.portions[i] > 0 {
 			c.shares = append(c.shares, share{stowage: c.hold[i].stowage, copy: c.hold[i].copy, mass: measure.Mass(masses[i]), volume: measure.Volume(volumes[i])})
+		}
+	}
+	return true
+}
+
+// roomy reports whether the portions can surely be written in whole grams.
+// Where the sets of carriers that share a rating are nested or apart, some
+// rounding keeps all of them: the ratings are whole, and the rows are totally
+// unimodular. An axle bears any rounding where it has a gram to spare for each
+// carrier.
+func (c *seating) roomy(load cargo) bool {
+	if load.mass == 0 {
+		return true
+	}
+	if c.p.overlapping && c.rules.Has(CombinedRating) {
+		return false
+	}
+	for l := range c.p.limits {
+		if !c.weighs(l) {
+			continue
+		}
+		spare := float64(c.p.limits[l].Cap-c.load[l]) * float64(load.mass)
+		for i := range c.portions {
+			spare -= float64(c.hold[i].per[l])*float64(c.portions[i]) + math.Abs(float64(c.hold[i].per[l]))*float64(load.mass)
+		}
+		if spare < 0 {
+			return false
 		}
 	}
 	return true

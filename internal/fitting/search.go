@@ -167,6 +167,9 @@ func (s *search) explore() {
 	s.wanting = nil
 	s.root()
 	for len(s.open) > 0 && !s.stop() {
+		if s.p.observe != nil {
+			s.p.observe(s)
+		}
 		last := len(s.open) - 1
 		n := s.open[last]
 		s.open = s.open[:last]

@@ -87,7 +87,7 @@ func TestEveryRiderIsJudged(t *testing.T) {
 	m := k.judge(t)
 	var got []string
 	for _, r := range m.Reasons {
-		got = append(got, r.Code+" "+r.Rider)
+		got = append(got, string(r.Code)+" "+r.Rider)
 	}
 	if want := []string{"rider_height B", "rider_height C", "rider_weight B"}; !slices.Equal(got, want) {
 		t.Errorf("reasons %v, want %v", got, want)

@@ -87,7 +87,7 @@ func TestMisfitsAreNamed(t *testing.T) {
 	if m.Verdict != match.DoesNotFit {
 		t.Errorf("%s", m.Verdict)
 	}
-	for code, addOn := range map[string][]string{"too_many": {"seat"}, "needs_missing": {"seat"}, "excluded": {"bag", "seat"}} {
+	for code, addOn := range map[match.Code][]string{"too_many": {"seat"}, "needs_missing": {"seat"}, "excluded": {"bag", "seat"}} {
 		if list := reasonsOf(m, code); len(list) != 1 || !slices.Contains(addOn, list[0].AddOn) {
 			t.Errorf("%s: %v", code, list)
 		}

@@ -429,7 +429,7 @@ func TestEveryConflictIsNamed(t *testing.T) {
 	k.f.Places = []catalog.Place{{Zone: "rear", Kind: "bench"}}
 	k.f.PassengersMax = 2
 	m := k.judge(t)
-	for _, code := range []string{"passengers_max", "pet_place", "cargo_weight", "storage_space"} {
+	for _, code := range []match.Code{"passengers_max", "pet_place", "cargo_weight", "storage_space"} {
 		if len(reasonsOf(m, code)) != 1 {
 			t.Errorf("%s is not named: %v", code, codesOf(m))
 		}

@@ -109,7 +109,7 @@ func (j *judge) build(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 	if errors.Is(err, fitting.ErrUnsettled) {
 		m.leaveOpen(WhyNot)
 		if err = nil; len(reasons) == 0 {
-			reasons = []Reason{{Code: "unsettled", Weight: Stop,
+			reasons = []Reason{{Code: ReasonUnsettled, Weight: Stop,
 				Message: say("No set of add-ons does all that is asked. Which rule is in the way was not settled in time.")}}
 		}
 	}

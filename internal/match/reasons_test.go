@@ -25,7 +25,7 @@ const (
 // under the line, at it or over it (step −1, 0, 1); want is the weight of the
 // reason at each.
 type edge struct {
-	code string
+	code match.Code
 	line string
 	want [3]match.Weight
 	set  func(k *counter, step int)
@@ -304,10 +304,10 @@ func (e *edge) judged(t *testing.T, step int) *match.Match {
 
 func TestEveryReasonAtItsLine(t *testing.T) {
 	t.Parallel()
-	met := map[string]map[match.Weight]bool{}
+	met := map[match.Code]map[match.Weight]bool{}
 	for _, e := range edges {
 		for i, want := range e.want {
-			name := e.code + ", " + e.line + ", " + [...]string{"under", "at", "over"}[i]
+			name := string(e.code) + ", " + e.line + ", " + [...]string{"under", "at", "over"}[i]
 			t.Run(name, func(t *testing.T) {
 				m := e.judged(t, i-1)
 				got := none
@@ -330,11 +330,11 @@ func TestEveryReasonAtItsLine(t *testing.T) {
 }
 
 // ofTheSearch are the codes that no figure brings about: time does, or a fault.
-var ofTheSearch = []string{"unsettled", "unverified", "unproved"}
+var ofTheSearch = []match.Code{match.ReasonUnsettled, match.ReasonUnverified, match.ReasonUnproved}
 
 // coversTheRules asks for every code of the table with every weight that it
 // states, and for a case without the reason unless it is always there.
-func coversTheRules(t *testing.T, met map[string]map[match.Weight]bool) {
+func coversTheRules(t *testing.T, met map[match.Code]map[match.Weight]bool) {
 	t.Helper()
 	for _, r := range match.Rules {
 		if slices.Contains(ofTheSearch, r.Code) {
@@ -382,7 +382,7 @@ func TestVerdictFollowsTheHeaviestReason(t *testing.T) {
 // Stops come first, then cares, then notes, each in the order of the table.
 func TestReasonsAreInOrder(t *testing.T) {
 	t.Parallel()
-	weights, codes := []match.Weight{stop, care, note}, map[string]int{}
+	weights, codes := []match.Weight{stop, care, note}, map[match.Code]int{}
 	for i, r := range match.Rules {
 		codes[r.Code] = i
 	}

@@ -44,3 +44,18 @@ func reasonTable() string {
 	}
 	return b.String()
 }
+
+// TestEveryReasonHasShortWords holds that a reason has its few words, and no
+// other has the same, in every language.
+func TestEveryReasonHasShortWords(t *testing.T) {
+	seen := map[string]Code{}
+	for _, r := range Rules {
+		for i, words := range [...]string{r.Short.English, r.Short.French, r.Short.German, r.Short.Dutch} {
+			key := fmt.Sprint(i, words)
+			if words == "" || len([]rune(words)) > 32 || seen[key] != "" {
+				t.Errorf("%s: %q, also %q", r.Code, words, seen[key])
+			}
+			seen[key] = r.Code
+		}
+	}
+}

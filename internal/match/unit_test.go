@@ -123,7 +123,7 @@ func TestTestRide(t *testing.T) {
 		t.Errorf("%s: %+v", m.Verdict, m.Reasons)
 	}
 	for _, r := range m.Reasons {
-		if slices.Contains([]string{"storage_space", "cargo_weight", "pet_place", "budget", "joins_later"}, r.Code) {
+		if slices.Contains([]match.Code{"storage_space", "cargo_weight", "pet_place", "budget", "joins_later"}, r.Code) {
 			t.Errorf("a test ride is asked about %s", r.Code)
 		}
 	}

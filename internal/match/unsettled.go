@@ -128,13 +128,13 @@ func (j *judge) solve(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 // undecided makes the match one that says neither that the frame fits nor that
 // it does not, where that is for the error. It returns what else went wrong.
 func undecided(ctx context.Context, m *Match, err error) error {
-	reason := Reason{Code: "unsettled", Weight: Care,
+	reason := Reason{Code: ReasonUnsettled, Weight: Care,
 		Message: say("Whether this frame can carry all that is asked was not settled in time.")}
 	if fault, ok := errors.AsType[*Fault](err); ok {
 		if report, ok := ctx.Value(reporting{}).(func(*Fault)); ok {
 			report(fault)
 		}
-		reason = Reason{Code: "unverified", Weight: Care,
+		reason = Reason{Code: ReasonUnverified, Weight: Care,
 			Message: say("The add-ons found for this frame did not pass a second check, so it is not judged.")}
 	} else if !errors.Is(err, fitting.ErrUnsettled) {
 		return err
@@ -165,7 +165,7 @@ func (j *judge) unprovedReasons(m *Match) []Reason {
 	if !m.Build.Unproved {
 		return nil
 	}
-	r := Reason{Code: "unproved", Weight: Care}
+	r := Reason{Code: ReasonUnproved, Weight: Care}
 	by, known := m.CheaperAtMost()
 	switch {
 	case known:

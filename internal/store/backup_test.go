@@ -175,7 +175,7 @@ func TestRestoreRefusesWhatIsNoStore(t *testing.T) {
 		if _, err := s.writer.Exec(`PRAGMA foreign_keys = OFF`); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := s.writer.Exec(`DELETE FROM frame_zones`); err != nil {
+		if _, err := s.writer.Exec(`DELETE FROM things WHERE list = 'frames'`); err != nil {
 			t.Fatal(err)
 		}
 	})

@@ -316,13 +316,25 @@ func TestCatalogueWithAStray(t *testing.T) {
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
 	}
-	for _, statement := range []string{`PRAGMA foreign_keys = OFF`, `DELETE FROM units`} {
+	for _, statement := range []string{`PRAGMA foreign_keys = OFF`, `DELETE FROM things WHERE list = 'frames'`} {
 		if _, err := s.writer.ExecContext(t.Context(), statement); err != nil {
 			t.Fatal(err)
 		}
 	}
 	_, err := s.Catalogue(t.Context())
 	wantCode(t, err, Corrupt)
+}
+
+// What somebody else has read later is not taken for what stands now.
+func TestCatalogueBesideALaterSnapshot(t *testing.T) {
+	s := opened(t, t.TempDir())
+	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
+		t.Fatal(err)
+	}
+	later := rich(t)
+	later.Frames[0].Price++
+	s.catalogue.Store(&snapshot{revision: revision(t, s) + 1, catalogue: later})
+	wantDocument(t, s, document(t, rich(t)))
 }
 
 // large returns a catalogue of many add-ons and units on the frames of rich.

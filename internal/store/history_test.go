@@ -97,21 +97,24 @@ func altered(draw *rapid.T, c *catalog.Catalogue) *catalog.Catalogue {
 func TestRetire(t *testing.T) {
 	t.Parallel()
 	s := opened(t, t.TempDir())
-	sedge := Thing{List: "frames", Code: "sedge"}
+	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
+		t.Fatal(err)
+	}
+	osier := Thing{List: "frames", Code: "osier"}
 	by := Author{Who: "Ansa", How: ByRetiring, At: time.Unix(1_800_000_000, 0)}
 	for _, retire := range []bool{true, true, false, false} {
-		if err := s.Retire(t.Context(), sedge, retire, by); err != nil {
+		if err := s.Retire(t.Context(), osier, retire, by); err != nil {
 			t.Fatal(err)
 		}
-		if retired, err := s.Retired(t.Context()); err != nil || retired[sedge] != retire {
+		if retired, err := s.Retired(t.Context()); err != nil || retired[osier] != retire {
 			t.Errorf("%v, %v", retired, err)
 		}
 	}
-	saves, err := s.History(t.Context(), "frames", "sedge", 10)
+	saves, err := s.History(t.Context(), "frames", "osier", 10)
 	if err != nil || len(saves) != 2 || saves[0].Changes[0].Old != "true" || saves[1].Changes[0].New != "true" || !saves[0].At.Equal(by.At) {
 		t.Errorf("%+v, %v", saves, err)
 	}
-	wantCode(t, s.Retire(t.Context(), Thing{List: "bikes", Code: "x"}, true, by), Conflict)
+	wantCode(t, s.Retire(t.Context(), Thing{List: "bikes", Code: "x"}, true, by), NotFound)
 }
 
 func TestFailedSaveRecordsNothing(t *testing.T) {
