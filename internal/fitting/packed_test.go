@@ -39,7 +39,7 @@ func TestPackedBagsAgreeWithReference(t *testing.T) {
 	t.Log(met)
 	for what, least := range map[string]int{
 		"infeasible": 20, "bought": 25, "bought two of one": 5, "shared out": 20, "cargo in three zones": 2, "combined": 15, "axles": 8, "comes with": 30, "needs": 3,
-		"taken off": 20, "four zones": 10, "thought again": 10, "every set": 10, "seated": 2, "pet": 1,
+		"taken off": 20, "four zones": 10, "thought again": 10, "every set": 5, "seated": 2, "pet": 1,
 	} {
 		if met[what]*100 < least*seeds {
 			t.Errorf("%s was met %d times in %d, which is not enough to tell", what, met[what], seeds)
@@ -68,7 +68,7 @@ func comparePacked(t *testing.T, seed int, met map[string]int) {
 	}
 	b, ref := compareWithReference(t, in, objective)
 	meetReference(met, in, b, ref)
-	if w := worldOf(in); !t.Failed() && !ref.givenUp && w.howMany() <= 48 {
+	if w := worldOf(in); !t.Failed() && !ref.givenUp && w.howMany() <= 24 {
 		met["every set"]++
 		compareOneWithEverySet(t, w, b, objective)
 	}
