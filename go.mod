@@ -11,7 +11,6 @@ require (
 	github.com/chromedp/chromedp v0.23.0
 	github.com/crillab/gophersat v1.4.0
 	github.com/emersion/go-ical v0.0.0-20250329121855-f41e73efc392
-	github.com/fikrimohammad/go-zerocsv v1.3.0
 	github.com/go-chi/chi/v5 v5.5.0
 	github.com/go-json-experiment/json v1.27.2
 	github.com/google/go-cmp v0.7.0

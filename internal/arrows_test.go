@@ -17,41 +17,54 @@ import (
 
 const module = "kinwain/"
 
-// arrows lists, for every folder with Go in it, what of ours it may import.
+// arrows lists, for every folder with Go in it, what of ours it imports: no
+// more, and no less.
 var arrows = map[string][]string{
-	"internal/measure": {},
-	"internal/problem": {},
-	"internal/catalog": {"internal/measure", "internal/problem"},
-	"internal/profile": {"internal/measure", "internal/problem"},
-	"internal/photo":   {},
-	"internal/growth":  {"internal/measure"},
-	"internal/parking": {"internal/measure"},
-	"internal/load":    {"internal/catalog", "internal/profile", "internal/measure"},
-	"internal/fitting": {"internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load"},
-	"internal/ride":    {"internal/measure", "internal/catalog", "internal/profile", "internal/load"},
-	"internal/match": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
-		"internal/fitting", "internal/ride"},
+	"internal/measure":       {},
+	"internal/problem":       {},
+	"internal/tongue":        {},
+	"internal/catalog":       {"internal/measure", "internal/problem", "internal/tongue"},
 	"internal/catalog/sheet": {"internal/measure", "internal/problem", "internal/catalog"},
+	"internal/profile":       {"internal/measure", "internal/problem", "internal/tongue"},
+	"internal/photo":         {},
 	"internal/staff":         {},
+	"internal/growth":        {"internal/measure"},
+	"internal/parking":       {"internal/measure"},
+	"internal/load":          {"internal/measure", "internal/catalog", "internal/profile"},
+	"internal/fitting/relax": {},
+	"internal/fitting":       {"internal/fitting/relax", "internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load"},
+	"internal/ride":          {"internal/measure", "internal/catalog", "internal/load"},
+	"internal/match":         {"internal/tongue", "internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/fitting", "internal/ride"},
 	"internal/quote":         {"internal/measure", "internal/catalog", "internal/fitting"},
-	"internal/compare":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/ride", "internal/match"},
+	"internal/compare":       {"internal/measure", "internal/profile", "internal/parking", "internal/load", "internal/ride", "internal/match"},
 	"internal/quality":       {"internal/measure", "internal/problem", "internal/catalog", "internal/growth"},
-	"internal/store": {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load",
-		"internal/fitting", "internal/ride", "internal/match", "internal/quote", "internal/staff", "migrations"},
-	"migrations": {},
-	"static":     {},
-	"testdata":   {},
-	"web/page":   {},
-	"web/say":    {"internal/measure", "internal/match"},
-	"web/form":   {"internal/measure", "internal/problem", "internal/profile"},
-	"web/wares":  {"internal/measure", "internal/problem", "internal/catalog"},
-	"web": {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/fitting",
-		"internal/ride", "internal/match", "internal/compare", "internal/quality", "internal/photo", "internal/quote", "internal/staff", "internal/store", "static", "testdata", "web/form", "web/page", "web/say", "web/wares"},
+	"internal/figures":       {"internal/measure", "internal/match", "internal/quote"},
+	"internal/store":         {"internal/measure", "internal/catalog", "internal/staff", "internal/quote", "migrations"},
+	"internal/advice":        {"internal/measure", "internal/catalog", "internal/profile", "internal/match", "internal/quote", "internal/store"},
+	"internal/summary":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/advice"},
+	"internal/concern":       {"internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/store", "internal/advice", "internal/summary"},
+	"internal/skipped":       {}, // for tests
+	"internal/testfolder":    {}, // for tests
+	"migrations":             {},
+	"static":                 {},
+	"testdata":               {},
+	"web/say":                {"internal/measure", "internal/tongue", "internal/catalog", "internal/profile", "internal/match"},
+	"web/form":               {"internal/measure", "internal/problem", "internal/profile"},
+	"web/wares":              {"internal/measure", "internal/problem", "internal/catalog"},
+	"web/kit":                {"internal/measure", "internal/problem", "internal/staff", "internal/store", "internal/concern", "static", "web/say"},
+	"web/talk":               {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/store", "internal/advice", "internal/summary", "web/say", "web/form", "web/kit"},
+	"web/desk":               {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/ride", "internal/match", "internal/compare", "internal/figures", "internal/store", "internal/advice", "web/say", "web/form", "web/kit", "web/talk"},
+	"web/counter":            {"internal/measure", "internal/catalog", "internal/fitting", "internal/match", "internal/quote", "internal/store", "internal/advice", "web/say", "web/form", "web/kit", "web/talk"},
+	"web/takehome":           {"internal/measure", "internal/catalog", "internal/match", "internal/figures", "internal/store", "internal/advice", "internal/summary", "internal/concern", "static", "web/say", "web/form", "web/kit", "web/talk"},
+	"web/inventory":          {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/photo", "internal/match", "internal/quality", "internal/store", "internal/advice", "internal/concern", "static", "web/say", "web/form", "web/wares", "web/kit"},
+	"web/shop":               {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/staff", "internal/match", "internal/figures", "internal/store", "internal/advice", "internal/concern", "testdata", "web/say", "web/kit"},
+	"web":                    {"internal/profile", "internal/staff", "internal/store", "internal/concern", "static", "web/form", "web/kit", "web/talk", "web/desk", "web/counter", "web/takehome", "web/inventory", "web/shop"},
+	"web/webtest":            {"internal/catalog", "internal/catalog/sheet", "internal/staff", "internal/store", "testdata", "web"},
 }
 
 // domain reports whether a folder holds what the shop knows, and nothing else.
 func domain(folder string) bool {
-	return strings.HasPrefix(folder, "internal/") && folder != "internal/store"
+	return strings.HasPrefix(folder, "internal/") && !slices.Contains([]string{"internal/store", "internal/skipped", "internal/testfolder"}, folder)
 }
 
 // technology lists what the domain does without.
@@ -107,25 +120,55 @@ func (s source) imports(t *testing.T) []string {
 }
 
 func TestArrows(t *testing.T) {
-	seen := map[string]bool{}
+	used := map[string]map[string]bool{}
 	for _, s := range sources(t) {
-		seen[s.folder] = true
 		if s.folder == "cmd/kinwain" {
 			continue
 		}
 		may, known := arrows[s.folder]
-		if !known {
-			t.Errorf("%s has Go in it and no arrows", s.folder)
+		if used[s.folder] == nil {
+			used[s.folder] = map[string]bool{}
+			if !known {
+				t.Errorf("%s has Go in it and no arrows", s.folder)
+			}
 		}
 		for _, name := range s.imports(t) {
-			if ours, found := strings.CutPrefix(name, module); found && !slices.Contains(may, ours) {
+			ours, found := strings.CutPrefix(name, module)
+			if !found {
+				continue
+			}
+			used[s.folder][ours] = true
+			if !slices.Contains(may, ours) {
 				t.Errorf("%s/%s imports %s", s.folder, s.name, name)
 			}
 		}
 	}
-	for folder := range arrows {
-		if !seen[folder] {
+	for folder, may := range arrows {
+		if used[folder] == nil {
 			t.Errorf("there is no %s any more", folder)
+		}
+		for _, ours := range may {
+			if !used[folder][ours] {
+				t.Errorf("%s may import %s, and does not", folder, ours)
+			}
+		}
+	}
+}
+
+// rooms are the folders of the web that each hold one task.
+var rooms = []string{"web/desk", "web/counter", "web/takehome", "web/inventory", "web/shop"}
+
+// TestRoomsKeepApart holds that no room knows another, and that only the whole
+// and its tests know them.
+func TestRoomsKeepApart(t *testing.T) {
+	for folder, may := range arrows {
+		for _, room := range rooms {
+			if slices.Contains(may, room) && folder != "web" {
+				t.Errorf("%s knows the room %s", folder, room)
+			}
+		}
+		if slices.Contains(may, "web/webtest") {
+			t.Errorf("%s needs what only tests use", folder)
 		}
 	}
 }

@@ -1,16 +1,20 @@
 package web
 
 import (
-	"context"
 	"net/http"
-	"net/url"
 	"strings"
 
 	"github.com/go-chi/chi/v5"
 
 	"kinwain/internal/staff"
 	"kinwain/internal/store"
+	"kinwain/web/kit"
 )
+
+// Who sends a request is found out anew each time, so that whoever is disabled
+// is out at once; other rights renew the token of the session. A request with a
+// bearer token is a program's: no cookie counts for it, and so no check of its
+// origin is needed.
 
 // access is who may take a way in.
 type access int
@@ -56,29 +60,6 @@ func ruleFor(pattern string) access {
 	return denied
 }
 
-// scopeMatches is the scope of a token that may ask for matches.
-const scopeMatches = "matches"
-
-// identity is who sends a request: a person, whoever has the printed link, or
-// a program.
-type identity struct {
-	person int64  // id; 0 for the link and for programs
-	name   string // as the header shows it
-	role   staff.Role
-	scope  string // of a program's token; it has no role
-}
-
-// byLink reports whether somebody is in by the printed link.
-func (i *identity) byLink() bool { return i.person == 0 && i.role != "" }
-
-type identityKey struct{}
-
-// who returns who sends a request, or nil where nobody has signed in.
-func who(r *http.Request) *identity {
-	i, _ := r.Context().Value(identityKey{}).(*identity)
-	return i
-}
-
 // bearer returns the token that a request carries, and whether it carries one.
 // Such a request comes from a program: no session counts for it.
 func bearer(r *http.Request) (token string, is bool) {
@@ -96,42 +77,40 @@ func (s *server) identify(next http.Handler) http.Handler {
 			return
 		}
 		if i != nil {
-			r = r.WithContext(context.WithValue(r.Context(), identityKey{}, i))
+			r = kit.WithIdentity(r, i)
 		}
 		next.ServeHTTP(w, r)
 	})
 }
 
-func (s *server) identityOf(r *http.Request) (*identity, error) {
+func (s *server) identityOf(r *http.Request) (*kit.Identity, error) {
 	if token, is := bearer(r); is {
-		t, err := s.Store.UseAPIToken(r.Context(), token, s.Now())
+		t, err := s.store.UseAPIToken(r.Context(), token, s.Now())
 		if store.CodeOf(err) == store.NotFound {
 			return nil, nil
 		}
-		return &identity{name: t.Label, scope: t.Scope}, err
+		return &kit.Identity{Name: t.Label, Scope: t.Scope}, err
 	}
-	role := staff.Role(s.sessions.GetString(r.Context(), roleKey))
-	id := s.sessions.GetInt64(r.Context(), personKey)
+	in := s.Session(r)
 	switch {
-	case role == "":
+	case in.Role == "":
 		return nil, nil
-	case id == 0:
-		return &identity{name: linkName, role: role}, nil
+	case in.Person == 0:
+		return &kit.Identity{Name: kit.LinkName, Role: in.Role}, nil
 	}
-	p, err := s.Store.Person(r.Context(), id)
+	p, err := s.store.Person(r.Context(), in.Person)
 	if err != nil && store.CodeOf(err) != store.NotFound {
 		return nil, err
 	}
-	if err != nil || p.Disabled || p.Epoch != s.sessions.GetInt64(r.Context(), epochKey) {
-		return nil, s.sessions.Destroy(r.Context())
+	if err != nil || p.Disabled || p.Epoch != in.Epoch {
+		return nil, s.Sessions.Destroy(r.Context())
 	}
-	if p.Role != role { // other rights, another token
-		if err := s.sessions.RenewToken(r.Context()); err != nil {
+	if p.Role != in.Role {
+		if err := s.Promote(r, p.Role); err != nil {
 			return nil, err
 		}
-		s.sessions.Put(r.Context(), roleKey, string(p.Role))
 	}
-	return &identity{person: p.ID, name: p.Name, role: p.Role}, nil
+	return &kit.Identity{Person: p.ID, Name: p.Name, Role: p.Role}, nil
 }
 
 // sameOrigin refuses what a page of another site makes a browser send. What
@@ -162,7 +141,7 @@ func (s *server) guard(next http.Handler) http.Handler {
 
 // refusal says why a request may not pass, or nothing.
 func refusal(rule access, r *http.Request) error {
-	i := who(r)
+	i := kit.Who(r)
 	switch {
 	case rule == anyone:
 		return nil
@@ -170,37 +149,26 @@ func refusal(rule access, r *http.Request) error {
 		return errForbidden
 	case i == nil && rule == staffOrToken:
 		return errToken
-	case i == nil || i.role == "" && rule != staffOrToken:
+	case i == nil || i.Role == "" && rule != staffOrToken:
 		return errStaff
-	case i.role == "" && i.scope != scopeMatches:
+	case i.Role == "" && i.Scope != kit.ScopeMatches:
 		return errScope
-	case rule == managerOnly && i.role != staff.Manager:
+	case rule == managerOnly && i.Role != staff.Manager:
 		return errForbidden
 	}
 	return nil
 }
 
 // challenge tells a program what was wrong with its token, as RFC 6750 has it.
-func challenge(r *http.Request, f *failure) string {
+func challenge(r *http.Request, f *kit.Failure) string {
 	_, sent := bearer(r)
 	switch {
 	case f == errScope:
-		return `Bearer realm="kinwain", error="insufficient_scope", scope="` + scopeMatches + `"`
+		return `Bearer realm="kinwain", error="insufficient_scope", scope="` + kit.ScopeMatches + `"`
 	case f == errToken && sent:
 		return `Bearer realm="kinwain", error="invalid_token"`
 	case f == errToken:
 		return `Bearer realm="kinwain"`
 	}
 	return ""
-}
-
-// local returns an address within the app to go on to, or the start where it
-// is none.
-func local(next string) string {
-	u, err := url.Parse(next)
-	if err != nil || u.IsAbs() || u.Host != "" || !strings.HasPrefix(next, "/") || strings.HasPrefix(next, "//") || strings.ContainsAny(next, "\\\r\n\t") ||
-		strings.HasPrefix(u.Path, "/sign-") {
-		return "/"
-	}
-	return next
 }

@@ -12,24 +12,26 @@ import (
 	"github.com/PuerkitoBio/goquery"
 
 	"kinwain/web"
+	"kinwain/web/webtest"
 )
 
 // TestWhatBreaksIsLoggedAndNotTold makes the app fail in the middle of a page.
 // The visitor gets a whole page that tells nothing of the inside; the log
 // tells it all.
 func TestWhatBreaksIsLoggedAndNotTold(t *testing.T) {
-	s := open(t)
-	saved, err := s.store.CreateConsultation(t.Context(), "", []byte(`{"values":{},"unknown":[]}`), morning)
+	t.Parallel()
+	s := webtest.Open(t)
+	saved, err := s.Store.CreateConsultation(t.Context(), "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
 	if err != nil {
 		t.Fatal(err)
 	}
 	broken := false
 	var log bytes.Buffer
-	app := web.New(web.Options{Store: s.store, Log: slog.New(slog.NewTextHandler(&log, nil)), Now: func() time.Time {
+	app := web.New(web.Options{Store: s.Store, Log: slog.New(slog.NewTextHandler(&log, nil)), Now: func() time.Time {
 		if broken {
 			panic("the clock has stopped")
 		}
-		return morning
+		return webtest.Morning
 	}})
 	cookie := cookieFor(t, app)
 	broken = true
@@ -44,13 +46,13 @@ func TestWhatBreaksIsLoggedAndNotTold(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if w.Code != http.StatusInternalServerError || words(page.Find("main h1")) != wantTitle || strings.Contains(body, "clock") || strings.Contains(body, ".go:") {
+		if w.Code != http.StatusInternalServerError || webtest.Words(page.Find("main h1")) != wantTitle || strings.Contains(body, "clock") || strings.Contains(body, ".go:") {
 			t.Errorf("%d: %s", w.Code, body)
 		}
 		if !strings.HasPrefix(w.Header().Get("Content-Type"), accept) {
 			t.Errorf("%s is answered with %s", accept, w.Header().Get("Content-Type"))
 		}
-		if logged := log.String(); !strings.Contains(logged, "the clock has stopped") || !strings.Contains(logged, "consultations.go") {
+		if logged := log.String(); !strings.Contains(logged, "the clock has stopped") || !strings.Contains(logged, "consultation.go") {
 			t.Errorf("logged: %s", logged)
 		}
 		log.Reset()

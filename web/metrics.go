@@ -1,7 +1,6 @@
 package web
 
 import (
-	"context"
 	"net/http"
 	"slices"
 	"strconv"
@@ -12,10 +11,6 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/prometheus/client_golang/prometheus/collectors"
 	"github.com/prometheus/client_golang/prometheus/promhttp"
-
-	"kinwain/internal/catalog"
-	"kinwain/internal/match"
-	"kinwain/internal/profile"
 )
 
 // Metrics counts and times what the app does, for Prometheus. A nil *Metrics
@@ -25,6 +20,7 @@ type Metrics struct {
 	requests *prometheus.CounterVec
 	duration *prometheus.HistogramVec
 	solver   prometheus.Histogram
+	faults   *prometheus.CounterVec
 }
 
 // NewMetrics returns metrics that have counted nothing yet.
@@ -35,10 +31,12 @@ func NewMetrics() *Metrics {
 			Help: "Requests that were answered, by route pattern, method and status."}, []string{"route", "method", "status"}),
 		duration: prometheus.NewHistogramVec(prometheus.HistogramOpts{Name: "kinwain_request_duration_seconds",
 			Help: "From a request to the end of its answer, by route pattern.", Buckets: prometheus.DefBuckets}, []string{"route"}),
+		faults: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "kinwain_faults_total",
+			Help: "What could not be done while the rest went on, by what it was."}, []string{"what"}),
 		solver: prometheus.NewHistogram(prometheus.HistogramOpts{Name: "kinwain_solver_duration_seconds",
 			Help: "To rank all frames for one customer.", Buckets: prometheus.ExponentialBuckets(0.001, 2, 15)}),
 	}
-	m.registry.MustRegister(m.requests, m.duration, m.solver, collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
+	m.registry.MustRegister(m.requests, m.duration, m.solver, m.faults, collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	return m
 }
 
@@ -77,11 +75,19 @@ func (m *Metrics) measure(next http.Handler) http.Handler {
 	})
 }
 
-// rank ranks all frames for a customer, and times it.
-func (s *server) rank(ctx context.Context, c *catalog.Catalogue, p *profile.Profile, settings match.Settings, o match.Options) ([]*match.Match, error) {
-	if s.Metrics != nil {
-		began := time.Now()
-		defer func() { s.Metrics.solver.Observe(time.Since(began).Seconds()) }()
+// solving begins to time a ranking of all frames; what it returns ends that.
+func (m *Metrics) solving() (done func()) {
+	if m == nil {
+		return func() {}
 	}
-	return match.Rank(ctx, c, p, settings, o)
+	began := time.Now()
+	return func() { m.solver.Observe(time.Since(began).Seconds()) }
+}
+
+// fault counts what could not be done while the rest went on. What it was is
+// one of a few words of this program.
+func (m *Metrics) fault(what string) {
+	if m != nil {
+		m.faults.WithLabelValues(what).Inc()
+	}
 }

@@ -1,25 +1,30 @@
-// Package web serves the app: router, sessions, handlers and the JSON of
-// matches. Data flows one way: form → profile → match → page.
+// Package web puts the rooms of the app together: the router, who may take
+// which way in, how an error is answered, and what is measured. Data flows one
+// way: form → profile → match → page.
 package web
 
 import (
 	"context"
 	"log/slog"
 	"net/http"
-	"strings"
 	"time"
 
 	"github.com/alexedwards/scs/v2"
 	"github.com/go-chi/chi/v5"
 	"github.com/go-chi/chi/v5/middleware"
 
-	"kinwain/internal/catalog"
-	"kinwain/internal/match"
-	"kinwain/internal/measure"
-	"kinwain/internal/quote"
-	"kinwain/internal/staff"
+	"kinwain/internal/concern"
+	"kinwain/internal/profile"
 	"kinwain/internal/store"
 	"kinwain/static"
+	"kinwain/web/counter"
+	"kinwain/web/desk"
+	"kinwain/web/form"
+	"kinwain/web/inventory"
+	"kinwain/web/kit"
+	"kinwain/web/shop"
+	"kinwain/web/takehome"
+	"kinwain/web/talk"
 )
 
 // Options are what a server is made with.
@@ -33,11 +38,11 @@ type Options struct {
 	Metrics   *Metrics // what is measured; none if nil
 }
 
-// server answers requests.
+// server lets requests in and answers those that fail.
 type server struct {
-	Options
-	sessions *scs.SessionManager
-	throttle staff.Throttle
+	*kit.Kit
+	store   *store.Store
+	metrics *Metrics
 }
 
 // The life of a session.
@@ -48,8 +53,15 @@ const (
 
 // New returns the handler of the whole app.
 func New(o Options) http.Handler {
-	s := &server{Options: o}
-	s.sessions = &scs.SessionManager{ // scs.New would start a second store, in memory, for nothing
+	k := &kit.Kit{Now: o.Now, Log: o.Log, Secure: o.Secure, PublicURL: o.PublicURL}
+	k.ShopName = func(ctx context.Context) string {
+		c, err := o.Store.Catalogue(ctx)
+		if err != nil {
+			return "" // whoever draws the page finds that out for themselves
+		}
+		return c.Shop.Name
+	}
+	k.Sessions = &scs.SessionManager{ // scs.New would start a second store, in memory, for nothing
 		Store:    o.Store.Sessions(time.Now), // sessions end by the clock that began them
 		Codec:    scs.GobCodec{},
 		Lifetime: sessionLife, IdleTimeout: sessionIdle,
@@ -59,78 +71,59 @@ func New(o Options) http.Handler {
 				return // nobody is waiting any more
 			}
 			// There is no session to draw a page with.
-			s.Log.Error("session failed", "path", r.URL.Path, "error", err)
-			http.Error(w, errInternal.Text, errInternal.Status)
+			o.Log.Error("session failed", "path", r.URL.Path, "error", err)
+			http.Error(w, kit.ErrInternal.Text, kit.ErrInternal.Status)
 		},
 	}
+	s := &server{k, o.Store, o.Metrics}
 	return s.routes()
 }
 
+// room is what a folder of the web holds for one task.
+type room interface{ Ways(kit.Ways) }
+
+// routes puts the rooms together.
 func (s *server) routes() http.Handler {
+	watch := &concern.Watch{Store: s.store, Now: s.Now,
+		Profile: func(c store.Consultation) (*profile.Profile, error) { return form.Saved(c.Answers, s.Today()) },
+		Fault: func(what string, err error) {
+			s.metrics.fault(what)
+			s.Log.Error(what, "error", err)
+		}}
+	opener := talk.NewOpener(s.Kit, s.store)
+	home := takehome.New(opener, s.store)
+	rooms := []room{
+		shop.New(s.Kit, s.store, watch), desk.New(opener, s.store, s.metrics.solving), counter.New(opener, s.store), home, inventory.New(s.Kit, s.store, watch),
+	}
 	origins := http.NewCrossOriginProtection()
 	origins.SetDenyHandler(s.page(func(http.ResponseWriter, *http.Request) error { return errOrigin }))
 	r := chi.NewRouter()
-	r.Use(s.Metrics.measure, headers, middleware.GetHead, middleware.Compress(5), bounded)
+	r.Use(s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), bounded)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
-	s.fitRoutes(r)
+	home.OpenWays(r)
 	r.Group(func(r chi.Router) {
-		r.Use(s.sessions.LoadAndSave, s.identify, sameOrigin(origins))
-		r.NotFound(s.page(func(http.ResponseWriter, *http.Request) error { return errNotFound }))
+		r.Use(s.Sessions.LoadAndSave, s.identify, sameOrigin(origins))
+		r.NotFound(s.page(func(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }))
 		r.MethodNotAllowed(s.page(notAllowed))
 		r.Group(func(r chi.Router) {
 			r.Use(s.guard)
-			s.staffRoutes(r)
-			r.Get("/", s.page(s.start))
-			r.Post("/consultations", s.page(s.createConsultation))
-			r.Get("/consultations/{id}", s.page(s.profileForm))
-			r.Post("/consultations/{id}", s.page(s.saveProfile))
-			r.Post("/consultations/{id}/live", s.page(s.live))
-			r.Get("/consultations/{id}/frames", s.page(s.frames))
-			r.Get("/consultations/{id}/compare", s.page(s.compare))
-			r.Get("/consultations/{id}/frames/{code}", s.page(s.frame))
-			r.Get("/consultations/{id}/frames/{code}/by-hand", s.page(s.byHand))
-			r.Get("/consultations/{id}/frames/{code}/quote", s.page(s.quoteDraft))
-			r.Post("/consultations/{id}/frames/{code}/quote", s.page(s.createQuote))
-			r.Get("/quotes/{id}", s.page(s.quote))
-			r.Get("/quotes/{id}.csv", s.page(s.quoteCSV))
-			r.Post("/quotes/{id}/hold", s.page(s.hold))
-			r.Get("/consultations/{id}/frames/{code}/ride", s.page(s.rideForm))
-			r.Post("/consultations/{id}/frames/{code}/ride", s.page(s.bookRide))
-			r.Get("/rides/{id}", s.page(s.ride))
-			r.Post("/rides/{id}", s.page(s.saveRide))
-			r.Get("/rides/{id}.ics", s.page(s.rideCalendar))
-			r.Get("/consultations/{id}/frames/{code}/send", s.page(s.sendForm))
-			r.Post("/consultations/{id}/frames/{code}/send", s.page(s.send))
-			r.Post("/matches", s.page(s.matches))
-			s.importRoutes(r)
-			s.settingsRoutes(r)
-			s.qualityRoutes(r)
-			s.markRoutes(r)
-			s.inventoryRoutes(r)
+			for _, room := range rooms {
+				room.Ways(ways{r, s})
+			}
 		})
 	})
 	return r
 }
 
-// staffRoutes are the addresses of signing in, and of those who may.
-func (s *server) staffRoutes(r chi.Router) {
-	r.Get("/sign-in", s.page(s.signInForm))
-	r.Post("/sign-in", s.page(s.enter))
-	r.Get("/sign-in/{token}", s.page(s.signIn))
-	r.Get("/sign-in/new/{token}", s.page(s.newForm))
-	r.Post("/sign-in/new/{token}", s.page(s.choose))
-	r.Post("/sign-out", s.page(s.signOut))
-	r.Get("/me", s.page(s.me))
-	r.Post("/me", s.page(s.changeMe))
-	r.Get("/settings/staff", s.page(s.people))
-	r.Post("/settings/staff", s.page(s.addPerson))
-	r.Post("/settings/staff/{id}", s.page(s.changePerson))
-	r.Post("/settings/staff/devices", s.page(s.enrol))
-	r.Post("/settings/staff/devices/{id}", s.page(s.revokeDevice))
-	r.Get("/settings/tokens", s.page(s.tokens))
-	r.Post("/settings/tokens", s.page(s.issueToken))
-	r.Post("/settings/tokens/{id}", s.page(s.revokeToken))
+// ways are the ways into rooms as the router knows them.
+type ways struct {
+	router chi.Router
+	server *server
 }
+
+func (w ways) Get(pattern string, h kit.Handler)  { w.router.Get(pattern, w.server.page(h)) }
+func (w ways) Post(pattern string, h kit.Handler) { w.router.Post(pattern, w.server.page(h)) }
+func (w ways) Put(pattern string, h kit.Handler)  { w.router.Put(pattern, w.server.page(h)) }
 
 // notAllowed says which methods an address takes.
 func notAllowed(w http.ResponseWriter, r *http.Request) error {
@@ -162,55 +155,12 @@ func headers(next http.Handler) http.Handler {
 }
 
 // maxBody bounds what a request may send: far more than any profile.
-const maxBody = 1 << 20
+const maxBody int64 = 1 << 20
 
 func bounded(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		most := int64(maxBody)
-		switch {
-		case r.URL.Path == importAddress:
-			most = maxUpload
-		case isPhoto(r.URL.Path):
-			most = maxPhoto
-		}
+		most := max(maxBody, inventory.MostBytes(r.URL.Path))
 		r.Body = http.MaxBytesReader(w, r.Body, most)
 		next.ServeHTTP(w, r)
 	})
-}
-
-// today returns the shop's date.
-func (s *server) today() measure.Date { return measure.DateOf(s.Now()) }
-
-// shop returns what every judgement needs: the catalogue without what is
-// retired, its units with the status that they have today, and the settings.
-func (s *server) shop(ctx context.Context) (*catalog.Catalogue, match.Settings, error) {
-	c, err := s.Store.Catalogue(ctx)
-	if err != nil {
-		return nil, match.Settings{}, err
-	}
-	retired, err := s.Store.Retired(ctx)
-	if err != nil {
-		return nil, match.Settings{}, err
-	}
-	if len(retired) > 0 {
-		c = c.Without(func(list, code string) bool { return retired[store.Thing{List: list, Code: code}] })
-	}
-	held, err := s.Store.Reservations(ctx)
-	if err != nil {
-		return nil, match.Settings{}, err
-	}
-	if len(held) > 0 { // the catalogue is shared, so a copy says what is held
-		today := *c
-		today.Units = quote.Standing(c.Units, held, s.today())
-		c = &today
-	}
-	figures, err := s.Store.Settings(ctx)
-	if err != nil {
-		return nil, match.Settings{}, err
-	}
-	return c, match.SettingsOf(figures), nil
-}
-
-func wantsJSON(r *http.Request) bool {
-	return r.URL.Path == "/matches" || strings.HasPrefix(r.Header.Get("Accept"), "application/json")
 }

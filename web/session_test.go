@@ -15,63 +15,69 @@ import (
 
 	"kinwain/internal/store"
 	"kinwain/web"
+	"kinwain/web/webtest"
 )
 
 func TestSignInLink(t *testing.T) {
-	s := open(t)
-	s.staff().get("/").is(http.StatusOK, "/").one(".start")
+	t.Parallel()
+	s := webtest.Open(t)
+	s.Staff().Get("/").Is(http.StatusOK, "/").One(".start")
 	for name, path := range map[string]string{
-		"garbage": "/sign-in/nonsense", "another token": "/sign-in/B0123456789ABCDEFGHIJKLMNO", "a longer one": "/sign-in/" + token + "A",
-		"in small letters": "/sign-in/" + strings.ToLower(token), "a hostile one": "/sign-in/%00%ff'%20or%201=1",
+		"garbage": "/sign-in/nonsense", "another token": "/sign-in/B0123456789ABCDEFGHIJKLMNO", "a longer one": "/sign-in/" + webtest.Token + "A",
+		"in small letters": "/sign-in/" + strings.ToLower(webtest.Token), "a hostile one": "/sign-in/%00%ff'%20or%201=1",
 	} {
-		v := s.stranger()
-		if a := v.get(path); a.status != http.StatusNotFound || a.text("h1") != "This link does not sign in" {
-			t.Errorf("%s: %d %s", name, a.status, a.text("h1"))
+		v := s.Stranger()
+		if a := v.Get(path); a.Status != http.StatusNotFound || a.Text("h1") != "This link does not sign in" {
+			t.Errorf("%s: %d %s", name, a.Status, a.Text("h1"))
 		}
-		v.get("/").is(http.StatusForbidden, "/")
+		v.Get("/").Is(http.StatusForbidden, "/")
 	}
 }
 
 func TestSignInLinkLastsUntilItsTime(t *testing.T) {
-	s := open(t)
-	s.passes(24*time.Hour - time.Second)
-	s.staff()
-	s.passes(time.Second)
-	s.stranger().get("/sign-in/"+token).is(http.StatusNotFound, "/sign-in/"+token)
+	t.Parallel()
+	s := webtest.Open(t)
+	s.Passes(24*time.Hour - time.Second)
+	s.Staff()
+	s.Passes(time.Second)
+	s.Stranger().Get("/sign-in/"+webtest.Token).Is(http.StatusNotFound, "/sign-in/"+webtest.Token)
 }
 
 func TestNewerSignInLinkReplacesTheOlder(t *testing.T) {
-	s := open(t)
-	in := s.staff()
+	t.Parallel()
+	s := webtest.Open(t)
+	in := s.Staff()
 	const newer = "Z0123456789ABCDEFGHIJKLMNO"
-	if err := s.store.ReplaceSignInLink(t.Context(), newer, morning.Add(time.Hour)); err != nil {
+	if err := s.Store.ReplaceSignInLink(t.Context(), newer, webtest.Morning.Add(time.Hour)); err != nil {
 		t.Fatal(err)
 	}
-	s.stranger().get("/sign-in/"+token).is(http.StatusNotFound, "/sign-in/"+token)
-	s.stranger().get("/sign-in/"+newer).is(http.StatusOK, "/")
-	in.get("/").is(http.StatusOK, "/") // who is in stays in
+	s.Stranger().Get("/sign-in/"+webtest.Token).Is(http.StatusNotFound, "/sign-in/"+webtest.Token)
+	s.Stranger().Get("/sign-in/"+newer).Is(http.StatusOK, "/")
+	in.Get("/").Is(http.StatusOK, "/") // who is in stays in
 }
 
 func TestSignOut(t *testing.T) {
-	s := open(t)
-	v, other := s.staff(), s.staff()
-	v.post("/sign-out", nil).is(http.StatusOK, "/sign-in")
-	v.get("/").is(http.StatusForbidden, "/")
-	other.get("/").is(http.StatusOK, "/")
+	t.Parallel()
+	s := webtest.Open(t)
+	v, other := s.Staff(), s.Staff()
+	v.Post("/sign-out", nil).Is(http.StatusOK, "/sign-in")
+	v.Get("/").Is(http.StatusForbidden, "/")
+	other.Get("/").Is(http.StatusOK, "/")
 }
 
 // TestSessionEnds lets days pass within one test: a session lasts a day
 // without a request and a week with any number of them.
 func TestSessionEnds(t *testing.T) {
+	t.Parallel()
 	synctest.Test(t, func(t *testing.T) {
 		s, err := store.Open(t.Context(), t.TempDir())
 		if err == nil {
-			err = s.ReplaceSignInLink(t.Context(), token, time.Now().Add(24*time.Hour))
+			err = s.ReplaceSignInLink(t.Context(), webtest.Token, time.Now().Add(24*time.Hour))
 		}
 		if err != nil {
 			t.Fatal(err)
 		}
-		app := web.New(web.Options{Store: s, Now: time.Now, Log: slog.New(slog.NewTextHandler(complaints{t}, nil))})
+		app := web.New(web.Options{Store: s, Now: time.Now, Log: slog.New(slog.NewTextHandler(webtest.Complaints{T: t}, nil))})
 		idle, busy := cookieFor(t, app), cookieFor(t, app)
 		for range 6 {
 			time.Sleep(24*time.Hour - time.Second)
@@ -95,7 +101,7 @@ func TestSessionEnds(t *testing.T) {
 func cookieFor(t *testing.T, app http.Handler) *http.Cookie {
 	t.Helper()
 	w := httptest.NewRecorder()
-	app.ServeHTTP(w, httptest.NewRequest(http.MethodGet, "/sign-in/"+token, nil))
+	app.ServeHTTP(w, httptest.NewRequest(http.MethodGet, "/sign-in/"+webtest.Token, nil))
 	cookie, err := http.ParseSetCookie(w.Header().Get("Set-Cookie"))
 	if err != nil {
 		t.Fatal(err)
@@ -112,20 +118,21 @@ func startFor(app http.Handler, cookie *http.Cookie) int {
 }
 
 func TestSessionCookie(t *testing.T) {
-	s := open(t)
-	v := s.stranger()
-	v.client.CheckRedirect = func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }
-	r := v.request(http.MethodGet, "/sign-in/"+token, nil)
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Stranger()
+	v.Client.CheckRedirect = func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }
+	r := v.Request(http.MethodGet, "/sign-in/"+webtest.Token, nil)
 	r.AddCookie(&http.Cookie{Name: "kinwain", Value: "planted"})
-	a := v.send(r)
-	cookie, err := http.ParseSetCookie(a.header.Get("Set-Cookie"))
+	a := v.Send(r)
+	cookie, err := http.ParseSetCookie(a.Header.Get("Set-Cookie"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	if !cookie.HttpOnly || cookie.SameSite != http.SameSiteLaxMode || cookie.Path != "/" || cookie.Domain != "" || len(cookie.Value) < 32 || cookie.Secure {
 		t.Errorf("%+v", cookie)
 	}
-	overTLS := web.New(web.Options{Store: s.store, Now: s.clock, Log: slog.New(slog.NewTextHandler(complaints{t}, nil)), Secure: true})
+	overTLS := web.New(web.Options{Store: s.Store, Now: s.Clock, Log: slog.New(slog.NewTextHandler(webtest.Complaints{T: t}, nil)), Secure: true})
 	if cookie := cookieFor(t, overTLS); !cookie.Secure || !cookie.HttpOnly {
 		t.Errorf("over TLS: %+v", cookie)
 	}
@@ -136,14 +143,14 @@ type route struct{ method, path string }
 
 // routes lists every way into the app, with the parameters of a consultation
 // and a frame that exist.
-func (s *shop) routes() []route {
-	c, err := s.store.CreateConsultation(s.Context(), "", []byte(`{"values":{},"unknown":[]}`), morning)
+func routes(s *webtest.Shop) []route {
+	c, err := s.Store.CreateConsultation(s.Context(), "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
 	if err != nil {
 		s.Fatal(err)
 	}
 	var list []route
-	fill := strings.NewReplacer("{id}", c.ID, "{code}", "sedge", "{token}", token, "*", "app.css")
-	err = chi.Walk(s.app.(chi.Routes), func(method, pattern string, _ http.Handler, _ ...func(http.Handler) http.Handler) error {
+	fill := strings.NewReplacer("{id}", c.ID, "{code}", "sedge", "{token}", webtest.Token, "*", "app.css")
+	err = chi.Walk(s.App.(chi.Routes), func(method, pattern string, _ http.Handler, _ ...func(http.Handler) http.Handler) error {
 		path := fill.Replace(pattern)
 		if len(path) > 1 {
 			path = strings.TrimSuffix(path, "/")
@@ -158,34 +165,35 @@ func (s *shop) routes() []route {
 }
 
 // forAnyone are the ways in that need no session.
-var forAnyone = []string{"/static/app.css", "/sign-in", "/sign-in/" + token, "/sign-in/new/" + token, "/sign-out"}
+var forAnyone = []string{"/static/app.css", "/sign-in", "/sign-in/" + webtest.Token, "/sign-in/new/" + webtest.Token, "/sign-out"}
 
 func TestNothingForStrangers(t *testing.T) {
-	s := open(t)
-	for _, way := range s.routes() {
+	t.Parallel()
+	s := webtest.Open(t)
+	for _, way := range routes(s) {
 		if slices.Contains(forAnyone, way.path) || strings.HasPrefix(way.path, "/fit") { // those with a link of their own
 			continue
 		}
-		v := s.stranger()
-		a := v.send(v.request(way.method, way.path, strings.NewReader("do=save")))
+		v := s.Stranger()
+		a := v.Send(v.Request(way.method, way.path, strings.NewReader("do=save")))
 		if way.path == "/matches" {
-			if w := a.is(http.StatusUnauthorized, way.path).wrong(); w.Error.Code != "token" {
-				t.Errorf("%s %s: %s", way.method, way.path, a.body)
+			if w := a.Is(http.StatusUnauthorized, way.path).Wrong(); w.Error.Code != "token" {
+				t.Errorf("%s %s: %s", way.method, way.path, a.Body)
 			}
 			continue
 		}
-		if a.status != http.StatusForbidden || a.header.Get("Location") != "" {
-			t.Errorf("%s %s: %d", way.method, way.path, a.status)
+		if a.Status != http.StatusForbidden || a.Header.Get("Location") != "" {
+			t.Errorf("%s %s: %d", way.method, way.path, a.Status)
 		}
-		if a.text("main h1") != "Please sign in" || !strings.HasPrefix(a.one("main a.button").AttrOr("href", ""), "/sign-in") {
-			t.Errorf("%s %s says %q", way.method, way.path, a.text("main"))
+		if a.Text("main h1") != "Please sign in" || !strings.HasPrefix(a.One("main a.button").AttrOr("href", ""), "/sign-in") {
+			t.Errorf("%s %s says %q", way.method, way.path, a.Text("main"))
 		}
 		for _, selector := range []string{"form", "input", "nav", "[data-frame]"} {
-			a.count(selector, 0)
+			a.Count(selector, 0)
 		}
-		a.count(`link[rel="stylesheet"]`, 1)
+		a.Count(`link[rel="stylesheet"]`, 1)
 	}
-	if list, err := s.store.RecentConsultations(t.Context(), 10); err != nil || len(list) != 1 {
+	if list, err := s.Store.RecentConsultations(t.Context(), 10); err != nil || len(list) != 1 {
 		t.Errorf("%d consultations, %v", len(list), err)
 	}
 }
@@ -193,46 +201,48 @@ func TestNothingForStrangers(t *testing.T) {
 // TestOtherSitesAreRefused sends what a page of another site can make a
 // browser send, with the cookie of somebody signed in.
 func TestOtherSitesAreRefused(t *testing.T) {
-	s := open(t)
-	v := s.staff()
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
 	posts := 0
-	for _, way := range s.routes() {
+	for _, way := range routes(s) {
 		if way.method != http.MethodPost {
 			continue
 		}
 		posts++
 		for name, value := range map[string]string{"Sec-Fetch-Site": "cross-site", "Origin": "https://elsewhere.example"} {
-			r := v.request(way.method, way.path, strings.NewReader("units=imperial&do=add+riders"))
+			r := v.Request(way.method, way.path, strings.NewReader("units=imperial&do=add+riders"))
 			r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
 			r.Header.Set(name, value)
-			if a := v.send(r); a.status != http.StatusForbidden || way.path != "/matches" && a.text("h1") != "Not from here" {
-				t.Errorf("%s %s with %s: %s: %d %s", way.method, way.path, name, value, a.status, a.text("h1"))
+			if a := v.Send(r); a.Status != http.StatusForbidden || way.path != "/matches" && a.Text("h1") != "Not from here" {
+				t.Errorf("%s %s with %s: %s: %d %s", way.method, way.path, name, value, a.Status, a.Text("h1"))
 			}
 		}
 	}
 	if posts < 5 {
 		t.Errorf("%d ways to post", posts)
 	}
-	v.get("/").is(http.StatusOK, "/").count(".resume li", 1) // still in, and nothing was made
-	list, err := s.store.RecentConsultations(t.Context(), 10)
+	v.Get("/").Is(http.StatusOK, "/").Count(".resume li", 1) // still in, and nothing was made
+	list, err := s.Store.RecentConsultations(t.Context(), 10)
 	if err != nil || len(list) != 1 || list[0].Version != 1 {
 		t.Errorf("%+v, %v", list, err)
 	}
-	own := v.request(http.MethodPost, "/consultations", nil)
+	own := v.Request(http.MethodPost, "/consultations", nil)
 	own.Header.Set("Sec-Fetch-Site", "same-origin")
-	own.Header.Set("Origin", v.server.URL)
-	if a := v.send(own); a.status != http.StatusOK {
-		t.Errorf("our own page is refused: %d", a.status)
+	own.Header.Set("Origin", v.Server.URL)
+	if a := v.Send(own); a.Status != http.StatusOK {
+		t.Errorf("our own page is refused: %d", a.Status)
 	}
 }
 
 func TestAddressesThatLeadNowhere(t *testing.T) {
-	s := open(t)
-	v := s.staff()
-	address, f := v.consultation()
-	f.set("riders[0].height_cm", "178")
-	f.set("riders[0].weight_kg", "82")
-	v.press(f, address, "save").is(http.StatusOK, address)
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	address, f := v.Consultation()
+	f.Set("riders[0].height_cm", "178")
+	f.Set("riders[0].weight_kg", "82")
+	v.Press(f, address, "save").Is(http.StatusOK, address)
 	unknown := "/consultations/" + strings.Repeat("a", 26)
 	for _, path := range []string{
 		"/nowhere", unknown, unknown + "/frames", unknown + "/frames/sedge", unknown + "/frames/sedge/by-hand", address + "/frames/no-such-frame", address + "/nothing",
@@ -241,26 +251,27 @@ func TestAddressesThatLeadNowhere(t *testing.T) {
 		address + "/frames/no-such-frame/quote", address + "/frames/no-such-frame/ride",
 		address + "/frames/no-such-frame/by-hand", address + "/frames/SEDGE", "/consultations/%00", "/consultations/..%2f..", address + "/frames/no-such-frame/send", unknown + "/frames/sedge/send",
 	} {
-		if a := v.get(path); a.status != http.StatusNotFound || a.text("main h1") != "Nothing here" || a.one("main a.button").AttrOr("href", "") != "/" {
-			t.Errorf("%s: %d %q", path, a.status, a.text("main"))
+		if a := v.Get(path); a.Status != http.StatusNotFound || a.Text("main h1") != "Nothing here" || a.One("main a.button").AttrOr("href", "") != "/" {
+			t.Errorf("%s: %d %q", path, a.Status, a.Text("main"))
 		}
 	}
 	for _, path := range []string{unknown, unknown + "/live"} {
-		if a := v.post(path, url.Values{"units": {"metric"}, "do": {"save"}}); a.status != http.StatusNotFound {
-			t.Errorf("posting to %s: %d", path, a.status)
+		if a := v.Post(path, url.Values{"units": {"metric"}, "do": {"save"}}); a.Status != http.StatusNotFound {
+			t.Errorf("posting to %s: %d", path, a.Status)
 		}
 	}
 	for _, path := range []string{"/static/", "/static/nothing.css", "/static/static.go", "/static/../web/server.go"} {
-		if a := v.get(path); a.status != http.StatusNotFound || strings.Contains(string(a.body), "app.css") {
-			t.Errorf("%s: %d %s", path, a.status, a.body)
+		if a := v.Get(path); a.Status != http.StatusNotFound || strings.Contains(string(a.Body), "app.css") {
+			t.Errorf("%s: %d %s", path, a.Status, a.Body)
 		}
 	}
 }
 
 func TestWrongMethods(t *testing.T) {
-	s := open(t)
-	v := s.staff()
-	address, _ := v.consultation()
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	address, _ := v.Consultation()
 	for path, allow := range map[string][]string{
 		"/": {"GET"}, "/consultations": {"POST"}, address: {"GET", "POST"}, address + "/live": {"POST"}, address + "/frames": {"GET"}, "/matches": {"POST"},
 	} {
@@ -268,13 +279,13 @@ func TestWrongMethods(t *testing.T) {
 			if slices.Contains(allow, method) {
 				continue
 			}
-			a := v.send(v.request(method, path, nil))
-			if got := a.header.Values("Allow"); a.status != http.StatusMethodNotAllowed || !slices.Equal(got, allow) {
-				t.Errorf("%s %s: %d, allowed are %v", method, path, a.status, got)
+			a := v.Send(v.Request(method, path, nil))
+			if got := a.Header.Values("Allow"); a.Status != http.StatusMethodNotAllowed || !slices.Equal(got, allow) {
+				t.Errorf("%s %s: %d, allowed are %v", method, path, a.Status, got)
 			}
 		}
 	}
-	if a := v.send(v.request(http.MethodHead, "/", nil)); a.status != http.StatusOK || len(a.body) > 0 {
-		t.Errorf("only the head: %d, %d bytes", a.status, len(a.body))
+	if a := v.Send(v.Request(http.MethodHead, "/", nil)); a.Status != http.StatusOK || len(a.Body) > 0 {
+		t.Errorf("only the head: %d, %d bytes", a.Status, len(a.Body))
 	}
 }

@@ -35,6 +35,7 @@ const emptied = `{"catalogue": 1, "shop": {"name": "Empty Quay", "currency": "EU
 
 // TestANewStoreHoldsTheDemoShop exports what a new store holds.
 func TestANewStoreHoldsTheDemoShop(t *testing.T) {
+	t.Parallel()
 	if diff := cmp.Diff(read(t, demoFile), done(t, "export", "-data", t.TempDir())); diff != "" {
 		t.Error(diff)
 	}
@@ -43,6 +44,7 @@ func TestANewStoreHoldsTheDemoShop(t *testing.T) {
 // TestExportComesBackByteForByte sends a catalogue through a store and back,
 // twice.
 func TestExportComesBackByteForByte(t *testing.T) {
+	t.Parallel()
 	changed := strings.NewReplacer(`"Low Quay`, `"High Quay`, `"price_cents": 1`, `"price_cents": 2`).Replace(read(t, demoFile))
 	if changed == read(t, demoFile) {
 		t.Fatal("nothing was changed")
@@ -61,6 +63,7 @@ func TestExportComesBackByteForByte(t *testing.T) {
 
 // TestEmptiedShopStaysEmpty empties the shop and starts the app on it.
 func TestEmptiedShopStaysEmpty(t *testing.T) {
+	t.Parallel()
 	used, fresh := t.TempDir(), t.TempDir()
 	start(t, used).stop() // the demo shop is in it
 	for _, dir := range []string{used, fresh} {
@@ -82,7 +85,8 @@ func TestEmptiedShopStaysEmpty(t *testing.T) {
 
 // TestFaultyImportChangesNothing names every fault and leaves what was there.
 func TestFaultyImportChangesNothing(t *testing.T) {
-	dir := t.TempDir()
+	t.Parallel()
+	dir := demoShop.New(t)
 	before := done(t, "export", "-data", dir)
 	faulty := strings.Replace(before, `"gross_rating_kg"`, `"gross_rating"`, 1)
 	twice := strings.Replace(strings.Replace(before, `"code": "sedge"`, `"code": ""`, 1), `"kind": "demo"`, `"kind": "toy"`, 1)
@@ -115,7 +119,8 @@ func TestFaultyImportChangesNothing(t *testing.T) {
 // TestBackupAndRestore goes back to an earlier shop, and finds the later one
 // kept beside it.
 func TestBackupAndRestore(t *testing.T) {
-	dir, backup := t.TempDir(), filepath.Join(t.TempDir(), "friday.db")
+	t.Parallel()
+	dir, backup := demoShop.New(t), filepath.Join(t.TempDir(), "friday.db")
 	demo := done(t, "export", "-data", dir)
 	done(t, "backup", "-data", dir, backup)
 	done(t, "import", "-data", dir, write(t, emptied))
@@ -135,7 +140,8 @@ func TestBackupAndRestore(t *testing.T) {
 }
 
 func TestBackupWhileTheAppRuns(t *testing.T) {
-	dir, backup := t.TempDir(), filepath.Join(t.TempDir(), "copy.db")
+	t.Parallel()
+	dir, backup := demoShop.New(t), filepath.Join(t.TempDir(), "copy.db")
 	a := start(t, dir).signIn()
 	done(t, "backup", "-data", dir, backup)
 	response, _ := a.post("/consultations", formType, "")
@@ -150,7 +156,8 @@ func TestBackupWhileTheAppRuns(t *testing.T) {
 }
 
 func TestBackupAndRestoreSayWhyTheyCannot(t *testing.T) {
-	dir := t.TempDir()
+	t.Parallel()
+	dir := demoShop.New(t)
 	file := write(t, "no store")
 	for _, args := range [][]string{
 		{"backup", "-data", dir, file}, {"backup", "-data", dir, filepath.Join(file, "under")}, {"restore", "-data", dir, filepath.Join(dir, "nothing.db")}, {"restore", "-data", dir, file},

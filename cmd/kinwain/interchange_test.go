@@ -35,7 +35,8 @@ func edit(t *testing.T, folder, name, old, new string) (file string) {
 // TestSheetsComeBackByteForByte sends the demo shop through a folder, an
 // archive and single files, each into a new store.
 func TestSheetsComeBackByteForByte(t *testing.T) {
-	dir := t.TempDir()
+	t.Parallel()
+	dir := demoShop.New(t)
 	folder, archive := sheets(t, dir), filepath.Join(t.TempDir(), "shop.ZIP")
 	done(t, "export", "-data", dir, "-format", "csv", archive)
 	single, err := filepath.Glob(filepath.Join(folder, "*.csv"))
@@ -61,7 +62,8 @@ func TestSheetsComeBackByteForByte(t *testing.T) {
 // TestDryRun says what would change and changes nothing; the import then does
 // what was said, of one table with the others as they are.
 func TestDryRun(t *testing.T) {
-	dir := t.TempDir()
+	t.Parallel()
+	dir := demoShop.New(t)
 	before := done(t, "export", "-data", dir)
 	folder := sheets(t, dir)
 	file := edit(t, folder, "add_ons.csv", "seat-rear,Harnessed child seat,4.1,", "seat-rear,Harnessed child seat,\"4,35\",")
@@ -85,6 +87,7 @@ func TestDryRun(t *testing.T) {
 }
 
 func TestDryRunWithoutAStore(t *testing.T) {
+	t.Parallel()
 	dir := filepath.Join(t.TempDir(), "new")
 	if out := done(t, "import", "-data", dir, "-dry-run", demoFile); !strings.Contains(out, "added frames sedge\n") || strings.Count(out, "added ") != 14+45+24 {
 		t.Error(out)
@@ -100,7 +103,8 @@ func TestDryRunWithoutAStore(t *testing.T) {
 
 // TestFaultySheetsChangeNothing names file, row and column of every fault.
 func TestFaultySheetsChangeNothing(t *testing.T) {
-	dir := t.TempDir()
+	t.Parallel()
+	dir := demoShop.New(t)
 	before := done(t, "export", "-data", dir)
 	folder := sheets(t, dir)
 	edit(t, folder, "units.csv", ",demo,", ",toy,")
@@ -115,7 +119,8 @@ func TestFaultySheetsChangeNothing(t *testing.T) {
 }
 
 func TestInterchangeUsage(t *testing.T) {
-	dir := t.TempDir()
+	t.Parallel()
+	dir := demoShop.New(t)
 	folder := sheets(t, dir)
 	table, archive := filepath.Join(folder, "units.csv"), filepath.Join(t.TempDir(), "shop.zip")
 	done(t, "export", "-data", dir, "-format", "csv", archive)

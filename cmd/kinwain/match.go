@@ -5,12 +5,14 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"time"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/catalog"
 	"kinwain/internal/match"
+	"kinwain/internal/measure"
 	"kinwain/internal/problem"
 	"kinwain/internal/profile"
-	"kinwain/internal/store"
 )
 
 // matchCommand ranks the frames of a catalogue document, or of the store, for
@@ -32,15 +34,11 @@ func matchCommand(ctx context.Context, p *program, args []string) error {
 	if err != nil {
 		return err
 	}
-	c, settings, err := shop(ctx, *catalogueFile, *data)
+	today, err := shop(ctx, *catalogueFile, *data)
 	if err != nil {
 		return err
 	}
-	ranked, err := match.Rank(ctx, c, customer, settings, match.Options{Changes: true})
-	if err != nil {
-		return err
-	}
-	document, err := match.Document(ranked)
+	document, err := today.Document(ctx, customer)
 	if err != nil {
 		return err
 	}
@@ -48,35 +46,19 @@ func matchCommand(ctx context.Context, p *program, args []string) error {
 	return err
 }
 
-// shop returns the catalogue of a file with the default settings, or the
-// store's own catalogue and settings.
-func shop(ctx context.Context, file, data string) (c *catalog.Catalogue, _ match.Settings, err error) {
+// shop returns the shop of a catalogue document with the default settings, or
+// the one that is kept, as it is today.
+func shop(ctx context.Context, file, data string) (_ *advice.Shop, err error) {
 	if file != "" {
-		c, err = readFile(file, catalog.Parse)
-		return c, match.DefaultSettings(), err
+		c, err := readFile(file, catalog.Parse)
+		return &advice.Shop{Catalogue: c, Settings: match.DefaultSettings()}, err
 	}
 	s, err := openStore(ctx, data)
 	if err != nil {
-		return nil, match.Settings{}, err
+		return nil, err
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
-	return storeShop(ctx, s)
-}
-
-func storeShop(ctx context.Context, s *store.Store) (*catalog.Catalogue, match.Settings, error) {
-	c, err := s.Catalogue(ctx)
-	if err != nil {
-		return nil, match.Settings{}, err
-	}
-	retired, err := s.Retired(ctx)
-	if err != nil {
-		return nil, match.Settings{}, err
-	}
-	if len(retired) > 0 {
-		c = c.Without(func(list, code string) bool { return retired[store.Thing{List: list, Code: code}] })
-	}
-	figures, err := s.Settings(ctx)
-	return c, match.SettingsOf(figures), err
+	return advice.On(ctx, s, measure.DateOf(time.Now()))
 }
 
 // readFile parses a document and names the file before every fault in it.

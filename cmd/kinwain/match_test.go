@@ -14,7 +14,8 @@ import (
 // store and over HTTP: the same bytes. That the pages show the same is held
 // where the pages are.
 func TestMatchAndAPIAgree(t *testing.T) {
-	dir := t.TempDir()
+	t.Parallel()
+	dir := demoShop.New(t)
 	a := start(t, dir).signIn()
 	for _, file := range sampleProfiles(t) {
 		t.Run(filepath.Base(file), func(t *testing.T) {
@@ -41,6 +42,7 @@ func TestMatchAndAPIAgree(t *testing.T) {
 // TestMatchNamesEveryFault wants each fault of a document on a line of its
 // own, with its path.
 func TestMatchNamesEveryFault(t *testing.T) {
+	t.Parallel()
 	one := write(t, `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 900}]}`)
 	many := write(t, `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 17.8, "weight_kg": 900}],
 		"passengers": [{"label": "first", "born": "2023-05", "stature_cm": 500}], "years": 40}`)

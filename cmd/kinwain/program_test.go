@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"io"
 	"net/http"
 	"net/http/cookiejar"
@@ -16,6 +17,8 @@ import (
 	"time"
 
 	"github.com/PuerkitoBio/goquery"
+
+	"kinwain/internal/testfolder"
 )
 
 // asProgram makes the test binary behave as the program itself.
@@ -28,6 +31,15 @@ func TestMain(m *testing.M) {
 	}
 	os.Exit(m.Run())
 }
+
+// demoShop is the data of a first start.
+var demoShop = testfolder.Once{Make: func(dir string) error {
+	var out, faults output
+	if status := run(context.Background(), &program{&out, &faults}, []string{"export", "-data", dir}); status != 0 {
+		return errors.New(faults.String())
+	}
+	return nil
+}}
 
 // output collects what a program writes while others read it.
 type output struct {

@@ -27,6 +27,7 @@ const formType = "application/x-www-form-urlencoded"
 // TestFromTheLinkToALoadSheet goes the whole way over HTTP, stops, starts
 // again on the same folder and finds everything there.
 func TestFromTheLinkToALoadSheet(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	a := start(t, dir).signIn()
 	response, _ := a.post("/consultations", formType, "")
@@ -58,7 +59,8 @@ func TestFromTheLinkToALoadSheet(t *testing.T) {
 
 // TestStopLetsARequestFinish stops the program while a request is half sent.
 func TestStopLetsARequestFinish(t *testing.T) {
-	a := start(t, t.TempDir()).signIn()
+	t.Parallel()
+	a := start(t, demoShop.New(t)).signIn()
 	profile, err := os.ReadFile(sampleProfiles(t)[0])
 	if err != nil {
 		t.Fatal(err)
@@ -93,6 +95,7 @@ func TestStopLetsARequestFinish(t *testing.T) {
 }
 
 func TestServeHealth(t *testing.T) {
+	t.Parallel()
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
@@ -101,7 +104,7 @@ func TestServeHealth(t *testing.T) {
 	if err := l.Close(); err != nil {
 		t.Fatal(err)
 	}
-	a := start(t, t.TempDir(), "-admin-addr", admin)
+	a := start(t, demoShop.New(t), "-admin-addr", admin)
 	response, page := a.get("http://" + admin + "/healthz")
 	if response.StatusCode != http.StatusOK || page.Text() != "ok\n" {
 		t.Errorf("%d %q", response.StatusCode, page.Text())
@@ -139,6 +142,7 @@ func TestServeHealth(t *testing.T) {
 
 // TestNotHealthy asks when the store is gone.
 func TestNotHealthy(t *testing.T) {
+	t.Parallel()
 	s, err := store.Open(t.Context(), t.TempDir())
 	if err != nil {
 		t.Fatal(err)
@@ -184,8 +188,9 @@ func (a *app) measured(address string) map[string]float64 {
 }
 
 func TestPublicAddressIsInTheLink(t *testing.T) {
+	t.Parallel()
 	for given, want := range map[string]string{"https://bikes.example": "https://bikes.example/sign-in/", "http://10.0.0.7:8080/": "http://10.0.0.7:8080/sign-in/"} {
-		a := start(t, t.TempDir(), "-public-url", given)
+		a := start(t, demoShop.New(t), "-public-url", given)
 		if !strings.HasPrefix(a.link, want) {
 			t.Errorf("%s: %s", given, a.link)
 		}
@@ -196,6 +201,7 @@ func TestPublicAddressIsInTheLink(t *testing.T) {
 // TestDemoShopSaysHowItIsReached holds that a new store has the texts of the
 // demo shop, and that they stay as the shop makes them.
 func TestDemoShopSaysHowItIsReached(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	for _, want := range []string{"Low Quay Load Works", "Other Works"} {
 		start(t, dir).stop()
@@ -216,8 +222,7 @@ func TestDemoShopSaysHowItIsReached(t *testing.T) {
 // newerStore makes a store as a later version of the program leaves it.
 func newerStore(t *testing.T) string {
 	t.Helper()
-	dir := t.TempDir()
-	done(t, "export", "-data", dir)
+	dir := demoShop.New(t)
 	db, err := sql.Open("sqlite", filepath.Join(dir, store.FileName))
 	if err != nil {
 		t.Fatal(err)
@@ -233,6 +238,7 @@ func newerStore(t *testing.T) string {
 
 // TestServeSaysInOneLineWhyItCannot starts where it cannot work.
 func TestServeSaysInOneLineWhyItCannot(t *testing.T) {
+	t.Parallel()
 	taken, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
@@ -269,6 +275,7 @@ func TestServeSaysInOneLineWhyItCannot(t *testing.T) {
 }
 
 func TestWrongUsage(t *testing.T) {
+	t.Parallel()
 	for _, args := range [][]string{
 		{"-port", "80"}, {"serve", "now"}, {"serve", "-addr"}, {"dance"}, {"help"}, {"match"}, {"match", "-profile"}, {"match", "-profile", "a", "b"}, {"import"}, {"import", "a", "b"},
 		{"export", "a"}, {"export", "-format", "xml"}, {"backup"}, {"restore", "a", "b"}, {"-public-url", "bikes.example"}, {"-public-url", "ftp://bikes.example"}, {"-public-url", "https://"},
@@ -281,6 +288,7 @@ func TestWrongUsage(t *testing.T) {
 }
 
 func TestHelpIsNoMistake(t *testing.T) {
+	t.Parallel()
 	for _, c := range commands() {
 		status, out, help := execute(t, c.name, "-h")
 		if status != 0 || out != "" || !strings.HasPrefix(help, "Usage: kinwain "+c.name) || !strings.Contains(help, "-data") {
@@ -294,6 +302,7 @@ func TestHelpIsNoMistake(t *testing.T) {
 
 // TestInterrupt sends the real program a real signal.
 func TestInterrupt(t *testing.T) {
+	t.Parallel()
 	dir := filepath.Join(t.TempDir(), "data")
 	program := exec.CommandContext(t.Context(), os.Args[0], "-addr", "127.0.0.1:0", "-data", dir)
 	program.Env = append(os.Environ(), asProgram+"=1")

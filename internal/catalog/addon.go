@@ -4,53 +4,57 @@ import "kinwain/internal/measure"
 
 // AddOn is something fitted to a frame: a seat, a rack, a stand.
 type AddOn struct {
-	Code           string        `json:"code"`
-	Name           string        `json:"name"`
-	Weight         measure.Mass  `json:"weight_kg"`
-	Price          measure.Money `json:"price_cents"`
-	FittingMinutes int           `json:"fitting_minutes"` // to fit it, or to take it off
+	Code           string
+	Name           string
+	Weight         measure.Mass
+	Price          measure.Money
+	FittingMinutes int // to fit it, or to take it off
 
-	Fits     []string   `json:"fits"` // frame codes
-	Uses     []Use      `json:"uses"`
-	Needs    [][]string `json:"needs"` // of every group one member: an add-on code or a tag
-	Excludes []string   `json:"excludes"`
-	Provides []string   `json:"provides"` // tags
+	Fits     []string // frame codes
+	Uses     []Use
+	Needs    [][]string // of every group one member: an add-on code or a tag
+	Excludes []string
+	Provides []string // tags
 
-	Zone        string         `json:"zone"`        // empty: counts toward the gross rating only
-	MaxLoad     measure.Mass   `json:"max_load_kg"` // over all that it carries
-	Cargo       measure.Mass   `json:"cargo_kg"`
-	CargoVolume measure.Volume `json:"cargo_litres"`
-	Pet         measure.Mass   `json:"pet_kg"`
-	UpTo        int            `json:"up_to"` // zero means one
-	Places      []Place        `json:"places"`
+	Zone        string       // empty: counts toward the gross rating only
+	MaxLoad     measure.Mass // over all that it carries
+	Cargo       measure.Mass
+	CargoVolume measure.Volume
+	Pet         measure.Mass
+	UpTo        int // zero means one
+	Places      []Place
 
-	FrontOverhang    measure.Length `json:"front_overhang_cm"`
-	RearOverhang     measure.Length `json:"rear_overhang_cm"`
-	OverallWidth     measure.Length `json:"overall_width_cm"`
-	OverallHeight    measure.Length `json:"overall_height_cm"`
-	BlocksUpright    bool           `json:"blocks_upright"`
-	RemovableSeconds int            `json:"removable_seconds"`
+	FrontOverhang    measure.Length
+	RearOverhang     measure.Length
+	OverallWidth     measure.Length
+	OverallHeight    measure.Length
+	BlocksUpright    bool
+	RemovableSeconds int
+	Names            Spoken
 
-	OnFrame map[string]Pair `json:"on_frame,omitempty"`
+	OnFrame map[string]Pair
 }
 
 // Use is how much of a mount an add-on takes.
 type Use struct {
-	Mount string `json:"mount"`
-	Count int    `json:"count"`
+	Mount string
+	Count int
 }
 
 // Pair is what differs when an add-on is fitted to one certain frame. A nil
 // field leaves the add-on's own figure.
 type Pair struct {
-	FittingMinutes *int            `json:"fitting_minutes,omitzero"`
-	MaxLoad        *measure.Mass   `json:"max_load_kg,omitzero"`
-	FrontOverhang  *measure.Length `json:"front_overhang_cm,omitzero"`
-	RearOverhang   *measure.Length `json:"rear_overhang_cm,omitzero"`
-	OverallWidth   *measure.Length `json:"overall_width_cm,omitzero"`
-	OverallHeight  *measure.Length `json:"overall_height_cm,omitzero"`
-	BlocksUpright  *bool           `json:"blocks_upright,omitzero"`
-	Note           string          `json:"note,omitzero"`
+	FittingMinutes *int
+	MaxLoad        *measure.Mass
+	FrontOverhang  *measure.Length
+	RearOverhang   *measure.Length
+	OverallWidth   *measure.Length
+	OverallHeight  *measure.Length
+	BlocksUpright  *bool
+	Note           string
+	NoteFrench     string
+	NoteGerman     string
+	NoteDutch      string
 }
 
 // Most returns how many times the add-on may be fitted.
@@ -81,15 +85,15 @@ func override[T any](figure *T, with *T) {
 
 // Unit is one bike in the shop, to ride or to take home.
 type Unit struct {
-	Tag       string       `json:"tag"`
-	Frame     string       `json:"frame"`
-	Kind      string       `json:"kind"`
-	Colour    string       `json:"colour"`
-	Fitted    []string     `json:"fitted"`
-	Status    string       `json:"status"`
-	Weighed   measure.Mass `json:"weighed_kg"` // replaces the computed weight
-	WeighedOn measure.Date `json:"weighed_on"`
-	Odometer  Kilometres   `json:"odometer_km"`
+	Tag       string
+	Frame     string
+	Kind      string
+	Colour    string
+	Fitted    []string
+	Status    string
+	Weighed   measure.Mass // replaces the computed weight
+	WeighedOn measure.Date
+	Odometer  Kilometres
 }
 
 // Kilometres is a distance on an odometer.
@@ -103,11 +107,11 @@ var (
 
 // Shop is whose catalogue this is and how it charges.
 type Shop struct {
-	Name             string             `json:"name"`
-	Currency         string             `json:"currency"` // ISO 4217
-	LabourPerHour    measure.Money      `json:"labour_cents_per_hour"`
-	Tax              measure.Percentage `json:"tax_percent"`
-	PricesIncludeTax bool               `json:"prices_include_tax"`
+	Name             string
+	Currency         string // ISO 4217
+	LabourPerHour    measure.Money
+	Tax              measure.Percentage
+	PricesIncludeTax bool
 }
 
 // Labour returns the charge for a number of minutes, rounded half up to a

@@ -3,13 +3,10 @@ package catalog
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
-
-	"kinwain/internal/problem"
 )
 
 // StaleError says that a change does not apply any more: its field holds
@@ -35,24 +32,149 @@ func orNothing(text string) string {
 // other. It is not checked. The error is a *StaleError where a field does not
 // hold what a change says it did. The catalogue stays as it is.
 func Apply(c *Catalogue, changes []Change) (*Catalogue, error) {
-	root, err := tree(c)
-	if err != nil {
-		return nil, err
-	}
+	lists := map[string]*opened{}
 	for _, change := range changes {
-		if err := root.apply(change); err != nil {
+		list := lists[change.List]
+		if list == nil {
+			list = &opened{things: c.Things(change.List), nodes: map[int]*node{}}
+			lists[change.List] = list
+		}
+		if err := list.apply(change); err != nil {
 			return nil, err
 		}
 	}
-	var changed Catalogue
-	if err := problem.Read([]byte(root.String()), &changed); err != nil {
-		return nil, err
+	changed := *c
+	for name, list := range lists {
+		if err := list.close(name); err != nil {
+			return nil, err
+		}
+		changed.Put(name, list.things)
 	}
 	return &changed, nil
 }
 
-func (n *node) apply(c Change) error {
-	steps := pathSteps(c.Path())
+// opened is a list of things that are changed, each read once it is.
+type opened struct {
+	things []Thing
+	nodes  map[int]*node // of those that are changed, by position
+}
+
+// find returns the position of a thing, or -1.
+func (o *opened) find(code string) int {
+	return slices.IndexFunc(o.things, func(t Thing) bool { return t.Code == code })
+}
+
+// open returns the node of a thing.
+func (o *opened) open(i int) (*node, error) {
+	if o.nodes[i] == nil {
+		n, err := o.things[i].node()
+		if err != nil {
+			return nil, err
+		}
+		o.nodes[i] = &n
+	}
+	return o.nodes[i], nil
+}
+
+// close reads the things that are changed back.
+func (o *opened) close(list string) error {
+	for i, n := range o.nodes {
+		t, err := ParseThing(list, n.String())
+		if err != nil {
+			return err
+		}
+		o.things[i] = t
+	}
+	clear(o.nodes)
+	return nil
+}
+
+func (o *opened) apply(c Change) error {
+	if c.Kind() == Moved {
+		return o.sort(c.List, c.New)
+	}
+	i := o.find(c.Code)
+	if c.Field == "" {
+		return o.applyWhole(c, i)
+	}
+	if i < 0 {
+		return &StaleError{Change: c}
+	}
+	n, err := o.open(i)
+	if err != nil {
+		return err
+	}
+	return n.apply(pathSteps(c.Field), c)
+}
+
+// applyWhole adds a thing behind the others, takes one out, or puts another in
+// its place.
+func (o *opened) applyWhole(c Change, i int) error {
+	now := ""
+	if i >= 0 {
+		n, err := o.open(i)
+		if err != nil {
+			return err
+		}
+		now = n.String()
+	}
+	if now != c.Old {
+		return &StaleError{c, now}
+	}
+	if err := o.close(c.List); err != nil { // positions change
+		return err
+	}
+	if c.New == "" {
+		if i >= 0 {
+			o.things = slices.Delete(o.things, i, i+1)
+		}
+		return nil
+	}
+	t, err := ParseThing(c.List, c.New)
+	switch {
+	case err != nil:
+		return fmt.Errorf("read the new value of %s: %w", c.Path(), err)
+	case i >= 0:
+		o.things[i] = t
+	default:
+		o.things = append(o.things, t)
+	}
+	return nil
+}
+
+// sort puts the things in the order of their codes. What it does not name
+// stays behind the others.
+func (o *opened) sort(list, order string) error {
+	if err := o.close(list); err != nil {
+		return err
+	}
+	by, err := sorted(codes(o.things), order)
+	o.things = pick(by, o.things)
+	return err
+}
+
+// sorted returns the positions of names in an order.
+func sorted(names []string, order string) ([]int, error) {
+	var wanted []string
+	if err := json.Unmarshal([]byte(order), &wanted); err != nil {
+		return nil, fmt.Errorf("read an order: %w", err)
+	}
+	at := positions(wanted)
+	place := func(name string) int {
+		if i, named := at[name]; named {
+			return i
+		}
+		return len(wanted)
+	}
+	by := make([]int, len(names))
+	for i := range by {
+		by[i] = i
+	}
+	slices.SortStableFunc(by, func(a, b int) int { return place(names[a]) - place(names[b]) })
+	return by, nil
+}
+
+func (n *node) apply(steps []string, c Change) error {
 	owner := n
 	for _, step := range steps[:len(steps)-1] {
 		i := owner.find(step)
@@ -64,7 +186,10 @@ func (n *node) apply(c Change) error {
 	last := steps[len(steps)-1]
 	i := owner.find(last)
 	if i >= 0 && owner.entries[i].isOrder(c) {
-		return owner.entries[i].sort(c.New)
+		list := &owner.entries[i]
+		by, err := sorted(list.called(), c.New)
+		list.entries = pick(by, list.entries)
+		return err
 	}
 	now := ""
 	if i >= 0 {
@@ -97,81 +222,6 @@ func (n node) isOrder(c Change) bool {
 	return len(n.entries) > 0 && n.list() && c.Old != "" && c.New != "" && !strings.HasPrefix(c.New, "[{")
 }
 
-// sort puts the entries in the order of their names. What it does not name
-// stays behind the others.
-func (n *node) sort(order string) error {
-	var names []string
-	if err := json.Unmarshal([]byte(order), &names); err != nil {
-		return fmt.Errorf("read an order: %w", err)
-	}
-	at := positions(names)
-	place := func(name string) int {
-		if i, named := at[name]; named {
-			return i
-		}
-		return len(names)
-	}
-	called := n.called()
-	by := make([]int, len(n.entries))
-	for i := range by {
-		by[i] = i
-	}
-	slices.SortStableFunc(by, func(a, b int) int { return place(called[a]) - place(called[b]) })
-	sorted := make([]node, len(by))
-	for i, from := range by {
-		sorted[i] = n.entries[from]
-	}
-	n.entries = sorted
-	return nil
-}
-
-// find returns the position of a member or an entry, or -1.
-func (n node) find(step string) int {
-	if !strings.HasPrefix(step, "[") {
-		return slices.Index(n.names, step)
-	}
-	name := step[1 : len(step)-1]
-	if number, counted := strings.CutPrefix(name, "#"); counted {
-		i, err := strconv.Atoi(number)
-		if err != nil || i >= len(n.entries) {
-			return -1
-		}
-		return i
-	}
-	return slices.Index(n.called(), name)
-}
-
-func (n *node) remove(i int) {
-	if i < 0 {
-		return
-	}
-	n.entries = slices.Delete(n.entries, i, i+1)
-	if n.kind == jsontext.KindBeginObject {
-		n.names = slices.Delete(n.names, i, i+1)
-	}
-}
-
-// String writes the node as written does.
-func (n node) String() string {
-	if n.kind != jsontext.KindBeginObject && n.kind != jsontext.KindBeginArray {
-		return n.text
-	}
-	parts := make([]string, len(n.entries))
-	for i, entry := range n.entries {
-		parts[i] = entry.String()
-		if n.kind == jsontext.KindBeginObject {
-			parts[i] = strconv.Quote(n.names[i]) + ": " + parts[i]
-		}
-	}
-	if n.kind == jsontext.KindBeginObject {
-		return "{" + strings.Join(parts, ", ") + "}"
-	}
-	return "[" + strings.Join(parts, ", ") + "]"
-}
-
-// position is how a path counts an entry without a name.
-func position(i int) string { return "#" + strconv.Itoa(i) }
-
 // Merge holds what I changed of a catalogue against what they changed
 // meanwhile. Mine are my changes that go together with theirs and that they
 // have not made as well: Apply(theirs, mine) is both. A clash is a change from
@@ -186,27 +236,25 @@ func Merge(base, my, their *Catalogue) (mine, clashes []Change, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	here, err := tree(my)
-	if err != nil {
-		return nil, nil, err
-	}
-	there, err := tree(their)
-	if err != nil {
-		return nil, nil, err
-	}
 	for _, m := range all {
-		i := slices.IndexFunc(theirs, func(t Change) bool { return touches(m, t) })
+		i := slices.IndexFunc(theirs, m.touches)
 		switch {
 		case slices.Contains(theirs, m):
 		case i < 0:
 			mine = append(mine, m)
+		case m.orders(theirs[i]):
 		default:
 			broader := m
 			if len(theirs[i].Path()) < len(m.Path()) {
 				broader = theirs[i]
 			}
-			broader.Old, broader.New = there.at(broader.Path()), here.at(broader.Path())
-			if broader.Old != broader.New && !slices.Contains(clashes, broader) && !orders(theirs[i], m) {
+			if broader.Old, err = their.at(broader); err != nil {
+				return nil, nil, err
+			}
+			if broader.New, err = my.at(broader); err != nil {
+				return nil, nil, err
+			}
+			if broader.Old != broader.New && !slices.Contains(clashes, broader) {
 				clashes = append(clashes, broader)
 			}
 		}
@@ -214,39 +262,22 @@ func Merge(base, my, their *Catalogue) (mine, clashes []Change, err error) {
 	return mine, clashes, nil
 }
 
-// orders reports whether both changes are about the order of one list of
-// things that have names.
-func orders(a, b Change) bool {
-	names := func(c Change) bool { return strings.HasPrefix(c.Old, `["`) && strings.HasPrefix(c.New, `["`) }
-	named := slices.Contains([]string{"zones", "mounts", "uses", "combined", ""}, a.Field)
-	return named && a.Path() == b.Path() && names(a) && names(b)
+// at returns the text of what a change is about, empty where there is nothing.
+func (c *Catalogue) at(change Change) (string, error) {
+	list := c.Things(change.List)
+	i := slices.IndexFunc(list, func(t Thing) bool { return t.Code == change.Code })
+	if i < 0 {
+		return "", nil
+	}
+	n, err := list[i].node()
+	return n.at(change.Field), err
 }
 
-// at returns the text at a path, empty where there is nothing.
-func (n node) at(path string) string {
-	for _, step := range pathSteps(path) {
-		i := n.find(step)
-		if i < 0 {
-			return ""
-		}
-		n = n.entries[i]
+// pick returns the entries at these positions.
+func pick[T any](at []int, list []T) []T {
+	all := make([]T, len(at))
+	for i, from := range at {
+		all[i] = list[from]
 	}
-	return n.String()
-}
-
-// touches reports whether two changes are about the same field, or one is
-// about a part of the other. The order of a list is not about its entries.
-func touches(a, b Change) bool {
-	p, q := a.Path(), b.Path()
-	if p == q {
-		return true
-	}
-	if len(p) > len(q) {
-		a, p, q = b, q, p
-	}
-	rest, within := strings.CutPrefix(q, p)
-	if !within || rest[0] != '.' && rest[0] != '[' {
-		return false
-	}
-	return a.Old == "" || a.New == ""
+	return all
 }

@@ -128,6 +128,11 @@ func TestFrameFaults(t *testing.T) {
 		{"unknown type", func(c *catalog.Catalogue) { c.Frames[0].Type = "scooter" }, is("frames[0].type not_one_of")},
 		{"unknown brakes", func(c *catalog.Catalogue) { c.Frames[0].FrontBrake, c.Frames[0].RearBrake = "disc", "Drum" },
 			is("frames[0].front_brake not_one_of", "frames[0].rear_brake not_one_of")},
+		{"no address", func(c *catalog.Catalogue) { c.Frames[0].Manual = "javascript:alert(1)" }, is("frames[0].manual out_of_range")},
+		{"long in German", func(c *catalog.Catalogue) {
+			c.Frames[0].Names.German, c.AddOns[0].Names.Dutch = strings.Repeat("ß", 81), strings.Repeat("a", 81)
+		},
+			is("frames[0].names.de out_of_range", "add_ons[0].names.nl out_of_range")},
 		{"tyres in inches", func(c *catalog.Catalogue) { c.Frames[0].FrontTyre, c.Frames[0].RearTyre = "20 x 2.0", "50-4060" },
 			is("frames[0].front_tyre out_of_range", "frames[0].rear_tyre out_of_range")},
 	})

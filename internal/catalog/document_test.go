@@ -49,7 +49,7 @@ const smallDocument = `{"catalogue": 1,
     "needs": [["wheel_guard"]], "ahead_of_rear_axle_cm": 3, "height_cm": 78}],
    "front_overhang_cm": 1, "rear_overhang_cm": 7, "overall_width_cm": 71, "overall_height_cm": 131, "blocks_upright": true, "removable_seconds": 30,
    "on_frame": {"sedge": {"fitting_minutes": 40, "max_load_kg": 23, "front_overhang_cm": 2, "rear_overhang_cm": 10, "overall_width_cm": 73,
-    "overall_height_cm": 133, "blocks_upright": false, "note": "the lamp moves to the rack"}}},
+    "overall_height_cm": 133, "blocks_upright": false, "note": "the rack goes on first"}}},
   {"code": "stand-one-leg", "name": "One-leg stand", "weight_kg": 0.45, "uses": [{"mount": "belly", "count": 1}]}],
  "units": [{"tag": "D-014", "frame": "sedge", "kind": "demo", "colour": "slate", "fitted": ["seat-rear"], "status": "on_test_ride",
   "weighed_kg": 28.75, "weighed_on": "2026-02-28", "odometer_km": 212}]}`
@@ -77,7 +77,7 @@ func small() *catalog.Catalogue {
 			FrontOverhang: 1 * cm, RearOverhang: 7 * cm, OverallWidth: 71 * cm, OverallHeight: 131 * cm, BlocksUpright: true, RemovableSeconds: 30,
 			OnFrame: map[string]catalog.Pair{"sedge": {
 				FittingMinutes: pointer(40), MaxLoad: pointer(23 * kg), FrontOverhang: pointer(2 * cm), RearOverhang: pointer(10 * cm),
-				OverallWidth: pointer(73 * cm), OverallHeight: pointer(133 * cm), BlocksUpright: pointer(false), Note: "the lamp moves to the rack",
+				OverallWidth: pointer(73 * cm), OverallHeight: pointer(133 * cm), BlocksUpright: pointer(false), Note: "the rack goes on first",
 			}},
 		}, {
 			Code: "stand-one-leg", Name: "One-leg stand", Weight: 450, Uses: []catalog.Use{{Mount: "belly", Count: 1}},

@@ -14,96 +14,103 @@ import (
 
 // Frame is one model of bike as it leaves the maker, ready to ride.
 type Frame struct {
-	Code     string `json:"code"`
-	Name     string `json:"name"`
-	Family   string `json:"family"`
-	Type     string `json:"type"`
-	Material string `json:"material"`
-	Size     string `json:"size"`
+	Code     string
+	Name     string
+	Family   string
+	Type     string
+	Material string
+	Size     string
 
-	GrossRating   measure.Mass   `json:"gross_rating_kg"` // everything: bike, add-ons, rider, load
-	BareWeight    measure.Mass   `json:"bare_weight_kg"`  // ready to ride, with pedals, lights, battery and ComesWith
-	RiderMin      measure.Length `json:"rider_min_cm"`
-	RiderMax      measure.Length `json:"rider_max_cm"`
-	RiderMaxMass  measure.Mass   `json:"rider_max_kg"`
-	PassengersMax int            `json:"passengers_max"`
-	Standover     measure.Length `json:"standover_cm"`
-	SaddleMin     measure.Length `json:"saddle_min_cm"` // bottom bracket to saddle top
-	SaddleMax     measure.Length `json:"saddle_max_cm"`
-	Price         measure.Money  `json:"price_cents"`
+	GrossRating   measure.Mass // everything: bike, add-ons, rider, load
+	BareWeight    measure.Mass // ready to ride, with pedals, lights, battery and ComesWith
+	RiderMin      measure.Length
+	RiderMax      measure.Length
+	RiderMaxMass  measure.Mass
+	PassengersMax int
+	Standover     measure.Length
+	SaddleMin     measure.Length // bottom bracket to saddle top
+	SaddleMax     measure.Length
+	Price         measure.Money
 
-	Length  measure.Length `json:"length_cm"`
-	Width   measure.Length `json:"width_cm"`
-	Height  measure.Length `json:"height_cm"`
-	Upright Box            `json:"upright,omitzero"` // zero where it cannot stand on its tail
+	Length  measure.Length
+	Width   measure.Length
+	Height  measure.Length
+	Upright Box // zero where it cannot stand on its tail
 
-	Wheelbase       measure.Length `json:"wheelbase_cm"`
-	RiderAhead      measure.Length `json:"rider_ahead_of_rear_axle_cm"`
-	BareFrontShare  measure.Share  `json:"bare_front_share"` // of the bare weight, on the front axle
-	FrontAxleRating measure.Mass   `json:"front_axle_max_kg"`
-	RearAxleRating  measure.Mass   `json:"rear_axle_max_kg"`
-	FrontTyre       string         `json:"front_tyre"` // ISO 5775 designation, such as 50-406
-	RearTyre        string         `json:"rear_tyre"`
-	OddWheel        bool           `json:"odd_wheel"` // only the maker supplies this wheel
-	FrontBrake      string         `json:"front_brake"`
-	RearBrake       string         `json:"rear_brake"`
-	Chainrings      []int          `json:"chainring"` // teeth
-	Sprockets       []int          `json:"sprockets"` // teeth
-	AssistWatts     int            `json:"assist_watts"`
+	Wheelbase       measure.Length
+	RiderAhead      measure.Length
+	BareFrontShare  measure.Share // of the bare weight, on the front axle
+	FrontAxleRating measure.Mass
+	RearAxleRating  measure.Mass
+	FrontTyre       string // ISO 5775 designation, such as 50-406
+	RearTyre        string
+	OddWheel        bool // only the maker supplies this wheel
+	FrontBrake      string
+	RearBrake       string
+	Chainrings      []int // teeth
+	Sprockets       []int // teeth
+	AssistWatts     int
 
-	Zones     []Zone     `json:"zones"`
-	Combined  []Combined `json:"combined"`
-	Mounts    []Mount    `json:"mounts"`
-	Places    []Place    `json:"places"`
-	Provides  []string   `json:"provides"`
-	ComesWith []string   `json:"comes_with"` // add-on codes, fitted by the maker
-	Notes     string     `json:"notes"`
+	Zones     []Zone
+	Combined  []Combined
+	Mounts    []Mount
+	Places    []Place
+	Provides  []string
+	ComesWith []string // add-on codes, fitted by the maker
+	Notes     string
+	Manual    string // web address of the maker's manual
+	Names     Spoken
+	NotesIn   Spoken
 }
+
+// Spoken is a text of the shop in the other languages of its customers, empty
+// where nobody wrote it.
+type Spoken struct{ French, German, Dutch string }
 
 // Box is the outer size of something.
 type Box struct {
-	Length measure.Length `json:"length_cm"`
-	Width  measure.Length `json:"width_cm"`
-	Height measure.Length `json:"height_cm"`
+	Length measure.Length
+	Width  measure.Length
+	Height measure.Length
 }
 
 // Zone is a part of a frame where load sits, with its own rating.
 type Zone struct {
-	Code        string         `json:"code"`
-	Rating      measure.Mass   `json:"rating_kg"`
-	Ahead       measure.Length `json:"ahead_of_rear_axle_cm"` // negative behind the axle
-	Height      measure.Length `json:"height_cm"`
-	Steered     bool           `json:"steered"`
-	Side        string         `json:"side"`
-	Cargo       measure.Mass   `json:"cargo_kg"` // carried without any add-on
-	CargoVolume measure.Volume `json:"cargo_litres"`
+	Code        string
+	Rating      measure.Mass
+	Ahead       measure.Length // negative behind the axle
+	Height      measure.Length
+	Steered     bool
+	Side        string
+	Cargo       measure.Mass // carried without any add-on
+	CargoVolume measure.Volume
 }
 
 // Combined is a rating over several zones together.
 type Combined struct {
-	Zones  []string     `json:"zones"`
-	Rating measure.Mass `json:"rating_kg"`
+	Zones  []string
+	Rating measure.Mass
 }
 
 // Mount is where add-ons are fixed. Its capacity is counted in bolts, in
 // centimetres of deck, or in whatever the maker counts.
 type Mount struct {
-	Code     string `json:"code"`
-	Capacity int    `json:"capacity"`
+	Code     string
+	Capacity int
 }
 
 // Place is one seat for one passenger.
 type Place struct {
-	Zone       string         `json:"zone,omitzero"` // for a frame's own place; an add-on's lies in the add-on's zone
-	Kind       string         `json:"kind"`
-	MinMonths  int            `json:"min_months"`
-	MaxMonths  int            `json:"max_months"`
-	MinMass    measure.Mass   `json:"min_kg"`
-	MaxMass    measure.Mass   `json:"max_kg"`
-	MaxStature measure.Length `json:"max_stature_cm"`
-	Needs      [][]string     `json:"needs"`                 // must hold when somebody sits here
-	Ahead      measure.Length `json:"ahead_of_rear_axle_cm"` // zero: where the zone is
-	Height     measure.Length `json:"height_cm"`
+	Zone       string // for a frame's own place; an add-on's lies in the add-on's zone
+	Kind       string
+	MinMonths  int
+	MaxMonths  int
+	MinMass    measure.Mass
+	MaxMass    measure.Mass
+	MaxStature measure.Length
+	Needs      [][]string     // must hold when somebody sits here
+	Ahead      measure.Length // zero: where the zone is
+	Height     measure.Length
 }
 
 // The words that a document may use.

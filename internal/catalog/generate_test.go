@@ -71,6 +71,10 @@ func drawCatalogue(t *rapid.T) *catalog.Catalogue {
 	return c
 }
 
+func drawSpoken(t *rapid.T, name string) catalog.Spoken {
+	return catalog.Spoken{French: text(t, name+" fr", 10), German: text(t, name+" de", 10), Dutch: text(t, name+" nl", 10)}
+}
+
 func drawFrame(t *rapid.T, code string) catalog.Frame {
 	f := catalog.Frame{
 		Code: code, Name: "x" + text(t, "name", 20), Family: text(t, "family", 20), Type: word(t, "type", maybe(catalog.Types)),
@@ -87,6 +91,7 @@ func drawFrame(t *rapid.T, code string) catalog.Frame {
 		FrontTyre: word(t, "front tyre", []string{"", "50-406", "100-507"}), RearTyre: word(t, "rear tyre", []string{"", "50-406", "28-622"}),
 		OddWheel: flag(t, "odd"), FrontBrake: word(t, "front brake", maybe(catalog.Brakes)), RearBrake: word(t, "rear brake", maybe(catalog.Brakes)),
 		Chainrings: rapid.SliceOfN(rapid.IntRange(10, 80), 0, 3).Draw(t, "chainrings"), Sprockets: rapid.SliceOfN(rapid.IntRange(8, 60), 0, 3).Draw(t, "sprockets"),
+		Manual: word(t, "manual", []string{"", "https://maker.example/m?a=1,2", "http://maker.example"}), Names: drawSpoken(t, "names"), NotesIn: drawSpoken(t, "notes in"),
 		AssistWatts: figure(t, "watts", 0, 2000), Provides: some(t, "provides", tags, 0),
 	}
 	if flag(t, "stands") {
@@ -135,7 +140,7 @@ func drawAddOn(t *rapid.T, code string) catalog.AddOn {
 		Zone: word(t, "zone", maybe(zoneCodes)), MaxLoad: stated(t, "max load", 0, 400*kg), UpTo: figure(t, "up to", 0, 8),
 		FrontOverhang: figure(t, "front", 0, 200*cm), RearOverhang: figure(t, "rear", 0, 200*cm),
 		OverallWidth: figure(t, "width", 0, 200*cm), OverallHeight: figure(t, "height", 0, 250*cm),
-		BlocksUpright: flag(t, "blocks"), RemovableSeconds: figure(t, "seconds", 0, 3600),
+		BlocksUpright: flag(t, "blocks"), RemovableSeconds: figure(t, "seconds", 0, 3600), Names: drawSpoken(t, "names"),
 	}
 	if a.Zone != "" {
 		a.Cargo, a.CargoVolume, a.Pet = stated(t, "cargo", 0, 400*kg), stated(t, "litres", 0, 2000*measure.Litre), stated(t, "pet", 0, 150*kg)
@@ -181,7 +186,7 @@ func drawPair(t *rapid.T) catalog.Pair {
 		FittingMinutes: rapid.Ptr(rapid.IntRange(0, 24*60), true).Draw(t, "minutes"),
 		MaxLoad:        rapid.Ptr(rapid.Map(rapid.Int64Range(0, 400_000), func(n int64) measure.Mass { return measure.Mass(n) }), true).Draw(t, "max load"),
 		FrontOverhang:  length("front"), RearOverhang: length("rear"), OverallWidth: length("width"), OverallHeight: length("height"),
-		BlocksUpright: rapid.Ptr(rapid.Bool(), true).Draw(t, "blocks"), Note: text(t, "note", 20),
+		BlocksUpright: rapid.Ptr(rapid.Bool(), true).Draw(t, "blocks"), Note: text(t, "note", 20), NoteGerman: text(t, "note in German", 20),
 	}
 }
 

@@ -1,9 +1,11 @@
 package catalog
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
+	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 )
 
@@ -13,6 +15,21 @@ type node struct {
 	text    string
 	names   []string // of the entries of an object
 	entries []node   // of an object or a list
+}
+
+// written returns the document text of a part of a catalogue, on one line.
+func written(part any) (string, error) {
+	text, err := json.Marshal(part, json.Deterministic(true), jsontext.SpaceAfterColon(true), jsontext.SpaceAfterComma(true))
+	return string(text), err
+}
+
+// node reads the document of a thing.
+func (t Thing) node() (node, error) {
+	text, err := written(t.Of)
+	if err != nil {
+		return node{}, err
+	}
+	return parseNode(text)
 }
 
 // parseNode reads a value. Its text is written by this package, so that an
@@ -63,45 +80,98 @@ func (n node) list() bool {
 	return n.kind == jsontext.KindBeginArray
 }
 
-// member returns the text of a member of an object.
-func (n node) member(name string) (string, bool) {
-	for i, other := range n.names {
-		if other == name {
-			return n.entries[i].text, true
-		}
-	}
-	return "", false
-}
-
-// keys tells the entries of two lists of objects apart by the first of these
-// members that does, or else by their position.
+// keys tells the entries of two lists apart by their names, or else by their
+// positions.
 func keys(a, b node) (ofA, ofB []string) {
-	for _, name := range [...]string{"code", "mount", "zones"} {
-		ofA, unique := a.keys(name)
-		ofB, uniqueToo := b.keys(name)
-		if unique && uniqueToo {
-			return ofA, ofB
+	ofA, ofB = a.called(), b.called()
+	if unique(ofA) && unique(ofB) {
+		return ofA, ofB
+	}
+	at := func(n node) []string {
+		all := make([]string, len(n.entries))
+		for i := range n.entries {
+			all[i] = position(i)
 		}
+		return all
 	}
-	for i := range a.entries {
-		ofA = append(ofA, strconv.Itoa(i))
-	}
-	for i := range b.entries {
-		ofB = append(ofB, strconv.Itoa(i))
-	}
-	return ofA, ofB
+	return at(a), at(b)
 }
 
-// keys returns the texts of a member, and whether every entry has it and it is
-// another in each.
-func (n node) keys(name string) (all []string, unique bool) {
-	codes := seen{}
-	for _, entry := range n.entries {
-		text, found := entry.member(name)
-		if !found || codes.again(text) {
-			return nil, false
+// position is how a path counts an entry without a name.
+func position(i int) string { return "#" + strconv.Itoa(i) }
+
+// called returns what every entry of a list is called, empty for those without
+// a name.
+func (n node) called() []string {
+	all := make([]string, len(n.entries))
+	for i, entry := range n.entries {
+		for _, name := range [...]string{"code", "mount", "zones"} {
+			if j := slices.Index(entry.names, name); j >= 0 {
+				all[i] = strings.NewReplacer(`"`, "", "[", "", "]", "", ", ", "+").Replace(entry.entries[j].text)
+				break
+			}
 		}
-		all = append(all, text)
 	}
-	return all, true
+	return all
+}
+
+func unique(names []string) bool {
+	there := seen{}
+	return !slices.ContainsFunc(names, func(name string) bool { return name == "" || there.again(name) })
+}
+
+// find returns the position of a member or an entry, or -1.
+func (n node) find(step string) int {
+	if !strings.HasPrefix(step, "[") {
+		return slices.Index(n.names, step)
+	}
+	name := step[1 : len(step)-1]
+	if number, counted := strings.CutPrefix(name, "#"); counted {
+		i, err := strconv.Atoi(number)
+		if err != nil || i >= len(n.entries) {
+			return -1
+		}
+		return i
+	}
+	return slices.Index(n.called(), name)
+}
+
+// at returns the text at a path, empty where there is nothing.
+func (n node) at(path string) string {
+	for _, step := range pathSteps(path) {
+		i := n.find(step)
+		if i < 0 {
+			return ""
+		}
+		n = n.entries[i]
+	}
+	return n.String()
+}
+
+func (n *node) remove(i int) {
+	if i < 0 {
+		return
+	}
+	n.entries = slices.Delete(n.entries, i, i+1)
+	if n.kind == jsontext.KindBeginObject {
+		n.names = slices.Delete(n.names, i, i+1)
+	}
+}
+
+// String writes the node as written does.
+func (n node) String() string {
+	if n.kind != jsontext.KindBeginObject && n.kind != jsontext.KindBeginArray {
+		return n.text
+	}
+	parts := make([]string, len(n.entries))
+	for i, entry := range n.entries {
+		parts[i] = entry.String()
+		if n.kind == jsontext.KindBeginObject {
+			parts[i] = strconv.Quote(n.names[i]) + ": " + parts[i]
+		}
+	}
+	if n.kind == jsontext.KindBeginObject {
+		return "{" + strings.Join(parts, ", ") + "}"
+	}
+	return "[" + strings.Join(parts, ", ") + "]"
 }

@@ -20,6 +20,7 @@ func stated(figures ...int64) []compare.Cell {
 }
 
 func TestWinner(t *testing.T) {
+	t.Parallel()
 	none, partial, open := compare.Cell{State: compare.None}, compare.Cell{State: compare.Partial, Figure: 99}, compare.Cell{}
 	for name, c := range map[string]struct {
 		better compare.Better
@@ -48,6 +49,7 @@ func TestWinner(t *testing.T) {
 }
 
 func TestSame(t *testing.T) {
+	t.Parallel()
 	a := compare.Cell{State: compare.Stated, Figure: 5, Words: "flat"}
 	for name, other := range map[string]compare.Cell{
 		"state": {State: compare.Partial, Figure: 5, Words: "flat"}, "figure": {State: compare.Stated, Figure: 6, Words: "flat"}, "words": {State: compare.Stated, Figure: 5, Words: "turned"},
@@ -73,6 +75,7 @@ func drawRow(t *rapid.T) *compare.Row {
 // TestWinnerLaws holds what a winner is, by its definition, and that the order
 // of the frames changes nothing.
 func TestWinnerLaws(t *testing.T) {
+	t.Parallel()
 	won := 0
 	rapid.Check(t, func(t *rapid.T) {
 		row := drawRow(t)
@@ -120,6 +123,7 @@ func TestWinnerLaws(t *testing.T) {
 // TestSameLaw holds that folding is exactly equality: the same cells are the
 // same, and one changed part of one cell is not.
 func TestSameLaw(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		row := drawRow(t)
 		for i := range row.Cells {
@@ -148,11 +152,12 @@ func TestSameLaw(t *testing.T) {
 
 // TestShortWords holds that every stop and care has its few words.
 func TestShortWords(t *testing.T) {
+	t.Parallel()
 	for _, r := range match.Rules {
 		if r.Weight == "note" {
 			continue
 		}
-		if words := compare.Short(r.Code); strings.Contains(words, "_") || words == r.Code && !slices.Contains([]string{"standover"}, r.Code) || len(words) > 30 {
+		if words := compare.Short(r.Code); strings.Contains(words, "_") || words == string(r.Code) && r.Code != match.ReasonStandover || len(words) > 30 {
 			t.Errorf("%s in short is %q", r.Code, words)
 		}
 	}

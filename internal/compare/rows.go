@@ -99,7 +99,7 @@ func reasonCell(m *match.Match) Cell {
 	var texts []string
 	for _, r := range m.Reasons {
 		if r.Weight != match.Note {
-			texts = append(texts, r.Code+r.Message.In(measure.Metric))
+			texts = append(texts, string(r.Code)+r.Message.In(measure.Metric))
 		}
 	}
 	if len(texts) == 0 {

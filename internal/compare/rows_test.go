@@ -62,6 +62,7 @@ func find(t *testing.T, rows []compare.Row, code, rider string) compare.Row {
 // years and more; 176 cm in a range from 158 to 196. A box bike of 36.5 kg
 // with 36 × 36 on 47-559 goes π × 653 = 2051 mm a turn.
 func TestRowsOnPaper(t *testing.T) {
+	t.Parallel()
 	rows, _ := customer(t, "tradesperson", asItIs, "teasel", "osier-assist")
 	for code, want := range map[string]int64{
 		"spare": 43_500, "carry_guideline": -800, "total_price": 329_000, "home": 440, "length": 2560, "width": 640, "height": 1080, "score": 824, "horizon": 120,
@@ -80,6 +81,7 @@ func TestRowsOnPaper(t *testing.T) {
 // TestRowsOfASharedBike holds that every rider of a shared bike has rows, and
 // a single one has not.
 func TestRowsOfASharedBike(t *testing.T) {
+	t.Parallel()
 	rows, matches := customer(t, "two-parents", asItIs, "osier-m", "teasel", "sedge-assist")
 	for i, rider := range []string{"A", "B"} {
 		spare, share := find(t, rows, "rider_spare", rider), find(t, rows, "rider_share", rider)
@@ -102,6 +104,7 @@ func TestRowsOfASharedBike(t *testing.T) {
 // TestClimbIsThatOfTheHeaviest takes the 6 % hill with the heavier of the
 // parents on board.
 func TestClimbIsThatOfTheHeaviest(t *testing.T) {
+	t.Parallel()
 	rows, matches := customer(t, "two-parents", asItIs, "osier-m", "osier-assist")
 	for i, m := range matches {
 		heaviest := max(m.Sheets[0].Total, m.Sheets[1].Total)
@@ -115,6 +118,7 @@ func TestClimbIsThatOfTheHeaviest(t *testing.T) {
 // TestRowsThatNobodyAskedFor holds that a hill or a home comes up only where
 // the profile has one.
 func TestRowsThatNobodyAskedFor(t *testing.T) {
+	t.Parallel()
 	has := func(rows []compare.Row, code string) bool {
 		return slices.ContainsFunc(rows, func(r compare.Row) bool { return r.Code == code })
 	}
@@ -142,6 +146,7 @@ func TestRowsThatNobodyAskedFor(t *testing.T) {
 // TestNotStatedIsNoZero compares with a frame whose maker states neither how
 // many may ride along nor a motor.
 func TestNotStatedIsNoZero(t *testing.T) {
+	t.Parallel()
 	rows, _ := customer(t, "tradesperson", asItIs, "yarrow", "teasel", "osier-assist")
 	for _, code := range []string{"passengers_max", "assist"} {
 		row := find(t, rows, code, "")
@@ -157,6 +162,7 @@ func TestNotStatedIsNoZero(t *testing.T) {
 // TestPartialBuildsDoNotCompete holds that a frame whose build leaves out the
 // children wins nothing by it.
 func TestPartialBuildsDoNotCompete(t *testing.T) {
+	t.Parallel()
 	rows, matches := customer(t, "twins", asItIs, "knapweed-s", "osier-assist", "yarrow-assist")
 	if len(matches[0].Relaxed) == 0 {
 		t.Fatal("the small tourer carries twins")
@@ -173,6 +179,7 @@ func TestPartialBuildsDoNotCompete(t *testing.T) {
 
 // TestRowsDoNotDependOnTheOrder turns the frames round.
 func TestRowsDoNotDependOnTheOrder(t *testing.T) {
+	t.Parallel()
 	codes := []string{"osier-m", "knapweed-l", "yarrow", "teasel-short"}
 	rows, _ := customer(t, "two-parents", asItIs, codes...)
 	slices.Reverse(codes)

@@ -58,7 +58,7 @@ func (c *seating) cargoOf(rules Rules) cargo {
 }
 
 // stow shares the cargo out: as much as possible to the first carrier in
-// order, then to the next, and so on.
+// order, then to the next, and so on, in whole grams and millilitres.
 func (c *seating) stow() bool {
 	c.shares = c.shares[:0]
 	load := c.cargo()
@@ -73,11 +73,7 @@ func (c *seating) stow() bool {
 	if room < load.total {
 		return false
 	}
-	ok := c.fill(load) || c.tied(load) && c.spread(load)
-	if ok && !c.asking {
-		c.record(load)
-	}
-	return ok
+	return c.fill(load) && c.record(load) || c.tied(load) && c.spread(load)
 }
 
 // holds lists what can carry cargo now, in order.
@@ -224,53 +220,89 @@ func whole(exact []*big.Rat, total int64) []int64 {
 	return portions
 }
 
-// record writes the shares down to the gram and the millilitre.
-func (c *seating) record(load cargo) {
+// record writes the shares down to the gram and the millilitre. It reports
+// false where the grams pass a rating however they are rounded.
+func (c *seating) record(load cargo) bool {
 	d := c.p.Demand
-	masses, volumes := c.rounded(int64(d.Cargo), load.total, c.keepsLimits), c.rounded(int64(d.CargoSize), load.total, nil)
+	if c.asking && c.roomy(load) {
+		return true
+	}
+	masses, ok := c.rounded(int64(d.Cargo), load.total, c.keepsLimits)
+	if !ok || c.asking {
+		return ok
+	}
+	volumes, _ := c.rounded(int64(d.CargoSize), load.total, func([]int64) bool { return true })
+	c.shares = c.shares[:0]
 	for i := range c.hold {
 		if c.portions[i] > 0 {
 			c.shares = append(c.shares, share{stowage: c.hold[i].stowage, copy: c.hold[i].copy, mass: measure.Mass(masses[i]), volume: measure.Volume(volumes[i])})
 		}
 	}
+	return true
+}
+
+// roomy reports whether the portions can surely be written in whole grams.
+// Where the sets of carriers that share a rating are nested or apart, some
+// rounding keeps all of them: the ratings are whole, and the rows are totally
+// unimodular. An axle bears any rounding where it has a gram to spare for each
+// carrier.
+func (c *seating) roomy(load cargo) bool {
+	if load.mass == 0 {
+		return true
+	}
+	if c.p.overlapping && c.rules.Has(CombinedRating) {
+		return false
+	}
+	for l := range c.p.limits {
+		if !c.weighs(l) {
+			continue
+		}
+		spare := float64(c.p.limits[l].Cap-c.load[l]) * float64(load.mass)
+		for i := range c.portions {
+			spare -= float64(c.hold[i].per[l])*float64(c.portions[i]) + math.Abs(float64(c.hold[i].per[l]))*float64(load.mass)
+		}
+		if spare < 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // rounded writes the portions as whole parts of a quantity that add up to it:
 // each is rounded down, and the few that are missing go to the first ones cut
-// off with which the parts are kept, where there are such. A carrier's own
-// limits are whole, so none is passed by rounding up what is below it.
-func (c *seating) rounded(quantity, total int64, keeps func(parts []int64) bool) []int64 {
+// off with which the parts are kept. It reports false where there are none
+// such. A carrier's own limits are whole, so none is passed by rounding up
+// what is below it.
+func (c *seating) rounded(quantity, total int64, keeps func(parts []int64) bool) ([]int64, bool) {
 	parts, left := make([]int64, len(c.portions)), quantity
 	var cut []int
+	product, rest, whole := new(big.Int), new(big.Int), big.NewInt(total)
 	for i, of := range c.portions {
-		product := new(big.Int).Mul(big.NewInt(quantity), big.NewInt(of))
-		rest := new(big.Int)
-		product.QuoRem(product, big.NewInt(total), rest)
+		if of == 0 {
+			continue
+		}
+		product.Mul(big.NewInt(quantity), big.NewInt(of))
+		product.QuoRem(product, whole, rest)
 		parts[i] = product.Int64()
 		left -= parts[i]
 		if rest.Sign() > 0 {
 			cut = append(cut, i)
 		}
 	}
-	if keeps == nil || !roundUp(parts, cut, left, keeps) {
-		for _, i := range cut[:left] {
-			parts[i]++
-		}
-	}
-	return parts
+	return parts, roundUp(parts, cut, left, keeps)
 }
 
 // roundUp adds one to as many of the parts cut off as are left to give, to
 // the first ones that are kept.
 func roundUp(parts []int64, cut []int, left int64, keeps func([]int64) bool) bool {
 	if left == 0 {
-		return true
+		return keeps(parts)
 	}
 	for k, i := range cut {
 		if int64(len(cut)-k) < left {
 			break
 		}
-		if parts[i]++; keeps(parts) && roundUp(parts, cut[k+1:], left-1, keeps) {
+		if parts[i]++; roundUp(parts, cut[k+1:], left-1, keeps) {
 			return true
 		}
 		parts[i]--
@@ -279,10 +311,13 @@ func roundUp(parts []int64, cut []int, left int64, keeps func([]int64) bool) boo
 }
 
 // keepsLimits reports whether shares in grams keep the ratings of zones, alone
-// and combined.
+// and combined, and of axles.
 func (c *seating) keepsLimits(grams []int64) bool {
+	if !c.rules.Has(CargoWeight) {
+		return true // then it weighs on nothing but the whole
+	}
 	for l := range c.p.limits {
-		if !c.steers(l) {
+		if !c.steers(l) && !c.weighs(l) {
 			continue
 		}
 		sum := c.load[l]

@@ -252,30 +252,8 @@ func (c *checker) rate() {
 	}
 	for i := range c.ratings {
 		r := &c.ratings[i]
-		if left := r.left(c.points); left < 0 && -left > c.rounding(r) {
+		if left := r.left(c.points); left < 0 {
 			c.fault("rating %s %s is exceeded: %d left", r.rule.Code(), r.name, left)
 		}
 	}
-}
-
-// rounding is by how much a rating may seem exceeded because shares are
-// written to the gram, as differences of rounded running sums: in a row of
-// neighbours nothing is lost between them, so a row is off by less than a
-// gram, which is none where a rating is in whole grams. An axle counts every
-// share by its lever.
-func (c *checker) rounding(r *rating) int64 {
-	var sum, before int64
-	for _, s := range c.Cargo {
-		zone := zoneAt(c.frame, s.Zone)
-		per := r.per(zone, c.frame.Zones[zone].Ahead)
-		switch {
-		case r.rule == fitting.GrossRating:
-		case r.rule == fitting.AxleRating:
-			sum += max(per, -per)
-		case per > before:
-			sum++
-		}
-		before = per
-	}
-	return max(sum-1, 0)
 }

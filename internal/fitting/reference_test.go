@@ -179,6 +179,11 @@ func compareWithReference(t tester, in *instance, objective profile.Objective) (
 		t.Fatalf("%v", err)
 	}
 	ref := reference(in, objective)
+	if !agrees(b, ref) {
+		if edge := reference(in.withLessOnAxles(fewGrams), objective); agrees(b, edge) {
+			ref = edge
+		}
+	}
 	switch {
 	case ref.found != (b != nil):
 		t.Errorf("%s: %s; the reference finds %+v", objective, said(b), ref)
@@ -191,4 +196,25 @@ func compareWithReference(t tester, in *instance, objective profile.Objective) (
 		}
 	}
 	return b, ref
+}
+
+// fewGrams is what rounding to grams may cost an axle: less than half a gram
+// for each of a dozen carriers. The reference divides cargo as finely as need
+// be, so it may find what only fits between two grams.
+const fewGrams = 6 * g
+
+func agrees(b *fitting.Build, ref bestOf) bool {
+	return ref.found == (b != nil) && (b == nil || b.Price+b.Labour == ref.cost && b.Weight == ref.weight)
+}
+
+// withLessOnAxles returns the instance with lower ratings of its axles.
+func (in *instance) withLessOnAxles(less measure.Mass) *instance {
+	f := *in.frame
+	if f.FrontAxleRating > 0 {
+		f.FrontAxleRating -= less
+	}
+	if f.RearAxleRating > 0 {
+		f.RearAxleRating -= less
+	}
+	return &instance{in.catalogue, &f, in.profile}
 }

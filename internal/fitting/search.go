@@ -84,7 +84,7 @@ type node struct {
 
 // mostCovers bounds the rows that rounding adds: more of them gain less than
 // they cost.
-const mostCovers = 100
+const mostCovers = 30
 
 var searches = sync.Pool{New: func() any { return new(search) }}
 

@@ -30,7 +30,6 @@ type seating struct {
 	hold     []hold          // buffers of stow
 	portions []int64
 	order    []int
-	hopeless []int64 // loads, and the pet's carrier, that left no room for the cargo
 }
 
 // fitted is one copy of an option that can carry something.
@@ -71,7 +70,6 @@ func (c *seating) begin(set *state, stage Stage, rules Rules) bool {
 		return false
 	}
 	c.list()
-	c.hopeless = c.hopeless[:0]
 	c.pet = -1
 	c.chosen = c.chosen[:0]
 	for range stage {

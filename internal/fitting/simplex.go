@@ -12,7 +12,7 @@ type row struct {
 // that every row holds: the first as large as possible, then the second, and
 // so on; or any sharing at all. It reports false where none holds. All
 // arithmetic is exact.
-func firstSharing(rows []row, caps []int64, total int64, any bool) ([]*big.Rat, bool) {
+func firstSharing(rows []row, caps []int64, total int64) ([]*big.Rat, bool) {
 	n := len(caps)
 	unit := func(i int, sign int64) []*big.Rat {
 		c := zeros(n)
@@ -37,9 +37,6 @@ func firstSharing(rows []row, caps []int64, total int64, any bool) ([]*big.Rat, 
 			return nil, false
 		}
 		x = best
-		if any {
-			break
-		}
 		// Hold this one at its greatest while the next are pushed up.
 		all = append(all, row{unit(i, -1), new(big.Rat).Neg(best[i])})
 	}

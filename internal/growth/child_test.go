@@ -21,6 +21,7 @@ func date(t testing.TB, s string) measure.Date {
 }
 
 func TestMonthsOn(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		born, day string
 		want      float64
@@ -52,6 +53,7 @@ func TestMonthsOn(t *testing.T) {
 }
 
 func TestMonthsRiseDayByDay(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		birth := time.Date(2000, 1, 1+rapid.IntRange(0, 20000).Draw(t, "birth"), 0, 0, 0, 0, time.UTC)
 		child := growth.Child{Born: measure.DateOf(birth)}
@@ -64,6 +66,7 @@ func TestMonthsRiseDayByDay(t *testing.T) {
 }
 
 func TestAgeLimits(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		born, on       string
 		months         int

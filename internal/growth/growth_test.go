@@ -17,6 +17,7 @@ import (
 // Abramowitz and Stegun, Handbook of Mathematical Functions, 1964, chapter 26
 // (from memory).
 func TestZAgainstNormalTable(t *testing.T) {
+	t.Parallel()
 	for share, want := range map[measure.Share]float64{
 		5000: 0, 6000: 0.253347, 7500: 0.674490, 8000: 0.841621, 9000: 1.281552,
 		9500: 1.644854, 9700: 1.880794, 9750: 1.959964, 9900: 2.326348, 9950: 2.575829, 9990: 3.090232,
@@ -33,6 +34,7 @@ func TestZAgainstNormalTable(t *testing.T) {
 }
 
 func TestZStaysFiniteAndRises(t *testing.T) {
+	t.Parallel()
 	if growth.Z(-5) != growth.Z(1) || growth.Z(10005) != growth.Z(9999) {
 		t.Error("shares beyond 1 to 9999 are not held")
 	}
@@ -123,6 +125,7 @@ func (p published) tolerance(figure float64) float64 {
 }
 
 func TestPublishedPercentilesAtEveryKnot(t *testing.T) {
+	t.Parallel()
 	knots := 0
 	for _, row := range publishedTable(t) {
 		if !isKnot(row.months) {
@@ -145,6 +148,7 @@ func TestPublishedPercentilesAtEveryKnot(t *testing.T) {
 }
 
 func TestPublishedPercentilesBetweenKnots(t *testing.T) {
+	t.Parallel()
 	limit := map[string]float64{"weight": 0.0015, "stature": 0.002}
 	compared := 0
 	for _, row := range publishedTable(t) {
@@ -180,6 +184,7 @@ func drawSex(t *rapid.T) growth.Sex {
 }
 
 func TestScoreUndoesValue(t *testing.T) {
+	t.Parallel()
 	for _, f := range formulas {
 		t.Run(f.name, rapid.MakeCheck(func(t *rapid.T) {
 			sex := drawSex(t)
@@ -194,6 +199,7 @@ func TestScoreUndoesValue(t *testing.T) {
 }
 
 func TestValueRisesWithZ(t *testing.T) {
+	t.Parallel()
 	for _, f := range formulas {
 		t.Run(f.name, rapid.MakeCheck(func(t *rapid.T) {
 			sex := drawSex(t)
@@ -219,6 +225,7 @@ func TestValueRisesWithZ(t *testing.T) {
 // Within ±3.6 the reference itself makes every child heavier by the day; much
 // further out it does not, which is why a projection takes care of it.
 func TestWeightRisesWithAge(t *testing.T) {
+	t.Parallel()
 	for _, sex := range []growth.Sex{growth.Unstated, growth.Girl, growth.Boy} {
 		for z := -3.6; z <= 3.6; z += 0.1 {
 			before := 0.0
@@ -234,6 +241,7 @@ func TestWeightRisesWithAge(t *testing.T) {
 }
 
 func TestScoreOfAbsurdMeasuresIsFinite(t *testing.T) {
+	t.Parallel()
 	for _, f := range formulas {
 		t.Run(f.name, rapid.MakeCheck(func(t *rapid.T) {
 			sex := drawSex(t)
@@ -247,6 +255,7 @@ func TestScoreOfAbsurdMeasuresIsFinite(t *testing.T) {
 }
 
 func TestReferenceIsHeldBeyondItsEnds(t *testing.T) {
+	t.Parallel()
 	for _, f := range formulas {
 		for _, sex := range []growth.Sex{growth.Unstated, growth.Girl, growth.Boy} {
 			for _, c := range []struct{ beyond, end float64 }{{-3, 12.5}, {0, 12.5}, {12.49, 12.5}, {204.6, 204.5}, {999, 204.5}} {
@@ -262,6 +271,7 @@ func TestReferenceIsHeldBeyondItsEnds(t *testing.T) {
 // unstated sex lies between the two as long as they differ; where their curves
 // cross it may leave them by a trifle, because L and S are averaged as well.
 func TestUnstatedLiesBetweenGirlAndBoy(t *testing.T) {
+	t.Parallel()
 	for _, f := range formulas {
 		for months := 12.5; months <= 204.5; months += 0.25 {
 			girl, boy := f.value(growth.Girl, months, 0), f.value(growth.Boy, months, 0)

@@ -20,6 +20,7 @@ func plan(c growth.Child) growth.Projection { return growth.Plan(c, planning, mi
 // 60.5 five years later: ages whose percentiles are published (CDC Growth
 // Charts 2000, tables weight for age and stature for age 2 to 20 years).
 func TestUnmeasuredChildFollowsPublishedPercentiles(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		sex  growth.Sex
 		day  string
@@ -45,6 +46,7 @@ func TestUnmeasuredChildFollowsPublishedPercentiles(t *testing.T) {
 // A boy at the published 75th percentile stays there: 15.560 kg at 36.5 months
 // become 20.261 kg at 60.5, and 97.9 cm become 112.3 cm.
 func TestMeasuredChildKeepsItsPercentile(t *testing.T) {
+	t.Parallel()
 	child := growth.Child{Born: date(t, "2023-06-01"), Sex: growth.Boy, Measured: date(t, "2026-06-16"), Weight: 15560, Stature: 979}
 	got := plan(child).On(date(t, "2028-06-16"))
 	if got.Heavy < 20261 || got.Heavy > 20262 || got.Light < 20260 || got.Light > 20261 || got.Tall != 1123 {
@@ -56,6 +58,7 @@ func TestMeasuredChildKeepsItsPercentile(t *testing.T) {
 }
 
 func TestReadingsStandUntilTheDayAfter(t *testing.T) {
+	t.Parallel()
 	child := growth.Child{Born: date(t, "2023-05"), Measured: date(t, "2026-11-25"), Weight: 15200, Stature: 1010}
 	want := growth.State{Heavy: 15200, Light: 15200, Tall: 1010}
 	for _, day := range []string{"2026-01-01", "2026-11-24", "2026-11-25"} {
@@ -71,6 +74,7 @@ func TestReadingsStandUntilTheDayAfter(t *testing.T) {
 
 // One of two readings leaves the other to the estimate.
 func TestOneReadingOnly(t *testing.T) {
+	t.Parallel()
 	born, measured, later := date(t, "2023-06-01"), date(t, "2026-06-16"), date(t, "2028-06-16")
 	weighed := plan(growth.Child{Born: born, Sex: growth.Girl, Measured: measured, Weight: 14000}).On(later)
 	if weighed.Estimated || !weighed.Projected || !weighed.StatureEstimated || weighed.Tall != 1113 {
@@ -83,6 +87,7 @@ func TestOneReadingOnly(t *testing.T) {
 }
 
 func TestBeyondTheReference(t *testing.T) {
+	t.Parallel()
 	child := growth.Child{Born: date(t, "2025-06-01"), Sex: growth.Boy}
 	end := plan(child).On(date(t, "2042-06-16"))
 	for day, beyond := range map[string]bool{
@@ -106,6 +111,7 @@ func TestBeyondTheReference(t *testing.T) {
 }
 
 func TestOlderThanTheReferenceDoesNotGrow(t *testing.T) {
+	t.Parallel()
 	child := growth.Child{Born: date(t, "2008-01"), Sex: growth.Girl, Measured: date(t, "2026-11-25"), Weight: 61_234, Stature: 1655}
 	want := growth.State{Heavy: 61_234, Light: 61_234, Tall: 1655, Projected: true, Beyond: true}
 	for _, day := range []string{"2026-11-26", "2030-01-01", "2036-11-25"} {
@@ -117,6 +123,7 @@ func TestOlderThanTheReferenceDoesNotGrow(t *testing.T) {
 
 // A boy of six months at the median (7.9 kg, from memory) is no small child.
 func TestReadingOfAnInfantDoesNotMakeItSmall(t *testing.T) {
+	t.Parallel()
 	infant := growth.Child{Born: date(t, "2023-06-01"), Sex: growth.Boy, Measured: date(t, "2023-12-01"), Weight: 7900, Stature: 670}
 	got := plan(infant).On(date(t, "2026-06-16"))
 	unread := plan(growth.Child{Born: infant.Born, Sex: growth.Boy}).On(date(t, "2026-06-16"))
@@ -136,6 +143,7 @@ func TestReadingOfAnInfantDoesNotMakeItSmall(t *testing.T) {
 // Where a shop sets the minimum percentile above the planning one, the lower
 // of both counts for minima.
 func TestMinimumAbovePlanning(t *testing.T) {
+	t.Parallel()
 	child := growth.Child{Born: date(t, "2023-06-01"), Sex: growth.Boy}
 	if got := growth.Plan(child, minimum, planning).On(date(t, "2026-06-16")); got.Heavy != 13379 || got.Light != 13378 {
 		t.Errorf("%+v", got)
@@ -145,6 +153,7 @@ func TestMinimumAbovePlanning(t *testing.T) {
 // A load that fits today must not be judged by less tomorrow, however odd the
 // reading.
 func TestLoadsNeverShrink(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		born := time.Date(2020, 1, 1+rapid.IntRange(0, 365).Draw(t, "birth"), 0, 0, 0, 0, time.UTC)
 		day := born.AddDate(0, 0, rapid.IntRange(200, 7000).Draw(t, "age in days"))

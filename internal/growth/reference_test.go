@@ -6,6 +6,7 @@ import (
 )
 
 func TestCurvesShareTheirAges(t *testing.T) {
+	t.Parallel()
 	for _, c := range []*curve{&weightForAge.girls, &weightForAge.boys, &statureForAge.girls, &statureForAge.boys} {
 		for i, k := range c {
 			if k.months != weightForAge.boys[i].months {
@@ -22,6 +23,7 @@ func TestCurvesShareTheirAges(t *testing.T) {
 }
 
 func TestLocate(t *testing.T) {
+	t.Parallel()
 	for months, want := range map[float64]place{
 		0: {0, 0}, 12.5: {0, 0}, 14: {0, 0.5}, 15.5: {1, 0}, 21.5: {3, 0}, 22.75: {3, 0.5}, 24: {4, 0}, 27.25: {4, 0.5},
 		30.5: {5, 0}, 198.5: {33, 0}, 201.5: {33, 0.5}, 204.5: {33, 1}, 300: {33, 1}, math.Inf(1): {33, 1}, math.Inf(-1): {0, 0},
@@ -34,6 +36,7 @@ func TestLocate(t *testing.T) {
 
 // A skewness of 0 is the limit of a small one, from both sides and both ways.
 func TestSkewnessNearZero(t *testing.T) {
+	t.Parallel()
 	zero := lms{l: 0, m: 20, s: 0.15}
 	for _, z := range []float64{-4, -1, 0, 0.5, 3} {
 		want := 20 * math.Exp(0.15*z)
@@ -51,6 +54,7 @@ func TestSkewnessNearZero(t *testing.T) {
 
 // The plain power of the published formula, away from L = 0.
 func TestValueIsThePublishedFormula(t *testing.T) {
+	t.Parallel()
 	for _, l := range []float64{-1.8, -0.6, 0.3, 1, 2.2} {
 		d := lms{l: l, m: 30, s: 0.12}
 		for z := -3.0; z <= 3; z += 0.25 {
@@ -63,6 +67,7 @@ func TestValueIsThePublishedFormula(t *testing.T) {
 }
 
 func TestValueBeyondThePole(t *testing.T) {
+	t.Parallel()
 	up, down := lms{-1.8, 50, 0.16}, lms{1.8, 50, 0.16}
 	for _, z := range []float64{4, 1e9, math.MaxFloat64, math.Inf(1)} {
 		if got := up.value(z); math.Abs(got-5000) > 1e-6 {
@@ -77,6 +82,7 @@ func TestValueBeyondThePole(t *testing.T) {
 // Projections rely on it: at one z-score, however odd, the weight between two
 // neighbouring ages changes its direction at most once.
 func TestWeightTurnsAtMostOnceBetweenKnots(t *testing.T) {
+	t.Parallel()
 	for _, sex := range []Sex{Unstated, Girl, Boy} {
 		for i := range knots - 1 {
 			for z := -40.0; z <= 40; z += 0.1 {

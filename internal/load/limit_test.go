@@ -40,6 +40,7 @@ func limit(t *testing.T, limits []load.Limit, rule load.Rule, name string) *load
 }
 
 func TestLimitsAreTheStatedRatings(t *testing.T) {
+	t.Parallel()
 	all := longtail()
 	all.FrontAxleRating, all.RearAxleRating = 60*kg, 110*kg
 	blind := longtail()
@@ -68,6 +69,7 @@ func TestLimitsAreTheStatedRatings(t *testing.T) {
 // heaviest) = 65.5; rear 60 − 1.5 (the rack it comes with) = 58.5; front 15;
 // together 70 − 1.5 = 68.5.
 func TestCapsAreWhatIsLeft(t *testing.T) {
+	t.Parallel()
 	f := longtail()
 	rack, stand := catalog.AddOn{Code: "rack", Weight: 1500 * g, Zone: "rear"}, catalog.AddOn{Code: "stand", Weight: 700 * g}
 	limits := load.Limits(f, []catalog.AddOn{rack, stand}, []load.Rider{dressed(70 * kg), dressed(90 * kg), dressed(80 * kg)})
@@ -83,6 +85,7 @@ func TestCapsAreWhatIsLeft(t *testing.T) {
 }
 
 func TestPerTellsWhoTakesUpALimit(t *testing.T) {
+	t.Parallel()
 	f := longtail()
 	f.FrontAxleRating, f.RearAxleRating = 60*kg, 110*kg
 	limits := load.Limits(f, nil, []load.Rider{dressed(80 * kg)})
@@ -110,6 +113,7 @@ func TestPerTellsWhoTakesUpALimit(t *testing.T) {
 }
 
 func TestOverCountsGrams(t *testing.T) {
+	t.Parallel()
 	f := longtail()
 	f.RearAxleRating = 110 * kg
 	limits := load.Limits(f, nil, []load.Rider{dressed(80 * kg)})
@@ -141,6 +145,7 @@ func TestOverCountsGrams(t *testing.T) {
 // Rear axle, rider 80 kg at 400 of 1000: bare 13.475 + 48 = 61.475 of 110 kg
 // leave 48.525 kg over the rear axle itself, where a gram counts whole.
 func TestAxleLimitToTheGram(t *testing.T) {
+	t.Parallel()
 	f := longtail()
 	f.RearAxleRating = 110 * kg
 	l := limit(t, load.Limits(f, nil, []load.Rider{dressed(80 * kg)}), load.Axle, "rear")
@@ -155,6 +160,7 @@ func TestAxleLimitToTheGram(t *testing.T) {
 // The rider who loads an axle most decides it. With the saddle behind the rear
 // axle a rider lifts the front, so there the lightest one decides.
 func TestAxlesUnderTheWorstRider(t *testing.T) {
+	t.Parallel()
 	light, heavy := dressed(50*kg), dressed(100*kg)
 	for _, c := range []struct {
 		name        string
@@ -174,6 +180,7 @@ func TestAxlesUnderTheWorstRider(t *testing.T) {
 }
 
 func TestSpots(t *testing.T) {
+	t.Parallel()
 	f := longtail()
 	for _, c := range []struct {
 		name      string
@@ -196,6 +203,7 @@ func TestSpots(t *testing.T) {
 // exceeded exactly where the sheet shows more than the rating, under the
 // worst of the riders.
 func TestLimitsAgreeWithTheSheet(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		f, items := drawLoaded(t)
 		f.RiderAhead = measure.Length(rapid.SampledFrom([]int{-50, 300, 500, 1050}).Draw(t, "saddle"))

@@ -27,6 +27,7 @@ func rider(label string, weight profile.Answer[measure.Mass], weighed profile.An
 }
 
 func TestRidersCountDressedToRide(t *testing.T) {
+	t.Parallel()
 	weighed := profile.Given[profile.Weighed]
 	for _, c := range []struct {
 		name      string
@@ -52,6 +53,7 @@ func TestRidersCountDressedToRide(t *testing.T) {
 }
 
 func TestRidersFollowTheShopsAllowances(t *testing.T) {
+	t.Parallel()
 	p := &profile.Profile{Riders: []profile.Rider{rider("A", profile.Given(70*kg), profile.Given(profile.Undressed)), rider("B", profile.Given(70*kg), profile.Given(profile.Stated))}}
 	riders := load.Riders(p, load.Allowances{Undressed: 3 * kg, Stated: 7500 * g})
 	if riders[0].Riding != 73*kg || riders[1].Riding != 77500*g {
@@ -60,6 +62,7 @@ func TestRidersFollowTheShopsAllowances(t *testing.T) {
 }
 
 func TestRidersWithoutAWeightAreLeftOut(t *testing.T) {
+	t.Parallel()
 	p := &profile.Profile{Riders: []profile.Rider{
 		rider("A", profile.Unknown[measure.Mass](), profile.Given(profile.Dressed)),
 		rider("B", profile.Given(58*kg), profile.Given(profile.Dressed)),
@@ -72,6 +75,7 @@ func TestRidersWithoutAWeightAreLeftOut(t *testing.T) {
 }
 
 func TestHeaviestCountsAllowances(t *testing.T) {
+	t.Parallel()
 	riders := []load.Rider{{Label: "A", Own: 84 * kg, Riding: 84 * kg}, {Label: "B", Own: 79 * kg, Riding: 85 * kg}}
 	if got := load.Heaviest(riders); got != 85*kg {
 		t.Errorf("heaviest %v, want 85 kg: the lighter on the scale is the heavier to ride", got)

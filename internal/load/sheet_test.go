@@ -40,6 +40,7 @@ func item(kind load.Kind, mass measure.Mass, spot load.Spot) load.Item {
 }
 
 func TestSheetAddsUpToTheGrossRating(t *testing.T) {
+	t.Parallel()
 	f := longtail()
 	rear, front, nowhere := load.ZoneSpot(f, "rear"), load.ZoneSpot(f, "front"), load.ZoneSpot(f, "")
 	seat, stand := item(load.Added, 4100*g, rear), item(load.Added, 2400*g, nowhere)
@@ -84,6 +85,7 @@ func TestSheetAddsUpToTheGrossRating(t *testing.T) {
 
 // What is lifted and pushed is the bike: 24.5 + 4.1 + 2.4 − 0.7 = 30.3.
 func TestHandlingMassIsTheBikeAlone(t *testing.T) {
+	t.Parallel()
 	f := longtail()
 	rear, nowhere := load.ZoneSpot(f, "rear"), load.ZoneSpot(f, "")
 	s := load.NewSheet(f, []load.Item{
@@ -98,6 +100,7 @@ func TestHandlingMassIsTheBikeAlone(t *testing.T) {
 // The guideline is 80 % of the rider's own weight, without any allowance, and
 // the bike does not count: 0.8 × 82 = 65.6.
 func TestCarryGuideline(t *testing.T) {
+	t.Parallel()
 	f := longtail()
 	rear := load.ZoneSpot(f, "rear")
 	for _, c := range []struct {
@@ -129,6 +132,7 @@ func TestCarryGuideline(t *testing.T) {
 // Zones count what is fitted there, delivered parts too, and all that is
 // carried there; the rider, the bare frame and parts taken off do not.
 func TestZonesAndCombinedZones(t *testing.T) {
+	t.Parallel()
 	f := longtail()
 	front, rear := load.ZoneSpot(f, "front"), load.ZoneSpot(f, "rear")
 	s := load.NewSheet(f, []load.Item{
@@ -154,6 +158,7 @@ func TestZonesAndCombinedZones(t *testing.T) {
 //	10 at −100, overhanging behind:     −1 and 11
 //	10 at 1100, overhanging in front:   11 and −1
 func TestAxleLoadsAreTheReactionsOfABeam(t *testing.T) {
+	t.Parallel()
 	f := longtail()
 	at := func(x measure.Length) load.Spot { return load.Spot{Zone: 0, Ahead: x} }
 	const bareFront, bareRear = 11025 * g, 13475 * g
@@ -189,6 +194,7 @@ func TestAxleLoadsAreTheReactionsOfABeam(t *testing.T) {
 // 20 kg with a ten-thousandth in front is 2 g there; 27 g at −100 lift 2.7 g
 // off, which leaves −0.7.
 func TestAxleLoadsBelowNothing(t *testing.T) {
+	t.Parallel()
 	f := longtail()
 	f.BareWeight, f.BareFrontShare = 20*kg, 1
 	s := load.NewSheet(f, []load.Item{item(load.Cargo, 27*g, load.ZoneSpot(f, "rear"))}, dressed(0), eighty)
@@ -198,6 +204,7 @@ func TestAxleLoadsBelowNothing(t *testing.T) {
 }
 
 func TestAxlesNeedTheWholeGeometry(t *testing.T) {
+	t.Parallel()
 	for name, forget := range map[string]func(f *catalog.Frame){
 		"wheelbase": func(f *catalog.Frame) { f.Wheelbase = 0 },
 		"rider":     func(f *catalog.Frame) { f.RiderAhead = 0 },
@@ -213,6 +220,7 @@ func TestAxlesNeedTheWholeGeometry(t *testing.T) {
 
 // Both axles together bear all that has a place, whatever it is.
 func TestAxlesBearEverythingBetweenThem(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		f, items := drawLoaded(t)
 		r := dressed(measure.Mass(rapid.IntRange(30_000, 150_000).Draw(t, "rider")))

@@ -17,6 +17,7 @@ import (
 )
 
 func TestReasonsSayByHowMuch(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		want match.Reason
 		set  func(k *counter)
@@ -79,13 +80,14 @@ func along(set func(k *counter)) func(k *counter) {
 
 // Every rider of a shared bike is judged.
 func TestEveryRiderIsJudged(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.p.Riders = append(k.p.Riders, profile.Rider{Label: "B", Height: given(149 * cm), Weight: profile.Given(121 * kg), Weighed: profile.Given(profile.Dressed)},
 		profile.Rider{Label: "C", Height: given(196 * cm), Weight: profile.Unknown[measure.Mass]()})
 	m := k.judge(t)
 	var got []string
 	for _, r := range m.Reasons {
-		got = append(got, r.Code+" "+r.Rider)
+		got = append(got, string(r.Code)+" "+r.Rider)
 	}
 	if want := []string{"rider_height B", "rider_height C", "rider_weight B"}; !slices.Equal(got, want) {
 		t.Errorf("reasons %v, want %v", got, want)
@@ -99,6 +101,7 @@ func TestEveryRiderIsJudged(t *testing.T) {
 // Whoever rides alone already, since the eighth birthday, is no passenger:
 // nothing is asked about them and no place is kept.
 func TestWhoRidesAloneIsNoPassenger(t *testing.T) {
+	t.Parallel()
 	for name, p := range map[string]profile.Passenger{
 		"sitting": kid("p", "2015-05"), "not weighed": unweighed(kid("p", "2015-05")), "not sitting": sitting(kid("p", "2015-05"), false),
 	} {
@@ -114,6 +117,7 @@ func TestWhoRidesAloneIsNoPassenger(t *testing.T) {
 
 // A brake pulled by a cable, or on the rim, asks for a firm grip.
 func TestGripByBrake(t *testing.T) {
+	t.Parallel()
 	firm := []string{"cable_disc", "hydraulic_rim", "cable_rim"}
 	for _, front := range append(slices.Clone(catalog.Brakes), "") {
 		for _, rear := range append(slices.Clone(catalog.Brakes), "") {
@@ -130,6 +134,7 @@ func TestGripByBrake(t *testing.T) {
 }
 
 func TestOddWheels(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		odd         bool
 		front, rear string
@@ -146,6 +151,7 @@ func TestOddWheels(t *testing.T) {
 // What the maker does not state is noted where it would bear on this customer,
 // and nowhere else.
 func TestUnstatedFiguresAreNoted(t *testing.T) {
+	t.Parallel()
 	child := func(k *counter) { k.kids(kid("p", "2023-05")) }
 	weak := func(k *counter) { k.p.Riders[0].Grip = profile.Given(profile.ReducedGrip) }
 	unmeasured := func(k *counter) { k.p.Riders[0].Inseam = profile.Answer[measure.Length]{} }

@@ -38,7 +38,7 @@ func Alternatives(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p
 func misfitReasons(misfits []fitting.Misfit) []Reason {
 	var reasons []Reason
 	for _, m := range misfits {
-		r := Reason{Code: string(m.Code), Weight: Stop, AddOn: m.AddOn.Code}
+		r := Reason{Code: Code(m.Code), Weight: Stop, AddOn: m.AddOn.Code}
 		what := m.AddOn.Name
 		switch m.Code {
 		case fitting.MountFull:

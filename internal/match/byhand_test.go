@@ -36,6 +36,7 @@ func shown(t *testing.T, m *match.Match) string {
 
 // Choosing by hand what would be chosen anyway changes nothing.
 func TestChosenByHandAsAnyway(t *testing.T) {
+	t.Parallel()
 	c, profiles := demo(t)
 	compared := 0
 	for name, p := range profiles {
@@ -62,6 +63,7 @@ func TestChosenByHandAsAnyway(t *testing.T) {
 
 // Nothing is added to what was chosen, and nothing taken off.
 func TestByHandKeepsToTheChoice(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.kids(kid("p", "2023-05"))
 	if m := k.byHand(t); m.Verdict != match.DoesNotFit || len(reasonsOf(m, "place_missing")) != 1 || len(m.Fitted) != 0 {
@@ -78,13 +80,14 @@ func TestByHandKeepsToTheChoice(t *testing.T) {
 
 // What does not go together is said once for each, with the add-on's code.
 func TestMisfitsAreNamed(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.seat().Needs, k.seat().Excludes = [][]string{{"lamp"}}, []string{"bag"}
 	m := k.byHand(t, "seat", "seat", "seat", "bag")
 	if m.Verdict != match.DoesNotFit {
 		t.Errorf("%s", m.Verdict)
 	}
-	for code, addOn := range map[string][]string{"too_many": {"seat"}, "needs_missing": {"seat"}, "excluded": {"bag", "seat"}} {
+	for code, addOn := range map[match.Code][]string{"too_many": {"seat"}, "needs_missing": {"seat"}, "excluded": {"bag", "seat"}} {
 		if list := reasonsOf(m, code); len(list) != 1 || !slices.Contains(addOn, list[0].AddOn) {
 			t.Errorf("%s: %v", code, list)
 		}
@@ -93,6 +96,7 @@ func TestMisfitsAreNamed(t *testing.T) {
 
 // The alternatives are what each objective by itself would give.
 func TestAlternativesAreOneForEachObjective(t *testing.T) {
+	t.Parallel()
 	c, profiles := demo(t)
 	for name, p := range profiles {
 		k := &counter{c, c.Frame("osier-assist"), p, match.DefaultSettings()}

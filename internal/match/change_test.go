@@ -44,6 +44,7 @@ func another(label string, height measure.Length) profile.Rider {
 }
 
 func TestTheChangeThatWouldMakeItFit(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		want string
 		set  func(k *counter)
@@ -116,6 +117,7 @@ func TestTheChangeThatWouldMakeItFit(t *testing.T) {
 
 // A corner is widened in both legs, to the width that lets the bike round.
 func TestWiderCorner(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ in, out measure.Length }{{900, 1000}, {650, 1600}, {1500, 700}, {650, 0}} {
 		k := atCounter()
 		k.home(profile.Home{Corners: profile.Given([]profile.Corner{{In: given(9000), Out: given(9000)}, {In: given(c.in), Out: given(c.out)}})})
@@ -132,6 +134,7 @@ func TestWiderCorner(t *testing.T) {
 
 // The first of the list that helps is given, even where later ones would too.
 func TestTheFirstChangeOfTheListIsGiven(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	// Less cargo helps, and so would leaving the pet or the passenger out.
 	along(func(k *counter) { k.hold(50 * kg); k.f.GrossRating = 170 * kg; k.p.Pet = profile.Given(5 * kg) })(k)
@@ -142,6 +145,7 @@ func TestTheFirstChangeOfTheListIsGiven(t *testing.T) {
 }
 
 func TestAFrameThatFitsNeedsNoChange(t *testing.T) {
+	t.Parallel()
 	for _, e := range edges {
 		for step := -1; step <= 1; step++ {
 			if m := e.judged(t, step); m.Verdict != match.DoesNotFit && (m.Change != nil || len(m.Relaxed) > 0) {
@@ -295,6 +299,7 @@ func generous(p *profile.Profile) []*match.Change {
 // Over the demo shop: what is given helps, with not a unit less, and nothing
 // before it in the list does; and where nothing is given nothing helps.
 func TestChangesOverTheDemoShop(t *testing.T) {
+	t.Parallel()
 	c, profiles := demo(t)
 	given := map[string]int{}
 	for name, p := range profiles {
@@ -360,6 +365,7 @@ func figureless(c *match.Change) string {
 
 // relaxation: what is left out goes in its order, until a build exists.
 func TestRelaxedInOrder(t *testing.T) {
+	t.Parallel()
 	tight := profile.Home{Height: given(900)}
 	for _, c := range []struct {
 		want string
@@ -402,6 +408,7 @@ func TestRelaxedInOrder(t *testing.T) {
 
 // The relaxed build still carries what was not left out, and its sheets say so.
 func TestTheRelaxedBuildCarriesTheRest(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.home(profile.Home{Height: given(900)})
 	k.p.Pet = profile.Given(5 * kg)
@@ -414,6 +421,7 @@ func TestTheRelaxedBuildCarriesTheRest(t *testing.T) {
 
 // Every conflict that stands on its own is named, not the first one alone.
 func TestEveryConflictIsNamed(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.kids(threeKids...)
 	k.p.Pet, k.p.Cargo = profile.Given(9*kg), profile.Given(30*kg)
@@ -421,7 +429,7 @@ func TestEveryConflictIsNamed(t *testing.T) {
 	k.f.Places = []catalog.Place{{Zone: "rear", Kind: "bench"}}
 	k.f.PassengersMax = 2
 	m := k.judge(t)
-	for _, code := range []string{"passengers_max", "pet_place", "cargo_weight", "storage_space"} {
+	for _, code := range []match.Code{"passengers_max", "pet_place", "cargo_weight", "storage_space"} {
 		if len(reasonsOf(m, code)) != 1 {
 			t.Errorf("%s is not named: %v", code, codesOf(m))
 		}

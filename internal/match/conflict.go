@@ -38,7 +38,7 @@ func conflictReasons(ctx context.Context, p *fitting.Problem) ([]Reason, error) 
 }
 
 func breachReason(p *fitting.Problem, br fitting.Breach) Reason {
-	r := Reason{Code: br.Rule.Code(), Weight: Stop, Over: br.Over}
+	r := Reason{Code: Code(br.Rule.Code()), Weight: Stop, Over: br.Over}
 	switch br.Rule {
 	case fitting.GrossRating:
 		r.Message = say("Everything together is %v over the gross rating of %v, even with the lightest add-ons.", up(br.Over), p.Frame.GrossRating)
@@ -95,7 +95,7 @@ func demandMessage(p *fitting.Problem, rule fitting.Rules) Message {
 }
 
 func placeReason(p *fitting.Problem, br fitting.Breach) Reason {
-	r := Reason{Code: "place_limits", Weight: Stop, Passenger: br.Passenger, AddOn: br.About}
+	r := Reason{Code: ReasonPlaceLimits, Weight: Stop, Passenger: br.Passenger, AddOn: br.About}
 	if br.Place == nil {
 		r.Message = say("Everyone has a place that suits, but these places do not go together on this frame.")
 		return r
@@ -121,17 +121,17 @@ func placeReason(p *fitting.Problem, br fitting.Breach) Reason {
 
 // storageReason speaks of the lightest build that keeps all the rest.
 func storageReason(p *fitting.Problem, br fitting.Breach) Reason {
-	r := Reason{Code: "storage_space", Weight: Stop, Message: say("The bike does not reach or fit its place at home.")}
+	r := Reason{Code: ReasonStorageSpace, Weight: Stop, Message: say("The bike does not reach or fit its place at home.")}
 	if br.Build == nil {
 		return r
 	}
 	fit := parking.Check(p.Bike(br.Build), p.Demand.Home)
 	switch {
 	case fit.NeedsUpright:
-		r.Code, r.Part = "upright", "space"
+		r.Code, r.Part = ReasonUpright, "space"
 		r.Message = say("It has to stand upright at home, and with these add-ons this frame cannot.")
 	case !fit.WayFits:
-		r.Code, r.Part, r.OverSize = "storage_way", fit.Tightest, -fit.Slack
+		r.Code, r.Part, r.OverSize = ReasonStorageWay, fit.Tightest, -fit.Slack
 		r.Message = say("%v too large for %v.", up(r.OverSize), partName(fit.Tightest))
 		if fit.Tightest == "space" {
 			r.Part, r.OverSize = worstOnWay(p, br.Build)

@@ -119,7 +119,7 @@ func (k *counter) fits(t testing.TB, p *profile.Profile) bool {
 }
 
 // reasonsOf returns the reasons of one code.
-func reasonsOf(m *match.Match, code string) []match.Reason {
+func reasonsOf(m *match.Match, code match.Code) []match.Reason {
 	var list []match.Reason
 	for _, r := range m.Reasons {
 		if r.Code == code {
@@ -132,12 +132,13 @@ func reasonsOf(m *match.Match, code string) []match.Reason {
 func codesOf(m *match.Match) []string {
 	var list []string
 	for _, r := range m.Reasons {
-		list = append(list, r.Code+" "+string(r.Weight))
+		list = append(list, string(r.Code)+" "+string(r.Weight))
 	}
 	return slices.Clip(list)
 }
 
 func TestTheCounterFitsWithoutAReason(t *testing.T) {
+	t.Parallel()
 	if m := atCounter().judge(t); m.Verdict != match.Fits || len(m.Reasons) > 0 || len(m.Open) > 0 || m.Change != nil || len(m.Relaxed) > 0 {
 		t.Errorf("%s: %v", m.Verdict, codesOf(m))
 	}

@@ -28,6 +28,7 @@ type point struct {
 }
 
 func TestCriteriaAreLinearBetweenTheirEnds(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		code   string
 		set    func(k *counter, figure int64)
@@ -75,6 +76,7 @@ func outgrown(k *counter, months int64) {
 
 // Nothing outgrown within ten years is worth as much as ten years.
 func TestHorizonThatNeverEnds(t *testing.T) {
+	t.Parallel()
 	for years, want := range map[int]string{2: "1", 10: "1"} {
 		k := atCounter()
 		k.kids(kid("p", "2023-05"))
@@ -88,6 +90,7 @@ func TestHorizonThatNeverEnds(t *testing.T) {
 
 // Without a budget the price is held against the dearest frame listed.
 func TestPriceAgainstTheDearestFrame(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	dear := k.Frames[0]
 	dear.Code, dear.Price = "teasel", 250_000
@@ -105,6 +108,7 @@ func TestPriceAgainstTheDearestFrame(t *testing.T) {
 // Add-ons and their labour are in the price, and their weight in what is
 // handled: 25 + 1 kg, (60 − 26) ÷ 42.
 func TestAddOnsCount(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.kids(kid("p", "2023-05"))
 	k.Shop.LabourPerHour, k.seat().FittingMinutes, k.p.Budget = 6000, 30, profile.Given(measure.Money(204_000))
@@ -118,6 +122,7 @@ func TestAddOnsCount(t *testing.T) {
 // The worst rider decides: B of 60 kg carries 48 of cargo, 80 %, and is 36 mm
 // from an end; A rides heavier and leaves 200 − 25 − 95 − 48 = 32 of 200 kg.
 func TestTheWorstRiderDecides(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.hold(48 * kg)
 	k.p.Riders[0].Weight = profile.Given(95 * kg)
@@ -132,6 +137,7 @@ func TestTheWorstRiderDecides(t *testing.T) {
 
 // Carrying counts against the rider's own weight, without the allowance.
 func TestCarryShareLeavesOutTheAllowance(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.hold(56 * kg)
 	k.p.Riders[0].Weighed = profile.Given(profile.Undressed)
@@ -143,6 +149,7 @@ func TestCarryShareLeavesOutTheAllowance(t *testing.T) {
 // What nothing in the profile asks for is left out, and the rest carry its
 // weight.
 func TestCriteriaThatNothingAsksForAreLeftOut(t *testing.T) {
+	t.Parallel()
 	codes := func(k *counter) []string {
 		var list []string
 		for _, c := range k.judge(t).Criteria {
@@ -181,6 +188,7 @@ func TestCriteriaThatNothingAsksForAreLeftOut(t *testing.T) {
 // The score is the weighted mean of the criteria times 100, and the points of
 // every row add up to it.
 func TestScoreIsTheWeightedMean(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.hold(56 * kg)                                    // carry_share ½, weight 2
 	k.p.Riders[0].Height = given(1554)                 // rider_height 2/5, weight 2
@@ -204,6 +212,7 @@ func TestScoreIsTheWeightedMean(t *testing.T) {
 
 // A shop's own ends and weights replace those it starts with.
 func TestCriteriaFollowTheShopsSettings(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.s = match.SettingsOf(map[string]int64{"handling_mass_zero": 35_000, "handling_mass_one": 15_000, "handling_mass_weight": 7})
 	for _, c := range k.judge(t).Criteria {

@@ -54,12 +54,12 @@ func addOnName(p *fitting.Problem, code string) any {
 func (j *judge) homeReasons(m *Match) []Reason {
 	var reasons []Reason
 	if m.Home != nil && m.Home.Fits && m.Home.Constrained && m.Home.Slack < j.settings.SlackMargin {
-		reasons = append(reasons, Reason{Code: "storage_slack", Weight: Care, Part: m.Home.Tightest, Slack: m.Home.Slack,
+		reasons = append(reasons, Reason{Code: ReasonStorageSlack, Weight: Care, Part: m.Home.Tightest, Slack: m.Home.Slack,
 			Message: say("Only %v to spare at %v. Measure again, handlebar and pedals included.", down(m.Home.Slack), partName(m.Home.Tightest))})
 	}
 	home, _ := j.profile.Home.Get()
 	if handling := m.Handling(); home.Steps.Or(0) > j.settings.StepsMax && handling > j.settings.StepsMass {
-		reasons = append(reasons, Reason{Code: "steps", Weight: Care,
+		reasons = append(reasons, Reason{Code: ReasonSteps, Weight: Care,
 			Message: say("%v steps with a bike of %v. Try lifting it before you decide.", home.Steps.Or(0), up(handling))})
 	}
 	return reasons
@@ -74,7 +74,7 @@ func (j *judge) budgetReasons(m *Match) []Reason {
 		return nil
 	}
 	over := m.Total - budget
-	r := Reason{Code: "budget", Weight: Care, OverPrice: over,
+	r := Reason{Code: ReasonBudget, Weight: Care, OverPrice: over,
 		Message: say("%v over the budget.", Cost{over, j.catalogue.Shop.Currency})}
 	if overBudget(m.Total, budget, j.settings) && j.profile.BudgetFirm.Or(false) {
 		r.Weight = Stop
@@ -100,11 +100,11 @@ func (j *judge) specReasons(m *Match) []Reason {
 	var reasons []Reason
 	front, rear := catalog.BeadSeat(f.FrontTyre), catalog.BeadSeat(f.RearTyre)
 	if f.OddWheel && (front > 0 && front < standardWheel || rear > 0 && rear < standardWheel) {
-		reasons = append(reasons, Reason{Code: "odd_wheel", Weight: Note,
+		reasons = append(reasons, Reason{Code: ReasonOddWheel, Weight: Note,
 			Message: say("A small wheel that only the maker supplies. Ask how long spares take.")})
 	}
 	for _, spec := range j.unstated(m) {
-		reasons = append(reasons, Reason{Code: "spec_missing", Weight: Note, Field: spec.field,
+		reasons = append(reasons, Reason{Code: ReasonSpecMissing, Weight: Note, Field: spec.field,
 			Message: say("The maker does not state %v, so this is not checked. Ask before loading to the full.", spec.name)})
 	}
 	return reasons

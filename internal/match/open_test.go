@@ -46,6 +46,7 @@ func shopFor(p *profile.Profile) *counter {
 }
 
 func TestOpenQuestionsCapTheVerdict(t *testing.T) {
+	t.Parallel()
 	if m := shopFor(parsed(t, full)).judge(t); m.Verdict != match.Fits || len(m.Open) > 0 {
 		t.Fatalf("with everything answered: %s, open %v, reasons %v", m.Verdict, m.Open, codesOf(m))
 	}
@@ -100,6 +101,7 @@ func edited(t *testing.T, path string, change func(at map[string]any, key string
 // What is not known rules nothing out and asks for nothing, even where the
 // answer that was given would have.
 func TestWhatIsNotKnownConstrainsNothing(t *testing.T) {
+	t.Parallel()
 	for name, set := range map[string]func(k *counter, known bool){
 		"pet":     func(k *counter, known bool) { k.p.Pet = answer(20*kg, known) },
 		"cargo":   func(k *counter, known bool) { k.p.Cargo = answer(90*kg, known) },
@@ -155,6 +157,7 @@ func answer[V any](value V, known bool) profile.Answer[V] {
 
 // A stop weighs more than an open question.
 func TestAStopOutweighsAnOpenQuestion(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.p.Pet, k.f.GrossRating = profile.Unknown[measure.Mass](), 90*kg
 	if m := k.judge(t); m.Verdict != match.DoesNotFit || !slices.Equal(m.Open, []string{"pet_kg"}) {

@@ -49,6 +49,7 @@ func order(list []*match.Match) string {
 }
 
 func TestVerdictsComeBeforeScores(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.again("a-stops", func(f *catalog.Frame) { f.RiderMax, f.GrossRating = 160*cm, 90*kg })
 	k.again("b-stop", func(f *catalog.Frame) { f.RiderMax = 160 * cm })
@@ -63,6 +64,7 @@ func TestVerdictsComeBeforeScores(t *testing.T) {
 // Equal scores go by the total price and then by code. Prices that are all
 // within 60 % of the budget are worth the same.
 func TestEqualScoresGoByPriceThenCode(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.p.Budget = profile.Given(measure.Money(900_000))
 	k.again("osier", func(f *catalog.Frame) { f.Price = 199_999 })
@@ -81,6 +83,7 @@ func TestEqualScoresGoByPriceThenCode(t *testing.T) {
 
 // Shown scores are rounded, the order is not: 1 g of handling mass decides.
 func TestScoresAreComparedUnrounded(t *testing.T) {
+	t.Parallel()
 	k := atCounter()
 	k.again("aster", func(f *catalog.Frame) { f.BareWeight += 1 * g; f.GrossRating += 1 * g })
 	if got, want := order(k.rank(t)), "sedge aster"; got != want {
@@ -116,6 +119,7 @@ func drawRanked(t *rapid.T) *counter {
 // A build at least as good in every criterion and better in one of positive
 // weight never ranks lower within its verdict.
 func TestRankKeepsItsLaws(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		k := drawRanked(t)
 		list := k.rank(t)
@@ -174,6 +178,7 @@ func dominates(a, b *match.Match) bool {
 
 // The drawn shops must have what the laws speak of.
 func TestRankedShopsAreWorthComparing(t *testing.T) {
+	t.Parallel()
 	met := map[string]int{}
 	for seed := range 60 {
 		list := rapid.Custom(drawRanked).Example(seed).rank(t)

@@ -50,6 +50,7 @@ import (
 // 3 × 0.790909 + 2 × 0.315315 + 3 + 2 + 1 + 2 × 0.984568 + 0.559524
 // = 11.532018, of 14: 82.37.
 func TestTradespersonOnTheTeaselOnPaper(t *testing.T) {
+	t.Parallel()
 	c, profiles := demo(t)
 	m, err := match.One(context.Background(), c, c.Frame("teasel"), profiles["tradesperson"], match.DefaultSettings(), match.Options{Changes: true})
 	if err != nil {
@@ -83,6 +84,7 @@ func TestTradespersonOnTheTeaselOnPaper(t *testing.T) {
 }
 
 func TestTradespersonOnTheTeaselScoredOnPaper(t *testing.T) {
+	t.Parallel()
 	c, profiles := demo(t)
 	m, err := match.One(context.Background(), c, c.Frame("teasel"), profiles["tradesperson"], match.DefaultSettings(), match.Options{})
 	if err != nil {

@@ -86,6 +86,7 @@ func BenchmarkRankWithChanges(b *testing.B) {
 
 // The copies are ranked like their models where nothing differs.
 func TestStockedShopsAreJudgedLikeTheirModels(t *testing.T) {
+	t.Parallel()
 	c, profiles := demo(t)
 	many := stocked(t, 3*len(c.Frames))
 	for i := range c.Frames {

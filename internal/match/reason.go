@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"kinwain/internal/measure"
+	"kinwain/internal/tongue"
 )
 
 // Weight says how much a reason counts.
@@ -36,7 +37,7 @@ func (v Verdict) rank() int { return slices.Index([]Verdict{Fits, FitsWithCare, 
 // Reason is one finding about one frame, with what it is about and by how
 // much. Fields that say nothing are zero.
 type Reason struct {
-	Code      string         `json:"code"`
+	Code      Code           `json:"code"`
 	Weight    Weight         `json:"weight"`
 	Rider     string         `json:"rider,omitzero"`
 	Passenger string         `json:"passenger,omitzero"`
@@ -139,55 +140,17 @@ func shown(a any, s measure.System) any {
 // MarshalText writes the sentence in metric units, as documents carry it.
 func (m Message) MarshalText() ([]byte, error) { return []byte(m.In(measure.Metric)), nil }
 
-// Rule is one line of the table of reason codes.
-type Rule struct {
-	Code    string
-	When    string // the inequality, in words a mechanic reads
-	Weight  string
-	Setting string // the name of the shop setting in it
+// Short says a code in a few words.
+func Short(code Code) tongue.Said {
+	if i, ok := ranks[code]; ok {
+		return Rules[i].Short
+	}
+	return tongue.Said{English: string(code)}
 }
 
-// Rules is every reason code that a match can carry, in the order in which
-// reasons of one weight are listed.
-var Rules = []Rule{
-	{"rider_height", "height < rider_min or height > rider_max; inside, but within height_margin of an end", "stop; care", "height_margin_mm"},
-	{"rider_weight", "riding weight > rider_max", "stop", "undressed_g, stated_g"},
-	{"gross_rating", "bare weight + add-ons − taken off + rider + passengers + pet + cargo > gross rating", "stop", "clothing_g, planning_percentile"},
-	{"zone_rating", "add-ons, passengers, pet and cargo in the zone > its rating", "stop", ""},
-	{"combined_rating", "the same over the zones together > their combined rating", "stop", ""},
-	{"axle_rating", "Σ mass × arm ÷ wheelbase > the axle's rating", "stop", ""},
-	{"add_on_rating", "all that the add-on carries > its max_load", "stop", ""},
-	{"passengers_max", "passengers > passengers_max", "stop", ""},
-	{"place_missing", "no set of add-ons gives every passenger a place", "stop", ""},
-	{"place_limits", "age, weight or stature outside the limits of every place left", "stop", "minimum_percentile, planning_percentile, clothing_g"},
-	{"infant", "age < 12 months", "stop", ""},
-	{"not_sitting", "does not sit unaided; not known and under 24 months", "stop; care", ""},
-	{"joins_later", "joins after today", "note", ""},
-	{"mount_full", "by hand: add-ons on a mount > its capacity", "stop", ""},
-	{"needs_missing", "by hand: no member of a group of needs is met", "stop", ""},
-	{"excluded", "by hand: two add-ons that exclude each other", "stop", ""},
-	{"too_many", "by hand: more of an add-on than up_to", "stop", ""},
-	{"pet_place", "no carrier of its own that bears the pet", "stop", ""},
-	{"cargo_weight", "cargo > what the carriers bear", "stop", ""},
-	{"cargo_volume", "cargo > what the carriers hold", "stop", ""},
-	{"carry_guideline", "passengers + pet + cargo > carry_share × rider's own weight", "care", "carry_share"},
-	{"standover", "inseam < standover + standover_margin", "care", "standover_margin_mm"},
-	{"saddle_range", "0.883 × inseam < saddle_min or > saddle_max", "care", ""},
-	{"storage_space", "the build > the space, flat, turned and upright", "stop", ""},
-	{"storage_way", "the build > a doorway, a corner or the lift", "stop", ""},
-	{"storage_slack", "slack < slack_margin", "care", "slack_margin_mm"},
-	{"upright", "must stand upright and cannot", "stop", ""},
-	{"budget", "total > budget; beyond budget_margin and firm", "care; stop", "budget_margin"},
-	{"grip", "reduced grip and a cable or rim brake", "care", ""},
-	{"steps", "steps > steps_max and bare weight + add-ons > steps_mass", "care", "steps_max, steps_mass_g"},
-	{"odd_wheel", "bead seat < 559 mm and only the maker supplies the wheel", "note", ""},
-	{"weight_estimated", "a weight that no scale read dressed to ride", "note", "undressed_g, stated_g, planning_percentile"},
-	{"beyond_reference", "age outside 12.5 to 204.5 months, where the end of the growth reference is held", "note", ""},
-	{"spec_missing", "a figure that bears on this customer and that the maker does not state", "note", ""},
-}
-
-var ruleOrder = func() map[string]int {
-	order := map[string]int{}
+// ranks are the places of the codes in Rules.
+var ranks = func() map[Code]int {
+	order := map[Code]int{}
 	for i, r := range Rules {
 		order[r.Code] = i
 	}
@@ -201,6 +164,6 @@ func sortReasons(reasons []Reason) {
 		if d := a.Weight.rank() - b.Weight.rank(); d != 0 {
 			return d
 		}
-		return ruleOrder[a.Code] - ruleOrder[b.Code]
+		return ranks[a.Code] - ranks[b.Code]
 	})
 }

@@ -25,7 +25,7 @@ const (
 // under the line, at it or over it (step −1, 0, 1); want is the weight of the
 // reason at each.
 type edge struct {
-	code string
+	code match.Code
 	line string
 	want [3]match.Weight
 	set  func(k *counter, step int)
@@ -303,10 +303,11 @@ func (e *edge) judged(t *testing.T, step int) *match.Match {
 }
 
 func TestEveryReasonAtItsLine(t *testing.T) {
-	met := map[string]map[match.Weight]bool{}
+	t.Parallel()
+	met := map[match.Code]map[match.Weight]bool{}
 	for _, e := range edges {
 		for i, want := range e.want {
-			name := e.code + ", " + e.line + ", " + [...]string{"under", "at", "over"}[i]
+			name := string(e.code) + ", " + e.line + ", " + [...]string{"under", "at", "over"}[i]
 			t.Run(name, func(t *testing.T) {
 				m := e.judged(t, i-1)
 				got := none
@@ -330,7 +331,7 @@ func TestEveryReasonAtItsLine(t *testing.T) {
 
 // coversTheRules asks for every code of the table with every weight that it
 // states, and for a case without the reason unless it is always there.
-func coversTheRules(t *testing.T, met map[string]map[match.Weight]bool) {
+func coversTheRules(t *testing.T, met map[match.Code]map[match.Weight]bool) {
 	t.Helper()
 	for _, r := range match.Rules {
 		weights := met[r.Code]
@@ -354,6 +355,7 @@ func coversTheRules(t *testing.T, met map[string]map[match.Weight]bool) {
 
 // A stop rules a frame out, a care asks for attention, a note does neither.
 func TestVerdictFollowsTheHeaviestReason(t *testing.T) {
+	t.Parallel()
 	for _, e := range edges {
 		for step := -1; step <= 1; step++ {
 			m := e.judged(t, step)
@@ -373,7 +375,8 @@ func TestVerdictFollowsTheHeaviestReason(t *testing.T) {
 
 // Stops come first, then cares, then notes, each in the order of the table.
 func TestReasonsAreInOrder(t *testing.T) {
-	weights, codes := []match.Weight{stop, care, note}, map[string]int{}
+	t.Parallel()
+	weights, codes := []match.Weight{stop, care, note}, map[match.Code]int{}
 	for i, r := range match.Rules {
 		codes[r.Code] = i
 	}

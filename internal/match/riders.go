@@ -24,11 +24,11 @@ func riderReasons(f *catalog.Frame, d *fitting.Demand, s Settings) []Reason {
 	for _, r := range d.Riders {
 		if f.RiderMaxMass > 0 && r.Riding > f.RiderMaxMass {
 			over := r.Riding - f.RiderMaxMass
-			reasons = append(reasons, Reason{Code: "rider_weight", Weight: Stop, Rider: r.Label, Over: over,
+			reasons = append(reasons, Reason{Code: ReasonRiderWeight, Weight: Stop, Rider: r.Label, Over: over,
 				Message: say("Rider %v is %v over the maker's limit for a rider of %v.", r.Label, up(over), down(f.RiderMaxMass))})
 		}
 		if r.Estimated {
-			reasons = append(reasons, Reason{Code: "weight_estimated", Weight: Note, Rider: r.Label,
+			reasons = append(reasons, Reason{Code: ReasonWeightEstimated, Weight: Note, Rider: r.Label,
 				Message: say("Rider %v counts with an estimated %v for shoes, clothes, helmet, lock and bag. A weigh-in dressed to ride replaces the estimate.", r.Label, up(r.Riding-r.Own))})
 		}
 	}
@@ -40,7 +40,7 @@ func riderHeight(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
 	if !ok {
 		return nil
 	}
-	reason := Reason{Code: "rider_height", Weight: Stop, Rider: r.Label}
+	reason := Reason{Code: ReasonRiderHeight, Weight: Stop, Rider: r.Label}
 	switch {
 	case height < f.RiderMin:
 		reason.OverSize = f.RiderMin - height
@@ -67,11 +67,11 @@ func riderInseam(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
 	}
 	var reasons []Reason
 	if least := f.Standover + s.StandoverMargin; f.Standover > 0 && inseam < least {
-		reasons = append(reasons, Reason{Code: "standover", Weight: Care, Rider: r.Label, OverSize: least - inseam,
+		reasons = append(reasons, Reason{Code: ReasonStandover, Weight: Care, Rider: r.Label, OverSize: least - inseam,
 			Message: say("Rider %v stands over the frame with %v less room than the usual %v. Try it, stopped and loaded.", r.Label, up(least-inseam), s.StandoverMargin)})
 	}
 	saddle := inseam * ride.SaddlePerInseam
-	reason := Reason{Code: "saddle_range", Weight: Care, Rider: r.Label}
+	reason := Reason{Code: ReasonSaddleRange, Weight: Care, Rider: r.Label}
 	switch {
 	case f.SaddleMin > 0 && saddle < f.SaddleMin*1000:
 		reason.OverSize = (f.SaddleMin*1000 - saddle + 999) / 1000
@@ -91,7 +91,7 @@ func riderGrip(f *catalog.Frame, r *profile.Rider) []Reason {
 	}
 	for _, brake := range [...]string{f.FrontBrake, f.RearBrake} {
 		if strings.HasPrefix(brake, "cable") || strings.HasSuffix(brake, "rim") {
-			return []Reason{{Code: "grip", Weight: Care, Rider: r.Label,
+			return []Reason{{Code: ReasonGrip, Weight: Care, Rider: r.Label,
 				Message: say("Rider %v has a reduced grip, and this frame has a %v brake. Try the levers under load.", r.Label, wordOf(brake))}}
 		}
 	}
@@ -116,10 +116,10 @@ func passengerReasons(d *fitting.Demand) []Reason {
 		switch {
 		case known && !child.OldEnough(profile.FirstRideMonths, on):
 			from := born.Latest().AddMonths(profile.FirstRideMonths).InMonth()
-			reasons = append(reasons, Reason{Code: "infant", Weight: Stop, Passenger: p.Label, Month: from.String(),
+			reasons = append(reasons, Reason{Code: ReasonInfant, Weight: Stop, Passenger: p.Label, Month: from.String(),
 				Message: say("%v is under 12 months. Infants do not ride; the earliest is %v, and the maker's manual and local law come first.", Label{p.Label, true}, from)})
 		case later:
-			reasons = append(reasons, Reason{Code: "joins_later", Weight: Note, Passenger: p.Label, Month: joins.String(),
+			reasons = append(reasons, Reason{Code: ReasonJoinsLater, Weight: Note, Passenger: p.Label, Month: joins.String(),
 				Message: say("%v joins in %v. A place is kept, and the frame is judged with the child at that age.", Label{p.Label, true}, joins)})
 		}
 		reasons = append(reasons, sitting(p, known && !child.OldEnough(24, on), later)...)
@@ -132,10 +132,10 @@ func sitting(p *profile.Passenger, young, later bool) []Reason {
 	sits, answered := p.SitsUnaided.Get()
 	switch {
 	case answered && !sits && !later:
-		return []Reason{{Code: "not_sitting", Weight: Stop, Passenger: p.Label,
+		return []Reason{{Code: ReasonNotSitting, Weight: Stop, Passenger: p.Label,
 			Message: say("%v does not yet sit unaided with a helmet on, and cannot ride before that.", Label{p.Label, true})}}
 	case (answered && !sits) || !answered && young:
-		return []Reason{{Code: "not_sitting", Weight: Care, Passenger: p.Label,
+		return []Reason{{Code: ReasonNotSitting, Weight: Care, Passenger: p.Label,
 			Message: say("See that %v sits unaided with a helmet on before the first ride.", Label{Text: p.Label})}}
 	}
 	return nil
@@ -144,11 +144,11 @@ func sitting(p *profile.Passenger, young, later bool) []Reason {
 func estimated(p *profile.Passenger, st fitting.Standing) []Reason {
 	var reasons []Reason
 	if st.Estimated {
-		reasons = append(reasons, Reason{Code: "weight_estimated", Weight: Note, Passenger: p.Label,
+		reasons = append(reasons, Reason{Code: ReasonWeightEstimated, Weight: Note, Passenger: p.Label,
 			Message: say("%v is not weighed and counts with an estimated %v, dressed. Weigh before buying.", Label{p.Label, true}, up(st.Load))})
 	}
 	if st.Beyond {
-		reasons = append(reasons, Reason{Code: "beyond_reference", Weight: Note, Passenger: p.Label,
+		reasons = append(reasons, Reason{Code: ReasonBeyondReference, Weight: Note, Passenger: p.Label,
 			Message: say("%v is outside the ages of the growth reference; its nearest figures are used.", Label{p.Label, true})})
 	}
 	return reasons
@@ -174,7 +174,7 @@ func carryReasons(sheets []load.Sheet, s Settings) []Reason {
 			continue
 		}
 		over := sh.Carried - sh.Guideline
-		reasons = append(reasons, Reason{Code: "carry_guideline", Weight: Care, Rider: sh.Rider.Label, Over: over,
+		reasons = append(reasons, Reason{Code: ReasonCarryGuideline, Weight: Care, Rider: sh.Rider.Label, Over: over,
 			Message: say("Rider %v would carry %v, which is %v over %v of their own weight, the usual guideline. Practise unloaded, then load up bit by bit.",
 				sh.Rider.Label, up(sh.Carried), up(over), measure.Percentage(s.CarryShare))})
 	}

@@ -13,6 +13,7 @@ var update = flag.Bool("update", false, "write what is generated instead of comp
 // TestReasonTable keeps the contributor's table of reason codes the same as
 // the code.
 func TestReasonTable(t *testing.T) {
+	t.Parallel()
 	const file, from, to = "../../DEVELOPERS.md", "<!-- reasons -->\n", "<!-- /reasons -->"
 	data, err := os.ReadFile(file)
 	if err != nil {
@@ -42,4 +43,19 @@ func reasonTable() string {
 		fmt.Fprintf(&b, "| `%s` | %s | %s | %s |\n", r.Code, r.When, r.Weight, r.Setting)
 	}
 	return b.String()
+}
+
+// TestEveryReasonHasShortWords holds that a reason has its few words, and no
+// other has the same, in every language.
+func TestEveryReasonHasShortWords(t *testing.T) {
+	seen := map[string]Code{}
+	for _, r := range Rules {
+		for i, words := range [...]string{r.Short.English, r.Short.French, r.Short.German, r.Short.Dutch} {
+			key := fmt.Sprint(i, words)
+			if words == "" || len([]rune(words)) > 32 || seen[key] != "" {
+				t.Errorf("%s: %q, also %q", r.Code, words, seen[key])
+			}
+			seen[key] = r.Code
+		}
+	}
 }

@@ -11,6 +11,7 @@ import (
 )
 
 func TestTouched(t *testing.T) {
+	t.Parallel()
 	parse := func() *catalog.Catalogue {
 		c, err := catalog.Parse(testdata.Demo)
 		if err != nil {
@@ -61,6 +62,7 @@ func TestTouched(t *testing.T) {
 // TestUntouchedFramesStayAsTheyAre holds for every sample customer that
 // nothing changes for a frame which Touched leaves out.
 func TestUntouchedFramesStayAsTheyAre(t *testing.T) {
+	t.Parallel()
 	before, err := catalog.Parse(testdata.Demo)
 	if err != nil {
 		t.Fatal(err)

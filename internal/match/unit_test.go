@@ -17,6 +17,7 @@ import (
 // want the same mount, so the delivered one made room; D-012 still has the
 // stand that it came with.
 func TestOnBike(t *testing.T) {
+	t.Parallel()
 	c, _ := demo(t)
 	for tag, want := range map[string][]string{
 		"D-011": {"seat-rear", "stand-two-leg"},
@@ -45,6 +46,7 @@ func unit(t *testing.T, c *catalog.Catalogue, tag string) *catalog.Unit {
 // TestOnUnitWeighsAsTheScaleSays holds the sheet of every unit to its weight:
 // the scale's, or else the makers' figures.
 func TestOnUnitWeighsAsTheScaleSays(t *testing.T) {
+	t.Parallel()
 	c, profiles := demo(t)
 	p := profiles["two-parents"]
 	weighed := 0
@@ -79,6 +81,7 @@ func TestOnUnitWeighsAsTheScaleSays(t *testing.T) {
 // TestOnUnitKeepsTheCatalogue holds that judging a weighed bike changes
 // nothing for the next.
 func TestOnUnitKeepsTheCatalogue(t *testing.T) {
+	t.Parallel()
 	c, profiles := demo(t)
 	u := unit(t, c, "D-011")
 	before := c.Frame("sedge").BareWeight
@@ -97,6 +100,7 @@ func TestOnUnitKeepsTheCatalogue(t *testing.T) {
 // TestTestRide lets nobody ride along today who is to join later: a frame that
 // is judged with that child at that month says nothing about today.
 func TestTestRide(t *testing.T) {
+	t.Parallel()
 	c, _ := demo(t)
 	p, err := profile.Parse([]byte(`{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 82, "weighed": "dressed"}],
 		"passengers": [{"label": "first", "born": "2023-05", "weight_kg": 15, "sits_unaided": true},
@@ -119,7 +123,7 @@ func TestTestRide(t *testing.T) {
 		t.Errorf("%s: %+v", m.Verdict, m.Reasons)
 	}
 	for _, r := range m.Reasons {
-		if slices.Contains([]string{"storage_space", "cargo_weight", "pet_place", "budget", "joins_later"}, r.Code) {
+		if slices.Contains([]match.Code{"storage_space", "cargo_weight", "pet_place", "budget", "joins_later"}, r.Code) {
 			t.Errorf("a test ride is asked about %s", r.Code)
 		}
 	}

@@ -21,6 +21,7 @@ func day(t testing.TB, s string) measure.Date {
 }
 
 func TestAddMonths(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		from   string
 		months int
@@ -58,6 +59,7 @@ func drawDay(t *rapid.T, name string) (measure.Date, time.Time) {
 // TestDateAgainstTime holds dates and months against the calendar of the
 // standard library.
 func TestDateAgainstTime(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		d, at := drawDay(t, "d")
 		e, other := drawDay(t, "e")
@@ -89,6 +91,7 @@ func TestDateAgainstTime(t *testing.T) {
 }
 
 func TestDateOfKeepsTheZone(t *testing.T) {
+	t.Parallel()
 	evening := time.Date(2026, 12, 31, 23, 30, 0, 0, time.UTC)
 	if got := measure.DateOf(evening.In(time.FixedZone("east", 3600))); got != (measure.Date{Year: 2027, Month: 1, Day: 1}) {
 		t.Errorf("an hour east: %v", got)
@@ -99,6 +102,7 @@ func TestDateOfKeepsTheZone(t *testing.T) {
 }
 
 func TestMonthAlone(t *testing.T) {
+	t.Parallel()
 	m := day(t, "2024-02")
 	if m.Day != 0 || m.String() != "2024-02" || m.IsZero() {
 		t.Errorf("month alone: %#v", m)
@@ -118,6 +122,7 @@ func TestMonthAlone(t *testing.T) {
 }
 
 func TestParseDateRefuses(t *testing.T) {
+	t.Parallel()
 	for _, text := range []string{"", "2026", "2026-13", "2026-00", "2026-1", "2026-2-3", "26-02-03", "2026-02-30", "2025-02-29", "1900-02-29",
 		"2026-04-31", "2026-11-00", "0000-01", "0000-01-01", "-001-01", "12026-01-01", "2026-11-25T00:00:00Z", " 2026-11", "2026-11-25 ",
 		"2026/11/25", "25-11-2026", "2026-11-2x", "soon"} {
@@ -137,6 +142,7 @@ func TestParseDateRefuses(t *testing.T) {
 }
 
 func TestDateInDocuments(t *testing.T) {
+	t.Parallel()
 	for _, text := range []string{`""`, `"2024-02-29"`, `"2026-11"`, `"0001-01-01"`, `"9999-12-31"`} {
 		d := day(t, "2000-01-01")
 		if err := json.Unmarshal([]byte(text), &d); err != nil {

@@ -33,6 +33,9 @@ func (m *Money) UnmarshalJSON(data []byte) error {
 	return readNumber((*int64)(m), data, 1)
 }
 
+// String shows the share as documents write it.
+func (s Share) String() string { return decimal(int64(s), int64(Whole)) }
+
 // MarshalJSON writes the share as a part of one: 0.45.
 func (s Share) MarshalJSON() ([]byte, error) { return []byte(decimal(int64(s), int64(Whole))), nil }
 

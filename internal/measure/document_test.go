@@ -45,6 +45,7 @@ var documents = []struct {
 }
 
 func TestDocumentNumbers(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		got  func(string) (int64, error)
 		text string
@@ -88,6 +89,7 @@ func TestDocumentNumbers(t *testing.T) {
 }
 
 func TestDocumentNumbersRefused(t *testing.T) {
+	t.Parallel()
 	for _, d := range documents {
 		for _, text := range []string{`"82"`, `""`, `"NaN"`, "true", "{}", "[]", "[1]", "1e100", "1e-100", "12345678901234", "0." + strings.Repeat("3", 100)} {
 			n, err := d.read(text)
@@ -117,6 +119,7 @@ func TestDocumentNumbersRefused(t *testing.T) {
 
 // TestNullLeavesTheFigure holds the convention of encoding/json.
 func TestNullLeavesTheFigure(t *testing.T) {
+	t.Parallel()
 	m, l, v, c, s, p := measure.Mass(1), measure.Length(2), measure.Volume(3), measure.Money(4), measure.Share(5), measure.Percentage(6)
 	for i, target := range []json.Unmarshaler{&m, &l, &v, &c, &s, &p} {
 		if err := target.UnmarshalJSON([]byte("null")); err != nil {
@@ -130,6 +133,7 @@ func TestNullLeavesTheFigure(t *testing.T) {
 
 // TestValueToDocumentAndBack holds that every count is written exactly.
 func TestValueToDocumentAndBack(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.Int64Range(-1_000_000_000_000, 1_000_000_000_000).Draw(t, "count")
 		for _, d := range documents {
@@ -144,6 +148,7 @@ func TestValueToDocumentAndBack(t *testing.T) {
 // TestDocumentToValueAndBack holds that a figure written in the shortest way
 // comes back as the same text.
 func TestDocumentToValueAndBack(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		sign := rapid.SampledFrom([]string{"", "-"}).Draw(t, "sign")
 		whole := rapid.IntRange(0, 999_999).Draw(t, "whole")

@@ -11,6 +11,7 @@ import (
 )
 
 func TestParseMoney(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		want  measure.Money
 		texts []string
@@ -36,6 +37,7 @@ func TestParseMoney(t *testing.T) {
 // A number of three decimals behind a group or behind a zero is no amount:
 // read as thousands it would be a thousand times too much.
 func TestParseMoneyRefuses(t *testing.T) {
+	t.Parallel()
 	for _, text := range []string{"", " ", "EUR", "€", "NaN", "free", "-5", "−5", "EUR -5", "- 5", "(500)", "5-", "12%", "1e5", "5.", ".5", "5,",
 		"1.2345", "12.3456", "1,23,456", "1234,567.00", "1,234.567", "1.234,567", "1 234.567", "0.500", "0,500", "000.500", "12.34.56", "3..500", "3.,5",
 		"3500.505", "5 ft 10", `5'10"`, "1/2", "5 5", "1234567890123", "10000000000.01", "999,999,999,999", strings.Repeat("9", 100_000), "5\x00", "5\xff"} {
@@ -48,6 +50,7 @@ func TestParseMoneyRefuses(t *testing.T) {
 }
 
 func TestShowMoney(t *testing.T) {
+	t.Parallel()
 	for m, want := range map[measure.Money]string{
 		0: "EUR\u00a00.00", 5: "EUR\u00a00.05", 99999: "EUR\u00a0999.99", 100000: "EUR\u00a01,000.00",
 		123456789: "EUR\u00a01,234,567.89", -5: "EUR\u00a0-0.05", -99999: "EUR\u00a0-999.99", -123456789: "EUR\u00a0-1,234,567.89",
@@ -62,6 +65,7 @@ func TestShowMoney(t *testing.T) {
 }
 
 func TestMoneyShownParsesBack(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		m := measure.Money(rapid.Int64Range(0, 1_000_000_000_000).Draw(t, "cents"))
 		for _, text := range []string{m.Show("EUR"), m.String(), strings.NewReplacer(",", ".", ".", ",").Replace(m.Show("CHF"))} {

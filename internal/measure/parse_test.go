@@ -51,6 +51,7 @@ func volume(s string) (int64, error) {
 // 6.35029318 kg (all from memory). A large count of a unit shows all its
 // digits.
 func TestUnitsAgainstTheirDefinitions(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		parse func(string) (int64, error)
 		text  string
@@ -84,6 +85,7 @@ func TestUnitsAgainstTheirDefinitions(t *testing.T) {
 
 // TestNamesOfUnits holds that every name of a unit is the same unit.
 func TestNamesOfUnits(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		parse func(string) (int64, error)
 		names []string
@@ -120,6 +122,7 @@ func halfAway(r *big.Rat) string { return r.FloatString(0) }
 // TestPartsAddUp holds a text of two parts and decimals against exact
 // fractions.
 func TestPartsAddUp(t *testing.T) {
+	t.Parallel()
 	grams, millimetres := big.NewRat(45359237, 100000), big.NewRat(254, 10)
 	rapid.Check(t, func(t *rapid.T) {
 		large, small := rapid.Int64Range(0, 400).Draw(t, "large"), rapid.Int64Range(0, 11).Draw(t, "small")
@@ -145,6 +148,7 @@ func TestPartsAddUp(t *testing.T) {
 }
 
 func TestParseMass(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		assume measure.System
 		want   measure.Mass
@@ -173,6 +177,7 @@ func TestParseMass(t *testing.T) {
 }
 
 func TestParseLength(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		assume measure.System
 		want   measure.Length
@@ -199,6 +204,7 @@ func TestParseLength(t *testing.T) {
 }
 
 func TestParseVolume(t *testing.T) {
+	t.Parallel()
 	for text, want := range map[string]measure.Volume{
 		"60": 60000, "60 l": 60000, "60 L": 60000, "60,5 litres": 60500, "60.5 liter": 60500, "750 ml": 750,
 		"15 gal": 56781, "0": 0, "0.0005": 1, "1 gallon": 3785, // 56781.17676 ml
@@ -226,6 +232,7 @@ var nonsense = []string{
 }
 
 func TestParseRefusesNonsense(t *testing.T) {
+	t.Parallel()
 	only := map[string][]string{
 		"mass": {"178 cm", `5'10"`, "4 lb 12 st", "4 oz 2 lb", "12 st 4 st", "12 st 14", "12 st 40 lb", "5 lb 16", "12.5 st 4", "12 st 4 3",
 			"82 kg 500 g", "12 st -4", "12 st 0 st"},
@@ -253,6 +260,7 @@ func TestParseRefusesNonsense(t *testing.T) {
 // TestErrorNamesTheText holds that the sentence repeats what was written, cut
 // where it is long, and says what would be right.
 func TestErrorNamesTheText(t *testing.T) {
+	t.Parallel()
 	_, err := measure.ParseMass("heavy", measure.Metric)
 	if got := fmt.Sprint(err); !strings.Contains(got, `"heavy"`) || !strings.Contains(got, "82 kg") {
 		t.Errorf("sentence %q", got)
@@ -273,6 +281,7 @@ func TestErrorNamesTheText(t *testing.T) {
 
 // TestLongestText holds the bound of 60 bytes.
 func TestLongestText(t *testing.T) {
+	t.Parallel()
 	text := "82" + strings.Repeat(" ", 56) + "kg"
 	if m, err := measure.ParseMass(text, measure.Metric); err != nil || m != 82*measure.Kilogram {
 		t.Errorf("60 bytes: %v, %v", m, err)
@@ -282,6 +291,7 @@ func TestLongestText(t *testing.T) {
 }
 
 func TestParseRefusesWhatCannotBeCounted(t *testing.T) {
+	t.Parallel()
 	// 10¹² g, the greatest count, is 10⁹ kg.
 	if m, err := measure.ParseMass("1000000000 kg", measure.Metric); err != nil || m != 1_000_000_000_000 {
 		t.Errorf("10⁹ kg: %d g, %v", int64(m), err)

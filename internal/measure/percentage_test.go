@@ -7,6 +7,7 @@ import (
 )
 
 func TestParsePercentage(t *testing.T) {
+	t.Parallel()
 	for text, want := range map[string]measure.Percentage{
 		"21": 2100, "21 %": 2100, "8,5 percent": 850, ".25%": 25, "0": 0, " 100\u00a0% ": 10000, "0.005": 1, "33.333": 3333,
 	} {

@@ -10,6 +10,7 @@ import (
 )
 
 func TestShowRounds(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		what              interface{ String() string }
 		show              func(measure.Rounding) string
@@ -38,6 +39,7 @@ func metric(m measure.Mass) func(measure.Rounding) string {
 
 // An adult of 82 kg weighs 180.779 lb and one of 178 cm is 70.079 in tall.
 func TestShowImperial(t *testing.T) {
+	t.Parallel()
 	for got, want := range map[string]string{
 		measure.Mass(82000).Show(measure.Imperial, measure.Down):        "180.7 lb",
 		measure.Mass(82000).Show(measure.Imperial, measure.Nearest):     "180.8 lb",
@@ -91,6 +93,7 @@ func tenths(t *rapid.T, shown, unit string) *big.Rat {
 // up is never below it, down never above, nearest at most half a tenth off,
 // and none is a whole tenth off.
 func TestShowErrsToTheSafeSide(t *testing.T) {
+	t.Parallel()
 	one, half := big.NewRat(1, 1), big.NewRat(1, 2)
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.Int64Range(-400_000, 400_000).Draw(t, "count")
@@ -114,6 +117,7 @@ func TestShowErrsToTheSafeSide(t *testing.T) {
 // TestShownParsesBack holds that what is shown in either system reads as the
 // same figure, however the reader's own system is set.
 func TestShownParsesBack(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		m := measure.Mass(rapid.Int64Range(0, 600_000).Draw(t, "grams"))
 		l := measure.Length(rapid.Int64Range(0, 20_000).Draw(t, "millimetres"))
@@ -140,6 +144,7 @@ func TestShownParsesBack(t *testing.T) {
 // 41.24 kg less 10.19 kg is 31.05 kg, but 41.2 less 10.1 is 31.1. In pounds
 // they are 90.91 and 22.46, shown as 90.9 and 22.4.
 func TestShowOver(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ got, want string }{
 		{measure.Mass(41_240).ShowOver(10_190, measure.Metric, measure.Down), "31.1 kg"},
 		{measure.Mass(41_240).ShowOver(10_190, measure.Imperial, measure.Down), "68.5 lb"},

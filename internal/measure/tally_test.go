@@ -12,6 +12,7 @@ import (
 )
 
 func TestTallyOnPaper(t *testing.T) {
+	t.Parallel()
 	for name, c := range map[string]struct {
 		rows   []measure.Mass
 		limit  measure.Mass
@@ -58,6 +59,7 @@ func strays(t *rapid.T, shown string, exact measure.Mass, tenth *big.Rat) *big.R
 // TestTallyLaws holds what the customer may check on paper, and that rounding
 // never makes a build look safer.
 func TestTallyLaws(t *testing.T) {
+	t.Parallel()
 	one := big.NewRat(1, 1)
 	rapid.Check(t, func(t *rapid.T) {
 		rows := rapid.SliceOfN(rapid.Map(rapid.Int64Range(-60_000, 260_000), func(n int64) measure.Mass { return measure.Mass(n) }), 0, 9).Draw(t, "rows")

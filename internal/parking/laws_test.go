@@ -78,6 +78,7 @@ func larger(t *rapid.T, h Home) Home {
 }
 
 func TestLargerHomeStillFits(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		bike, home := drawBike(t), drawHome(t)
 		bigger := larger(t, home)
@@ -101,6 +102,7 @@ func TestLargerHomeStillFits(t *testing.T) {
 }
 
 func TestLargerBikeFitsNowhereNew(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		small, home := drawBike(t), drawHome(t)
 		big := Grown(small, length(t, "front", 0, 200), length(t, "rear", 0, 200),
@@ -118,6 +120,7 @@ func TestLargerBikeFitsNowhereNew(t *testing.T) {
 // TestSlackIsTheShrink holds the meaning of slack: both sides smaller by s
 // leave s less.
 func TestSlackIsTheShrink(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		l, w := length(t, "l", 0, 2600), length(t, "w", 0, 2600)
 		a, b, s := length(t, "a", 1, 3000), length(t, "b", 1, 3000), length(t, "s", 0, 500)

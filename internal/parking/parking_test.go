@@ -14,6 +14,7 @@ var (
 )
 
 func TestCheckSpace(t *testing.T) {
+	t.Parallel()
 	standing := func(h Home) Home { h.MustStandUpright = true; return h }
 	tests := []struct {
 		name  string
@@ -75,6 +76,7 @@ func TestCheckSpace(t *testing.T) {
 }
 
 func TestCheckWay(t *testing.T) {
+	t.Parallel()
 	lift := func(l Lift) Home { return Home{Lift: &l} }
 	corner := func(in, out measure.Length) Home { return Home{Corners: []Corner{{in, out}}} }
 	door := func(width, height measure.Length) Home { return Home{Doorways: []Doorway{{width, height}}} }
@@ -131,6 +133,7 @@ func TestCheckWay(t *testing.T) {
 }
 
 func TestCheckWholeHome(t *testing.T) {
+	t.Parallel()
 	home := Home{
 		Space:    Box{2000, 900, 2400},
 		Doorways: []Doorway{{900, 2000}, {800, 2000}, {}},
@@ -168,6 +171,7 @@ func TestCheckWholeHome(t *testing.T) {
 }
 
 func TestCheckWayAndSpaceApart(t *testing.T) {
+	t.Parallel()
 	fit := Check(sedge, Home{Space: Box{3000, 3000, 0}, Doorways: []Doorway{{Width: 400}}})
 	if fit.Fits || fit.WayFits || !fit.SpaceFits {
 		t.Errorf("a doorway too narrow: %+v", fit)
@@ -179,6 +183,7 @@ func TestCheckWayAndSpaceApart(t *testing.T) {
 }
 
 func TestCheckUnconstrained(t *testing.T) {
+	t.Parallel()
 	home := Home{Clearance: 100, Doorways: []Doorway{{}}, Corners: []Corner{{}}, Lift: &Lift{}}
 	for _, bike := range []Bike{{}, sedge, teasel} {
 		want := Fit{Fits: true, How: Flat, SpaceFits: true, WayFits: true}
@@ -196,6 +201,7 @@ func TestCheckUnconstrained(t *testing.T) {
 }
 
 func TestCheckNeedsUpright(t *testing.T) {
+	t.Parallel()
 	home := Home{Space: Box{9000, 9000, 9000}, MustStandUpright: true}
 	want := Fit{How: Upright, WayFits: true, NeedsUpright: true}
 	if got := Check(sedge, home); got != want {
@@ -209,6 +215,7 @@ func TestCheckNeedsUpright(t *testing.T) {
 }
 
 func TestCanStand(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct {
 		upright Box
 		want    bool
@@ -226,6 +233,7 @@ func TestCanStand(t *testing.T) {
 }
 
 func TestGrown(t *testing.T) {
+	t.Parallel()
 	tests := []struct {
 		name                       string
 		frame                      Bike

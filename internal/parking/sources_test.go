@@ -22,6 +22,7 @@ func carver(p, q, a, b float64) bool {
 }
 
 func TestSpaceAgainstCarver(t *testing.T) {
+	t.Parallel()
 	side := rapid.IntRange(1, 3000)
 	rapid.Check(t, func(t *rapid.T) {
 		p, q := ordered(measure.Length(side.Draw(t, "p")), measure.Length(side.Draw(t, "q")))
@@ -40,6 +41,7 @@ func TestSpaceAgainstCarver(t *testing.T) {
 // TestTurnedAgainstCarver compares every width on both sides of the edge for
 // bikes that fit at an angle or not at all.
 func TestTurnedAgainstCarver(t *testing.T) {
+	t.Parallel()
 	for p := 1500; p <= 2600; p += 137 {
 		for q := 300; q <= 800; q += 97 {
 			for a := p - 400; a < p; a += 53 {
@@ -59,6 +61,7 @@ func mm(n int) measure.Length { return measure.Length(n) }
 // The longest ladder round a corner is (a^(2/3) + b^(2/3))^(3/2), an exercise
 // of every calculus textbook, cited from memory.
 func TestCornerAgainstLadder(t *testing.T) {
+	t.Parallel()
 	for a := 300; a <= 2500; a += 71 {
 		for b := 300; b <= 2500; b += 83 {
 			longest := math.Pow(math.Pow(float64(a), 2.0/3)+math.Pow(float64(b), 2.0/3), 1.5)
@@ -76,6 +79,7 @@ func TestCornerAgainstLadder(t *testing.T) {
 // Between equal corridors the tightest angle is 45°, where the condition reads
 // a√2 - W - L/2 >= 0: the longest rectangle is 2(a√2 - W), derived here.
 func TestCornerAgainstEqualCorridors(t *testing.T) {
+	t.Parallel()
 	for a := 600; a <= 2500; a += 71 {
 		for w := 0; w <= a; w += 13 {
 			whole := int(2 * (float64(a)*math.Sqrt2 - float64(w)))
@@ -95,6 +99,7 @@ func TestCornerAgainstEqualCorridors(t *testing.T) {
 // TestCornerAgainstSamples takes the minimum of the turning condition over
 // 20,000 angles. The true minimum is at most 1e-5 mm below it.
 func TestCornerAgainstSamples(t *testing.T) {
+	t.Parallel()
 	side := rapid.IntRange(0, 3000)
 	rapid.Check(t, func(t *rapid.T) {
 		long, short := ordered(mm(side.Draw(t, "L")), mm(side.Draw(t, "W")))
@@ -115,6 +120,7 @@ func TestCornerAgainstSamples(t *testing.T) {
 // TestTurnedAgainstSamples takes the best of 20,000 angles, which is at most
 // 0.3 mm worse than the best of all.
 func TestTurnedAgainstSamples(t *testing.T) {
+	t.Parallel()
 	side := rapid.IntRange(1, 3000)
 	rapid.Check(t, func(t *rapid.T) {
 		p, q := mm(side.Draw(t, "p")), mm(side.Draw(t, "q"))

@@ -79,6 +79,7 @@ func (c bend) passes(lengthways bool) bool {
 // out. A bike on its wheels goes in and comes out lengthways, one on end goes
 // as it likes.
 func TestCornerAgainstWalk(t *testing.T) {
+	t.Parallel()
 	random := rand.New(rand.NewPCG(1, 2))
 	const step, blur = 10, 30
 	var seen [2][2]int

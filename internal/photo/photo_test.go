@@ -48,6 +48,7 @@ func withExif(data []byte, turn byte) []byte {
 }
 
 func TestTurnsUprightAndKeepsNothingElse(t *testing.T) {
+	t.Parallel()
 	// Where the red quarter is after each orientation, as Exif defines them:
 	// the first row of the file is at the top, top, bottom, bottom, left,
 	// right, right, left, and its first column follows.
@@ -83,6 +84,7 @@ func TestTurnsUprightAndKeepsNothingElse(t *testing.T) {
 }
 
 func TestScales(t *testing.T) {
+	t.Parallel()
 	large, small, err := photo.Make(encoded(t, 3200, 1000))
 	if err != nil {
 		t.Fatal(err)
@@ -119,6 +121,7 @@ func bomb(w, h uint32) []byte {
 }
 
 func TestRefuses(t *testing.T) {
+	t.Parallel()
 	whole := encoded(t, 300, 300)
 	for name, c := range map[string]struct {
 		data []byte

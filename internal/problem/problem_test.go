@@ -43,6 +43,7 @@ type part struct {
 }
 
 func TestRead(t *testing.T) {
+	t.Parallel()
 	var c crate
 	err := problem.Read([]byte(` {"label": "A", "count": -3, "heavy": true, "weight_kg": 1.5, "parts": [{"code": "lid", "ends": [1, 2]}],
 		"size": null, "notes": {"x": 1}, "colour": "slate"} `), &c)
@@ -53,6 +54,7 @@ func TestRead(t *testing.T) {
 }
 
 func TestReadRefuses(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ document, path, code, says string }{
 		{``, "", problem.Syntax, "unexpected EOF"},
 		{` `, "", problem.Syntax, "unexpected EOF"},
@@ -119,6 +121,7 @@ func TestReadRefuses(t *testing.T) {
 }
 
 func TestListAsError(t *testing.T) {
+	t.Parallel()
 	var l problem.List
 	if l.Err() != nil {
 		t.Errorf("an empty list is the error %v", l.Err())
@@ -149,6 +152,7 @@ func TestListAsError(t *testing.T) {
 }
 
 func TestPath(t *testing.T) {
+	t.Parallel()
 	for pointer, want := range map[jsontext.Pointer]string{
 		"": "", "/zones": "zones", "/zones/0/rating_kg": "zones[0].rating_kg", "/0": "[0]", "/needs/10/2": "needs[10][2]",
 		"/a~1b/c~0d": "a/b.c~d", "/frames/2/zones/0/code": "frames[2].zones[0].code", "/s1": "s1", "/1s": "1s",
@@ -161,6 +165,7 @@ func TestPath(t *testing.T) {
 
 // TestPathIsJoinAndIndex holds that reading and checking name a field alike.
 func TestPathIsJoinAndIndex(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		var pointer jsontext.Pointer
 		path := ""

@@ -27,6 +27,7 @@ func codes(t interface{ Errorf(string, ...any) }, check func(l *problem.List, pa
 }
 
 func TestRanges(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		figure                   int
 		within, stated, required string
@@ -53,6 +54,7 @@ func TestRanges(t *testing.T) {
 // TestRangesLaw holds all three against each other over ranges that may hold
 // zero and may be turned round.
 func TestRangesLaw(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		figure, least, most := rapid.IntRange(-5, 5).Draw(t, "figure"), rapid.IntRange(-5, 5).Draw(t, "least"), rapid.IntRange(-5, 5).Draw(t, "most")
 		within := codes(t, func(l *problem.List, path string) { problem.Within(l, path, figure, least, most) })
@@ -81,6 +83,7 @@ func TestRangesLaw(t *testing.T) {
 }
 
 func TestNotANumberLiesInNoRange(t *testing.T) {
+	t.Parallel()
 	for _, figure := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		for name, check := range map[string]func(l *problem.List, path string, figure, least, most float64){
 			"within": problem.Within[float64], "stated": problem.Stated[float64], "required": problem.Required[float64],
@@ -96,6 +99,7 @@ func TestNotANumberLiesInNoRange(t *testing.T) {
 type grip string
 
 func TestWord(t *testing.T) {
+	t.Parallel()
 	words := []grip{"full", "reduced"}
 	for _, word := range words {
 		if got := codes(t, func(l *problem.List, path string) { problem.Word(l, path, word, words) }); len(got) != 0 {
@@ -116,6 +120,7 @@ func TestWord(t *testing.T) {
 
 // TestRangeSaysWhatWouldBeRight holds the figures of the sentences.
 func TestRangeSaysWhatWouldBeRight(t *testing.T) {
+	t.Parallel()
 	var l problem.List
 	problem.Within(&l, "a", 900, 30, 300)
 	problem.Required(&l, "b", 0, 30, 300)

@@ -2,6 +2,8 @@ package profile_test
 
 import (
 	"fmt"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -261,6 +263,7 @@ func TestRanges(t *testing.T) {
 		{"passengers[0].stature_cm", 400, 2300, func(p *profile.Profile, n int64) {
 			only(p, profile.Passenger{Born: born("2023-05"), Stature: profile.Given(measure.Length(n))})
 		}},
+		{"riders[0].age_years", 5, 110, func(p *profile.Profile, n int64) { p.Riders[0].Age = profile.Given(int(n)) }},
 		{"passengers[0].leaves_at_years", 0, 30, func(p *profile.Profile, n int64) {
 			only(p, profile.Passenger{Born: born("2023-05"), LeavesAtYears: profile.Given(int(n))})
 		}},
@@ -333,5 +336,40 @@ func TestAllFaultsAtOnce(t *testing.T) {
 	)
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
+	}
+}
+
+// TestEveryAnswerIsDeclaredOnce holds the table of questions against the types:
+// every answer is asked for by one question, under the key of its document.
+func TestEveryAnswerIsDeclaredOnce(t *testing.T) {
+	declared(t, "", profile.Questions, &profile.Profile{}, "profile", "as_of")
+}
+
+func declared(t *testing.T, path string, questions []profile.Question, owner any, other ...string) {
+	t.Helper()
+	asked := map[string]bool{}
+	v := reflect.ValueOf(owner).Elem()
+	for i := range questions {
+		q := &questions[i]
+		asked[q.Name] = true
+		found := false
+		for j := range v.NumField() {
+			key, _, _ := strings.Cut(v.Type().Field(j).Tag.Get("json"), ",")
+			found = found || key == q.Name && v.Field(j).Addr().Interface() == q.At(owner)
+		}
+		if !found || q.Named.English == "" {
+			t.Errorf("%s.%s is not its answer, or has no name", path, q.Name)
+		}
+		switch {
+		case q.IsList():
+			declared(t, path+"."+q.Name, q.Sub, q.Rows(owner, 1)[0])
+		case q.Sub != nil:
+			q.Fill(owner, func(part any) { declared(t, path+"."+q.Name, q.Sub, part) })
+		}
+	}
+	for j := range v.NumField() {
+		if key, _, _ := strings.Cut(v.Type().Field(j).Tag.Get("json"), ","); !asked[key] && !slices.Contains(other, key) {
+			t.Errorf("%s.%s is never asked", path, key)
+		}
 	}
 }

@@ -51,6 +51,7 @@ type Rider struct {
 	Weight  Answer[measure.Mass]   `json:"weight_kg,omitzero"` // as read
 	Weighed Answer[Weighed]        `json:"weighed,omitzero"`
 	Grip    Answer[Grip]           `json:"grip,omitzero"`
+	Age     Answer[int]            `json:"age_years,omitzero"`
 }
 
 // Weighed says how a rider's weight came to be known.

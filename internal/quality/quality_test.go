@@ -55,6 +55,7 @@ func family(of func(f *catalog.Frame, i int)) func(*catalog.Catalogue) {
 }
 
 func TestFindings(t *testing.T) {
+	t.Parallel()
 	for name, test := range map[string]struct {
 		spoil func(*catalog.Catalogue)
 		want  []string // code list/thing#field
@@ -128,6 +129,7 @@ func brief(list []quality.Finding) []string {
 // its growth reference (2000; testdata/growth has them): at 24 months the 97th
 // is 15.59648 kg for boys, the 3rd 9.985668 kg for girls.
 func TestPlaces(t *testing.T) {
+	t.Parallel()
 	for name, test := range map[string]struct {
 		place catalog.Place
 		field string
@@ -162,6 +164,7 @@ func TestPlaces(t *testing.T) {
 // worked by hand: of 2, 3, 3, 4, 20 the median is 3, the distances from it are
 // 1, 0, 0, 1, 17, their median is 1, and so 20 scores 0.6745 × 17 = 11.4665.
 func TestModifiedZ(t *testing.T) {
+	t.Parallel()
 	for _, test := range []struct{ figures, want []float64 }{
 		{[]float64{2, 3, 3, 4, 20}, []float64{-0.6745, 0, 0, 0.6745, 11.4665}},
 		{[]float64{10, 12, 14, 16}, []float64{-1.01175, -0.33725, 0.33725, 1.01175}}, // median 13, MAD 2
@@ -181,6 +184,7 @@ func TestModifiedZ(t *testing.T) {
 }
 
 func TestNeverChosen(t *testing.T) {
+	t.Parallel()
 	c := shop()
 	c.AddOns = append(c.AddOns, catalog.AddOn{Code: "bag", Fits: []string{"a"}}, catalog.AddOn{Code: "bell", Fits: []string{"a"}}, catalog.AddOn{Code: "none"})
 	c.Frames[0].ComesWith = []string{"bell"}
@@ -194,6 +198,7 @@ func TestNeverChosen(t *testing.T) {
 
 // TestOrder holds that the worst comes first.
 func TestOrder(t *testing.T) {
+	t.Parallel()
 	c := shop()
 	c.Frames[0].RiderMaxMass, c.Frames[0].Zones[0].Rating = 0, 300*kg
 	c.Frames[0].Mounts = append(c.Frames[0].Mounts, catalog.Mount{Code: "peg"})
@@ -205,6 +210,7 @@ func TestOrder(t *testing.T) {
 
 // TestDemo looks at the demo shop, in which nothing contradicts itself.
 func TestDemo(t *testing.T) {
+	t.Parallel()
 	c, err := catalog.Parse(testdata.Demo)
 	if err != nil {
 		t.Fatal(err)

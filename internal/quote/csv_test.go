@@ -13,6 +13,7 @@ import (
 // TestCSV reads the file back, checks the ends of lines that RFC 4180,
 // section 2, asks for, and that no text can be taken for a formula.
 func TestCSV(t *testing.T) {
+	t.Parallel()
 	c := bench(true)
 	c.AddOns[0].Name, c.AddOns[3].Name = `=HYPERLINK("x","y")`, "Strap, \"long\"\nand wide"
 	note := c.AddOns[0].OnFrame["sedge"]

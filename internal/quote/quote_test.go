@@ -27,8 +27,8 @@ func bench(included bool) *catalog.Catalogue {
 		Shop:   catalog.Shop{Name: "Bench", Currency: "EUR", LabourPerHour: 5999, Tax: 2100, PricesIncludeTax: included},
 		Frames: []catalog.Frame{{Code: "sedge", Name: "Sedge", Price: 189_001, ComesWith: []string{"stand"}}},
 		AddOns: []catalog.AddOn{
-			{Code: "rack", Name: "Front rack", Price: 7_907, FittingMinutes: 20, OnFrame: map[string]catalog.Pair{"sedge": {FittingMinutes: minutes(35), Note: "The lamp moves to the rack."}}},
-			{Code: "seat", Name: "Seat", Price: 15_903, FittingMinutes: 25, OnFrame: map[string]catalog.Pair{"sedge": {Note: "Mind the lamp."}}},
+			{Code: "rack", Name: "Front rack", Price: 7_907, FittingMinutes: 20, OnFrame: map[string]catalog.Pair{"sedge": {FittingMinutes: minutes(35), Note: "Needs two spacers."}}},
+			{Code: "seat", Name: "Seat", Price: 15_903, FittingMinutes: 25, OnFrame: map[string]catalog.Pair{"sedge": {Note: "Mind the cables."}}},
 			{Code: "stand", Name: "Stand", Price: 2_000, FittingMinutes: 7},
 			{Code: "strap", Name: "Strap", Price: 499},
 			{Code: "tray", Name: "Tray", Price: 5_000, FittingMinutes: 30, OnFrame: map[string]catalog.Pair{"sedge": {FittingMinutes: minutes(10)}}},
@@ -39,6 +39,7 @@ func bench(included bool) *catalog.Catalogue {
 // TestWorkedExample holds a quote to amounts worked out on paper: 59.99 an
 // hour is 99.983… cents a minute; every piece of work is rounded half up.
 func TestWorkedExample(t *testing.T) {
+	t.Parallel()
 	c := bench(true)
 	b := &fitting.Build{AddOns: []string{"rack", "seat", "seat", "strap", "tray"}, TakenOff: []string{"stand"}}
 	got := quote.NewSum(c, &c.Frames[0], b, quote.DefaultSettings())
@@ -46,9 +47,9 @@ func TestWorkedExample(t *testing.T) {
 		Lines: []quote.Line{
 			{Kind: quote.Frame, Code: "sedge", Name: "Sedge", Quantity: 1, Each: 189_001, Amount: 189_001},
 			{Kind: quote.AddOn, Code: "rack", Name: "Front rack", Quantity: 1, Each: 7_907, Amount: 7_907},
-			{Kind: quote.Fitting, Code: "rack", Name: "Front rack", Quantity: 1, Minutes: 20, Each: 2_000, Amount: 2_000},                                    // 1999.67
-			{Kind: quote.Extra, Code: "rack", Name: "Front rack", Note: "The lamp moves to the rack.", Quantity: 1, Minutes: 15, Each: 1_499, Amount: 1_499}, // 3499.42 − 1999.67, each rounded
-			{Kind: quote.AddOn, Code: "seat", Name: "Seat", Note: "Mind the lamp.", Quantity: 2, Each: 15_903, Amount: 31_806},
+			{Kind: quote.Fitting, Code: "rack", Name: "Front rack", Quantity: 1, Minutes: 20, Each: 2_000, Amount: 2_000},                           // 1999.67
+			{Kind: quote.Extra, Code: "rack", Name: "Front rack", Note: "Needs two spacers.", Quantity: 1, Minutes: 15, Each: 1_499, Amount: 1_499}, // 3499.42 − 1999.67, each rounded
+			{Kind: quote.AddOn, Code: "seat", Name: "Seat", Note: "Mind the cables.", Quantity: 2, Each: 15_903, Amount: 31_806},
 			{Kind: quote.Fitting, Code: "seat", Name: "Seat", Quantity: 2, Minutes: 25, Each: 2_500, Amount: 5_000}, // 2499.58
 			{Kind: quote.AddOn, Code: "strap", Name: "Strap", Quantity: 1, Each: 499, Amount: 499},
 			{Kind: quote.AddOn, Code: "tray", Name: "Tray", Quantity: 1, Each: 5_000, Amount: 5_000},
@@ -77,6 +78,7 @@ func halfUp(r *big.Rat) measure.Money {
 
 // TestAnyQuoteAddsUp holds any quote against exact fractions.
 func TestAnyQuoteAddsUp(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(r *rapid.T) {
 		c, b := anyBuild(r)
 		s := quote.Settings{Deposit: measure.Share(rapid.IntRange(0, 10_000).Draw(r, "deposit"))}
@@ -143,6 +145,7 @@ func anyBuild(r *rapid.T) (*catalog.Catalogue, *fitting.Build) {
 // TestTotalIsTheMatchs holds the quote of every frame of the demo shop for
 // every sample customer to the total that the ranking shows.
 func TestTotalIsTheMatchs(t *testing.T) {
+	t.Parallel()
 	c, err := catalog.Parse(testdata.Demo)
 	if err != nil || !c.Shop.PricesIncludeTax {
 		t.Fatal(err)
@@ -188,6 +191,7 @@ func TestTotalIsTheMatchs(t *testing.T) {
 }
 
 func TestSettingsOf(t *testing.T) {
+	t.Parallel()
 	for name, test := range map[string]struct {
 		figures map[string]int64
 		want    quote.Settings
@@ -203,6 +207,7 @@ func TestSettingsOf(t *testing.T) {
 }
 
 func TestAfter(t *testing.T) {
+	t.Parallel()
 	for _, test := range []struct {
 		from string
 		days int
@@ -219,6 +224,7 @@ func TestAfter(t *testing.T) {
 }
 
 func TestStatus(t *testing.T) {
+	t.Parallel()
 	day := func(d int) measure.Date { return measure.Date{Year: 2026, Month: 11, Day: d} }
 	held := []quote.Reservation{{Unit: "D-1", Until: day(25)}}
 	for _, test := range []struct {

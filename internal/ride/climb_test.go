@@ -40,6 +40,7 @@ func (m martin) power() float64 {
 // The spin of the wheels is their inertia of 0.14 kg m² over the radius of
 // 0.311 m squared.
 func TestTheModelItself(t *testing.T) {
+	t.Parallel()
 	example := martin{mass: 90, grade: 0.003, crr: 0.0032, cda: 0.2565, spokes: 0.0044, air: 1.2234, ground: 471.8 / 56.42, wind: 2.94, windFrom: 310, heading: 340,
 		first: 8.28, last: 8.45, seconds: 56.42, spin: 0.14 / (0.311 * 0.311), bearings: true}
 	if got := example.power(); math.Abs(got-213.3) > 0.5 {
@@ -51,6 +52,7 @@ func TestTheModelItself(t *testing.T) {
 // model, with the same tyres and the same rider in the same air, what power
 // that takes.
 func TestClimbAgreesWithTheModel(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		mass  measure.Mass
 		slope measure.Percentage
@@ -74,6 +76,7 @@ func TestClimbAgreesWithTheModel(t *testing.T) {
 // v solves (111.13 + 0.3859 v²) v = 146.4: 1.3096 m/s, 4.7 km/h. One turn in
 // 40 × 34 goes 1.871 m: 1.3096 × 60 / 1.871 = 42.0 a minute.
 func TestClimbOnPaper(t *testing.T) {
+	t.Parallel()
 	c := ride.ClimbOf(bike(nil), 142*measure.Kilogram, 7_00)
 	if math.Abs(float64(c.Speed)-1.3096) > 0.001 || math.Abs(c.Cadence-42.0) > 0.1 || math.Abs(float64(c.Needed)-159.2) > 0.1 || c.Outcome != ride.TooSteep || c.Assist != 0 {
 		t.Errorf("%+v", c)
@@ -84,6 +87,7 @@ func TestClimbOnPaper(t *testing.T) {
 }
 
 func TestOutcomes(t *testing.T) {
+	t.Parallel()
 	easy := func(f *catalog.Frame) { f.Chainrings, f.Sprockets = []int{22}, []int{11, 36} }
 	one := func(f *catalog.Frame) { f.Sprockets = []int{18} }
 	assist := func(f *catalog.Frame) { f.AssistWatts = 250 }
@@ -106,6 +110,7 @@ func TestOutcomes(t *testing.T) {
 // TestClimbLaws holds that more weight and more slope are slower and ask for
 // more, and that an assist never makes it slower nor goes on past its end.
 func TestClimbLaws(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		mass := measure.Mass(rapid.IntRange(60_000, 300_000).Draw(t, "mass"))
 		slope := measure.Percentage(rapid.IntRange(0, 30_00).Draw(t, "slope"))
@@ -133,6 +138,7 @@ func TestClimbLaws(t *testing.T) {
 // a difference to that of what is shown: 11.56 and 10.52 km/h are 7.18 and 6.54
 // mph.
 func TestSpeedsAreShownRoundedDown(t *testing.T) {
+	t.Parallel()
 	fast, slow := ride.Speed(11.56/3.6), ride.Speed(10.52/3.6)
 	for _, c := range []struct{ got, want string }{
 		{fast.Show(measure.Metric), "11.5 km/h"}, {fast.Show(measure.Imperial), "7.1 mph"}, {fast.ShowOver(slow, measure.Metric), "1.0 km/h"},

@@ -15,6 +15,7 @@ import (
 // two makers' tables differ by up to 2 % for the same tyre), and 57-559 by the
 // same formula on paper: π × (559 + 2 × 57) = 2114.
 func TestCircumference(t *testing.T) {
+	t.Parallel()
 	for tyre, want := range map[string]float64{
 		"23-622": 2096, "28-622": 2136, "32-622": 2155, "37-622": 2205, "40-622": 2224, "47-559": 2045, "50-559": 2055, "57-559": 2114, "47-406": 1520,
 	} {
@@ -26,6 +27,7 @@ func TestCircumference(t *testing.T) {
 }
 
 func TestWheelOf(t *testing.T) {
+	t.Parallel()
 	for tyre, want := range map[string]ride.Wheel{"50-406": {Width: 50, Bead: 406}, "": {}, "26 x 2.0": {}, "00-406": {}, "50-406-1": {}} {
 		if got, ok := ride.WheelOf(tyre); got != want || ok != (want != ride.Wheel{}) {
 			t.Errorf("%q: %v, %v", tyre, got, ok)
@@ -47,6 +49,7 @@ func bike(change func(*catalog.Frame)) *catalog.Frame {
 // rolls π × 506 = 1590 mm; × 40 / 34 is 1871 mm, × 40 / 11 is 5782 mm, and 34
 // over 11 is a range of 309 %.
 func TestDevelopment(t *testing.T) {
+	t.Parallel()
 	g, ok := ride.GearsOf(bike(func(f *catalog.Frame) { f.RearTyre, f.Chainrings, f.Sprockets = "25-622", []int{52}, []int{13, 14} }))
 	if low, high := g.Development(g.Lowest), g.Development(g.Highest); !ok || low > 7930 || high <= 7930 {
 		t.Errorf("52 × 14 goes %v, 52 × 13 goes %v", low, high)
@@ -63,6 +66,7 @@ func TestDevelopment(t *testing.T) {
 
 // TestGearsNotStated holds that what the maker leaves out is not zero.
 func TestGearsNotStated(t *testing.T) {
+	t.Parallel()
 	for name, change := range map[string]func(*catalog.Frame){
 		"chainring": func(f *catalog.Frame) { f.Chainrings = nil },
 		"sprockets": func(f *catalog.Frame) { f.Sprockets = []int{} },
@@ -82,6 +86,7 @@ func TestGearsNotStated(t *testing.T) {
 // TestGearLaws holds that a larger sprocket is easier, a larger chainring and
 // a larger wheel go further.
 func TestGearLaws(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		wheel := ride.Wheel{Width: measure.Length(rapid.IntRange(20, 60).Draw(t, "width")), Bead: measure.Length(rapid.IntRange(203, 622).Draw(t, "bead"))}
 		gear := ride.Gear{Chainring: rapid.IntRange(20, 60).Draw(t, "chainring"), Sprocket: rapid.IntRange(10, 50).Draw(t, "sprocket")}
@@ -98,6 +103,7 @@ func TestGearLaws(t *testing.T) {
 }
 
 func TestSaddle(t *testing.T) {
+	t.Parallel()
 	// 0.883 × 82 cm = 72.4 cm; 0.883 × 75.5 = 66.67.
 	if got := [2]measure.Length{ride.Saddle(820), ride.Saddle(755)}; got != [2]measure.Length{724, 667} {
 		t.Errorf("the saddle starts at %v", got)

@@ -17,6 +17,7 @@ import (
 // in pounds and W in millimetres (riders' own fits, the second from memory).
 // Fits to a chart differ: a fifth, or half a bar, is allowed.
 func TestStartAgreesWithOtherFits(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ width, pounds float64 }{{28, 100}, {32, 100}, {32, 140}, {37, 110}, {37, 150}, {42, 150}, {47, 160}, {50, 160}, {50, 200}} {
 		wheel := ride.Wheel{Width: measure.Length(c.width), Bead: 406}
 		got, ok := wheel.Start(measure.Mass(c.pounds * 453.59237))
@@ -31,6 +32,7 @@ func TestStartAgreesWithOtherFits(t *testing.T) {
 
 // TestStartKeepsToWhatWasMeasured tries both sides of every end.
 func TestStartKeepsToWhatWasMeasured(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		width measure.Length
 		on    measure.Mass
@@ -52,6 +54,7 @@ func TestStartKeepsToWhatWasMeasured(t *testing.T) {
 // TestStartLaws leaves out light loads, under which the fit levels off on wide
 // tyres.
 func TestStartLaws(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		width := measure.Length(rapid.IntRange(20, 49).Draw(t, "width"))
 		on := measure.Mass(rapid.IntRange(36_000, 90_000).Draw(t, "load"))
@@ -70,6 +73,7 @@ func TestStartLaws(t *testing.T) {
 
 // TestTyresOf holds that a wheel is spoken of only where its load is known.
 func TestTyresOf(t *testing.T) {
+	t.Parallel()
 	sheet := load.Sheet{Axles: true, Front: 45_000, Rear: 101_000}
 	tyres := ride.TyresOf(bike(func(f *catalog.Frame) { f.FrontTyre = "47-406" }), &sheet)
 	if len(tyres) != 2 || !tyres[0].Stated || tyres[0].Size != "47-406" || tyres[0].Load != 45_000 || tyres[1].Stated || tyres[1].Start != 0 {
@@ -90,6 +94,7 @@ func TestTyresOf(t *testing.T) {
 // behind, 8.5 kg in front; add-ons are on the demo already, and what has no
 // zone cannot be loaded.
 func TestBallast(t *testing.T) {
+	t.Parallel()
 	f := bike(func(f *catalog.Frame) { f.Zones = []catalog.Zone{{Code: "front"}, {Code: "deck"}, {Code: "belly"}} })
 	item := func(kind load.Kind, zone int, m measure.Mass) load.Item {
 		return load.Item{Kind: kind, Mass: m, Spot: load.Spot{Zone: zone}}

@@ -7,12 +7,13 @@ import (
 )
 
 func TestSameName(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		a, b string
 		same bool
 	}{
-		{"Wren", "wren", true}, {" Wren  of the Quay", "WREN OF THE\tQUAY ", true}, {"Straße", "STRASSE", true}, {"e\u0301mil", "Émil", true}, {"ﬁn", "FIN", true},
-		{"Wren", "Wrenn", false}, {"Wren", "W ren", false}, {"Emil", "Émil", false},
+		{"Ansa", "ansa", true}, {" Ansa  of the Quay", "ANSA OF THE\tQUAY ", true}, {"Straße", "STRASSE", true}, {"e\u0301lbo", "Élbo", true}, {"ﬁn", "FIN", true},
+		{"Ansa", "Ansaa", false}, {"Ansa", "A nsa", false}, {"Elbo", "Élbo", false},
 	} {
 		if got := Fold(c.a) == Fold(c.b); got != c.same {
 			t.Errorf("%q and %q: %v", c.a, c.b, got)
@@ -29,11 +30,12 @@ func TestSameName(t *testing.T) {
 }
 
 func TestPassphrases(t *testing.T) {
+	t.Parallel()
 	for passphrase, will := range map[string]bool{
 		"": false, "eleven char": false, "twelve chars": true, "ééééééééééé": false, "élevé à l'eau": true, "            ": false, "aaaaaaaaaaaaaaaa": false,
-		strings.Repeat("ab", 64): true, strings.Repeat("ab", 64) + "c": false, "wren of the QUAY": false, "日本語の長い合言葉を使うよ": true,
+		strings.Repeat("ab", 64): true, strings.Repeat("ab", 64) + "c": false, "ansa of the QUAY": false, "日本語の長い合言葉を使うよ": true,
 	} {
-		if got := CheckPassphrase(passphrase, "Wren of the Quay"); (got == "") != will {
+		if got := CheckPassphrase(passphrase, "Ansa of the Quay"); (got == "") != will {
 			t.Errorf("%q: %q", passphrase, got)
 		}
 	}
@@ -49,12 +51,13 @@ func TestPassphrases(t *testing.T) {
 // TestThrottle goes along the edges of the waits: 1, 2, 4 … seconds after the
 // free tries, and never more than five minutes.
 func TestThrottle(t *testing.T) {
+	t.Parallel()
 	var throttle Throttle
 	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
-	wren, street := Key{"wren", 3}, Key{"street", 100}
+	ansa, street := Key{"ansa", 3}, Key{"street", 100}
 	begin := func(want time.Duration) {
 		t.Helper()
-		if got := throttle.Begin(now, wren, street); got != want {
+		if got := throttle.Begin(now, ansa, street); got != want {
 			t.Fatalf("waits %v, want %v", got, want)
 		}
 	}
@@ -76,7 +79,7 @@ func TestThrottle(t *testing.T) {
 		begin(0)
 	}
 	begin(time.Second)
-	throttle.Succeeded(wren, street)
+	throttle.Succeeded(ansa, street)
 	for range 3 {
 		begin(0)
 	}
@@ -86,6 +89,7 @@ func TestThrottle(t *testing.T) {
 // TestThrottleOfAnAddress tries many names once each from one place, with a
 // right one between that does not wipe out the others.
 func TestThrottleOfAnAddress(t *testing.T) {
+	t.Parallel()
 	var throttle Throttle
 	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
 	for i := range 10 {
@@ -106,6 +110,7 @@ func TestThrottleOfAnAddress(t *testing.T) {
 
 // TestThrottleForgets holds that the memory is bounded by an hour of trying.
 func TestThrottleForgets(t *testing.T) {
+	t.Parallel()
 	var throttle Throttle
 	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
 	for i := range crowd {

@@ -52,6 +52,7 @@ func backup(t *testing.T, dir string) (file string) {
 }
 
 func TestBackupAndRestore(t *testing.T) {
+	t.Parallel()
 	file := backup(t, shop(t, "backed up"))
 	info, err := os.Stat(file)
 	if err != nil {
@@ -94,6 +95,7 @@ func TestBackupAndRestore(t *testing.T) {
 }
 
 func TestBackupRefusesAnExistingFile(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	file := filepath.Join(t.TempDir(), "precious")
 	if err := os.WriteFile(file, []byte("data"), 0o600); err != nil {
@@ -108,6 +110,7 @@ func TestBackupRefusesAnExistingFile(t *testing.T) {
 
 // A backup is one state of the store, however busy that is.
 func TestBackupWhileOthersWrite(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	rename(t, s, "busy")
 	done := make(chan error)
@@ -135,6 +138,7 @@ func TestBackupWhileOthersWrite(t *testing.T) {
 }
 
 func TestRestoreRefusesAStoreInUse(t *testing.T) {
+	t.Parallel()
 	file, dir := backup(t, shop(t, "backed up")), shop(t, "in use")
 	s := opened(t, dir)
 	if _, err := s.Settings(t.Context()); err != nil {
@@ -154,6 +158,7 @@ func TestRestoreRefusesAStoreInUse(t *testing.T) {
 }
 
 func TestRestoreRefusesWhatIsNoStore(t *testing.T) {
+	t.Parallel()
 	good := backup(t, shop(t, "backed up"))
 	content, err := os.ReadFile(good)
 	if err != nil {
@@ -170,7 +175,7 @@ func TestRestoreRefusesWhatIsNoStore(t *testing.T) {
 		if _, err := s.writer.Exec(`PRAGMA foreign_keys = OFF`); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := s.writer.Exec(`DELETE FROM frame_zones`); err != nil {
+		if _, err := s.writer.Exec(`DELETE FROM things WHERE list = 'frames'`); err != nil {
 			t.Fatal(err)
 		}
 	})
@@ -212,6 +217,7 @@ func TestRestoreRefusesWhatIsNoStore(t *testing.T) {
 
 // A plain copy of the file of a closed store will do as a backup too.
 func TestRestoreFromACopy(t *testing.T) {
+	t.Parallel()
 	from, dir := shop(t, "copied"), t.TempDir()
 	if err := Restore(t.Context(), filepath.Join(from, FileName), dir); err != nil {
 		t.Fatal(err)
@@ -225,6 +231,7 @@ func TestRestoreFromACopy(t *testing.T) {
 // Over a damaged store a backup is needed most. What is left of the store is
 // kept, and its log never reaches the new store.
 func TestRestoreOverADamagedStore(t *testing.T) {
+	t.Parallel()
 	file, dir := backup(t, shop(t, "backed up")), t.TempDir()
 	for name, content := range map[string]string{
 		FileName: strings.Repeat("damaged", 2000), FileName + "-wal": "log", FileName + "-shm": "index of the log",
@@ -245,6 +252,7 @@ func TestRestoreOverADamagedStore(t *testing.T) {
 
 // What a program that was killed has left in the log is part of the store.
 func TestRestoreKeepsTheLogOfAKilledProgram(t *testing.T) {
+	t.Parallel()
 	file, live, dir := backup(t, shop(t, "backed up")), t.TempDir(), t.TempDir()
 	s := opened(t, live)
 	rename(t, s, "killed")
@@ -269,12 +277,14 @@ func TestRestoreKeepsTheLogOfAKilledProgram(t *testing.T) {
 }
 
 func TestRestoreUnwritable(t *testing.T) {
+	t.Parallel()
 	file := backup(t, shop(t, "backed up"))
 	wantCode(t, Restore(t.Context(), file, filepath.Join(file, "data")), Unwritable)
 }
 
 // Sessions and links of the backup expire as they would have.
 func TestRestoreKeepsExpiry(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	openClose(t, dir, func(s *Store) {
 		if err := s.Sessions(time.Now).Commit("a", nil, noon); err != nil {

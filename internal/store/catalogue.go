@@ -3,18 +3,10 @@ package store
 import (
 	"context"
 	"database/sql"
-	"errors"
-	"fmt"
 	"strings"
 
 	"kinwain/internal/catalog"
 )
-
-// snapshot is the catalogue as it was read at one revision.
-type snapshot struct {
-	revision  int64
-	catalogue *catalog.Catalogue
-}
 
 // Seed stores the catalogue that a new shop starts with and reports whether it
 // did. It does so once in the life of a store: where the store has, or ever
@@ -30,7 +22,7 @@ func (s *Store) Seed(ctx context.Context, c *catalog.Catalogue) (loaded bool, er
 			return err
 		}
 		loaded = true
-		return replaceCatalogue(ctx, tx, c)
+		return replaceAll(ctx, tx, c)
 	})
 	return loaded && err == nil, err
 }
@@ -42,7 +34,7 @@ func (s *Store) ReplaceCatalogue(ctx context.Context, c *catalog.Catalogue) erro
 	if err := c.Check(); err != nil {
 		return err
 	}
-	return s.change(ctx, "replace the catalogue", func(tx *sql.Tx) error { return replaceCatalogue(ctx, tx, c) })
+	return s.change(ctx, "replace the catalogue", func(tx *sql.Tx) error { return replaceAll(ctx, tx, c) })
 }
 
 // ReplaceCatalogueAt is ReplaceCatalogue as long as the catalogue is still at
@@ -64,8 +56,7 @@ func (s *Store) DeleteThing(ctx context.Context, revision int64, c *catalog.Cata
 		if len(named) > 0 {
 			return &Error{Code: Conflict, Text: "it is named by " + strings.Join(named, " and ")}
 		}
-		_, err = tx.ExecContext(ctx, `DELETE FROM retired WHERE list = ? AND code = ?`, t.List, t.Code)
-		return err
+		return nil
 	})
 }
 
@@ -73,22 +64,32 @@ func (s *Store) replaceAt(ctx context.Context, revision int64, c *catalog.Catalo
 	if err := c.Check(); err != nil {
 		return err
 	}
-	return s.change(ctx, "replace the catalogue", func(tx *sql.Tx) error {
-		var now int64
-		if err := tx.QueryRowContext(ctx, `SELECT revision FROM shop_state`).Scan(&now); err != nil {
+	var now *snapshot
+	err := s.change(ctx, "replace the catalogue", func(tx *sql.Tx) error {
+		old, err := readCatalogue(ctx, tx, s.catalogue.Load())
+		if err != nil {
 			return err
 		}
-		if now != revision {
+		if old.revision != revision {
 			return &Error{Code: Conflict, Text: "somebody has changed the catalogue meanwhile, and nothing was imported"}
 		}
 		if err := also(ctx, tx); err != nil {
 			return err
 		}
-		if err := recordReplacement(ctx, tx, by, c); err != nil {
+		changes, err := replace(ctx, tx, old, c)
+		if err != nil {
 			return err
 		}
-		return replaceCatalogue(ctx, tx, c)
+		now = &snapshot{revision: revision + 1}
+		if now.catalogue, err = catalog.Apply(old.catalogue, changes); err != nil {
+			return err
+		}
+		return record(ctx, tx, by, changes)
 	})
+	if err == nil {
+		s.catalogue.Store(now) // it shares nothing with what the caller has
+	}
+	return err
 }
 
 // Catalogue returns the catalogue as it was last stored, in the same order;
@@ -109,13 +110,9 @@ func (s *Store) CatalogueAt(ctx context.Context) (c *catalog.Catalogue, revision
 	if known := s.catalogue.Load(); known != nil && known.revision == revision {
 		return known.catalogue, revision, nil
 	}
-	fresh := &snapshot{}
-	err = s.view(ctx, "read the catalogue", func(tx *sql.Tx) error {
-		err := tx.StmtContext(ctx, s.prepared.revision).QueryRowContext(ctx).Scan(&fresh.revision)
-		if err != nil {
-			return err
-		}
-		fresh.catalogue, err = readCatalogue(ctx, tx)
+	var fresh *snapshot
+	err = s.view(ctx, "read the catalogue", func(tx *sql.Tx) (err error) {
+		fresh, err = readCatalogue(ctx, tx, s.catalogue.Load())
 		return err
 	})
 	if err != nil {
@@ -127,71 +124,20 @@ func (s *Store) CatalogueAt(ctx context.Context) (c *catalog.Catalogue, revision
 	return fresh.catalogue, fresh.revision, nil
 }
 
-func replaceCatalogue(ctx context.Context, tx *sql.Tx, c *catalog.Catalogue) error {
-	if err := emptyCatalogue(ctx, tx); err != nil {
-		return err
+// replaceAll stores a catalogue in place of the one before, whatever it is.
+func replaceAll(ctx context.Context, tx *sql.Tx, c *catalog.Catalogue) error {
+	old, err := readCatalogue(ctx, tx, nil)
+	if err == nil {
+		_, err = replace(ctx, tx, old, c)
 	}
-	if err := insertCatalogue(ctx, tx, c); err != nil {
-		return err
-	}
-	_, err := tx.ExecContext(ctx, `UPDATE shop_state SET revision = revision + 1, seeded = 1`)
 	return err
 }
 
-// emptyCatalogue deletes what names something before what it names. Parts
-// would go with their owners, but one by one.
-func emptyCatalogue(ctx context.Context, tx *sql.Tx) error {
-	for _, empty := range [...]func(context.Context, *sql.Tx) error{
-		units.emptyParts, units.empty,
-		addOns.emptyParts, frames.emptyParts,
-		addOns.empty, frames.empty,
-		table{name: "shop"}.empty,
-	} {
-		if err := empty(ctx, tx); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// insertCatalogue writes what is named before what names it.
-func insertCatalogue(ctx context.Context, tx *sql.Tx, c *catalog.Catalogue) error {
-	w := inserter{tx, map[string]*sql.Stmt{}}
-	_, err := tx.ExecContext(ctx, `INSERT INTO shop (id, name, currency, labour_cents_per_hour, tax_share, prices_include_tax)
-		VALUES (1, ?, ?, ?, ?, ?)`, c.Shop.Name, c.Shop.Currency, c.Shop.LabourPerHour, c.Shop.Tax, c.Shop.PricesIncludeTax)
+// replace stores a catalogue and returns what is different.
+func replace(ctx context.Context, tx *sql.Tx, old *snapshot, c *catalog.Catalogue) ([]catalog.Change, error) {
+	changes, err := catalog.Edits(old.catalogue, c)
 	if err != nil {
-		return fmt.Errorf("write shop: %w", err)
-	}
-	for _, insert := range [...]func() error{
-		func() error { return addOns.insert(ctx, w, c.AddOns) },
-		func() error { return frames.insert(ctx, w, c.Frames) },
-		func() error { return frames.insertParts(ctx, w, c.Frames) },
-		func() error { return addOns.insertParts(ctx, w, c.AddOns) },
-		func() error { return units.insert(ctx, w, c.Units) },
-		func() error { return units.insertParts(ctx, w, c.Units) },
-	} {
-		if err := insert(); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func readCatalogue(ctx context.Context, tx *sql.Tx) (*catalog.Catalogue, error) {
-	c := &catalog.Catalogue{Version: 1}
-	err := tx.QueryRowContext(ctx, `SELECT name, currency, labour_cents_per_hour, tax_share, prices_include_tax FROM shop`).
-		Scan(&c.Shop.Name, &c.Shop.Currency, &c.Shop.LabourPerHour, &c.Shop.Tax, &c.Shop.PricesIncludeTax)
-	if err != nil && !errors.Is(err, sql.ErrNoRows) {
-		return nil, fmt.Errorf("read shop: %w", err)
-	}
-	if c.AddOns, err = addOns.read(ctx, tx); err != nil {
 		return nil, err
 	}
-	if c.Frames, err = frames.read(ctx, tx); err != nil {
-		return nil, err
-	}
-	if c.Units, err = units.read(ctx, tx); err != nil {
-		return nil, err
-	}
-	return c, nil
+	return changes, writeChanges(ctx, tx, c, changes)
 }

@@ -80,6 +80,7 @@ func usedFields(v reflect.Value, used map[string]bool) {
 }
 
 func TestRichUsesEveryField(t *testing.T) {
+	t.Parallel()
 	used := map[string]bool{}
 	usedFields(reflect.ValueOf(rich(t)), used)
 	for name, isUsed := range used {
@@ -90,6 +91,7 @@ func TestRichUsesEveryField(t *testing.T) {
 }
 
 func TestCatalogueIsLossless(t *testing.T) {
+	t.Parallel()
 	plain := rich(t)
 	plain.Frames[0].Chainrings, plain.Frames[1].Combined, plain.AddOns[0].Fits, plain.Units[0].Fitted = nil, nil, nil, nil
 	odd := rich(t)
@@ -117,6 +119,7 @@ func TestCatalogueIsLossless(t *testing.T) {
 }
 
 func TestEveryWordCanBeStored(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	c := rich(t)
 	store := func(word *string, words []string) {
@@ -138,10 +141,12 @@ func TestEveryWordCanBeStored(t *testing.T) {
 }
 
 func TestCatalogueBeforeTheFirst(t *testing.T) {
+	t.Parallel()
 	wantDocument(t, opened(t, t.TempDir()), document(t, &catalog.Catalogue{Version: 1}))
 }
 
 func TestCatalogueIsReadOncePerRevision(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	here, there := opened(t, dir), opened(t, dir)
 	if err := here.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
@@ -173,6 +178,7 @@ func TestCatalogueIsReadOncePerRevision(t *testing.T) {
 }
 
 func TestReplaceCatalogueRefusesWhatIsNotInOrder(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
@@ -192,6 +198,7 @@ func TestReplaceCatalogueRefusesWhatIsNotInOrder(t *testing.T) {
 // What passes the check and still cannot be stored leaves the former
 // catalogue whole, its revision included.
 func TestReplaceCatalogueLandsWholeOrNotAtAll(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
@@ -216,6 +223,7 @@ func TestReplaceCatalogueLandsWholeOrNotAtAll(t *testing.T) {
 
 // What somebody has changed since it was read is not replaced.
 func TestReplaceCatalogueAt(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
@@ -226,14 +234,14 @@ func TestReplaceCatalogueAt(t *testing.T) {
 	}
 	theirs := rich(t)
 	theirs.Shop.Name = "High Quay"
-	if err := s.ReplaceCatalogueAt(t.Context(), at, theirs, Author{Who: "Ada", How: ByEdit}); err != nil {
+	if err := s.ReplaceCatalogueAt(t.Context(), at, theirs, Author{Who: "Ansa", How: ByEdit}); err != nil {
 		t.Fatal(err)
 	}
-	wantCode(t, s.ReplaceCatalogueAt(t.Context(), at, mine, Author{Who: "Ada", How: ByEdit}), Conflict)
+	wantCode(t, s.ReplaceCatalogueAt(t.Context(), at, mine, Author{Who: "Ansa", How: ByEdit}), Conflict)
 	wantDocument(t, s, document(t, theirs))
 	theirs.Shop.Currency = ""
 	var list problem.List
-	if err := s.ReplaceCatalogueAt(t.Context(), at+1, theirs, Author{Who: "Ada", How: ByEdit}); !errors.As(err, &list) {
+	if err := s.ReplaceCatalogueAt(t.Context(), at+1, theirs, Author{Who: "Ansa", How: ByEdit}); !errors.As(err, &list) {
 		t.Errorf("%v, want a list of faults", err)
 	}
 }
@@ -247,6 +255,7 @@ func revision(t *testing.T, s *Store) (revision int64) {
 }
 
 func TestSeedOnce(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	emptied := rich(t)
 	emptied.Units, emptied.AddOns, emptied.Frames = nil, nil, nil
@@ -271,6 +280,7 @@ func TestSeedOnce(t *testing.T) {
 }
 
 func TestSeedFailing(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	failing := rich(t)
 	failing.Units[0].WeighedOn = measure.Date{Year: 2026, Month: 2, Day: 30}
@@ -286,6 +296,7 @@ func TestSeedFailing(t *testing.T) {
 
 // A shop that brings its own catalogue is never given the demo.
 func TestSeedAfterAnImport(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	own := rich(t)
 	own.Shop.Name = "Own shop"
@@ -300,17 +311,30 @@ func TestSeedAfterAnImport(t *testing.T) {
 
 // A row that has lost its owner is reported, not passed over.
 func TestCatalogueWithAStray(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
 	}
-	for _, statement := range []string{`PRAGMA foreign_keys = OFF`, `DELETE FROM units`} {
+	for _, statement := range []string{`PRAGMA foreign_keys = OFF`, `DELETE FROM things WHERE list = 'frames'`} {
 		if _, err := s.writer.ExecContext(t.Context(), statement); err != nil {
 			t.Fatal(err)
 		}
 	}
 	_, err := s.Catalogue(t.Context())
 	wantCode(t, err, Corrupt)
+}
+
+// What somebody else has read later is not taken for what stands now.
+func TestCatalogueBesideALaterSnapshot(t *testing.T) {
+	s := opened(t, t.TempDir())
+	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
+		t.Fatal(err)
+	}
+	later := rich(t)
+	later.Frames[0].Price++
+	s.catalogue.Store(&snapshot{revision: revision(t, s) + 1, catalogue: later})
+	wantDocument(t, s, document(t, rich(t)))
 }
 
 // large returns a catalogue of many add-ons and units on the frames of rich.

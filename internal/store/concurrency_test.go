@@ -14,6 +14,7 @@ import (
 )
 
 func TestOpenWaitsForNobodyForEver(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	s := opened(t, dir)
 	ctx, cancel := context.WithTimeout(t.Context(), 200*time.Millisecond)
@@ -31,6 +32,7 @@ func TestOpenWaitsForNobodyForEver(t *testing.T) {
 }
 
 func TestInUse(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	s := opened(t, dir)
 	db, err := sql.Open("sqlite", fileURI(filepath.Join(dir, FileName))+"?_txlock=immediate")
@@ -50,6 +52,7 @@ func TestInUse(t *testing.T) {
 
 // A store whose program was killed is whole when it is opened again.
 func TestOpenAfterACrash(t *testing.T) {
+	t.Parallel()
 	dir, crashed := t.TempDir(), t.TempDir()
 	s := opened(t, dir)
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
@@ -68,6 +71,7 @@ func TestOpenAfterACrash(t *testing.T) {
 }
 
 func TestCancelledContext(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
@@ -97,6 +101,7 @@ func TestCancelledContext(t *testing.T) {
 
 // A context that ends in the middle of a change leaves nothing of it.
 func TestCancelledChange(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.SetSettings(t.Context(), map[string]int64{"a": 1}); err != nil {
 		t.Fatal(err)
@@ -123,6 +128,7 @@ func TestCancelledChange(t *testing.T) {
 // An import that is given up half-way leaves the former catalogue, and no
 // files beside the store.
 func TestCancelledImport(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	openClose(t, dir, func(s *Store) {
 		if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
@@ -142,6 +148,7 @@ func TestCancelledImport(t *testing.T) {
 }
 
 func TestPanickingChange(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	func() {
 		defer func() { _ = recover() }()
@@ -155,6 +162,7 @@ func TestPanickingChange(t *testing.T) {
 // Two writers and many readers, in one program and in another: every reader
 // sees a whole state.
 func TestConcurrentUse(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	here, there := opened(t, dir), opened(t, dir)
 	whole := rich(t)
@@ -196,6 +204,7 @@ func TestConcurrentUse(t *testing.T) {
 
 // Two programs that are started at once on a new folder both find a store.
 func TestOpenAtOnce(t *testing.T) {
+	t.Parallel()
 	for range 2 {
 		dir := t.TempDir()
 		var wait sync.WaitGroup

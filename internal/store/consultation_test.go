@@ -13,6 +13,7 @@ import (
 var noon = time.Date(2026, 11, 25, 12, 0, 0, 123456789, time.FixedZone("", 3600))
 
 func TestConsultation(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	ctx := t.Context()
 	answers := []byte("{\"riders[0].height\": \"5'10\\\"\"}\x00\xff")
@@ -48,6 +49,7 @@ func TestConsultation(t *testing.T) {
 }
 
 func TestConsultationNotThere(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	_, err := s.Consultation(t.Context(), "nobody")
 	wantCode(t, err, NotFound)
@@ -59,6 +61,7 @@ func TestConsultationNotThere(t *testing.T) {
 }
 
 func TestConsultationIDs(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	form, seen := regexp.MustCompile(`^[a-z2-7]{16,}$`), map[string]bool{}
 	for range 50 {
@@ -74,6 +77,7 @@ func TestConsultationIDs(t *testing.T) {
 }
 
 func TestRecentConsultations(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	ids := []string{}
 	for i := range 4 {
@@ -102,6 +106,7 @@ func TestRecentConsultations(t *testing.T) {
 }
 
 func TestSettings(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	for _, want := range []map[string]int64{{}, {"a": 1, "b": -1 << 63}, {"b": 0, "c": 1<<63 - 1}, {}} {
 		if err := s.SetSettings(t.Context(), want); err != nil {
@@ -115,6 +120,7 @@ func TestSettings(t *testing.T) {
 }
 
 func TestSettingsLandWholeOrNotAtAll(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	want := map[string]int64{"a": 1}
 	if err := s.SetSettings(t.Context(), want); err != nil {

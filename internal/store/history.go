@@ -76,20 +76,6 @@ func record(ctx context.Context, tx *sql.Tx, by Author, changes []catalog.Change
 	return insert.Close()
 }
 
-// recordReplacement records what it takes to get from the stored catalogue to
-// the new one.
-func recordReplacement(ctx context.Context, tx *sql.Tx, by Author, c *catalog.Catalogue) error {
-	old, err := readCatalogue(ctx, tx)
-	if err != nil {
-		return err
-	}
-	changes, err := catalog.Edits(old, c)
-	if err != nil {
-		return err
-	}
-	return record(ctx, tx, by, changes)
-}
-
 // History returns the newest saves, the newest first: of one thing, of one
 // list where code is empty, or of the whole catalogue where list is empty too.
 // Of every save only what concerns these is there.

@@ -14,6 +14,7 @@ import (
 // import, and plays the history again from the first catalogue on: it leads to
 // the last one, to the byte.
 func TestHistoryIsComplete(t *testing.T) {
+	t.Parallel()
 	s, draws := opened(t, t.TempDir()), 0
 	rapid.Check(t, func(draw *rapid.T) {
 		if draws++; draws > 30 {
@@ -35,7 +36,7 @@ func TestHistoryIsComplete(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if err := s.ReplaceCatalogueAt(t.Context(), revision, altered(draw, c), Author{Who: "Ada", How: ByEdit, At: now}); err != nil {
+			if err := s.ReplaceCatalogueAt(t.Context(), revision, altered(draw, c), Author{Who: "Ansa", How: ByEdit, At: now}); err != nil {
 				draw.Skip(err) // not in order: not saved, not recorded
 			}
 		}
@@ -94,25 +95,30 @@ func altered(draw *rapid.T, c *catalog.Catalogue) *catalog.Catalogue {
 }
 
 func TestRetire(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
-	sedge := Thing{List: "frames", Code: "sedge"}
-	by := Author{Who: "Ada", How: ByRetiring, At: time.Unix(1_800_000_000, 0)}
+	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
+		t.Fatal(err)
+	}
+	osier := Thing{List: "frames", Code: "osier"}
+	by := Author{Who: "Ansa", How: ByRetiring, At: time.Unix(1_800_000_000, 0)}
 	for _, retire := range []bool{true, true, false, false} {
-		if err := s.Retire(t.Context(), sedge, retire, by); err != nil {
+		if err := s.Retire(t.Context(), osier, retire, by); err != nil {
 			t.Fatal(err)
 		}
-		if retired, err := s.Retired(t.Context()); err != nil || retired[sedge] != retire {
+		if retired, err := s.Retired(t.Context()); err != nil || retired[osier] != retire {
 			t.Errorf("%v, %v", retired, err)
 		}
 	}
-	saves, err := s.History(t.Context(), "frames", "sedge", 10)
+	saves, err := s.History(t.Context(), "frames", "osier", 10)
 	if err != nil || len(saves) != 2 || saves[0].Changes[0].Old != "true" || saves[1].Changes[0].New != "true" || !saves[0].At.Equal(by.At) {
 		t.Errorf("%+v, %v", saves, err)
 	}
-	wantCode(t, s.Retire(t.Context(), Thing{List: "bikes", Code: "x"}, true, by), Conflict)
+	wantCode(t, s.Retire(t.Context(), Thing{List: "bikes", Code: "x"}, true, by), NotFound)
 }
 
 func TestFailedSaveRecordsNothing(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {
 		t.Fatal(err)
@@ -123,8 +129,8 @@ func TestFailedSaveRecordsNothing(t *testing.T) {
 	}
 	changed := *c
 	changed.Shop.Name = "Another"
-	wantCode(t, s.ReplaceCatalogueAt(t.Context(), revision-1, &changed, Author{Who: "Ada", How: ByEdit}), Conflict)
-	wantCode(t, s.ReplaceCatalogueAt(t.Context(), revision, &changed, Author{Who: "Ada", How: "guess"}), Conflict)
+	wantCode(t, s.ReplaceCatalogueAt(t.Context(), revision-1, &changed, Author{Who: "Ansa", How: ByEdit}), Conflict)
+	wantCode(t, s.ReplaceCatalogueAt(t.Context(), revision, &changed, Author{Who: "Ansa", How: "guess"}), Conflict)
 	if saves, err := s.History(t.Context(), "", "", 10); err != nil || len(saves) != 0 {
 		t.Errorf("%v, %v", saves, err)
 	}
@@ -134,6 +140,7 @@ func TestFailedSaveRecordsNothing(t *testing.T) {
 }
 
 func TestPhotosAreKept(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	unit := Thing{List: "units", Code: "D-1"}
 	wantCode(t, s.SavePhoto(t.Context(), unit, Photo{Large: []byte{1}, Small: []byte{1}}), Conflict) // no words

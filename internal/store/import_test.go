@@ -8,6 +8,7 @@ import (
 )
 
 func TestImports(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	now := time.Date(2026, 11, 25, 9, 30, 0, 123_456_789, time.UTC)
 	kept, err := s.CreateImport(t.Context(), "prices.csv", []byte("{}"), 7, now, now.Add(time.Hour))

@@ -23,7 +23,7 @@ const (
 	deleteMarks = `DELETE FROM marks WHERE consultation = ? AND id <= ?`
 	selectSince = `SELECT id, customer, answers, version, created, updated FROM consultations
 		WHERE updated >= ? ORDER BY updated DESC, rowid DESC LIMIT ?`
-	selectAllLive = `SELECT id, consultation, frame, document, created, expires FROM fit_summaries
+	selectAllLive = `SELECT id, consultation, frame, document, NULL, created, expires FROM fit_summaries
 		WHERE revoked IS NULL AND expires > ? ORDER BY created DESC, id DESC LIMIT ?`
 )
 

@@ -8,6 +8,7 @@ import (
 )
 
 func TestMarks(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	a, b := consulted(t, s), consulted(t, s)
 	mark := func(consultation, text string) Mark {
@@ -56,6 +57,7 @@ func TestMarks(t *testing.T) {
 }
 
 func TestConsultationsSince(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	for i := range 4 {
 		if _, err := s.CreateConsultation(t.Context(), "", nil, noon.Add(time.Duration(i)*time.Hour)); err != nil {
@@ -76,6 +78,7 @@ func TestConsultationsSince(t *testing.T) {
 }
 
 func TestLiveFitSummaries(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	a, b := consulted(t, s), consulted(t, s)
 	issued(t, s, a, "sedge")
@@ -93,6 +96,7 @@ func TestLiveFitSummaries(t *testing.T) {
 // Whoever saves one page of the settings leaves the figures of the others
 // alone.
 func TestMergeSettingsAndTexts(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.SetSettings(t.Context(), map[string]int64{"a": 1, "b": 2, "c": 3}); err != nil {
 		t.Fatal(err)

@@ -23,15 +23,11 @@ func quoteFields(q *quote.Quote) []any {
 		&q.DepositShare, &q.Deposit}
 }
 
-// quoteParts are the tables of the parts of a quote, as table names them.
-var quoteParts = []part[quote.Quote]{
-	list(table{name: "quote_lines", columns: `quote, position, kind, code, name, note, quantity, minutes, each_cents, amount_cents`},
-		func(q *quote.Quote) *[]quote.Line { return &q.Lines },
-		func(l *quote.Line) []any {
-			return []any{&l.Kind, &l.Code, &l.Name, &l.Note, &l.Quantity, &l.Minutes, &l.Each, &l.Amount}
-		}),
-	words(table{name: "quote_warnings", columns: `quote, position, text`},
-		func(q *quote.Quote) *[]string { return &q.Warnings }),
+const lineColumns = `kind, code, name, note, quantity, minutes, each_cents, amount_cents`
+
+// lineFields names the fields behind lineColumns.
+func lineFields(l *quote.Line) []any {
+	return []any{&l.Kind, &l.Code, &l.Name, &l.Note, &l.Quantity, &l.Minutes, &l.Each, &l.Amount}
 }
 
 // CreateQuote stores an offer as it stands, under an ID that nobody can guess
@@ -45,12 +41,16 @@ func (s *Store) CreateQuote(ctx context.Context, q quote.Quote, now time.Time) (
 		if err != nil {
 			return err
 		}
-		w := inserter{tx, map[string]*sql.Stmt{}}
-		if err := w.insert(ctx, table{name: "quotes", columns: quoteColumns}, quoteFields(&q)); err != nil {
+		if err := insert(ctx, tx, "quotes", quoteColumns, quoteFields(&q)); err != nil {
 			return err
 		}
-		for _, p := range quoteParts {
-			if err := p.insert(ctx, w, q.ID, &q); err != nil {
+		for i := range q.Lines {
+			if err := insert(ctx, tx, "quote_lines", "quote, position, "+lineColumns, append([]any{q.ID, i}, lineFields(&q.Lines[i])...)); err != nil {
+				return err
+			}
+		}
+		for i, text := range q.Warnings {
+			if err := insert(ctx, tx, "quote_warnings", "quote, position, text", []any{q.ID, i, text}); err != nil {
 				return err
 			}
 		}
@@ -97,15 +97,14 @@ func readQuote(ctx context.Context, tx *sql.Tx, id string) (quote.Quote, error) 
 }
 
 func quoteLines(ctx context.Context, tx *sql.Tx, id string) ([]quote.Line, error) {
-	rows, err := tx.QueryContext(ctx, `SELECT kind, code, name, note, quantity, minutes, each_cents, amount_cents
-		FROM quote_lines WHERE quote = ? ORDER BY position`, id)
+	rows, err := tx.QueryContext(ctx, `SELECT `+lineColumns+` FROM quote_lines WHERE quote = ? ORDER BY position`, id)
 	if err != nil {
 		return nil, err
 	}
 	var lines []quote.Line
 	err = eachRow(rows, func(scan func(...any) error) error {
 		var l quote.Line
-		err := scan(&l.Kind, &l.Code, &l.Name, &l.Note, &l.Quantity, &l.Minutes, &l.Each, &l.Amount)
+		err := scan(lineFields(&l)...)
 		lines = append(lines, l)
 		return err
 	})

@@ -75,6 +75,7 @@ func statusOf(t *testing.T, s *Store, tag string) string {
 
 // TestQuoteIsASnapshot empties and reprices the shop after a quote was made.
 func TestQuoteIsASnapshot(t *testing.T) {
+	t.Parallel()
 	s, consultation := counter(t)
 	made := offer(t, s, consultation, "sedge", midday)
 	c := rich(t)
@@ -98,6 +99,7 @@ func TestQuoteIsASnapshot(t *testing.T) {
 }
 
 func TestQuotesAreNumberedByYear(t *testing.T) {
+	t.Parallel()
 	s, consultation := counter(t)
 	var names []string
 	eve := time.Date(2026, 12, 31, 23, 30, 0, 0, midday.Location())
@@ -119,6 +121,7 @@ func TestQuotesAreNumberedByYear(t *testing.T) {
 }
 
 func TestReserve(t *testing.T) {
+	t.Parallel()
 	s, consultation := counter(t)
 	first, second := offer(t, s, consultation, "sedge", midday), offer(t, s, consultation, "sedge", midday)
 	other := offer(t, s, consultation, "osier-m", midday)
@@ -157,6 +160,7 @@ func TestReserve(t *testing.T) {
 // TestReserveAtOnce lets salespeople on two tablets, and on two programs on
 // the same store, reserve the same unit at the same time.
 func TestReserveAtOnce(t *testing.T) {
+	t.Parallel()
 	s, consultation := counter(t)
 	other := opened(t, s.dir)
 	quotes := make([]quote.Quote, 8)
@@ -200,6 +204,7 @@ func TestReserveAtOnce(t *testing.T) {
 }
 
 func TestQuotesAreInBackups(t *testing.T) {
+	t.Parallel()
 	s, consultation := counter(t)
 	made := offer(t, s, consultation, "sedge", midday)
 	copied := filepath.Join(t.TempDir(), FileName)

@@ -16,7 +16,7 @@ type Thing struct{ List, Code string }
 func (s *Store) Retired(ctx context.Context) (map[Thing]bool, error) {
 	retired := map[Thing]bool{}
 	err := s.view(ctx, "read what is retired", func(tx *sql.Tx) error {
-		return each(ctx, tx, `SELECT list, code FROM retired`, func(scan func(...any) error) error {
+		return each(ctx, tx, `SELECT list, code FROM things WHERE retired IS NOT NULL`, func(scan func(...any) error) error {
 			var t Thing
 			err := scan(&t.List, &t.Code)
 			retired[t] = true
@@ -31,20 +31,32 @@ func (s *Store) Retired(ctx context.Context) (map[Thing]bool, error) {
 func (s *Store) Retire(ctx context.Context, t Thing, retire bool, by Author) error {
 	return s.change(ctx, fmt.Sprintf("retire %s %q", t.List, t.Code), func(tx *sql.Tx) error {
 		change := catalog.Change{List: t.List, Code: t.Code, Field: RetiredField, New: "true"}
-		statement, args := `INSERT INTO retired (list, code, at) VALUES (?, ?, ?) ON CONFLICT DO NOTHING`, []any{t.List, t.Code, by.At.UnixMilli()}
+		statement, args := `UPDATE things SET retired = ? WHERE list = ? AND code = ? AND retired IS NULL`, []any{by.At.UnixMilli(), t.List, t.Code}
 		if !retire {
 			change = change.Reversed()
-			statement, args = `DELETE FROM retired WHERE list = ? AND code = ?`, args[:2]
+			statement, args = `UPDATE things SET retired = NULL WHERE list = ? AND code = ? AND retired IS NOT NULL`, args[1:]
 		}
 		done, err := tx.ExecContext(ctx, statement, args...)
 		if err != nil {
 			return err
 		}
-		if n, err := done.RowsAffected(); err != nil || n == 0 {
+		if n, err := done.RowsAffected(); err != nil {
 			return err
+		} else if n == 0 {
+			return there(ctx, tx, t)
 		}
 		return record(ctx, tx, by, []catalog.Change{change})
 	})
+}
+
+// there returns an *Error with the code NotFound where there is no such thing.
+func there(ctx context.Context, tx *sql.Tx, t Thing) error {
+	var is bool
+	err := tx.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM things WHERE list = ? AND code = ?)`, t.List, t.Code).Scan(&is)
+	if err == nil && !is {
+		err = &Error{Code: NotFound, Text: fmt.Sprintf("there is no %q among the %s", t.Code, t.List)}
+	}
+	return err
 }
 
 // uses lists who names a thing outside the catalogue, in words.

@@ -90,7 +90,7 @@ func (s *Store) BookRide(ctx context.Context, r Ride, now time.Time) (Ride, erro
 		if taken {
 			return &Error{Code: Overlap, Text: fmt.Sprintf("the unit %q is booked for part of that time", r.Unit)}
 		}
-		return inserter{tx, map[string]*sql.Stmt{}}.insert(ctx, table{name: "rides", columns: rideColumns}, rideFields(&r))
+		return insert(ctx, tx, "rides", rideColumns, rideFields(&r))
 	})
 	return r, err
 }

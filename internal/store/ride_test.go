@@ -21,6 +21,7 @@ func rideOn(consultation, unit string, starts time.Time, d time.Duration) Ride {
 }
 
 func TestBookRide(t *testing.T) {
+	t.Parallel()
 	s, consultation := counter(t)
 	at := midday.Add(2 * time.Hour)
 	made, err := s.BookRide(t.Context(), rideOn(consultation, "D-011", at, 30*time.Minute), midday)
@@ -67,6 +68,7 @@ func TestBookRide(t *testing.T) {
 
 // TestBookRideAtOnce books overlapping times from many sides.
 func TestBookRideAtOnce(t *testing.T) {
+	t.Parallel()
 	s, consultation := counter(t)
 	other := opened(t, s.dir)
 	var group sync.WaitGroup
@@ -92,6 +94,7 @@ func TestBookRideAtOnce(t *testing.T) {
 }
 
 func TestRideMovesItsBike(t *testing.T) {
+	t.Parallel()
 	s, consultation := counter(t)
 	r, err := s.BookRide(t.Context(), rideOn(consultation, "D-011", midday, time.Hour), midday)
 	if err != nil {
@@ -149,6 +152,7 @@ func TestRideMovesItsBike(t *testing.T) {
 
 // TestRideOnAReservedBike lets nobody ride what is held for somebody else.
 func TestRideOnAReservedBike(t *testing.T) {
+	t.Parallel()
 	s, consultation := counter(t)
 	stranger, err := s.CreateConsultation(t.Context(), "B", nil, midday)
 	if err != nil {
@@ -184,6 +188,7 @@ func TestRideOnAReservedBike(t *testing.T) {
 
 // TestRideOutlivesItsBike brings back a bike that has left the catalogue.
 func TestRideOutlivesItsBike(t *testing.T) {
+	t.Parallel()
 	s, consultation := counter(t)
 	r, err := s.BookRide(t.Context(), rideOn(consultation, "D-011", midday, time.Hour), midday)
 	if err == nil {
@@ -201,6 +206,7 @@ func TestRideOutlivesItsBike(t *testing.T) {
 }
 
 func TestConstraintsOfQuotesAndRides(t *testing.T) {
+	t.Parallel()
 	s, consultation := counter(t)
 	q := offer(t, s, consultation, "sedge", midday)
 	_, err := s.BookRide(t.Context(), rideOn(consultation, "D-011", midday, time.Hour), midday)
@@ -252,6 +258,7 @@ func TestConstraintsOfQuotesAndRides(t *testing.T) {
 
 // TestCancelledPromise ends the context before every call.
 func TestCancelledPromise(t *testing.T) {
+	t.Parallel()
 	s, consultation := counter(t)
 	q := offer(t, s, consultation, "sedge", midday)
 	ctx, cancel := context.WithCancel(t.Context())

@@ -14,6 +14,7 @@ import (
 // Whatever passes the check comes back as it was stored, byte for byte and in
 // the same order.
 func TestAnyCatalogueIsLossless(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	start := rich(t)
 	rapid.Check(t, func(r *rapid.T) {

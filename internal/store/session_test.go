@@ -19,6 +19,7 @@ type clock struct{ time.Time }
 func (c *clock) now() time.Time { return c.Time }
 
 func TestSessions(t *testing.T) {
+	t.Parallel()
 	s, c := opened(t, t.TempDir()), &clock{noon}
 	sessions := s.Sessions(c.now)
 	find := func(token, want string, wantFound bool) {
@@ -58,6 +59,7 @@ func TestSessions(t *testing.T) {
 }
 
 func TestExpiredSessionsAreSwept(t *testing.T) {
+	t.Parallel()
 	s, c := opened(t, t.TempDir()), &clock{noon}
 	sessions := s.Sessions(c.now)
 	for _, token := range []string{"a", "b", "c"} {
@@ -75,6 +77,7 @@ func TestExpiredSessionsAreSwept(t *testing.T) {
 }
 
 func TestSignInLink(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	valid := func(token string, now time.Time, want bool) {
 		t.Helper()
@@ -103,6 +106,7 @@ func TestSignInLink(t *testing.T) {
 
 // Nobody can sign in with what a copy of the store says.
 func TestTokensAreNotStored(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	session, link := strings.Repeat("session", 5), strings.Repeat("link", 8)
 	openClose(t, dir, func(s *Store) {

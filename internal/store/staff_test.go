@@ -37,20 +37,21 @@ func who(t *testing.T, s *Store, id int64) Person {
 }
 
 func TestPeople(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
-	id, err := s.AddPerson(t.Context(), "  Wren of  the Quay ", staff.Manager, noon)
+	id, err := s.AddPerson(t.Context(), "  Ansa of  the Quay ", staff.Manager, noon)
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := Person{ID: id, Name: "Wren of the Quay", Role: staff.Manager, Created: toMillisecond(noon)}
-	if got, err := s.PersonNamed(t.Context(), "wren OF the quay"); err != nil || got != want {
+	want := Person{ID: id, Name: "Ansa of the Quay", Role: staff.Manager, Created: toMillisecond(noon)}
+	if got, err := s.PersonNamed(t.Context(), "ansa OF the quay"); err != nil || got != want {
 		t.Errorf("%+v, %v, want %+v", got, err, want)
 	}
-	_, err = s.AddPerson(t.Context(), "WREN OF THE QUAY", staff.Salesperson, noon)
+	_, err = s.AddPerson(t.Context(), "ANSA OF THE QUAY", staff.Salesperson, noon)
 	wantCode(t, err, Conflict)
-	_, err = s.AddManager(t.Context(), "wren of the quay", "hash", noon)
+	_, err = s.AddManager(t.Context(), "ansa of the quay", "hash", noon)
 	wantCode(t, err, Conflict)
-	m, err := s.AddManager(t.Context(), "Avocet", "hash", noon)
+	m, err := s.AddManager(t.Context(), "Aklen", "hash", noon)
 	if err != nil || m.Passphrase != "hash" || m.Role != staff.Manager {
 		t.Errorf("%+v, %v", m, err)
 	}
@@ -71,8 +72,9 @@ func TestPeople(t *testing.T) {
 // TestWhatEndsSessions holds what makes sessions of before void, and what
 // leaves them.
 func TestWhatEndsSessions(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
-	id := hired(t, s, "Wren", staff.Salesperson)
+	id := hired(t, s, "Ansa", staff.Salesperson)
 	hired(t, s, "Other", staff.Manager)
 	for _, c := range []struct {
 		name string
@@ -100,6 +102,7 @@ func TestWhatEndsSessions(t *testing.T) {
 }
 
 func TestLastManager(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	one := hired(t, s, "One", staff.Manager)
 	if _, err := s.AddPerson(t.Context(), "Invited", staff.Manager, noon); err != nil {
@@ -120,6 +123,7 @@ func TestLastManager(t *testing.T) {
 
 // TestLastManagerOfMany lets many managers go at the same time. One stays.
 func TestLastManagerOfMany(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	var ids []int64
 	for _, name := range []string{"a", "b", "c", "d", "e", "f", "g", "h"} {
@@ -151,8 +155,9 @@ func TestLastManagerOfMany(t *testing.T) {
 
 // TestTriesOfAPIN guesses at the same time. No more are looked at than may be.
 func TestTriesOfAPIN(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
-	id := hired(t, s, "Wren", staff.Salesperson)
+	id := hired(t, s, "Ansa", staff.Salesperson)
 	looked := make([]bool, 20)
 	var group sync.WaitGroup
 	for i := range looked {
@@ -177,8 +182,9 @@ func TestTriesOfAPIN(t *testing.T) {
 }
 
 func TestPersonLinks(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
-	id, err := s.AddPerson(t.Context(), "Wren", staff.Manager, noon)
+	id, err := s.AddPerson(t.Context(), "Ansa", staff.Manager, noon)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -237,14 +243,15 @@ func TestPersonLinks(t *testing.T) {
 }
 
 func TestDevices(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
-	one, err := s.EnrolDevice(t.Context(), "counter", "Wren", noon)
-	other, err2 := s.EnrolDevice(t.Context(), "workshop", "Wren", noon.Add(time.Minute))
+	one, err := s.EnrolDevice(t.Context(), "counter", "Ansa", noon)
+	other, err2 := s.EnrolDevice(t.Context(), "workshop", "Ansa", noon.Add(time.Minute))
 	if err != nil || err2 != nil || one == other {
 		t.Fatal(err, err2)
 	}
 	d, err := s.Device(t.Context(), one)
-	if err != nil || d.Label != "counter" || d.EnrolledBy != "Wren" || !d.Created.Equal(toMillisecond(noon)) {
+	if err != nil || d.Label != "counter" || d.EnrolledBy != "Ansa" || !d.Created.Equal(toMillisecond(noon)) {
 		t.Errorf("%+v, %v", d, err)
 	}
 	if list, err := s.Devices(t.Context()); err != nil || len(list) != 2 || list[0].Label != "workshop" {
@@ -265,9 +272,10 @@ func TestDevices(t *testing.T) {
 }
 
 func TestAPITokens(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	s := opened(t, dir)
-	want := APIToken{ID: 1, Label: "web site", Scope: "matches", MadeBy: "Wren", Created: toMillisecond(noon), Expires: toMillisecond(noon.Add(time.Hour))}
+	want := APIToken{ID: 1, Label: "web site", Scope: "matches", MadeBy: "Ansa", Created: toMillisecond(noon), Expires: toMillisecond(noon.Add(time.Hour))}
 	token, err := s.IssueAPIToken(t.Context(), want)
 	if err != nil {
 		t.Fatal(err)
@@ -310,6 +318,7 @@ func TestAPITokens(t *testing.T) {
 }
 
 func TestPing(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.Ping(t.Context()); err != nil {
 		t.Error(err)

@@ -3,10 +3,8 @@ package store
 import (
 	"context"
 	"database/sql"
-	"database/sql/driver"
 	"errors"
 	"fmt"
-	"time"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/measure"
@@ -22,7 +20,7 @@ type unitNow struct {
 // standing reads a unit within a transaction.
 func standing(ctx context.Context, tx *sql.Tx, tag string, day measure.Date) (unitNow, error) {
 	u := catalog.Unit{Tag: tag}
-	err := tx.QueryRowContext(ctx, `SELECT frame, kind, status FROM units WHERE tag = ?`, tag).Scan(&u.Frame, &u.Kind, &u.Status)
+	err := tx.QueryRowContext(ctx, `SELECT frame, document ->> '$.kind', status FROM things WHERE list = 'units' AND code = ?`, tag).Scan(&u.Frame, &u.Kind, &u.Status)
 	if errors.Is(err, sql.ErrNoRows) {
 		return unitNow{}, &Error{Code: NotFound, Text: fmt.Sprintf("there is no unit %q", tag)}
 	}
@@ -42,14 +40,17 @@ func standing(ctx context.Context, tx *sql.Tx, tag string, day measure.Date) (un
 	return now, nil
 }
 
+const setStatus = `UPDATE things SET document = json_set(document, '$.status', ?), revision = (SELECT revision + 1 FROM shop_state)
+	WHERE list = 'units' AND code = ?`
+
 // moveUnit gives a unit another status, where there still is such a unit.
 func moveUnit(ctx context.Context, tx *sql.Tx, tag, status string) error {
-	return touchUnit(ctx, tx, `UPDATE units SET status = ? WHERE tag = ?`, status, tag)
+	return touchUnit(ctx, tx, setStatus, status, tag)
 }
 
 // moveUnitFrom does the same where the unit has the one status.
 func moveUnitFrom(ctx context.Context, tx *sql.Tx, tag, from, to string) error {
-	return touchUnit(ctx, tx, `UPDATE units SET status = ? WHERE tag = ? AND status = ?`, to, tag, from)
+	return touchUnit(ctx, tx, setStatus+` AND status = ?`, to, tag, from)
 }
 
 // touchUnit changes a unit, and says so to whoever keeps the catalogue.
@@ -63,20 +64,4 @@ func touchUnit(ctx context.Context, tx *sql.Tx, statement string, args ...any) e
 	}
 	_, err = tx.ExecContext(ctx, `UPDATE shop_state SET revision = revision + 1`)
 	return err
-}
-
-// timeColumn is a time held as milliseconds since 1970-01-01 UTC.
-type timeColumn struct{ at *time.Time }
-
-// Value returns the milliseconds.
-func (c timeColumn) Value() (driver.Value, error) { return c.at.UnixMilli(), nil }
-
-// Scan reads the time from its milliseconds.
-func (c timeColumn) Scan(column any) error {
-	n, ok := column.(int64)
-	if !ok {
-		return fmt.Errorf("a time is a number, not a %T", column)
-	}
-	*c.at = time.UnixMilli(n).UTC()
-	return nil
 }

@@ -13,15 +13,37 @@ import (
 
 	"modernc.org/sqlite"
 	sqlite3 "modernc.org/sqlite/lib"
+
+	"kinwain/internal/testfolder"
 )
 
-// opened opens a store in a folder and closes it at the end of the test.
-func opened(t testing.TB, dir string) *Store {
+// migrated is a new store without anything in it.
+var migrated = testfolder.Once{Make: func(dir string) error {
+	s, err := Open(context.Background(), dir)
+	if err != nil {
+		return err
+	}
+	return s.Close()
+}}
+
+// openHere opens a store in a folder. In an empty one it is a copy of a store
+// that is migrated already; where there is no folder it is made from nothing.
+func openHere(t testing.TB, dir string) *Store {
 	t.Helper()
+	if entries, err := os.ReadDir(dir); err == nil && len(entries) == 0 {
+		migrated.Fill(t, dir)
+	}
 	s, err := Open(context.Background(), dir)
 	if err != nil {
 		t.Fatal(err)
 	}
+	return s
+}
+
+// opened opens a store as openHere does and closes it at the end of the test.
+func opened(t testing.TB, dir string) *Store {
+	t.Helper()
+	s := openHere(t, dir)
 	t.Cleanup(func() {
 		if err := s.Close(); err != nil {
 			t.Error(err)
@@ -33,10 +55,7 @@ func opened(t testing.TB, dir string) *Store {
 // openClose opens a store, does something with it and closes it.
 func openClose(t testing.TB, dir string, do func(*Store)) {
 	t.Helper()
-	s, err := Open(context.Background(), dir)
-	if err != nil {
-		t.Fatal(err)
-	}
+	s := openHere(t, dir)
 	do(s)
 	if err := s.Close(); err != nil {
 		t.Fatal(err)
@@ -76,6 +95,7 @@ func resultCode(err error) int {
 }
 
 func TestOpenMakesAPrivateFolderAndLeavesOneFile(t *testing.T) {
+	t.Parallel()
 	dir := filepath.Join(t.TempDir(), "new", "a b?c#d%20é&_pragma=x")
 	openClose(t, dir, func(s *Store) {
 		if err := s.SetSettings(t.Context(), map[string]int64{"a": 1}); err != nil {
@@ -102,6 +122,7 @@ func TestOpenMakesAPrivateFolderAndLeavesOneFile(t *testing.T) {
 }
 
 func TestEveryConnectionHasTheSettings(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	for _, pool := range []struct {
 		name string
@@ -132,6 +153,7 @@ func TestEveryConnectionHasTheSettings(t *testing.T) {
 }
 
 func TestReadersCannotWrite(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	for _, statement := range []string{
 		`INSERT INTO settings (key, value) VALUES ('a', 1)`,
@@ -147,6 +169,7 @@ func TestReadersCannotWrite(t *testing.T) {
 }
 
 func TestOpenUnwritable(t *testing.T) {
+	t.Parallel()
 	file := filepath.Join(t.TempDir(), "file")
 	if err := os.WriteFile(file, nil, 0o600); err != nil {
 		t.Fatal(err)
@@ -181,6 +204,7 @@ func TestOpenUnwritable(t *testing.T) {
 }
 
 func TestOpenSomethingElse(t *testing.T) {
+	t.Parallel()
 	other := filepath.Join(t.TempDir(), "other.db")
 	db, err := sql.Open("sqlite", other)
 	if err != nil {
@@ -223,6 +247,7 @@ func TestOpenSomethingElse(t *testing.T) {
 }
 
 func TestOpenDamaged(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	openClose(t, dir, func(s *Store) {
 		if err := s.ReplaceCatalogue(t.Context(), rich(t)); err != nil {

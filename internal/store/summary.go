@@ -13,18 +13,19 @@ type FitSummary struct {
 	ID           int64
 	Consultation string
 	Frame        string    // its code
-	Document     []byte    // what the page is drawn from; only the pages read it
+	Document     []byte    // what was judged; only the pages read it
+	Answer       []byte    // what was told of it; nil in lists, and where a program before kept none
 	Created      time.Time // UTC, to the millisecond
 	Expires      time.Time // UTC, to the millisecond
 }
 
 const (
 	revokeOlder = `UPDATE fit_summaries SET revoked = ? WHERE consultation = ? AND frame = ? AND revoked IS NULL`
-	insertFit   = `INSERT INTO fit_summaries (token_hash, consultation, frame, document, created, expires) VALUES (?, ?, ?, ?, ?, ?)`
+	insertFit   = `INSERT INTO fit_summaries (token_hash, consultation, frame, document, answer, created, expires) VALUES (?, ?, ?, ?, ?, ?, ?)`
 	deleteStale = `DELETE FROM fit_summaries WHERE expires <= ?`
-	selectFit   = `SELECT id, consultation, frame, document, created, expires FROM fit_summaries
+	selectFit   = `SELECT id, consultation, frame, document, answer, created, expires FROM fit_summaries
 		WHERE token_hash = ? AND revoked IS NULL AND expires > ?`
-	selectLive = `SELECT id, consultation, frame, document, created, expires FROM fit_summaries
+	selectLive = `SELECT id, consultation, frame, document, NULL, created, expires FROM fit_summaries
 		WHERE consultation = ? AND revoked IS NULL AND expires > ? ORDER BY created DESC, id DESC`
 	revokeFit = `UPDATE fit_summaries SET revoked = ? WHERE id = ? AND consultation = ? AND revoked IS NULL AND expires > ?`
 )
@@ -48,7 +49,7 @@ func (s *Store) IssueFitSummary(ctx context.Context, f FitSummary) (token string
 		}{
 			{deleteStale, []any{created}},
 			{revokeOlder, []any{created, f.Consultation, f.Frame}},
-			{insertFit, []any{hash(token), f.Consultation, f.Frame, stored(f.Document), created, f.Expires.UnixMilli()}},
+			{insertFit, []any{hash(token), f.Consultation, f.Frame, stored(f.Document), f.Answer, created, f.Expires.UnixMilli()}},
 		} {
 			if _, err := tx.ExecContext(ctx, step.query, step.args...); err != nil {
 				return err
@@ -112,7 +113,7 @@ func (s *Store) RevokeFitSummary(ctx context.Context, consultation string, id in
 func scanFit(scan func(...any) error) (FitSummary, error) {
 	var f FitSummary
 	var created, expires int64
-	err := scan(&f.ID, &f.Consultation, &f.Frame, &f.Document, &created, &expires)
+	err := scan(&f.ID, &f.Consultation, &f.Frame, &f.Document, &f.Answer, &created, &expires)
 	f.Document = stored(f.Document)
 	f.Created, f.Expires = time.UnixMilli(created).UTC(), time.UnixMilli(expires).UTC()
 	return f, err

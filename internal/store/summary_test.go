@@ -42,6 +42,7 @@ func opens(t *testing.T, s *Store, token string, now time.Time) bool {
 }
 
 func TestFitSummary(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	id := consulted(t, s)
 	token := issued(t, s, id, "sedge")
@@ -68,6 +69,7 @@ func TestFitSummary(t *testing.T) {
 // TestFitSummaryEnds holds that a link ends by its time, by being revoked and
 // by a newer one of the same frame, and that nobody can tell which it was.
 func TestFitSummaryEnds(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	one, other := consulted(t, s), consulted(t, s)
 	first, elsewhere, frame := issued(t, s, one, "sedge"), issued(t, s, other, "sedge"), issued(t, s, one, "osier")
@@ -104,6 +106,7 @@ func TestFitSummaryEnds(t *testing.T) {
 }
 
 func TestFitSummaryTokens(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	id := consulted(t, s)
 	form, seen := regexp.MustCompile(`^[a-z2-7]{32}$`), map[string]bool{} // 32 × 5 bits
@@ -121,6 +124,7 @@ func TestFitSummaryTokens(t *testing.T) {
 // TestExpiredFitSummariesAreForgotten holds that what a customer said does not
 // stay longer than the link to it.
 func TestExpiredFitSummariesAreForgotten(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	id := consulted(t, s)
 	issued(t, s, id, "sedge")
@@ -132,6 +136,7 @@ func TestExpiredFitSummariesAreForgotten(t *testing.T) {
 
 // Nobody can open a summary with what a copy of the store says.
 func TestFitSummaryTokensAreNotStored(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	var token string
 	openClose(t, dir, func(s *Store) { token = issued(t, s, consulted(t, s), "sedge") })
@@ -154,6 +159,7 @@ func TestFitSummaryTokensAreNotStored(t *testing.T) {
 }
 
 func TestTexts(t *testing.T) {
+	t.Parallel()
 	s := opened(t, t.TempDir())
 	for _, want := range []map[string]string{{}, {"a": "", "b": "Två rader\n\x00"}, {"b": "other"}} {
 		if err := s.SetTexts(t.Context(), want); err != nil {

@@ -13,6 +13,8 @@ import (
 	"strings"
 
 	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+	"kinwain/internal/profile"
 )
 
 // Form is the profile form as typed. The zero Form is not usable; see New.
@@ -44,15 +46,27 @@ const (
 )
 
 // fields lists what one row of each list, and the form itself, may hold.
-var fields = map[string][]string{
-	"": {Customer, Units, "objective", "passengers", "pet_kg", "cargo_kg", "cargo_litres", "home", "home.length_cm", "home.width_cm",
-		"home.height_cm", "home.clearance_cm", "home.must_stand_upright", "home.doorways", "home.corners", "home.lift",
-		"home.lift.length_cm", "home.lift.width_cm", "home.lift.height_cm", "home.lift.door_cm", "home.steps",
-		"budget_cents", "budget_firm", "years", "hill_percent"},
-	Riders:     {"label", "height_cm", "weight_kg", "weighed", "inseam_cm", "grip"},
-	Passengers: {"label", "born", "sex", "weight_kg", "stature_cm", "sits_unaided", "joins", "leaves_at_years"},
-	Doorways:   {"width_cm", "height_cm"},
-	Corners:    {"in_cm", "out_cm"},
+var fields = func() map[string][]string {
+	all := map[string][]string{"": {Customer, Units}}
+	list(all, "", "", profile.Questions)
+	return all
+}()
+
+// list adds the fields of questions to those of a list.
+func list(all map[string][]string, of, path string, questions []profile.Question) {
+	for i := range questions {
+		q := &questions[i]
+		name := problem.Join(path, q.Name)
+		switch {
+		case q.IsList():
+			list(all, name, "", q.Sub)
+		default:
+			list(all, of, name, q.Sub)
+		}
+		if name != Riders {
+			all[of] = append(all[of], name)
+		}
+	}
 }
 
 var rowName = regexp.MustCompile(`^(riders|passengers|home\.doorways|home\.corners)\[(0|[1-9][0-9]?)\]\.([a-z_]+)$`)

@@ -17,7 +17,7 @@ import (
 
 // columns are the fields of one row of each list.
 var columns = map[string][]string{
-	form.Riders:     {"label", "height_cm", "weight_kg", "weighed", "inseam_cm", "grip"},
+	form.Riders:     {"label", "height_cm", "weight_kg", "weighed", "inseam_cm", "grip", "age_years"},
 	form.Passengers: {"label", "born", "sex", "weight_kg", "stature_cm", "sits_unaided", "joins", "leaves_at_years"},
 	form.Doorways:   {"width_cm", "height_cm"},
 	form.Corners:    {"in_cm", "out_cm"},

@@ -13,88 +13,22 @@ import (
 	"kinwain/internal/profile"
 )
 
-// reader turns fields into answers and collects the faults.
-type reader struct {
-	Form
-	faults problem.List
-}
-
-// answer reads one field: nothing typed does not apply, "don't know yet" is
-// unknown, and what cannot be read is a fault at the field.
-func answer[T any](r *reader, name string, read func(string) (T, error)) profile.Answer[T] {
-	typed := strings.TrimSpace(r.Get(name))
-	switch {
-	case r.Unknown(name):
-		return profile.Unknown[T]()
-	case typed == "":
-		return profile.Answer[T]{}
-	}
-	value, err := read(typed)
-	if err != nil {
-		r.faults.Add(name, problem.WrongType, "%v", err)
-		return profile.Unknown[T]()
-	}
-	return profile.Given(value)
-}
-
-// orUnknown makes an open question of an answer that has to come.
-func orUnknown[T any](a profile.Answer[T]) profile.Answer[T] {
-	if a.IsZero() {
-		return profile.Unknown[T]()
-	}
-	return a
-}
-
-func (r *reader) mass(name string) profile.Answer[measure.Mass] {
-	return answer(r, name, func(s string) (measure.Mass, error) { return measure.ParseMass(s, r.System()) })
-}
-
-func (r *reader) length(name string) profile.Answer[measure.Length] {
-	return answer(r, name, func(s string) (measure.Length, error) { return measure.ParseLength(s, r.System()) })
-}
-
-func (r *reader) number(name string) profile.Answer[int] {
-	return answer(r, name, func(s string) (int, error) {
-		n, err := strconv.Atoi(s)
-		if err != nil {
-			return 0, fmt.Errorf("%q is not a whole number", s)
-		}
-		return n, nil
-	})
-}
-
-func (r *reader) yes(name string) profile.Answer[bool] {
-	return answer(r, name, func(s string) (bool, error) {
-		if s != "yes" && s != "no" {
-			return false, fmt.Errorf("%q is neither yes nor no", s)
-		}
-		return s == "yes", nil
-	})
-}
-
-func word[T ~string](r *reader, name string) profile.Answer[T] {
-	return answer(r, name, func(s string) (T, error) { return T(s), nil })
-}
-
 // Profile reads the form as seen on a day. The error is a problem.List of
 // every fault, each at the name of its field; the profile is nil then.
 func (f Form) Profile(asOf measure.Date) (*profile.Profile, error) {
 	r := &reader{Form: f}
-	p := &profile.Profile{
-		Version: 1, AsOf: asOf, Objective: profile.Objective(f.Get("objective")),
-		Pet: r.mass("pet_kg"), Cargo: r.mass("cargo_kg"), CargoSize: answer(r, "cargo_litres", measure.ParseVolume),
-		Home:   r.home(),
-		Budget: answer(r, "budget_cents", measure.ParseMoney), BudgetFirm: r.yes("budget_firm"),
-		Years: r.number("years"), Hill: answer(r, "hill_percent", parsePercentage),
-	}
-	for i := range f.Rows(Riders) {
-		p.Riders = append(p.Riders, r.rider(i))
-	}
-	p.Passengers = r.passengers()
+	p := &profile.Profile{Version: 1, AsOf: asOf}
+	r.answers("", profile.Questions, p)
 	if err := r.check(p); err != nil {
 		return nil, err
 	}
 	return p, nil
+}
+
+// reader turns fields into answers and collects the faults.
+type reader struct {
+	Form
+	faults problem.List
 }
 
 // check adds what is wrong in meaning to what could not be read, once at each
@@ -113,104 +47,107 @@ func (r *reader) check(p *profile.Profile) error {
 	return r.faults.Err()
 }
 
-func (r *reader) rider(i int) profile.Rider {
-	at := func(field string) string { return At(Riders, i, field) }
-	return profile.Rider{
-		Label:   strings.TrimSpace(r.Get(at("label"))),
-		Height:  orUnknown(r.length(at("height_cm"))),
-		Weight:  orUnknown(r.mass(at("weight_kg"))),
-		Inseam:  r.length(at("inseam_cm")),
-		Weighed: word[profile.Weighed](r, at("weighed")),
-		Grip:    word[profile.Grip](r, at("grip")),
+// answers reads what was answered about somebody or something.
+func (r *reader) answers(path string, questions []profile.Question, owner any) {
+	for i := range questions {
+		r.question(problem.Join(path, questions[i].Name), &questions[i], owner)
 	}
 }
 
-func (r *reader) passengers() profile.Answer[[]profile.Passenger] {
-	rows := r.Rows(Passengers)
-	if rows == 0 {
-		if r.Unknown(Passengers) {
-			return profile.Unknown[[]profile.Passenger]()
+func (r *reader) question(name string, q *profile.Question, owner any) {
+	rows := r.Rows(name)
+	people := rows > 0 && q.Sub[0].Name == "label" // who is named comes along, whatever is ticked
+	switch {
+	case r.Unknown(name) && q.MayBeOpen() && !people:
+		q.Open(owner)
+	case q.IsList() && rows == 0:
+	case q.IsList():
+		for i, row := range q.Rows(owner, rows) {
+			r.answers(problem.Index(name, i), q.Sub, row)
 		}
-		return profile.Answer[[]profile.Passenger]{}
+	case q.Sub != nil:
+		q.Fill(owner, func(part any) { r.answers(name, q.Sub, part) })
+	default:
+		r.read(name, q.At(owner))
+		if q.Must && q.IsZero(owner) {
+			q.Open(owner)
+		}
 	}
-	var list []profile.Passenger
-	for i := range rows {
-		at := func(field string) string { return At(Passengers, i, field) }
-		list = append(list, profile.Passenger{
-			Label:       strings.TrimSpace(r.Get(at("label"))),
-			Born:        r.born(at("born")),
-			Sex:         word[profile.Sex](r, at("sex")),
-			Weight:      r.mass(at("weight_kg")),
-			Stature:     r.length(at("stature_cm")),
-			SitsUnaided: r.yes(at("sits_unaided")),
-			Joins: answer(r, at("joins"), func(s string) (profile.Month, error) {
-				d, err := parseBirth(s)
-				return profile.Month{Month: d.InMonth()}, err
-			}),
-			LeavesAtYears: r.number(at("leaves_at_years")),
+}
+
+// read reads one field into an answer.
+func (r *reader) read(name string, into any) {
+	switch into := into.(type) {
+	case *string:
+		*into = strings.TrimSpace(r.Get(name))
+	case *profile.Objective:
+		*into = profile.Objective(r.Get(name))
+	case *profile.Answer[measure.Mass]:
+		answer(r, name, into, func(s string) (measure.Mass, error) { return measure.ParseMass(s, r.System()) })
+	case *profile.Answer[measure.Length]:
+		answer(r, name, into, func(s string) (measure.Length, error) { return measure.ParseLength(s, r.System()) })
+	case *profile.Answer[measure.Volume]:
+		answer(r, name, into, measure.ParseVolume)
+	case *profile.Answer[measure.Money]:
+		answer(r, name, into, measure.ParseMoney)
+	case *profile.Answer[measure.Percentage]:
+		answer(r, name, into, parsePercentage)
+	case *profile.Answer[int]:
+		answer(r, name, into, parseNumber)
+	case *profile.Answer[bool]:
+		answer(r, name, into, parseYes)
+	case *profile.Answer[profile.Month]:
+		answer(r, name, into, func(s string) (profile.Month, error) {
+			d, err := parseBirth(s)
+			return profile.Month{Month: d.InMonth()}, err
 		})
+	case *profile.Answer[measure.Date]:
+		// A birth month that cannot be read is no "don't know yet": nothing
+		// else has to stand in for it.
+		if !answer(r, name, into, parseBirth) {
+			*into = profile.Given(measure.Date{})
+		}
+	case *profile.Answer[profile.Weighed]:
+		answer(r, name, into, word[profile.Weighed])
+	case *profile.Answer[profile.Grip]:
+		answer(r, name, into, word[profile.Grip])
+	case *profile.Answer[profile.Sex]:
+		answer(r, name, into, word[profile.Sex])
 	}
-	return profile.Given(list)
 }
 
-// born reads a birth month. One that cannot be read is no "don't know yet":
-// nothing else has to stand in for it.
-func (r *reader) born(name string) profile.Answer[measure.Date] {
-	born := orUnknown(answer(r, name, parseBirth))
-	if r.faults.At(name) != "" {
-		return profile.Given(measure.Date{})
+// answer reads one field: nothing typed does not apply, and what cannot be
+// read is a fault at the field and not known, for which it returns false.
+func answer[T any](r *reader, name string, into *profile.Answer[T], read func(string) (T, error)) bool {
+	typed := strings.TrimSpace(r.Get(name))
+	if typed == "" {
+		return true
 	}
-	return born
+	value, err := read(typed)
+	if err != nil {
+		r.faults.Add(name, problem.WrongType, "%v", err)
+		*into = profile.Unknown[T]()
+		return false
+	}
+	*into = profile.Given(value)
+	return true
 }
 
-// home reads the home; where nothing at all was said about it, it does not
-// apply.
-func (r *reader) home() profile.Answer[profile.Home] {
-	if r.Unknown("home") {
-		return profile.Unknown[profile.Home]()
+func word[T ~string](s string) (T, error) { return T(s), nil }
+
+func parseNumber(s string) (int, error) {
+	n, err := strconv.Atoi(s)
+	if err != nil {
+		return 0, fmt.Errorf("%q is not a whole number", s)
 	}
-	h := profile.Home{
-		Length: r.length("home.length_cm"), Width: r.length("home.width_cm"), Height: r.length("home.height_cm"),
-		Clearance: r.length("home.clearance_cm"), MustStandUpright: r.yes("home.must_stand_upright"),
-		Doorways: rows(r, Doorways, func(at func(string) string) profile.Doorway {
-			return profile.Doorway{Width: r.length(at("width_cm")), Height: r.length(at("height_cm"))}
-		}),
-		Corners: rows(r, Corners, func(at func(string) string) profile.Corner {
-			return profile.Corner{In: r.length(at("in_cm")), Out: r.length(at("out_cm"))}
-		}),
-		Lift: r.lift(), Steps: r.number("home.steps"),
-	}
-	if h.Length.IsZero() && h.Width.IsZero() && h.Height.IsZero() && h.Clearance.IsZero() && h.MustStandUpright.IsZero() &&
-		h.Doorways.IsZero() && h.Corners.IsZero() && h.Lift.IsZero() && h.Steps.IsZero() {
-		return profile.Answer[profile.Home]{}
-	}
-	return profile.Given(h)
+	return n, nil
 }
 
-func rows[T any](r *reader, list string, read func(at func(string) string) T) profile.Answer[[]T] {
-	if r.Unknown(list) {
-		return profile.Unknown[[]T]()
+func parseYes(s string) (bool, error) {
+	if s != "yes" && s != "no" {
+		return false, fmt.Errorf("%q is neither yes nor no", s)
 	}
-	var all []T
-	for i := range r.Rows(list) {
-		all = append(all, read(func(field string) string { return At(list, i, field) }))
-	}
-	if all == nil {
-		return profile.Answer[[]T]{}
-	}
-	return profile.Given(all)
-}
-
-func (r *reader) lift() profile.Answer[profile.Lift] {
-	if r.Unknown("home.lift") {
-		return profile.Unknown[profile.Lift]()
-	}
-	l := profile.Lift{Length: r.length("home.lift.length_cm"), Width: r.length("home.lift.width_cm"),
-		Height: r.length("home.lift.height_cm"), Door: r.length("home.lift.door_cm")}
-	if l == (profile.Lift{}) {
-		return profile.Answer[profile.Lift]{}
-	}
-	return profile.Given(l)
+	return s == "yes", nil
 }
 
 var (

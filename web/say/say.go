@@ -15,6 +15,7 @@ import (
 
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
+	"kinwain/internal/tongue"
 )
 
 // Language is the code of a language: ISO 639-1, as html's lang has it.
@@ -67,27 +68,15 @@ func Accepted(header string) Language {
 	return Languages[i]
 }
 
-// sentence is one sentence in every language. The English is its key. The
-// verbs are those of fmt, numbered where a language changes their order.
-type sentence struct{ english, french, german, dutch string }
+// sentence is one sentence in every language.
+type sentence tongue.Said
 
-// counted is a sentence that changes with a number.
-type counted struct {
-	key                            string
-	number                         int // which argument it is, from 1
-	english, french, german, dutch forms
+func in(s sentence) map[Language]string {
+	return map[Language]string{English: s.English, French: s.French, German: s.German, Dutch: s.Dutch}
 }
 
-// forms are the sentence for one, as the language counts one, and for any
-// other number. Plural rules: Unicode CLDR, by way of golang.org/x/text.
-type forms struct{ one, other string }
-
-func (s sentence) in() map[Language]string {
-	return map[Language]string{English: s.english, French: s.french, German: s.german, Dutch: s.dutch}
-}
-
-func (c counted) in() map[Language]forms {
-	return map[Language]forms{English: c.english, French: c.french, German: c.german, Dutch: c.dutch}
+func formsIn(c tongue.Counted) map[Language]tongue.Forms {
+	return map[Language]tongue.Forms{English: c.English, French: c.French, German: c.German, Dutch: c.Dutch}
 }
 
 var texts = build()
@@ -101,14 +90,14 @@ func build() catalog.Catalog {
 	}
 	for _, list := range sentences {
 		for _, s := range list {
-			for l, text := range s.in() {
-				set(l, s.english, catalog.String(spaced(l, text)))
+			for l, text := range in(s) {
+				set(l, s.English, catalog.String(spaced(l, text)))
 			}
 		}
 	}
 	for _, c := range countedSentences {
-		for l, f := range c.in() {
-			set(l, c.key, plural.Selectf(c.number, "%d", plural.One, spaced(l, f.one), plural.Other, spaced(l, f.other)))
+		for l, f := range formsIn(c) {
+			set(l, c.Key, plural.Selectf(c.Number, "%d", plural.One, spaced(l, f.One), plural.Other, spaced(l, f.Other)))
 		}
 	}
 	return b
@@ -129,11 +118,11 @@ var keys = func() map[string]bool {
 	all := map[string]bool{}
 	for _, list := range sentences {
 		for _, s := range list {
-			all[s.english] = true
+			all[s.English] = true
 		}
 	}
 	for _, c := range countedSentences {
-		all[c.key] = true
+		all[c.Key] = true
 	}
 	return all
 }()

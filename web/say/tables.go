@@ -1,26 +1,62 @@
 package say
 
-// sentences lists every sentence that does not change with a number.
-var sentences = [][]sentence{words, reasons, changes, pages, frames, questions}
+import (
+	"slices"
 
-// countedSentences lists those that do.
-var countedSentences = []counted{
-	{"%v steps with a bike of %v. Try lifting it before you decide.", 1,
-		forms{"%v step with a bike of %v. Try lifting it before you decide.", "%v steps with a bike of %v. Try lifting it before you decide."},
-		forms{"%v marche avec un vélo de %v. Essayez de le soulever avant de vous décider.", "%v marches avec un vélo de %v. Essayez de le soulever avant de vous décider."},
-		forms{"%v Stufe mit einem Rad von %v. Heben Sie es zur Probe an, bevor Sie sich entscheiden.", "%v Stufen mit einem Rad von %v. Heben Sie es zur Probe an, bevor Sie sich entscheiden."},
-		forms{"%v trede met een fiets van %v. Til hem eens op voordat u beslist.", "%v treden met een fiets van %v. Til hem eens op voordat u beslist."}},
-	{"%v is too young for the %v, which is for %v months and up.", 3,
-		forms{"%v is too young for the %v, which is for %v month and up.", "%v is too young for the %v, which is for %v months and up."},
-		forms{"%v est trop jeune pour « %v », prévu à partir de %v mois.", "%v est trop jeune pour « %v », prévu à partir de %v mois."},
-		forms{"%v ist zu jung für „%v“, gedacht ab %v Monat.", "%v ist zu jung für „%v“, gedacht ab %v Monaten."},
-		forms{"%v is te jong voor ‘%v’, bedoeld vanaf %v maand.", "%v is te jong voor ‘%v’, bedoeld vanaf %v maanden."}},
-	{"%v is too old for the %v, which is for up to %v months.", 3,
-		forms{"%v is too old for the %v, which is for up to %v month.", "%v is too old for the %v, which is for up to %v months."},
-		forms{"%v est trop âgé pour « %v », prévu jusqu’à %v mois.", "%v est trop âgé pour « %v », prévu jusqu’à %v mois."},
-		forms{"%v ist zu alt für „%v“, gedacht bis %v Monat.", "%v ist zu alt für „%v“, gedacht bis %v Monate."},
-		forms{"%v is te oud voor ‘%v’, bedoeld tot en met %v maand.", "%v is te oud voor ‘%v’, bedoeld tot en met %v maanden."}},
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/profile"
+	"kinwain/internal/tongue"
+)
+
+// sentences lists every sentence that does not change with a number.
+var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), asked(profile.Questions), shown()}
+
+// reasons are the sentences of a match: why a frame is where it is.
+func reasons() []sentence {
+	var all []sentence
+	for _, r := range match.Rules {
+		for _, s := range r.Says {
+			all = append(all, sentence(s))
+		}
+	}
+	return all
 }
+
+// asked are the names of questions, each once however often it is asked.
+func asked(questions []profile.Question) []sentence {
+	var all []sentence
+	for _, q := range questions {
+		for _, s := range append(asked(q.Sub), sentence(q.Named)) {
+			if !slices.Contains(all, s) {
+				all = append(all, s)
+			}
+		}
+	}
+	return all
+}
+
+// shown are the labels of the facts of the catalogue that customers are shown.
+func shown() []sentence {
+	var all []sentence
+	for _, list := range catalog.Lists {
+		for _, f := range catalog.Of(list) {
+			if f.Said.English != "" {
+				all = append(all, sentence(f.Said))
+			}
+		}
+	}
+	return all
+}
+
+// countedSentences lists those that change with a number.
+var countedSentences = func() []tongue.Counted {
+	var all []tongue.Counted
+	for _, r := range match.Rules {
+		all = append(all, r.Counts...)
+	}
+	return all
+}()
 
 // begun are the names that the form begins with.
 var begun = map[string]bool{
@@ -53,7 +89,7 @@ var words = []sentence{
 	{"hydraulic rim", "sur jante hydraulique", "hydraulische Felgenbremse", "hydraulische velgrem"},
 	{"cable rim", "sur jante à câble", "Felgenbremse mit Seilzug", "velgrem met kabel"},
 	{"drum", "à tambour", "Trommelbremse", "trommelrem"},
-	{"roller", "à rouleaux", "Rollenbremse", "rollerbrake"},
+	{"roller", "à rouleaux", "Rollenbremse", "rolrem"},
 	{"coaster", "à rétropédalage", "Rücktrittbremse", "terugtraprem"},
 
 	{"two leg stand", "béquille double", "Zweibeinständer", "dubbele standaard"},
@@ -64,9 +100,9 @@ var words = []sentence{
 	{"rear rack", "porte-bagages arrière", "hinterer Gepäckträger", "achterdrager"},
 	{"backrest", "dossier", "Rückenlehne", "rugleuning"},
 
-	{"compact longtail", "longtail compact", "kurzes Langheckrad", "korte longtail"},
-	{"longtail", "longtail", "Langheckrad", "longtail"},
-	{"front loader", "biporteur à caisse avant", "Vorderlader", "fiets met laadbak voor"},
+	{"compact longtail", "longtail compact", "kompaktes Longtail", "korte longtail"},
+	{"longtail", "longtail", "Longtail", "longtail"},
+	{"front loader", "biporteur à caisse avant", "Lastenrad mit Kiste vorn", "fiets met laadbak voor"},
 	{"tricycle", "triporteur", "Dreirad", "driewieler"},
 	{"loaded tourer", "vélo de voyage", "Reiserad für Gepäck", "reisfiets voor bagage"},
 	{"steel", "acier", "Stahl", "staal"},

@@ -27,7 +27,7 @@ func FromValues(posted url.Values) Typed {
 	t := Typed{url.Values{}}
 	for name, values := range posted {
 		for _, v := range values[:min(len(values), maxValues)] {
-			t.values.Add(name, cut(v, name == "notes"))
+			t.values.Add(name, cut(v, strings.HasPrefix(name, "notes")))
 		}
 	}
 	return t.compact()

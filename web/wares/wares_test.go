@@ -60,47 +60,21 @@ func comesBack[T any](t *testing.T, list string, thing T) {
 	}
 }
 
-// TestTableHasEveryField holds the table against the documents: every key has
-// a field, and no field another name.
-func TestTableHasEveryField(t *testing.T) {
-	for list, thing := range map[string]any{wares.FrameList: catalog.Frame{}, wares.AddOnList: catalog.AddOn{}, wares.UnitList: catalog.Unit{}} {
-		var fields []wares.Field
-		for _, s := range wares.Table[list] {
-			fields = append(fields, s.Fields...)
+// TestEveryFieldIsAsked holds that every fact of a thing has its place in the
+// form, once.
+func TestEveryFieldIsAsked(t *testing.T) {
+	for list, sections := range wares.Table {
+		asked := map[string]int{}
+		for _, s := range sections {
+			for _, f := range s.Fields {
+				asked[f.Name]++
+			}
 		}
-		sameNames(t, list, reflect.TypeOf(thing), fields)
-	}
-}
-
-func sameNames(t *testing.T, path string, of reflect.Type, fields []wares.Field) {
-	t.Helper()
-	named := map[string]wares.Field{}
-	for _, f := range fields {
-		named[f.Name] = f
-	}
-	for i := range of.NumField() {
-		field := of.Field(i)
-		name, _, _ := strings.Cut(field.Tag.Get("json"), ",")
-		if path == "add_ons.places" && name == "zone" {
-			continue // of a frame's own place only
+		for _, f := range catalog.Of(list) {
+			if asked[f.Name] != 1 {
+				t.Errorf("%s: %s is asked %d times", list, f.Name, asked[f.Name])
+			}
 		}
-		f, found := named[name]
-		if !found {
-			t.Errorf("%s: no field for %s", path, name)
-			continue
-		}
-		delete(named, name)
-		if f.Sub == nil {
-			continue
-		}
-		inner := field.Type
-		if inner.Kind() != reflect.Struct {
-			inner = inner.Elem()
-		}
-		sameNames(t, path+"."+name, inner, f.Sub)
-	}
-	for name := range named {
-		t.Errorf("%s: no key for the field %s", path, name)
 	}
 }
 

@@ -105,7 +105,7 @@ func (r *reader) check(c *catalog.Catalogue) {
 func (r *reader) locate(path string) (place, string) {
 	for whole := path; ; {
 		if p, found := r.at[whole]; found {
-			column := strings.TrimPrefix(path[len(whole):], ".")
+			column := columnOf(p.table, strings.TrimPrefix(path[len(whole):], "."))
 			if i := strings.IndexByte(column, '['); i >= 0 {
 				column = column[:i]
 			}
@@ -113,6 +113,19 @@ func (r *reader) locate(path string) (place, string) {
 		}
 		whole = whole[:max(strings.LastIndexAny(whole, ".["), 0)]
 	}
+}
+
+// columnOf returns the column of a path within a thing.
+func columnOf(table, path string) string {
+	box, within, inside := strings.Cut(path, ".")
+	for _, f := range catalog.Of(table) {
+		for i := range f.Sub {
+			if inside && f.Name == box && f.Sub[i].Name == within && f.Kind == catalog.Boxed {
+				return f.Column(&f.Sub[i])
+			}
+		}
+	}
+	return path
 }
 
 // err returns the faults, file by file, row by row and from left to right.

@@ -161,3 +161,14 @@ func TestZip(t *testing.T) {
 		}
 	}
 }
+
+// TestFaultsOfOtherLanguages names the column of a text in another language,
+// which is called otherwise than in the document.
+func TestFaultsOfOtherLanguages(t *testing.T) {
+	c := demo(t)
+	c.AddOns[2].Names.German = strings.Repeat("a", 81)
+	_, err := sheet.Read(sheet.Write(c), nil)
+	if list, ok := err.(problem.List); !ok || len(list) != 1 || list[0].Path != "add_ons.csv, row 4, name_de" {
+		t.Errorf("%v", err)
+	}
+}

@@ -23,7 +23,7 @@ type located[R any] struct {
 	of R
 }
 
-func (t table[R]) columns() []string {
+func (t table[R]) names() []string {
 	var none R
 	var names []string
 	for _, f := range t.fields(&none) {
@@ -33,7 +33,7 @@ func (t table[R]) columns() []string {
 }
 
 func (t table[R]) write(rows []R) File {
-	columns := t.columns()
+	columns := t.names()
 	data := appendRow([]byte(byteOrderMark), columns)
 	cells := make([]string, len(columns))
 	for i := range rows {
@@ -51,7 +51,7 @@ func readTable[R any](r *reader, t table[R]) []located[R] {
 	if !given {
 		return nil // its absence is told already
 	}
-	columns := t.columns()
+	columns := t.names()
 	r.columns[t.name] = columns
 	rows, err := parseGrid(file.data, columns)
 	var form *formError

@@ -1,0 +1,241 @@
+// Package figures is the one table of the figures that a shop may set: what each
+// is called, its range, its unit, its default and the reason for it.
+//
+// Everything is an integer in the unit of its kind: grams, millimetres,
+// ten-thousandths, days or a plain count. The default stands where the figure is
+// used; one that is at its default is not stored, so that it follows the default.
+package figures
+
+import (
+	"fmt"
+	"maps"
+	"strconv"
+	"strings"
+
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
+)
+
+// Kind is how a figure of the settings is typed and shown.
+type Kind uint8
+
+// The kinds, each with its unit.
+const (
+	Mass   Kind = iota // grams
+	Length             // millimetres
+	Share              // ten-thousandths
+	Days
+	Count
+)
+
+// Figure is one figure that the shop may change. Its default is where it is
+// used.
+type Figure struct {
+	Name        string // in the store
+	Label, Why  string
+	Kind        Kind
+	Least, Most int64
+}
+
+// Group is what stands under one heading.
+type Group struct {
+	Title   string
+	Why     string // of all of them
+	Figures []Figure
+}
+
+const practice = "Common practice, no published source."
+
+// share of a whole, in the small unit of a setting
+const (
+	whole   = int64(measure.Whole)
+	percent = int64(measure.Percent)
+	kilo    = int64(measure.Kilogram)
+	centi   = int64(measure.Centimetre)
+)
+
+// Groups is the one table of the shop's figures; the criteria have their
+// own, which follows from theirs.
+var Groups = []Group{
+	{"What a weight becomes", "", []Figure{
+		{"undressed_g", "Added to a weight taken undressed", "Shoes, clothes, helmet, lock and bag ride along. " + practice, Mass, 0, 20 * kilo},
+		{"stated_g", "Added to a weight that was only said", "People remember less than they weigh. " + practice, Mass, 0, 30 * kilo},
+		{"clothing_g", "Helmet and clothes of a passenger", "Added to what a child weighs, for every rating. " + practice, Mass, 0, 10 * kilo},
+	}},
+	{"Children that were not weighed", "", []Figure{
+		{"planning_percentile", "Percentile to plan with", "A child heavier than most is safe to plan with; the weights are those of the CDC 2000 growth reference, the choice of percentile is common practice.", Share, 50 * percent, 99 * percent},
+		{"minimum_percentile", "Percentile for least weights", "Where a seat asks for a least weight, a light child has to reach it; from the same reference, the choice is common practice.", Share, 1 * percent, 50 * percent},
+	}},
+	{"When to ask for care", "", []Figure{
+		{"height_margin_mm", "Rider’s height, near an end of the range", "A rider this near to an end should try the bike first. " + practice, Length, 0, 30 * centi},
+		{"standover_margin_mm", "Room over the frame", "Inseam less standover, for who puts both feet down. " + practice, Length, 0, 30 * centi},
+		{"carry_share", "What a rider carries, of their own weight", "Beyond it starting and stopping take strength. " + practice, Share, 10 * percent, 3 * whole},
+		{"slack_margin_mm", "Room to spare at home", "Less than this and a handlebar measured wrong is a bike outside. " + practice, Length, 0, 100 * centi},
+		{"budget_margin", "Over the budget, before it rules out", "Only where the customer calls the budget firm. " + practice, Share, 0, whole},
+		{"steps_max", "Steps up to which weight is no matter", "More steps than these with a heavy bike need a try. " + practice, Count, 0, 100},
+		{"steps_mass_g", "A heavy bike, on steps", "Bike and add-ons, as it is lifted. " + practice, Mass, 0, 100 * kilo},
+	}},
+	{"What the shop promises", "", []Figure{
+		{"deposit_share", "Deposit on a quote", "Of the total, to be paid on signing. " + practice, Share, 0, whole},
+		{"quote_days", "A quote is valid for", "After the day it was made on. " + practice, Days, 0, 3650},
+		{"reservation_days", "A bike is held for", "After the day it was reserved on. " + practice, Days, 0, 3650},
+		{FitSummaryDays, "A fit summary’s link opens for", "Long enough to decide, short enough for the figures to hold. " + practice, Days, 1, 3650},
+	}},
+}
+
+// criterionKinds says in what a criterion measures.
+var criterionKinds = map[string]Kind{
+	match.LoadHeadroom: Share, match.CarryShare: Share, match.HorizonShare: Share, match.RiderHeight: Share,
+	match.StorageSlack: Length, match.Price: Share, match.HandlingMass: Mass,
+}
+
+var criterionWhys = map[string]string{
+	match.LoadHeadroom: "Spare under the heaviest rider, of the gross rating.",
+	match.CarryShare:   "Carried over the rider’s own weight, for the rider who has it worst.",
+	match.HorizonShare: "Months until something is outgrown, over the years asked for.",
+	match.RiderHeight:  "Distance to the nearer end over half the range, for the rider who has it worst.",
+	match.StorageSlack: "The tightest place at home or on the way there.",
+	match.Price:        "All of it over the budget, or over the dearest frame.",
+	match.HandlingMass: "The bike and its add-ons, as pushed and lifted.",
+}
+
+// mostOf is the greatest end of a criterion.
+var mostOf = map[Kind]int64{Share: 10 * whole, Length: 1000 * centi, Mass: 300 * kilo}
+
+// Criteria lists the three figures of every criterion.
+func Criteria() []Group {
+	var groups []Group
+	for _, c := range match.DefaultSettings().Criteria {
+		k := criterionKinds[c.Code]
+		groups = append(groups, Group{CriterionNames[c.Code], criterionWhys[c.Code] + " " + practice, []Figure{
+			{c.Code + "_weight", "Weight", "", Count, 0, 100},
+			{c.Code + "_zero", "Counts nothing at", "", k, 0, mostOf[k]},
+			{c.Code + "_one", "Counts in full at", "", k, 0, mostOf[k]},
+		}})
+	}
+	return groups
+}
+
+// FitSummaryDays is for how many days the link of a fit summary opens it. Only
+// the pages use it, so its default is here.
+const FitSummaryDays = "fit_summary_days"
+
+const defaultSummaryDays = 60
+
+// SummaryDays returns for how many days a link opens a fit summary, 1 or more,
+// out of the figures that the shop has changed.
+func SummaryDays(changed map[string]int64) int {
+	if days, ok := changed[FitSummaryDays]; ok && days > 0 {
+		return int(days)
+	}
+	return defaultSummaryDays
+}
+
+// CriterionNames are what people call the criteria of a score.
+var CriterionNames = map[string]string{
+	match.LoadHeadroom: "Room under the gross rating", match.CarryShare: "Load for the rider’s weight", match.HorizonShare: "How long it lasts",
+	match.RiderHeight: "Rider’s height", match.StorageSlack: "Room at home", match.Price: "Price", match.HandlingMass: "Lifting and pushing",
+}
+
+// Defaults returns what every figure is where the shop has not said.
+func Defaults() map[string]int64 {
+	figures := match.DefaultSettings().Figures()
+	maps.Copy(figures, quote.DefaultSettings().Figures())
+	figures[FitSummaryDays] = defaultSummaryDays
+	return figures
+}
+
+// InForce returns every figure as it stands, out of those that the shop has
+// changed. One that is not known here is left out.
+func InForce(changed map[string]int64) map[string]int64 {
+	figures := Defaults()
+	for name, n := range changed {
+		if _, known := figures[name]; known {
+			figures[name] = n
+		}
+	}
+	return figures
+}
+
+// Changed parts figures into those to store and those at their default, which
+// are not stored.
+func Changed(figures map[string]int64) (set map[string]int64, reset []string) {
+	set = map[string]int64{}
+	defaults := Defaults()
+	for name, n := range figures {
+		if n == defaults[name] {
+			reset = append(reset, name)
+		} else {
+			set[name] = n
+		}
+	}
+	return set, reset
+}
+
+// Show writes a figure so that it is read again as it is.
+func (k Kind) Show(n int64) string {
+	switch k {
+	case Mass:
+		return exactly(measure.Mass(n)) + " kg"
+	case Length:
+		return exactly(measure.Length(n)) + " cm"
+	case Share:
+		return strings.ReplaceAll(measure.Percentage(n).String(), "\u00a0", " ")
+	case Days:
+		return days(n)
+	}
+	return strconv.FormatInt(n, 10)
+}
+
+func days(n int64) string {
+	if n == 1 {
+		return "1 day"
+	}
+	return fmt.Sprintf("%d days", n)
+}
+
+// exactly writes a quantity with all its decimals, as documents do.
+func exactly(q interface{ MarshalJSON() ([]byte, error) }) string {
+	text, err := q.MarshalJSON()
+	if err != nil {
+		panic("figures: " + err.Error()) // a number is always written
+	}
+	return string(text)
+}
+
+// Parse reads what Show writes, and any unit. The error is for whoever typed.
+func (k Kind) Parse(text string) (int64, error) {
+	switch k {
+	case Mass:
+		m, err := measure.ParseMass(text, measure.Metric)
+		return int64(m), err
+	case Length:
+		l, err := measure.ParseLength(text, measure.Metric)
+		return int64(l), err
+	case Share:
+		p, err := measure.ParsePercentage(text)
+		return int64(p), err
+	}
+	text = strings.TrimSpace(strings.ToLower(text))
+	if k == Days {
+		text = strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(text, "s"), "day"))
+	}
+	n, err := strconv.ParseInt(text, 10, 32)
+	if err != nil || n < 0 {
+		return 0, fmt.Errorf("write a whole number")
+	}
+	return n, nil
+}
+
+// Read reads what was typed for a setting; nothing is its default.
+func (f Figure) Read(text string, fallback int64) (int64, error) {
+	if strings.TrimSpace(text) == "" {
+		return fallback, nil
+	}
+	n, err := f.Kind.Parse(text)
+	if err == nil && (n < f.Least || n > f.Most) {
+		err = fmt.Errorf("choose from %s to %s", f.Kind.Show(f.Least), f.Kind.Show(f.Most))
+	}
+	return n, err
+}

@@ -1,0 +1,154 @@
+package profile
+
+import (
+	"cmp"
+	"slices"
+
+	"kinwain/internal/problem"
+	"kinwain/internal/tongue"
+)
+
+// Question is one thing that a customer is asked. It is declared once, in a
+// table: the check, the reading of the form and the words of an open question
+// come from there.
+type Question struct {
+	Name  string      // key of the document, and of the field in the form
+	Named tongue.Said // what is open, where the answer is not known yet; none where it never is
+	Must  bool        // no answer is "don't know yet": it has to come
+	Sub   []Question  // of a list or of something with parts
+
+	at     func(owner any) any // a pointer to the answer
+	open   func(owner any)     // makes the answer "don't know yet"
+	rows   func(owner any, n int) []any
+	part   func(owner any, fill func(part any) (said bool))
+	zero   func(owner any) bool
+	checks []check
+}
+
+// check adds the faults of one answer.
+type check func(k *checker, path string, owner any)
+
+// At returns a pointer to the answer, given what it is an answer about: a
+// *Profile, *Rider, *Passenger, *Home, *Doorway, *Corner or *Lift.
+func (q *Question) At(owner any) any { return q.at(owner) }
+
+// MayBeOpen reports whether "don't know yet" is an answer.
+func (q *Question) MayBeOpen() bool { return q.open != nil }
+
+// Open makes the answer "don't know yet".
+func (q *Question) Open(owner any) { q.open(owner) }
+
+// IsZero reports whether the question does not apply.
+func (q *Question) IsZero(owner any) bool { return q.zero(owner) }
+
+// IsList reports whether the answer is a list of things with answers of their
+// own.
+func (q *Question) IsList() bool { return q.rows != nil }
+
+// Rows makes the answer a list of so many and returns pointers to them.
+func (q *Question) Rows(owner any, n int) []any { return q.rows(owner, n) }
+
+// Fill makes the answer a thing whose own answers fill gives. Where it gives
+// none, the question does not apply.
+func (q *Question) Fill(owner any, fill func(part any)) {
+	q.part(owner, func(part any) bool {
+		fill(part)
+		return slices.ContainsFunc(q.Sub, func(s Question) bool { return !s.zero(part) })
+	})
+}
+
+// ask declares a question about a T.
+func ask[T, V any](name string, named tongue.Said, at func(*T) *Answer[V], rules ...func(k *checker, path string, value V)) Question {
+	q := Question{Name: name, Named: named,
+		at:   func(owner any) any { return at(owner.(*T)) },
+		open: func(owner any) { *at(owner.(*T)) = Unknown[V]() },
+		zero: func(owner any) bool { return at(owner.(*T)).IsZero() },
+	}
+	for _, rule := range rules {
+		q.checks = append(q.checks, func(k *checker, path string, owner any) {
+			if value, ok := at(owner.(*T)).Get(); ok {
+				rule(k, path, value)
+			}
+		})
+	}
+	return q
+}
+
+// list declares a question of which the answer is a list, of so many at most.
+func list[T, R any](name string, named tongue.Said, at func(*T) *Answer[[]R], most int, many string, sub []Question) Question {
+	q := ask(name, named, at, func(k *checker, path string, all []R) { checkRows(k, path, all, most, many, sub) })
+	q.Sub = sub
+	q.rows = func(owner any, n int) []any {
+		all := make([]R, n)
+		*at(owner.(*T)) = Given(all)
+		return pointers(all)
+	}
+	return q
+}
+
+func pointers[R any](all []R) []any {
+	list := make([]any, len(all))
+	for i := range all {
+		list[i] = &all[i]
+	}
+	return list
+}
+
+func checkRows[R any](k *checker, path string, all []R, most int, many string, sub []Question) {
+	if len(all) > most {
+		k.Add(path, problem.OutOfRange, many, most)
+	}
+	k.labels = map[string]bool{}
+	for i := range all {
+		k.answers(problem.Index(path, i), sub, &all[i])
+	}
+}
+
+// parts declares a question of which the answer is a thing with answers of its
+// own.
+func parts[T, P any](name string, named tongue.Said, at func(*T) *Answer[P], sub []Question) Question {
+	q := ask(name, named, at, func(k *checker, path string, part P) { k.answers(path, sub, &part) })
+	q.Sub = sub
+	q.part = func(owner any, fill func(part any) bool) {
+		var part P
+		if *at(owner.(*T)) = (Answer[P]{}); fill(&part) {
+			*at(owner.(*T)) = Given(part)
+		}
+	}
+	return q
+}
+
+// also checks what an answer has to do with others.
+func also[T any](q Question, rule func(k *checker, path string, owner *T)) Question {
+	q.checks = append(q.checks, func(k *checker, path string, owner any) { rule(k, path, owner.(*T)) })
+	return q
+}
+
+// first checks that before what the table says of the answer itself.
+func first[T any](q Question, rule func(k *checker, path string, owner *T)) Question {
+	q.checks = append([]check{func(k *checker, path string, owner any) { rule(k, path, owner.(*T)) }}, q.checks...)
+	return q
+}
+
+// within is a figure in its plausible range.
+func within[V cmp.Ordered](least, most V) func(*checker, string, V) {
+	return func(k *checker, path string, v V) { problem.Within(&k.List, path, v, least, most) }
+}
+
+// oneOf is a word of a list.
+func oneOf[V ~string](words ...V) func(*checker, string, V) {
+	return func(k *checker, path string, v V) { problem.Word(&k.List, path, v, words) }
+}
+
+// must marks an answer that has to come.
+func (q Question) must() Question { q.Must = true; return q }
+
+// answers checks everything that a table says of somebody or something.
+func (k *checker) answers(path string, questions []Question, owner any) {
+	for i := range questions {
+		at := problem.Join(path, questions[i].Name)
+		for _, check := range questions[i].checks {
+			check(k, at, owner)
+		}
+	}
+}

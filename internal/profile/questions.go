@@ -1,0 +1,131 @@
+package profile
+
+import (
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+	"kinwain/internal/tongue"
+)
+
+const (
+	kg    = measure.Kilogram
+	cm    = measure.Centimetre
+	metre = measure.Metre
+
+	maxRiders     = 8
+	maxPassengers = 8
+	maxWayParts   = 20
+)
+
+var (
+	said   = tongue.In
+	tall   = said("height", "taille", "Körpergröße", "lengte")
+	weight = said("weight", "poids", "Gewicht", "gewicht")
+	called = said("name", "nom", "Name", "naam")
+)
+
+// Questions are all that a customer is asked, in the order of the document.
+// The ranges are wide: they catch a slipped decimal point or a figure in the
+// wrong unit, not an unusual person.
+var Questions = []Question{
+	{Name: "objective", Named: said("what add-ons are chosen for", "le but du choix des accessoires", "wonach Anbauteile gewählt werden", "waarop accessoires gekozen worden"),
+		at: func(owner any) any { return &owner.(*Profile).Objective }, zero: func(owner any) bool { return owner.(*Profile).Objective == "" },
+		checks: []check{func(k *checker, path string, owner any) {
+			problem.Word(&k.List, path, owner.(*Profile).Goal(), Objectives)
+		}}},
+	riders,
+	list("passengers", said("who comes along", "qui vient avec", "wer mitfährt", "wie meerijdt"), func(p *Profile) *Answer[[]Passenger] { return &p.Passengers },
+		maxPassengers, "at most %d passengers are judged here", passengerQuestions),
+	ask("pet_kg", said("the pet’s weight", "le poids de l’animal", "das Gewicht des Tiers", "het gewicht van het dier"),
+		func(p *Profile) *Answer[measure.Mass] { return &p.Pet }, within(0, 100*kg)),
+	ask("cargo_kg", said("the cargo’s weight", "le poids du chargement", "das Gewicht des Gepäcks", "het gewicht van de bagage"),
+		func(p *Profile) *Answer[measure.Mass] { return &p.Cargo }, within(0, 400*kg)),
+	ask("cargo_litres", said("the cargo’s bulk", "le volume du chargement", "der Raumbedarf des Gepäcks", "het volume van de bagage"),
+		func(p *Profile) *Answer[measure.Volume] { return &p.CargoSize }, within(0, 2000*measure.Litre)),
+	parts("home", said("where it will sleep", "où il dormira", "wo es stehen wird", "waar hij komt te staan"), func(p *Profile) *Answer[Home] { return &p.Home }, homeQuestions),
+	ask("budget_cents", said("the budget", "le budget", "das Budget", "het budget"),
+		func(p *Profile) *Answer[measure.Money] { return &p.Budget }, within(1, measure.Money(1_000_000_00))),
+	ask("budget_firm", said("whether the budget is firm", "si le budget est ferme", "ob das Budget fest ist", "of het budget vast is"),
+		func(p *Profile) *Answer[bool] { return &p.BudgetFirm }),
+	ask("years", said("how many years", "combien d’années", "wie viele Jahre", "hoeveel jaar"), func(p *Profile) *Answer[int] { return &p.Years }, within(0, 10)),
+	ask("hill_percent", said("the hill", "la côte", "die Steigung", "de helling"),
+		func(p *Profile) *Answer[measure.Percentage] { return &p.Hill }, within(0, measure.Percentage(40_00))),
+}
+
+// riders is asked always: its answer is a list, and never open.
+var riders = Question{
+	Name: "riders", Named: said("who rides", "qui roule", "wer fährt", "wie rijdt"), Sub: riderQuestions,
+	at: func(owner any) any { return &owner.(*Profile).Riders }, zero: func(owner any) bool { return len(owner.(*Profile).Riders) == 0 },
+	rows: func(owner any, n int) []any {
+		p := owner.(*Profile)
+		p.Riders = make([]Rider, n)
+		return pointers(p.Riders)
+	},
+	checks: []check{func(k *checker, path string, owner any) {
+		all := owner.(*Profile).Riders
+		if len(all) == 0 {
+			k.Add(path, problem.Missing, "somebody has to ride: at least one rider's height and weight are needed")
+		}
+		checkRows(k, path, all, maxRiders, "at most %d riders share a bike here", riderQuestions)
+	}},
+}
+
+var riderQuestions = []Question{
+	label(func(r *Rider) *string { return &r.Label }),
+	first(ask("height_cm", tall, func(r *Rider) *Answer[measure.Length] { return &r.Height }, within(100*cm, 230*cm)),
+		func(k *checker, path string, r *Rider) { asked(k, path, r.Height, k.mayWait(r)) }).must(),
+	also(ask("inseam_cm", said("inseam", "entrejambe", "Schrittlänge", "binnenbeenlengte"),
+		func(r *Rider) *Answer[measure.Length] { return &r.Inseam }, within(40*cm, 120*cm)), shorterThanThePerson),
+	first(ask("weight_kg", weight, func(r *Rider) *Answer[measure.Mass] { return &r.Weight }, within(25*kg, 250*kg)),
+		func(k *checker, path string, r *Rider) { asked(k, path, r.Weight, k.mayWait(r)) }).must(),
+	ask("weighed", said("how the weight is known", "comment le poids est connu", "woher das Gewicht bekannt ist", "hoe het gewicht bekend is"),
+		func(r *Rider) *Answer[Weighed] { return &r.Weighed }, oneOf(Dressed, Undressed, Stated)),
+	ask("grip", said("grip", "force des mains", "Kraft der Hände", "handkracht"), func(r *Rider) *Answer[Grip] { return &r.Grip }, oneOf(FullGrip, ReducedGrip)),
+	ask("age_years", said("age", "âge", "Alter", "leeftijd"), func(r *Rider) *Answer[int] { return &r.Age }, within(5, 110)),
+}
+
+var passengerQuestions = []Question{
+	label(func(p *Passenger) *string { return &p.Label }),
+	also(ask("born", said("birth month", "mois de naissance", "Geburtsmonat", "geboortemaand"), func(p *Passenger) *Answer[measure.Date] { return &p.Born }), bornOnce).must(),
+	ask("sex", said("growth reference", "référence de croissance", "Wachstumsreferenz", "groeireferentie"),
+		func(p *Passenger) *Answer[Sex] { return &p.Sex }, oneOf(Girl, Boy, Unstated)),
+	first(ask("weight_kg", weight, func(p *Passenger) *Answer[measure.Mass] { return &p.Weight }, within(2*kg, 200*kg)), weighedOrEstimated),
+	ask("stature_cm", tall, func(p *Passenger) *Answer[measure.Length] { return &p.Stature }, within(40*cm, 230*cm)),
+	ask("sits_unaided", said("sitting unaided", "tient assis sans aide", "sitzt ohne Hilfe", "zit zonder hulp"), func(p *Passenger) *Answer[bool] { return &p.SitsUnaided }),
+	also(ask("joins", said("when to join", "quand se joindre", "ab wann dabei", "vanaf wanneer mee"), func(p *Passenger) *Answer[Month] { return &p.Joins }), noInfantJoins),
+	ask("leaves_at_years", said("when to ride alone", "quand rouler seul", "ab wann allein", "vanaf wanneer alleen"),
+		func(p *Passenger) *Answer[int] { return &p.LeavesAtYears }, within(0, 30)),
+}
+
+var homeQuestions = []Question{
+	ask("length_cm", said("the length of its place", "la longueur de sa place", "die Länge seines Platzes", "de lengte van zijn plek"),
+		func(h *Home) *Answer[measure.Length] { return &h.Length }, within(0, 20*metre)),
+	ask("width_cm", said("the width of its place", "la largeur de sa place", "die Breite seines Platzes", "de breedte van zijn plek"),
+		func(h *Home) *Answer[measure.Length] { return &h.Width }, within(0, 20*metre)),
+	ask("height_cm", said("the height of its place", "la hauteur de sa place", "die Höhe seines Platzes", "de hoogte van zijn plek"),
+		func(h *Home) *Answer[measure.Length] { return &h.Height }, within(0, 20*metre)),
+	ask("clearance_cm", said("what to keep free", "ce qui doit rester libre", "was frei bleiben muss", "wat vrij moet blijven"),
+		func(h *Home) *Answer[measure.Length] { return &h.Clearance }, within(0, 2*metre)),
+	ask("must_stand_upright", said("whether it must stand upright", "s’il doit être rangé debout", "ob es aufrecht stehen muss", "of hij rechtop moet staan"),
+		func(h *Home) *Answer[bool] { return &h.MustStandUpright }),
+	list("doorways", said("the doorways", "les portes", "die Türen", "de deuren"), func(h *Home) *Answer[[]Doorway] { return &h.Doorways },
+		maxWayParts, "at most %d doorways are judged here; leave out the widest", []Question{
+			ask("width_cm", said("width", "largeur", "Breite", "breedte"), func(d *Doorway) *Answer[measure.Length] { return &d.Width }, within(0, 5*metre)),
+			ask("height_cm", tall, func(d *Doorway) *Answer[measure.Length] { return &d.Height }, within(0, 5*metre)),
+		}),
+	list("corners", said("the corners", "les angles", "die Ecken", "de hoeken"), func(h *Home) *Answer[[]Corner] { return &h.Corners },
+		maxWayParts, "at most %d corners are judged here; leave out the widest", []Question{
+			ask("in_cm", said("corridor before", "couloir avant", "Gang davor", "gang ervoor"), func(c *Corner) *Answer[measure.Length] { return &c.In }, within(0, 10*metre)),
+			ask("out_cm", said("corridor after", "couloir après", "Gang danach", "gang erna"), func(c *Corner) *Answer[measure.Length] { return &c.Out }, within(0, 10*metre)),
+		}),
+	parts("lift", said("the lift", "l’ascenseur", "der Aufzug", "de lift"), func(h *Home) *Answer[Lift] { return &h.Lift }, []Question{
+		ask("length_cm", said("the lift’s length", "la longueur de l’ascenseur", "die Länge des Aufzugs", "de lengte van de lift"),
+			func(l *Lift) *Answer[measure.Length] { return &l.Length }, within(0, 10*metre)),
+		ask("width_cm", said("the lift’s width", "la largeur de l’ascenseur", "die Breite des Aufzugs", "de breedte van de lift"),
+			func(l *Lift) *Answer[measure.Length] { return &l.Width }, within(0, 10*metre)),
+		ask("height_cm", said("the lift’s height", "la hauteur de l’ascenseur", "die Höhe des Aufzugs", "de hoogte van de lift"),
+			func(l *Lift) *Answer[measure.Length] { return &l.Height }, within(0, 10*metre)),
+		ask("door_cm", said("the lift’s door", "la porte de l’ascenseur", "die Tür des Aufzugs", "de deur van de lift"),
+			func(l *Lift) *Answer[measure.Length] { return &l.Door }, within(0, 10*metre)),
+	}),
+	ask("steps", said("the steps", "les marches", "die Stufen", "de treden"), func(h *Home) *Answer[int] { return &h.Steps }, within(0, 500)),
+}

@@ -1,0 +1,53 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"database/sql/driver"
+	"fmt"
+	"strings"
+	"time"
+
+	"kinwain/internal/measure"
+)
+
+// insert writes one row. The fields, which may be pointers to the values,
+// stand in the order of the columns.
+func insert(ctx context.Context, tx *sql.Tx, table, columns string, fields []any) error {
+	more := strings.Repeat(", ?", strings.Count(columns, ","))
+	if _, err := tx.ExecContext(ctx, "INSERT INTO "+table+" ("+columns+") VALUES (?"+more+")", fields...); err != nil {
+		return fmt.Errorf("write %s: %w", table, err)
+	}
+	return nil
+}
+
+// dateColumn is a date held as text, the way documents write it.
+type dateColumn struct{ date *measure.Date }
+
+// Value returns the text of the date.
+func (d dateColumn) Value() (driver.Value, error) { return d.date.String(), nil }
+
+// Scan reads the date from its text.
+func (d dateColumn) Scan(column any) error {
+	text, ok := column.(string)
+	if !ok {
+		return fmt.Errorf("a date is text, not a %T", column)
+	}
+	return d.date.UnmarshalText([]byte(text))
+}
+
+// timeColumn is a time held as milliseconds since 1970-01-01 UTC.
+type timeColumn struct{ at *time.Time }
+
+// Value returns the milliseconds.
+func (c timeColumn) Value() (driver.Value, error) { return c.at.UnixMilli(), nil }
+
+// Scan reads the time from its milliseconds.
+func (c timeColumn) Scan(column any) error {
+	n, ok := column.(int64)
+	if !ok {
+		return fmt.Errorf("a time is a number, not a %T", column)
+	}
+	*c.at = time.UnixMilli(n).UTC()
+	return nil
+}

@@ -1,0 +1,75 @@
+package store
+
+import (
+	"database/sql"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// firstRelease returns a folder with a store as the first release left it: its
+// schema, and the rows that its own code wrote for the catalogue in first_release.json, with
+// one thing of each list retired.
+func firstRelease(t *testing.T) (dir string) {
+	t.Helper()
+	dir = t.TempDir()
+	rows, err := os.ReadFile(filepath.Join("testdata", "first_release.sql"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	db, err := sql.Open("sqlite", writerName(filepath.Join(dir, FileName)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := migrator(db)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := p.UpTo(t.Context(), 11); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := db.Exec("BEGIN; PRAGMA defer_foreign_keys = ON;\n" + string(rows) + "UPDATE shop_state SET revision = 1, seeded = 1; COMMIT;"); err != nil {
+		t.Fatal(err)
+	}
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+// A store of the first release is taken over whole: the catalogue to the byte,
+// what is retired, and the history, which can be undone.
+func TestStoreOfTheFirstRelease(t *testing.T) {
+	s := opened(t, firstRelease(t))
+	want := parse(t, filepath.Join("testdata", "first_release.json"))
+	wantDocument(t, s, document(t, want))
+	retired, err := s.Retired(t.Context())
+	things := map[Thing]bool{{"frames", want.Frames[1].Code}: true, {"add_ons", want.AddOns[0].Code}: true, {"units", want.Units[0].Tag}: true}
+	if diff := cmp.Diff(things, retired); diff != "" || err != nil {
+		t.Errorf("%v %s", err, diff)
+	}
+	saves, err := s.History(t.Context(), "", "", 10)
+	if err != nil || len(saves) != 3 || saves[0].Who != "Ansa" {
+		t.Errorf("%v, %v", saves, err)
+	}
+	by := Author{Who: "Ansa", How: ByEdit, At: time.Unix(1_800_000_000, 0)}
+	for thing := range things {
+		if err := s.Retire(t.Context(), thing, false, by); err != nil {
+			t.Error(err)
+		}
+	}
+	want.Frames[0].Price++
+	if err := s.ReplaceCatalogueAt(t.Context(), revision(t, s), want, by); err != nil {
+		t.Fatal(err)
+	}
+	wantDocument(t, s, document(t, want))
+	if saves, err = s.History(t.Context(), "", "", 1); err != nil || len(saves[0].Changes) != 1 || saves[0].Changes[0].Field != "price_cents" {
+		t.Errorf("a figure changed is recorded as %v, %v", saves, err)
+	}
+	if loaded, err := s.Seed(t.Context(), rich(t)); err != nil || loaded {
+		t.Errorf("Seed = %v, %v", loaded, err)
+	}
+}

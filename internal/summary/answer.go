@@ -1,0 +1,201 @@
+package summary
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/go-json-experiment/json"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/load"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/parking"
+)
+
+// answerVersion is the version of what Answer writes.
+const answerVersion = 1
+
+// Answer is what was told of a summary, whole: what a page says of it is in
+// here, and no later program works it out again.
+type Answer struct {
+	Match *match.Match
+	Why   map[string][]match.Message // what asked for each add-on of the build
+	Parts []parking.Part             // of the way home
+	// Plain is the same people, day and add-ons as if chosen by hand: what
+	// later figures of the shop are held against.
+	Plain *match.Match
+}
+
+// Answer judges the summary on its day.
+func (k *Kept) Answer(ctx context.Context) (*Answer, error) {
+	m, err := k.judge(ctx)
+	if err != nil {
+		return nil, err
+	}
+	plain, err := k.In(ctx, k.Shop)
+	if err != nil {
+		return nil, err
+	}
+	a := &Answer{Match: m, Why: map[string][]match.Message{}, Plain: plain}
+	for _, code := range m.Build.AddOns {
+		a.Why[code] = m.Why(code)
+	}
+	if m.Home != nil {
+		a.Parts = parking.Explain(m.Bike, fitting.HomeOf(k.Customer))
+	}
+	return a, nil
+}
+
+// kept is an answer as it is stored.
+type kept struct {
+	Version int                  `json:"answer"`
+	Match   *told                `json:"match"`
+	Why     map[string][]message `json:"why"`
+	Parts   []part               `json:"parts"`
+	Plain   *told                `json:"plain"`
+}
+
+// told is a match as it is stored: the interchange document has its sentences
+// in one language only, and leaves out what a page draws.
+type told struct {
+	Verdict match.Verdict        `json:"verdict"`
+	Relaxed []fitting.Relaxation `json:"relaxed"`
+	Open    []string             `json:"open_questions"`
+	Reasons []reason             `json:"reasons"`
+	Build   *fitting.Build       `json:"build"`
+	Seated  []seated             `json:"seated"`
+	Loads   []load.Sheet         `json:"loads"`
+	Horizon *fitting.Horizon     `json:"horizon"`
+	Home    *parking.Fit         `json:"parking"`
+	Total   measure.Money        `json:"total_cents"`
+	Change  *message             `json:"would_fit_if"`
+}
+
+type reason struct {
+	Code      match.Code   `json:"code"`
+	Weight    match.Weight `json:"weight"`
+	Rider     string       `json:"rider,omitzero"`
+	Passenger string       `json:"passenger,omitzero"`
+	Text      message      `json:"text"`
+}
+
+type seated struct {
+	Passenger string        `json:"passenger"`
+	AddOn     string        `json:"add_on"`
+	Load      measure.Mass  `json:"kg"`
+	Estimated bool          `json:"estimated"`
+	Place     catalog.Place `json:"place"`
+}
+
+type part struct {
+	Name  string         `json:"part"`
+	How   parking.How    `json:"how"`
+	Slack measure.Length `json:"slack_cm"`
+}
+
+// Document writes the answer as it is stored. The error is that of a sentence
+// with a figure that is not known here.
+func (a *Answer) Document() ([]byte, error) {
+	k := kept{Version: answerVersion, Why: map[string][]message{}}
+	var err error
+	if k.Match, err = tell(a.Match); err != nil {
+		return nil, err
+	}
+	if k.Plain, err = tell(a.Plain); err != nil {
+		return nil, err
+	}
+	for code, list := range a.Why {
+		for _, m := range list {
+			written, err := messageOf(m)
+			if err != nil {
+				return nil, err
+			}
+			k.Why[code] = append(k.Why[code], written)
+		}
+	}
+	for _, p := range a.Parts {
+		k.Parts = append(k.Parts, part(p))
+	}
+	return json.Marshal(k, json.Deterministic(true))
+}
+
+func tell(m *match.Match) (*told, error) {
+	t := &told{Verdict: m.Verdict, Relaxed: m.Relaxed, Open: m.Open, Build: m.Build, Loads: m.Sheets, Horizon: m.Horizon, Home: m.Home, Total: m.Total}
+	for i := range m.Reasons {
+		r := &m.Reasons[i]
+		text, err := messageOf(r.Message)
+		if err != nil {
+			return nil, err
+		}
+		t.Reasons = append(t.Reasons, reason{r.Code, r.Weight, r.Rider, r.Passenger, text})
+	}
+	for _, s := range m.Seated {
+		t.Seated = append(t.Seated, seated{s.Passenger, s.AddOn, s.Standing.Load, s.Standing.Estimated, *s.Place})
+	}
+	if m.Change != nil {
+		text, err := messageOf(m.Change.Message)
+		if err != nil {
+			return nil, err
+		}
+		t.Change = &text
+	}
+	return t, nil
+}
+
+// ReadAnswer reads what Document has written of the answer of a summary.
+func (k *Kept) ReadAnswer(document []byte) (*Answer, error) {
+	var written kept
+	if err := json.Unmarshal(document, &written); err != nil {
+		return nil, fmt.Errorf("read the answer of a fit summary: %w", err)
+	}
+	if written.Version != answerVersion || written.Match == nil || written.Plain == nil || written.Match.Build == nil {
+		return nil, fmt.Errorf("the answer of a fit summary is of version %d, or not whole", written.Version)
+	}
+	a := &Answer{Why: map[string][]match.Message{}}
+	var err error
+	if a.Match, err = written.Match.match(k.Frame()); err != nil {
+		return nil, err
+	}
+	if a.Plain, err = written.Plain.match(k.Frame()); err != nil {
+		return nil, err
+	}
+	for code, list := range written.Why {
+		for _, m := range list {
+			said, err := m.message()
+			if err != nil {
+				return nil, err
+			}
+			a.Why[code] = append(a.Why[code], said)
+		}
+	}
+	for _, p := range written.Parts {
+		a.Parts = append(a.Parts, parking.Part(p))
+	}
+	return a, nil
+}
+
+func (t *told) match(f *catalog.Frame) (*match.Match, error) {
+	m := &match.Match{Frame: f, Verdict: t.Verdict, Relaxed: t.Relaxed, Open: t.Open, Build: t.Build, Sheets: t.Loads, Horizon: t.Horizon, Home: t.Home, Total: t.Total}
+	for _, r := range t.Reasons {
+		text, err := r.Text.message()
+		if err != nil {
+			return nil, err
+		}
+		m.Reasons = append(m.Reasons, match.Reason{Code: r.Code, Weight: r.Weight, Rider: r.Rider, Passenger: r.Passenger, Message: text})
+	}
+	for i := range t.Seated {
+		s := &t.Seated[i]
+		m.Seated = append(m.Seated, fitting.Seated{Seat: fitting.Seat{Passenger: s.Passenger, AddOn: s.AddOn},
+			Standing: fitting.Standing{Load: s.Load, Estimated: s.Estimated}, Place: &s.Place})
+	}
+	if t.Change != nil {
+		text, err := t.Change.message()
+		if err != nil {
+			return nil, err
+		}
+		m.Change = &match.Change{Message: text}
+	}
+	return m, nil
+}

@@ -1,0 +1,215 @@
+package counter
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"net/http"
+	"strings"
+
+	"github.com/go-chi/chi/v5"
+
+	"kinwain/internal/advice"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
+	"kinwain/internal/store"
+	"kinwain/web/form"
+	"kinwain/web/kit"
+	"kinwain/web/talk"
+)
+
+// customerField is whom a quote is for, on the form that makes it.
+const (
+	customerField = "customer"
+	mostName      = 120 // characters, so that it keeps to its line on paper
+)
+
+// quoteSettings returns the figures of a quote that the shop has set.
+func (room *Room) quoteSettings(ctx context.Context) (quote.Settings, error) {
+	figures, err := room.store.Settings(ctx)
+	return quote.SettingsOf(figures), err
+}
+
+// offered is the build that a request is about, with what a quote needs.
+type offered struct {
+	*talk.Consultation
+	*talk.Choice
+	settings quote.Settings
+	draft    quote.Quote
+}
+
+// offer judges the chosen build and prices it.
+func (room *Room) offer(r *http.Request) (*offered, error) {
+	c, err := room.Whole(r)
+	if err != nil {
+		return nil, err
+	}
+	chosen, err := room.Chosen(r, c, match.Options{})
+	if err != nil {
+		return nil, err
+	}
+	settings, err := room.quoteSettings(r.Context())
+	if err != nil {
+		return nil, err
+	}
+	m, shop := chosen.Match, c.Catalogue.Shop
+	o := &offered{c, chosen, settings, quote.Quote{
+		Consultation: c.ID, Customer: strings.TrimSpace(c.Form.Get(form.Customer)), Shop: shop.Name, Currency: shop.Currency,
+		Frame: m.Frame.Code, FrameName: m.Frame.Name, FrameKind: talk.FrameKind(c.Speaker, m.Frame), Passengers: len(c.Profile.Passengers.Or(nil)) > 0,
+		ValidUntil: quote.After(room.Today(), settings.Days), Sum: quote.NewSum(c.Catalogue, m.Frame, m.Build, settings),
+	}}
+	for _, reason := range m.Reasons {
+		if reason.Weight == match.Stop {
+			o.draft.Warnings = append(o.draft.Warnings, reason.Message.In(c.System()))
+		}
+	}
+	return o, nil
+}
+
+// quoteDraft shows what a quote for the chosen build would say.
+func (room *Room) quoteDraft(w http.ResponseWriter, r *http.Request) error {
+	o, err := room.offer(r)
+	if err != nil {
+		return err
+	}
+	return room.showDraft(w, r, o, http.StatusOK, "")
+}
+
+func (room *Room) showDraft(w http.ResponseWriter, r *http.Request, o *offered, status int, fault string) error {
+	earlier, err := room.store.Quotes(r.Context(), o.ID)
+	if err != nil {
+		return err
+	}
+	view := draftView(o, earlier)
+	view.Customer.Error = fault
+	view.Shell = room.Steps(r, o.Consultation, "Quote for the "+o.draft.FrameName, "quote")
+	return kit.Render(r.Context(), w, status, QuoteDraftPage(view))
+}
+
+// createQuote makes the quote that the draft showed.
+func (room *Room) createQuote(w http.ResponseWriter, r *http.Request) error {
+	o, err := room.offer(r)
+	if err != nil {
+		return err
+	}
+	o.draft.Customer = strings.TrimSpace(r.PostForm.Get(customerField))
+	if len([]rune(o.draft.Customer)) > mostName {
+		return room.showDraft(w, r, o, http.StatusUnprocessableEntity, fmt.Sprintf("at most %d characters keep to their line on paper", mostName))
+	}
+	made, err := room.store.CreateQuote(r.Context(), o.draft, room.Now())
+	if err != nil {
+		return err
+	}
+	http.Redirect(w, r, kit.QuoteAt(made.ID), http.StatusSeeOther)
+	return nil
+}
+
+func (room *Room) quote(w http.ResponseWriter, r *http.Request) error {
+	q, err := room.store.Quote(r.Context(), chi.URLParam(r, "id"))
+	if err != nil {
+		return err
+	}
+	settings, err := room.quoteSettings(r.Context())
+	if err != nil {
+		return err
+	}
+	until := kit.Field{Value: quote.After(room.Today(), settings.ReservationDays).String()}
+	return room.showQuote(w, r, &q, http.StatusOK, until, "")
+}
+
+func (room *Room) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quote, status int, until kit.Field, alert string) error {
+	shop, err := advice.On(r.Context(), room.store, room.Today())
+	if err != nil {
+		return err
+	}
+	held, err := room.store.Reservations(r.Context())
+	if err != nil {
+		return err
+	}
+	view := quoteView(q, room.Today(), room.Now().Location())
+	texts, err := room.store.Texts(r.Context())
+	if err != nil {
+		return err
+	}
+	for _, key := range [...]string{kit.ContactAddress, kit.ContactPhone, kit.ContactEmail} {
+		if texts[key] != "" {
+			view.Reach = append(view.Reach, texts[key])
+		}
+	}
+	view.Hold = holdView(q, shop.Catalogue, held, room.Today())
+	view.Hold.Alert = alert
+	view.Hold.Until.Value, view.Hold.Until.Error = until.Value, until.Error
+	view.Shell = room.Steps(r, &talk.Consultation{ID: q.Consultation}, "Quote "+q.Name(), "quote")
+	return kit.Render(r.Context(), w, status, QuotePage(view))
+}
+
+// quoteCSV answers with the quote for a spreadsheet.
+func (room *Room) quoteCSV(w http.ResponseWriter, r *http.Request) error {
+	q, err := room.store.Quote(r.Context(), chi.URLParam(r, "id"))
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if err := q.WriteCSV(&b, lineLabel(&q)); err != nil {
+		return err
+	}
+	room.Attach(w, "text/csv; charset=utf-8", q.Name()+".csv", b.Bytes())
+	return nil
+}
+
+// untilField is the last day of a reservation.
+const (
+	untilField = "until"
+	mostHeld   = 365 // days
+)
+
+// hold reserves a bike for a quote, or releases one.
+func (room *Room) hold(w http.ResponseWriter, r *http.Request) error {
+	q, err := room.store.Quote(r.Context(), chi.URLParam(r, "id"))
+	if err != nil {
+		return err
+	}
+	posted, err := kit.Posted(r)
+	if err != nil {
+		return err
+	}
+	until := kit.Field{Value: strings.TrimSpace(posted.Get(untilField))}
+	if tag := posted.Get("release"); tag != "" {
+		err = room.store.Release(r.Context(), tag, q.ID)
+	} else {
+		var day measure.Date
+		if day, until.Error = room.holdUntil(&q, until.Value); until.Error != "" {
+			return room.showQuote(w, r, &q, http.StatusUnprocessableEntity, until, "")
+		}
+		err = room.store.Reserve(r.Context(), posted.Get("hold"), q.ID, day, room.Now())
+	}
+	switch store.CodeOf(err) {
+	case store.Conflict, store.NotFound:
+		return room.showQuote(w, r, &q, http.StatusConflict, until, "Somebody was quicker: that bike is not as it was. The list below is new.")
+	}
+	if err != nil {
+		return err
+	}
+	http.Redirect(w, r, kit.QuoteAt(q.ID)+"#hold", http.StatusSeeOther)
+	return nil
+}
+
+// holdUntil reads the last day of a reservation, or says what is wrong with it.
+func (room *Room) holdUntil(q *quote.Quote, typed string) (measure.Date, string) {
+	today := room.Today()
+	day, err := measure.ParseDate(typed)
+	switch {
+	case !q.Stands(today):
+		return day, "this quote has run out"
+	case typed == "":
+		return day, "say until which day"
+	case err != nil || day.Day == 0:
+		return day, "not a day; write it like " + quote.After(today, 1).String()
+	case day.Before(today):
+		return day, "that day is over"
+	case quote.After(today, mostHeld).Before(day):
+		return day, "at most a year ahead"
+	}
+	return day, ""
+}

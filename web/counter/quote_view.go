@@ -1,0 +1,76 @@
+package counter
+
+import (
+	"kinwain/web/kit"
+)
+
+// Bill is what a build costs, line by line.
+type Bill struct {
+	Lines []BillLine
+	Sums  []kit.Amount // subtotal and tax
+	Total string
+	Notes []string // how it was worked out
+}
+
+// BillLine is one line of a bill.
+type BillLine struct {
+	Label, Note    string
+	Count          string
+	Each, Amount   string
+	Labour, Saving bool
+}
+
+// QuoteDraft is the page on which a quote is made.
+type QuoteDraft struct {
+	kit.Shell
+	Name, Kind string // of the frame
+	Back       string
+	Action     string
+	Choice     []kit.Hidden
+	Customer   kit.Field
+	Bill       Bill
+	Deposit    string
+	Valid      string
+	Relaxed    string
+	Warnings   []string
+	Earlier    []kit.Step // quotes that were made already
+	Passengers bool
+}
+
+// Quote is a quote as the customer gets it, and what staff do with it.
+type Quote struct {
+	kit.Shell
+	Number     string // Q-2026-0007
+	Seller     string
+	Reach      []string // where the shop is and how to reach it
+	Customer   string
+	Name, Kind string // of the frame
+	Back       string
+	CSV        string
+	Made       string
+	Valid      string
+	Expired    bool
+	Bill       Bill
+	Long       bool // the bill takes smaller print to keep to one page
+	Deposit    string
+	Warnings   []string
+	Passengers bool
+	Hold       Hold
+}
+
+// Hold is where a bike is reserved for a quote.
+type Hold struct {
+	Action string
+	Until  kit.Field
+	Alert  string
+	Units  []HoldUnit
+	Closed string // why nothing can be held
+}
+
+// HoldUnit is one bike of the quoted frame.
+type HoldUnit struct {
+	Tag, Detail, Fitted string
+	Status              string
+	Free, Ours          bool
+	Quote               string // address of the quote that holds it, if another
+}

@@ -1,0 +1,170 @@
+package desk
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/compare"
+	"kinwain/internal/match"
+	"kinwain/web/talk"
+)
+
+// sideBySide makes the view of a comparison.
+type sideBySide struct {
+	*talk.Consultation
+	viewers []*talk.Viewer
+}
+
+// compareGroups are the parts of the page, with the codes of their rows.
+var compareGroups = []struct {
+	title string
+	codes []string
+}{
+	{"The answer", []string{"verdict", "score", "total_price", "add_ons", "reasons"}},
+	{"Carrying", []string{"spare", "carry_guideline", "rider_height", "horizon", "passengers_max", "gross_rating"}},
+	{"At home", []string{"home", "length", "width", "height", "upright", "handling_mass"}},
+	{"The bike", []string{"wheels", "brakes", "assist", "low_gear", "climb", "today"}},
+}
+
+// riderMeasures are the parts of the table with riders in columns.
+var riderMeasures = []string{"rider_spare", "rider_share", "rider_height"}
+
+func compareView(c *talk.Consultation, matches []*match.Match) Compare {
+	v := &sideBySide{Consultation: c}
+	var codes []string
+	for _, m := range matches {
+		v.viewers = append(v.viewers, talk.View(c, m))
+		codes = append(codes, m.Frame.Code)
+	}
+	view := Compare{Back: c.Ticked(codes), Passengers: len(c.Profile.Passengers.Or(nil)) > 0, Frames: v.heads(codes)}
+	rows := append(compare.Rows(c.Profile, matches), v.today())
+	for _, group := range compareGroups {
+		g := CompareGroup{Title: group.title}
+		for _, row := range rows {
+			switch {
+			case row.Rider != "" || !slices.Contains(group.codes, row.Code):
+			case row.Same():
+				view.Same = append(view.Same, SameRow{Label: v.label(&row), Cell: v.cell(&row, 0)})
+			default:
+				g.Rows = append(g.Rows, v.row(&row))
+			}
+		}
+		if len(g.Rows) > 0 {
+			view.Groups = append(view.Groups, g)
+		}
+	}
+	v.riders(rows, &view)
+	for _, open := range c.Profile.OpenQuestions() {
+		view.Open = append(view.Open, questionName(c, open))
+	}
+	return view
+}
+
+// heads are the frames over the columns.
+func (v *sideBySide) heads(codes []string) []Compared {
+	var heads []Compared
+	for i, f := range v.viewers {
+		head := Compared{Name: sizedName(f.Frame), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.Address("/frames/" + f.Frame.Code)}
+		if len(f.Relaxed) > 0 {
+			var names []string
+			for _, r := range f.Relaxed {
+				names = append(names, talk.RelaxedNames[r])
+			}
+			head.Without = "* leaves out " + v.Speaker.List(names)
+		}
+		if len(codes) > fewestCompared {
+			head.Remove = compared(v.Consultation, slices.Delete(slices.Clone(codes), i, i+1))
+		}
+		heads = append(heads, head)
+	}
+	return heads
+}
+
+// sizedName tells the sizes of a frame apart.
+func sizedName(f *catalog.Frame) string {
+	if f.Size == "" || f.Size == "one size" {
+		return f.Name
+	}
+	return f.Name + ", " + f.Size
+}
+
+// today is the row of what can be ridden or taken home today.
+func (v *sideBySide) today() compare.Row {
+	row := compare.Row{Code: "today"}
+	for _, f := range v.viewers {
+		ride, stock := unitsOf(v.Catalogue, f.Frame.Code)
+		cell := compare.Cell{State: compare.None}
+		if words := joined("; ", strings.TrimPrefix(ride, "Ride it now: "), stock); words != "" {
+			cell = compare.Cell{State: compare.Stated, Words: words}
+		}
+		row.Cells = append(row.Cells, cell)
+	}
+	return row
+}
+
+// joined puts what is not empty together.
+func joined(with string, parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), with)
+}
+
+func (v *sideBySide) row(r *compare.Row) CompareRow {
+	view := CompareRow{Code: r.Code, Label: v.label(r)}
+	for i := range r.Cells {
+		view.Cells = append(view.Cells, v.cell(r, i))
+	}
+	evenDecimals(view.Cells)
+	if win, ok := r.Winner(); ok {
+		view.Cells[win.Best].Win = v.lead(r, win)
+	}
+	return view
+}
+
+// rowLabels name the rows.
+var rowLabels = map[string]string{
+	"verdict": "Verdict", "score": "Score", "total_price": "Price, all in", "add_ons": "To add", "reasons": "Stops and cares",
+	"spare": "To spare, heaviest rider", "carry_guideline": "Under the carry guideline", "rider_height": "Rider’s height, to the nearer end",
+	"horizon": "Lasts until the end of", "passengers_max": "Passengers at most", "gross_rating": "Gross rating",
+	"home": "Tightest at home", "length": "Length as built", "width": "Width as built", "height": "Height as built",
+	"upright": "Length standing upright", "handling_mass": "To lift and push", "wheels": "Tyres, front and rear", "brakes": "Brakes, front and rear",
+	"assist": "Motor", "low_gear": "Lowest gear, a turn", "today": "Today in the shop", "rider_spare": "To spare", "rider_share": "Carries, of own weight",
+}
+
+func (v *sideBySide) label(r *compare.Row) string {
+	if slope, asked := v.Profile.Hill.Get(); r.Code == "climb" && asked {
+		return fmt.Sprintf("Up the %v hill", slope)
+	}
+	return rowLabels[r.Code]
+}
+
+// riders adds the table with a column for each rider, and folds the measures
+// that are the same for every frame.
+func (v *sideBySide) riders(rows []compare.Row, view *Compare) {
+	for _, code := range riderMeasures {
+		m := RiderMeasure{Label: rowLabels[code]}
+		var cells [][]CompareCell // by rider, then by frame
+		same := true
+		for _, row := range rows {
+			if row.Code == code && row.Rider != "" {
+				m.Riders = append(m.Riders, row.Rider)
+				cells = append(cells, v.row(&row).Cells)
+				same = same && row.Same()
+			}
+		}
+		switch {
+		case len(cells) == 0:
+		case same:
+			for i, rider := range m.Riders {
+				view.Same = append(view.Same, SameRow{Label: m.Label + ", rider " + rider, Cell: cells[i][0]})
+			}
+		default:
+			view.Measures = append(view.Measures, m)
+			for _, column := range cells {
+				for i := range view.Frames {
+					view.Frames[i].Riders = append(view.Frames[i].Riders, column[i])
+				}
+			}
+		}
+	}
+}

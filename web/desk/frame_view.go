@@ -1,0 +1,43 @@
+package desk
+
+import (
+	"kinwain/web/kit"
+	"kinwain/web/talk"
+)
+
+// Frame is the page of one frame.
+type Frame struct {
+	kit.Shell
+	Name    string
+	Kind    string
+	Back    string
+	Verdict kit.Verdict
+	Line    string
+	Relaxed string
+	Change  string
+	Reasons []talk.Reason
+	Open    []string
+	Sheets  []kit.Sheet
+	Seats   []talk.Seat
+	AddOns  []talk.AddOn
+	Horizon string
+	Cause   string
+	Home    []talk.Part
+	HomeSum string
+	Price   []kit.Amount
+	Total   string
+	Tax     string
+	Score   string
+	Points  []Points
+	Ride    string
+	Stock   string
+	Notes   string
+	// Alternatives are the best builds for every objective; ByHand is where
+	// add-ons are chosen by hand.
+	Alternatives []Alternative
+	ByHand       string
+	Next         []kit.Step // what to do with this frame
+	Rides        Riding
+	// With says who or what the bike would carry, for the cautions.
+	Passengers bool
+}

@@ -1,0 +1,108 @@
+package desk
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/figures"
+	"kinwain/internal/match"
+	"kinwain/web/talk"
+)
+
+// waitingView says what is needed before frames can be ranked.
+func waitingView(c *talk.Consultation) Ranking {
+	r := Ranking{Summary: "Waiting for answers", Waiting: "One rider’s height and weight, and the first frames come up here."}
+	wrong := 0
+	for _, f := range c.Faults {
+		r.Faults = append(r.Faults, Fault{Field: f.Path, Href: c.Address("#" + sectionOf(f.Path)), Label: questionName(c, f.Path), Text: f.Text})
+		if c.Form.Get(f.Path) != "" {
+			wrong++
+		}
+	}
+	switch {
+	case wrong == 1:
+		r.Waiting = "One answer cannot be right yet. Mend it, and the frames come up here."
+	case wrong > 1:
+		r.Waiting = fmt.Sprintf("%d answers cannot be right yet. Mend them, and the frames come up here.", wrong)
+	}
+	return r
+}
+
+func rankingView(c *talk.Consultation, ranked []*match.Match) Ranking {
+	var r Ranking
+	count := map[match.Verdict]int{}
+	common := talk.CommonCares(ranked)
+	for _, text := range common {
+		r.Common = append(r.Common, "For every frame: "+text.In(c.System()))
+	}
+	for _, m := range ranked {
+		count[m.Verdict]++
+		row := rankedView(c, m, len(common) > 0)
+		if m.Verdict == match.DoesNotFit {
+			r.Unfit = append(r.Unfit, row)
+		} else {
+			r.Fit = append(r.Fit, row)
+		}
+	}
+	r.Summary = fmt.Sprintf("%d fit, %d with care, %d not", count[match.Fits], count[match.FitsWithCare], count[match.DoesNotFit])
+	for _, path := range c.Profile.OpenQuestions() {
+		r.Open = append(r.Open, questionName(c, path))
+	}
+	return r
+}
+
+// rankedView is one row of the ranking; said tells that the common cares are
+// said once for all.
+func rankedView(c *talk.Consultation, m *match.Match, said bool) Ranked {
+	row := Ranked{
+		Code: m.Frame.Code, Href: c.Address("/frames/" + m.Frame.Code), Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame),
+		Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, said), Price: m.Total.Show(c.Catalogue.Shop.Currency),
+	}
+	if m.Frame.Size != "one size" {
+		row.Size = m.Frame.Size
+	}
+	row.Ride, row.Stock = unitsOf(c.Catalogue, m.Frame.Code)
+	if m.Score != nil {
+		row.Score, row.Points = m.Score.FloatString(1), pointsView(m)
+	}
+	if m.Change != nil {
+		row.Change = m.Change.Message.In(c.System())
+	}
+	return row
+}
+
+// unitsOf says which demo can be ridden and what can be taken home today.
+func unitsOf(c *catalog.Catalogue, frame string) (ride, stock string) {
+	var demos []string
+	inStock := 0
+	for _, u := range c.Units {
+		switch {
+		case u.Frame != frame || u.Status != "available":
+		case u.Kind == "demo":
+			demos = append(demos, u.Tag)
+		default:
+			inStock++
+		}
+	}
+	if len(demos) > 0 {
+		ride = "Ride it now: " + strings.Join(demos, ", ")
+	}
+	if inStock > 0 {
+		stock = fmt.Sprintf("%d in stock", inStock)
+	}
+	return ride, stock
+}
+
+func pointsView(m *match.Match) []Points {
+	var list []Points
+	weights := match.Weights(m.Criteria)
+	for _, c := range m.Criteria {
+		list = append(list, Points{
+			Name: figures.CriterionNames[c.Code], Value: new(big.Rat).Mul(c.Value, big.NewRat(100, 1)).FloatString(0) + "\u00a0%",
+			Points: c.Points(weights).FloatString(1), Most: big.NewRat(100*c.Weight, max(weights, 1)).FloatString(1),
+		})
+	}
+	return list
+}

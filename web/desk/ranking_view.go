@@ -1,0 +1,63 @@
+package desk
+
+import (
+	"kinwain/web/kit"
+)
+
+// Marks says on the pages of a consultation what the shop has since changed.
+type Marks struct {
+	List    []string
+	Dismiss string // where the button goes
+	UpTo    string // the last of them
+}
+
+// Ranking is the list of frames for one customer.
+type Ranking struct {
+	Summary  string // 3 fit, 4 fit with care, 7 do not fit
+	Fit      []Ranked
+	Unfit    []Ranked
+	Open     []string // open questions, in words
+	Common   []string // what needs attention whichever frame it is
+	Faults   []Fault
+	Waiting  string // why there is no list yet
+	Profile  string // address of the form
+	Compare  string // where ticked frames are compared
+	Unfolded bool   // those that do not fit are in sight
+	Version  int    // of the answers that it follows from
+}
+
+// Fault is what is wrong with one field, and the address where to mend it.
+type Fault struct{ Field, Href, Label, Text string }
+
+// Ranked is one frame of the ranking.
+type Ranked struct {
+	Code    string
+	Href    string
+	Name    string
+	Kind    string // compact longtail, steel, one size
+	Verdict kit.Verdict
+	Line    string
+	Score   string
+	Price   string
+	Size    string // empty where there is one only
+	Ride    string // which demo can be ridden now
+	Stock   string
+	Change  string // the one change that would make it fit
+	Points  []Points
+	Ticked  bool // to be compared
+}
+
+// Points is what one criterion brings to the score.
+type Points struct {
+	Name   string
+	Value  string // of 0 to 100
+	Points string
+	Most   string
+}
+
+// Frames is the page of the ranking.
+type Frames struct {
+	kit.Shell
+	Marks   Marks
+	Ranking Ranking
+}

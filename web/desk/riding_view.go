@@ -1,0 +1,30 @@
+package desk
+
+import (
+	"kinwain/web/kit"
+)
+
+// Riding is how a build rides: a starting point for every figure.
+type Riding struct {
+	Gears    string
+	Hill     string // what the climbs are worked out with, or why there are none
+	Pace     string // the speed for which Needed is
+	Climbs   []Climb
+	Saddles  []kit.Amount // one a rider whose inseam is known
+	Tyres    []Tyre
+	TyresFor string // the rider under whom they are loaded
+	Ballast  []Ballast
+	Ground   string // what it rests on
+}
+
+// Climb is how the build takes the hill under one rider.
+type Climb struct {
+	Rider, Speed, Cadence, Needed, Words string
+	Hard                                 bool
+}
+
+// Tyre is one wheel, its load and the pressure to start from.
+type Tyre struct{ Wheel, Size, Load, Start string }
+
+// Ballast is what to load in one zone for a test ride.
+type Ballast struct{ Zone, Half, HalfBottles, Full, FullBottles string }

@@ -1,0 +1,110 @@
+package desk
+
+import (
+	"context"
+	"net/http"
+	"time"
+
+	"kinwain/internal/store"
+	"kinwain/web/form"
+	"kinwain/web/kit"
+	"kinwain/web/say"
+	"kinwain/web/talk"
+)
+
+// recent is how many consultations the start page offers.
+const recent = 12
+
+func (room *Room) start(w http.ResponseWriter, r *http.Request) error {
+	view := Start{Shell: room.Shell(r, "Start")}
+	if kit.Who(r).ByLink() {
+		has, err := room.store.HasManager(r.Context())
+		if err != nil {
+			return err
+		}
+		view.Invite = !has
+	}
+	var err error
+	if view.Recent, err = room.resumable(r.Context()); err != nil {
+		return err
+	}
+	rides, err := room.store.ComingRides(r.Context(), "", room.Now(), talk.MostRides)
+	if err != nil {
+		return err
+	}
+	view.Rides = talk.ComingView(rides, room.Now().Location())
+	return kit.Render(r.Context(), w, http.StatusOK, StartPage(view))
+}
+
+func (room *Room) createConsultation(w http.ResponseWriter, r *http.Request) error {
+	answers, err := form.New().Encode()
+	if err != nil {
+		return err
+	}
+	c, err := room.store.CreateConsultation(r.Context(), "", answers, room.Now())
+	if err != nil {
+		return err
+	}
+	http.Redirect(w, r, kit.ConsultationAt(c.ID, ""), http.StatusSeeOther)
+	return nil
+}
+
+// resumable draws the consultations that were saved last, and after them those
+// that are not among them and that a change concerns.
+func (room *Room) resumable(ctx context.Context) ([]Consultation, error) {
+	list, err := room.store.RecentConsultations(ctx, recent)
+	if err != nil {
+		return nil, err
+	}
+	marks, err := room.store.Marks(ctx, "")
+	if err != nil {
+		return nil, err
+	}
+	counts, shown := map[string]int{}, map[string]bool{}
+	for _, c := range list {
+		shown[c.ID] = true
+	}
+	for _, m := range marks {
+		counts[m.Consultation]++
+		if shown[m.Consultation] || len(list) == 2*recent {
+			continue
+		}
+		shown[m.Consultation] = true
+		c, err := room.store.Consultation(ctx, m.Consultation)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, c)
+	}
+	var views []Consultation
+	for _, c := range list {
+		f, err := form.Decode(c.Answers)
+		if err != nil {
+			return nil, err
+		}
+		view := recentView(c, f, room.Now())
+		if n := counts[c.ID]; n > 0 {
+			view.Mark = "The shop has since changed " + say.Counted(n, "answer", "answers")
+		}
+		views = append(views, view)
+	}
+	return views, nil
+}
+
+// recentView is one line of the start page.
+func recentView(c store.Consultation, f form.Form, now time.Time) Consultation {
+	name := c.Customer
+	if name == "" {
+		name = "Without a name"
+	}
+	who := say.Counted(f.Rows(form.Riders), "rider", "riders")
+	if n := f.Rows(form.Passengers); n > 0 {
+		who += ", " + say.Counted(n, "passenger", "passengers")
+	}
+	at := c.Updated.In(now.Location())
+	when := at.Format("2 January 2006, 15:04")
+	if at.Format(time.DateOnly) == now.Format(time.DateOnly) {
+		when = "today, " + at.Format("15:04")
+	}
+	return Consultation{Href: kit.ConsultationAt(c.ID, ""), Name: name, Who: who, When: when, At: at.Format(time.RFC3339)}
+}

@@ -1,0 +1,31 @@
+package desk
+
+import (
+	"fmt"
+	"strings"
+
+	"kinwain/web/talk"
+)
+
+// questionName says in words which question a path of the profile is.
+func questionName(c *talk.Consultation, path string) string {
+	m := talk.ListPath.FindStringSubmatch(path)
+	if m == nil {
+		if name, ok := talk.FieldNames[path]; ok {
+			return name
+		}
+		return path
+	}
+	list, row, field := m[1], m[2], talk.FieldNames[m[3]]
+	label := c.Form.Get(list + "[" + row + "].label")
+	switch list {
+	case "riders":
+		label = "rider " + label
+	case "home.doorways", "home.corners":
+		var n int
+		if _, err := fmt.Sscan(row, &n); err == nil {
+			label = fmt.Sprintf("%s %d", strings.TrimSuffix(strings.TrimPrefix(list, "home."), "s"), n+1)
+		}
+	}
+	return strings.TrimSpace(label + ": " + field)
+}

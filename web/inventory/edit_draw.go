@@ -1,0 +1,290 @@
+package inventory
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+	"slices"
+	"strings"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/photo"
+	"kinwain/internal/problem"
+	"kinwain/internal/store"
+	"kinwain/web/kit"
+	"kinwain/web/say"
+	"kinwain/web/wares"
+)
+
+// editView draws the form of a thing.
+func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
+	view := Ware{Code: e.code, Named: e.list == wares.UnitList, One: e.one, Alert: e.alert, Concerned: e.whom, Base: e.base, Action: e.address("new"), Heading: "New " + e.one}
+	if e.code != "" {
+		view.Heading, view.Action, view.Life = e.code, e.address(e.code), e.address(e.code)
+		if name := strings.TrimSpace(e.typed.Get("name") + " " + e.typed.Get("size")); name != "" {
+			view.Heading = name
+		} else if frame := e.typed.Get("frame"); frame != "" {
+			view.Heading = e.code + ", " + nameOfFrame(e.current, frame)
+		}
+		view.Copy = e.address("new") + "?" + url.Values{"from": {e.code}}.Encode()
+		if err := room.lifeView(r, e, &view); err != nil {
+			return view, err
+		}
+	}
+	view.Shell, view.Tabs = room.inventoryShell(r, view.Heading), tabs(e.many)
+	view.Done = room.Sessions.PopString(r.Context(), flashKey)
+	d := &drawing{editing: e, options: optionsOf(e.current, e.list)}
+	for _, section := range wares.Table[e.list] {
+		view.Sections = append(view.Sections, d.section(section))
+	}
+	for _, p := range e.others {
+		owner, at := ownerAt(p.Path)
+		where := nameAt(e.current, owner, at)
+		if where == "" {
+			where = p.Path
+		}
+		view.Others = append(view.Others, FileFault{Where: say.Capital(where), Text: say.Capital(p.Text) + "."})
+	}
+	if n := len(e.faults); n > 0 {
+		view.Alert = strings.TrimSpace(view.Alert + " Not saved yet: " + say.Counted(n, "field cannot be right. It is marked below.", "fields cannot be right. They are marked below."))
+	} else if len(e.others) > 0 {
+		view.Alert = "Not saved yet: it would leave something else in disorder."
+	}
+	for _, c := range e.clashes {
+		view.Clashes = append(view.Clashes, Clash{Name: c.Field, Field: say.Capital(fieldLabel(e.list, c.Field)), Mine: historyFigure(c.New), Theirs: historyFigure(c.Old), Old: c.Old})
+	}
+	return view, nil
+}
+
+// lifeView adds what becomes of a thing beside its form: photo, history,
+// retiring.
+func (room *Room) lifeView(r *http.Request, e *editing, view *Ware) error {
+	t := store.Thing{List: e.list, Code: e.code}
+	retired, err := room.store.Retired(r.Context())
+	if err != nil {
+		return err
+	}
+	view.Retired = retired[t]
+	if view.NamedBy, err = room.namedBy(r, e.current, e.shelf, e.code); err != nil {
+		return err
+	}
+	saves, err := room.store.History(r.Context(), e.list, e.code, ownSaves)
+	if err != nil {
+		return err
+	}
+	view.Saves = savesView(saves, room.Now().Location())
+	view.History = historyAddress + "?" + url.Values{"list": {e.list}, "code": {e.code}}.Encode()
+	if len(e.clashes) > 0 && len(saves) > 0 {
+		view.Changer = saves[0].Who
+	}
+	photos, err := room.store.Photos(r.Context(), e.list)
+	if err != nil {
+		return err
+	}
+	if p, has := photos[e.code]; has {
+		view.Photo, view.Alt = photoAddress(e.shelf, e.code, p, false), p.Alt
+	}
+	if words := room.Sessions.PopString(r.Context(), altKey); words != "" {
+		view.Alt = words
+	}
+	view.PhotoMax = fmt.Sprintf("JPEG, PNG or GIF, at most %d MB. Only the picture itself is kept.", photo.MaxBytes>>20)
+	if e.list == wares.UnitList {
+		if i := slices.IndexFunc(e.current.Units, func(u catalog.Unit) bool { return u.Tag == e.code }); i >= 0 {
+			view.Weighed = weighedView(e.current, &e.current.Units[i])
+		}
+	}
+	return nil
+}
+
+// drawing is a form with what may be chosen in it.
+type drawing struct {
+	*editing
+	options choiceSet
+}
+
+// choiceSet are what the fields of a form offer.
+type choiceSet struct{ frames, addOns, zones, needs []kit.Option }
+
+func optionsOf(c *catalog.Catalogue, list string) choiceSet {
+	var o choiceSet
+	zones, tags := map[string]bool{}, map[string]bool{}
+	for i := range c.Frames {
+		f := &c.Frames[i]
+		o.frames = append(o.frames, kit.Option{Value: f.Code, Label: strings.TrimSpace(f.Name + " " + f.Size)})
+		for _, z := range f.Zones {
+			zones[z.Code] = true
+		}
+		for _, tag := range f.Provides {
+			tags[tag] = true
+		}
+	}
+	for i := range c.AddOns {
+		a := &c.AddOns[i]
+		o.addOns = append(o.addOns, kit.Option{Value: a.Code, Label: a.Name + " (" + a.Code + ")"})
+		for _, tag := range a.Provides {
+			tags[tag] = true
+		}
+		for _, group := range a.Needs {
+			for _, member := range group {
+				if c.AddOn(member) == nil {
+					tags[member] = true
+				}
+			}
+		}
+	}
+	for _, tag := range sortedKeys(tags) {
+		o.needs = append(o.needs, kit.Option{Value: tag, Label: "anything with " + plainWord(tag)})
+	}
+	o.needs = append(o.needs, o.addOns...)
+	for _, zone := range sortedKeys(zones) {
+		o.zones = append(o.zones, kit.Option{Value: zone, Label: zone})
+	}
+	return o
+}
+
+func sortedKeys(set map[string]bool) []string {
+	var all []string
+	for key := range set {
+		all = append(all, key)
+	}
+	slices.Sort(all)
+	return all
+}
+
+func (d *drawing) section(s wares.Section) WareSection {
+	view := WareSection{ID: "s-" + s.Fields[0].Name, Title: s.Title, Lead: s.Lead}
+	for _, f := range s.Fields {
+		switch f.Kind {
+		case wares.Rows, wares.PerFrame:
+			d.rows(&view, f)
+		case wares.Box:
+			for _, sub := range f.Sub {
+				view.Fields = append(view.Fields, d.field(problem.Join(f.Name, sub.Name), sub))
+			}
+		default:
+			if f.Name != wares.Key(d.list) || d.code == "" {
+				view.Fields = append(view.Fields, d.field(f.Name, f))
+			}
+		}
+	}
+	return view
+}
+
+func (d *drawing) rows(view *WareSection, f wares.Field) {
+	view.Error = d.faults.At(f.Name)
+	view.Add = kit.Button{Label: "Add a " + f.One, Value: "add " + f.Name}
+	fields := f.Sub
+	if f.Kind == wares.PerFrame {
+		fields = append([]wares.Field{{Name: "frame", Label: "Frame", Kind: wares.OneFrame, Needed: true}}, f.Sub...)
+	}
+	view.Next = problem.Join(wares.Row(f.Name, d.typed.Rows(f.Name)), fields[0].Name)
+	for i := range d.typed.Rows(f.Name) {
+		title := fmt.Sprintf("%s %d", f.One, i+1)
+		row := WareFields{Title: title, Remove: kit.Button{Label: "Remove " + title, Value: fmt.Sprintf("remove %s %d", f.Name, i)}}
+		for _, sub := range fields {
+			row.Fields = append(row.Fields, d.field(problem.Join(wares.Row(f.Name, i), sub.Name), sub))
+		}
+		view.Rows = append(view.Rows, row)
+	}
+}
+
+// faultAt returns the fault of a field, or of a member of it.
+func (d *drawing) faultAt(path string) string {
+	if frame, field, ok := d.perFrame(path); ok {
+		if text := d.faults.At(problem.Join("on_frame."+frame, field)); text != "" {
+			return text
+		}
+		if text := d.faults.At("on_frame." + frame); text != "" && field == "frame" {
+			return text
+		}
+	}
+	for _, p := range d.faults {
+		if p.Path == path || strings.HasPrefix(p.Path, path+"[") {
+			return p.Text
+		}
+	}
+	return ""
+}
+
+// perFrame splits the path of a field of on_frame by its row.
+func (d *drawing) perFrame(path string) (frame, field string, ok bool) {
+	rest, ok := strings.CutPrefix(path, "on_frame[")
+	number, field, found := strings.Cut(rest, "].")
+	if !ok || !found {
+		return "", "", false
+	}
+	return d.typed.Get("on_frame[" + number + "].frame"), field, true
+}
+
+// units are shown behind the labels.
+var units = map[wares.Kind]string{wares.Mass: "kg", wares.Length: "cm", wares.Signed: "cm", wares.Volume: "litres", wares.Share: "%"}
+
+var modes = map[wares.Kind]string{wares.Mass: "decimal", wares.Length: "decimal", wares.Volume: "decimal", wares.Money: "decimal", wares.Share: "decimal", wares.Number: "numeric"}
+
+func (d *drawing) field(path string, f wares.Field) WareField {
+	v := WareField{Field: kit.Field{Name: path, Label: f.Label, Hint: f.Hint, Unit: units[f.Kind], Mode: modes[f.Kind], Value: d.typed.Get(path),
+		Error: d.faultAt(path), Needed: f.Needed}, Chosen: d.typed.All(path)}
+	switch f.Kind {
+	case wares.Money:
+		v.Unit = d.current.Shop.Currency
+	case wares.Long:
+		v.Shape = "area"
+	case wares.Tick:
+		v.Check = "yes"
+	case wares.Maybe:
+		v.Options = []kit.Option{{Value: "", Label: "As above"}, {Value: "yes", Label: "Yes"}, {Value: "no", Label: "No"}}
+	case wares.Word:
+		v.Options = offer(wordOptions(f.Words), v.Value)
+	case wares.OneFrame:
+		v.Options = offer(d.options.frames, v.Value)
+	case wares.OneZone:
+		v.Options = offer(d.zones(), v.Value)
+	case wares.Frames:
+		v.Shape, v.Options = "boxes", d.options.frames
+	case wares.AddOns:
+		v.Shape, v.Options, v.Chosen = "choices", d.options.addOns, append(v.Chosen, "", "")
+	case wares.Needs:
+		v.Shape, v.Options = "groups", d.options.needs
+		for i := range d.typed.Rows(path) + 1 {
+			name := wares.Row(path, i)
+			chosen := append(d.typed.All(name), "")
+			for len(chosen) < 3 {
+				chosen = append(chosen, "")
+			}
+			v.Groups = append(v.Groups, WareGroup{Name: name, Chosen: chosen, Error: d.faultAt(name)})
+		}
+	}
+	return v
+}
+
+// zones offers the zones of the frame in the form, or those of all frames.
+func (d *drawing) zones() []kit.Option {
+	if d.list != wares.FrameList {
+		return d.options.zones
+	}
+	var own []kit.Option
+	for i := range d.typed.Rows("zones") {
+		if code := strings.TrimSpace(d.typed.Get(wares.Row("zones", i) + ".code")); code != "" {
+			own = append(own, kit.Option{Value: code, Label: code})
+		}
+	}
+	return own
+}
+
+func wordOptions(words []string) []kit.Option {
+	var all []kit.Option
+	for _, word := range words {
+		all = append(all, kit.Option{Value: word, Label: say.Capital(plainWord(word))})
+	}
+	return all
+}
+
+// offer adds the choice of nothing, and what stands there although it is no
+// choice any more.
+func offer(options []kit.Option, value string) []kit.Option {
+	all := append([]kit.Option{{Value: "", Label: "Not stated"}}, options...)
+	if value != "" && !slices.ContainsFunc(options, func(o kit.Option) bool { return o.Value == value }) {
+		all = append(all, kit.Option{Value: value, Label: value + " (unknown)"})
+	}
+	return all
+}

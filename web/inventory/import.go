@@ -1,0 +1,235 @@
+package inventory
+
+import (
+	"errors"
+	"io"
+	"mime/multipart"
+	"net/http"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/go-chi/chi/v5"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/catalog/sheet"
+	"kinwain/internal/problem"
+	"kinwain/internal/store"
+	"kinwain/web/kit"
+)
+
+const (
+	exportAddress = kit.InventoryAddress + "/export"
+
+	// maxUpload bounds the files of one import: a hundred thousand rows.
+	maxUpload = 16 << 20
+	// importLife is how long an upload waits to be confirmed.
+	importLife = time.Hour
+	// importedKey is where a session keeps what to say after an import.
+	importedKey = "imported"
+)
+
+var (
+	errUpload     = &kit.Failure{Status: http.StatusBadRequest, Code: "form", Title: "That could not be read", Text: "The files arrived damaged, and nothing was changed. Go back and send them again."}
+	errUploadSize = &kit.Failure{Status: http.StatusRequestEntityTooLarge, Code: "too_large", Title: "Far too large", Text: "More than 16 MB was sent, and nothing was changed. Go back and send less, or use “kinwain import” on the computer itself."}
+	errImportGone = &kit.Failure{Status: http.StatusNotFound, Code: "not_found", Title: "No longer kept", Text: "What was sent is kept for an hour, or until it is imported. Nothing more was changed. Send the files again to see what they would change."}
+)
+
+// exportCatalogue sends the catalogue as a file to keep.
+func (room *Room) exportCatalogue(w http.ResponseWriter, r *http.Request) error {
+	c, err := room.store.Catalogue(r.Context())
+	if err != nil {
+		return err
+	}
+	var data []byte
+	var name, kind string
+	switch r.URL.Query().Get("format") {
+	case "", "csv":
+		name, kind = "catalogue.zip", "application/zip"
+		data, err = sheet.Zip(sheet.Write(c))
+	case "json":
+		name, kind = "catalogue.json", "application/json"
+		data, err = c.Document()
+		data = append(data, '\n')
+	default:
+		return kit.ErrNotFound
+	}
+	if err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", kind)
+	w.Header().Set("Content-Disposition", `attachment; filename="`+name+`"`)
+	_, _ = w.Write(data) // fails where the browser went away: there is nobody to tell
+	return nil
+}
+
+func (room *Room) importForm(w http.ResponseWriter, r *http.Request) error {
+	view := room.importView(r)
+	view.Done = room.Sessions.PopString(r.Context(), importedKey)
+	return kit.Render(r.Context(), w, http.StatusOK, ImportPage(view))
+}
+
+// upload reads the files that were sent. What is in order is kept to be
+// confirmed; what is not is told, fault by fault.
+func (room *Room) upload(w http.ResponseWriter, r *http.Request) error {
+	files, err := uploaded(r)
+	if err != nil {
+		return err
+	}
+	current, revision, err := room.store.CatalogueAt(r.Context())
+	if err != nil {
+		return err
+	}
+	faults := problem.List{{Code: problem.Missing, Text: "choose a file first"}}
+	var c *catalog.Catalogue
+	var kept []string
+	if len(files) > 0 {
+		faults = nil
+		if c, kept, err = sheet.ReadAny(files, current); err != nil && !errors.As(err, &faults) {
+			return err
+		}
+	}
+	if len(faults) > 0 {
+		view := room.importView(r)
+		faultsView(&view, faults)
+		return kit.Render(r.Context(), w, http.StatusUnprocessableEntity, ImportPage(view))
+	}
+	document, err := c.Document()
+	if err != nil {
+		return err
+	}
+	waits, err := room.store.CreateImport(r.Context(), nameOf(files, kept), document, revision, room.Now(), room.Now().Add(importLife))
+	if err != nil {
+		return err
+	}
+	http.Redirect(w, r, kit.ImportAddress+"/"+waits.ID, http.StatusSeeOther)
+	return nil
+}
+
+// uploaded returns the files of a posted form.
+func uploaded(r *http.Request) ([]sheet.File, error) {
+	if err := r.ParseMultipartForm(maxUpload); err != nil {
+		var tooLarge *http.MaxBytesError
+		if errors.As(err, &tooLarge) {
+			return nil, errUploadSize
+		}
+		return nil, errUpload
+	}
+	var files []sheet.File
+	for _, header := range r.MultipartForm.File["files"] {
+		data, err := contents(header)
+		if err != nil {
+			return nil, err
+		}
+		files = append(files, sheet.File{Name: header.Filename, Data: data})
+	}
+	return files, nil
+}
+
+func contents(header *multipart.FileHeader) ([]byte, error) {
+	f, err := header.Open()
+	if err != nil {
+		return nil, err
+	}
+	data, err := io.ReadAll(f)
+	return data, errors.Join(err, f.Close())
+}
+
+// nameOf says what was sent, and which tables were not.
+func nameOf(files []sheet.File, kept []string) string {
+	var names []string
+	for _, f := range files {
+		names = append(names, f.Name)
+	}
+	name := strings.Join(names, ", ")
+	if len(kept) > 0 {
+		name += ". The tables you left out stay: " + strings.Join(kept, ", ")
+	}
+	return name + "."
+}
+
+// waiting is an import with what it would change at this moment.
+type waiting struct {
+	store.Import
+	current  *catalog.Catalogue
+	revision int64 // of the current catalogue
+	new      *catalog.Catalogue
+	changes  []catalog.Change
+}
+
+func (room *Room) waiting(r *http.Request) (*waiting, error) {
+	kept, err := room.store.Import(r.Context(), chi.URLParam(r, "id"), room.Now())
+	if store.CodeOf(err) == store.NotFound {
+		return nil, errImportGone
+	}
+	if err != nil {
+		return nil, err
+	}
+	i := &waiting{Import: kept}
+	if i.new, err = catalog.Parse(kept.Document); err != nil {
+		return nil, err
+	}
+	if i.current, i.revision, err = room.store.CatalogueAt(r.Context()); err != nil {
+		return nil, err
+	}
+	i.changes, err = catalog.Compare(i.current, i.new)
+	return i, err
+}
+
+// dryRun shows what an import would change.
+func (room *Room) dryRun(w http.ResponseWriter, r *http.Request) error {
+	i, err := room.waiting(r)
+	if err != nil {
+		return err
+	}
+	view := room.dryRunView(r, i)
+	if err := room.addConsequences(r, i, &view); err != nil {
+		return err
+	}
+	return kit.Render(r.Context(), w, http.StatusOK, DryRunPage(view))
+}
+
+// addConsequences says whom the changes of an import concern.
+func (room *Room) addConsequences(r *http.Request, i *waiting, view *DryRun) error {
+	if len(i.changes) == 0 {
+		return nil
+	}
+	found, err := room.watch.Of(r.Context(), i.current, i.new)
+	if err != nil {
+		return err
+	}
+	whom := kit.ConsequencesView(found)
+	view.Consequences = &whom
+	return nil
+}
+
+// confirmImport stores what the dry run has shown, and nothing else: where
+// the catalogue has changed since, the differences are shown anew.
+func (room *Room) confirmImport(w http.ResponseWriter, r *http.Request) error {
+	i, err := room.waiting(r)
+	if err != nil {
+		return err
+	}
+	at, err := strconv.ParseInt(r.PostFormValue("at"), 10, 64)
+	if err != nil {
+		return kit.ErrForm
+	}
+	err = room.watch.Replace(r.Context(), at, i.current, i.new, room.Author(r, store.ByImport))
+	if store.CodeOf(err) == store.Conflict {
+		view := room.dryRunView(r, i)
+		view.Stale = staleWords
+		if err := room.addConsequences(r, i, &view); err != nil {
+			return err
+		}
+		return kit.Render(r.Context(), w, http.StatusConflict, DryRunPage(view))
+	}
+	if err != nil {
+		return err
+	}
+	if err := room.store.DeleteImport(r.Context(), i.ID); err != nil {
+		return err
+	}
+	room.Sessions.Put(r.Context(), importedKey, importedWords(i.new))
+	http.Redirect(w, r, kit.ImportAddress, http.StatusSeeOther)
+	return nil
+}

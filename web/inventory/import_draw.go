@@ -1,0 +1,246 @@
+package inventory
+
+import (
+	"encoding/json"
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
+	"kinwain/web/kit"
+	"kinwain/web/say"
+)
+
+// How much of a long list is shown.
+const (
+	shownFaults  = 200
+	shownChanges = 500
+)
+
+const staleWords = "Somebody has changed the catalogue since you sent this. Nothing was imported. Below is what would change now; where that would undo their work, send the files again."
+
+func (room *Room) importView(r *http.Request) Import {
+	return Import{
+		Shell: room.Shell(r, "Catalogue in and out"), Action: kit.ImportAddress, Accept: ".json,.zip,.csv",
+		Most: fmt.Sprintf("%d MB at most.", maxUpload>>20),
+		Exports: []kit.Step{
+			{Label: "CSV tables, zipped", Href: exportAddress + "?format=csv"}, {Label: "JSON document", Href: exportAddress + "?format=json"},
+		},
+	}
+}
+
+func faultsView(view *Import, faults problem.List) {
+	view.Title = "Faults in the files"
+	view.Heading = say.Counted(len(faults), "fault in the files", "faults in the files")
+	for i, p := range faults {
+		if i == shownFaults {
+			view.More = fmt.Sprintf("And %d more. They show once these are mended.", len(faults)-i)
+			break
+		}
+		view.Faults = append(view.Faults, FileFault{Where: p.Path, Text: say.Capital(p.Text) + "."})
+	}
+}
+
+func importedWords(c *catalog.Catalogue) string {
+	return fmt.Sprintf("Imported. The catalogue now has %s, %s and %s.", say.Counted(len(c.Frames), "frame", "frames"),
+		say.Counted(len(c.AddOns), "add-on", "add-ons"), say.Counted(len(c.Units), "unit", "units"))
+}
+
+func (room *Room) dryRunView(r *http.Request, i *waiting) DryRun {
+	view := DryRun{
+		Shell: room.DeskShell(r, "What would change"), Name: i.Name, Summary: summaryOf(i.changes),
+		Action: kit.ImportAddress + "/" + i.ID, Back: kit.ImportAddress,
+	}
+	if i.Revision != i.revision {
+		view.Stale = staleWords
+	}
+	if len(i.changes) == 0 {
+		return view
+	}
+	view.At = strconv.FormatInt(i.revision, 10)
+	if more := len(i.changes) - shownChanges; more > 0 {
+		view.More = fmt.Sprintf("And %d more differences, which are not shown here.", more)
+	}
+	view.Groups = changeGroups(i)
+	return view
+}
+
+// summaryOf counts what would change, in words.
+func summaryOf(changes []catalog.Change) string {
+	if len(changes) == 0 {
+		return "Nothing. The catalogue is already as in these files."
+	}
+	things := map[string]bool{}
+	counts := map[catalog.Kind]int{}
+	for _, c := range changes {
+		switch {
+		case c.Whole() || c.Kind() == catalog.Moved:
+			counts[c.Kind()]++
+		default: // whatever becomes of the field, the thing is changed
+			counts[catalog.Changed]++
+			things[c.List+" "+c.Code] = true
+		}
+	}
+	words := []string{}
+	if n := counts[catalog.Removed]; n > 0 {
+		words = append(words, fmt.Sprintf("%d removed", n))
+	}
+	if n := counts[catalog.Added]; n > 0 {
+		words = append(words, fmt.Sprintf("%d added", n))
+	}
+	if n := counts[catalog.Changed]; n > 0 {
+		words = append(words, fmt.Sprintf("%s changed in %s", say.Counted(n, "field", "fields"), say.Counted(len(things), "entry", "entries")))
+	}
+	if n := counts[catalog.Moved]; n > 0 {
+		words = append(words, fmt.Sprintf("%s in another order", say.Counted(n, "list", "lists")))
+	}
+	return say.Capital(strings.Join(words, ", ")) + "."
+}
+
+// changeGroups sorts the first of the changes by what they are about.
+func changeGroups(i *waiting) []ChangeGroup {
+	names := namesOf(i.current, i.new)
+	before, after := partNames(i.current), partNames(i.new)
+	headings := []struct{ list, heading string }{{"shop", "The shop"}, {"frames", "Frames"}, {"add_ons", "Add-ons"}, {"units", "Units"}}
+	shown := i.changes[:min(len(i.changes), shownChanges)]
+	var groups []ChangeGroup
+	for _, h := range headings {
+		g := ChangeGroup{Heading: h.heading}
+		for _, c := range shown {
+			if c.List == h.list {
+				addChange(&g, c, Thing{Code: c.Code, Name: names[c.List+" "+c.Code]}, fieldWords(c, partsOf(c, before, after)))
+			}
+		}
+		if len(g.Added)+len(g.Removed)+len(g.Changed) > 0 || g.Moved != "" {
+			groups = append(groups, g)
+		}
+	}
+	return groups
+}
+
+// addChange adds a change to its group. The fields of one thing come one after
+// the other.
+func addChange(g *ChangeGroup, c catalog.Change, t Thing, field string) {
+	switch {
+	case c.Kind() == catalog.Moved:
+		g.Moved = "The order of the list changes."
+	case c.Whole() && c.Kind() == catalog.Added:
+		g.Added = append(g.Added, t)
+	case c.Whole() && c.Kind() == catalog.Removed:
+		g.Removed = append(g.Removed, t)
+	default:
+		if n := len(g.Changed); n == 0 || g.Changed[n-1].Thing != t {
+			g.Changed = append(g.Changed, ChangedThing{Thing: t})
+		}
+		last := &g.Changed[len(g.Changed)-1]
+		last.Fields = append(last.Fields, ChangedField{Field: field, Old: figureWords(c.Old), New: figureWords(c.New)})
+	}
+}
+
+// namesOf returns what people call each thing, by its list and its code.
+func namesOf(catalogues ...*catalog.Catalogue) map[string]string {
+	names := map[string]string{}
+	for _, c := range catalogues {
+		names["shop "] = c.Shop.Name
+		for i := range c.Frames {
+			names["frames "+c.Frames[i].Code] = c.Frames[i].Name
+		}
+		for i := range c.AddOns {
+			names["add_ons "+c.AddOns[i].Code] = c.AddOns[i].Name
+		}
+		for i := range c.Units {
+			names["units "+c.Units[i].Tag] = names["frames "+c.Units[i].Frame]
+		}
+	}
+	return names
+}
+
+// partNames returns what the zones, mounts and combined ratings of every frame
+// and the mounts that every add-on uses are called, by the code of their owner
+// and their path within it.
+func partNames(c *catalog.Catalogue) map[string]string {
+	names := map[string]string{}
+	for i := range c.Frames {
+		f := &c.Frames[i]
+		for j, z := range f.Zones {
+			names[f.Code+" "+problem.Index("zones", j)] = "zone " + z.Code
+		}
+		for j, m := range f.Mounts {
+			names[f.Code+" "+problem.Index("mounts", j)] = "mount " + m.Code
+		}
+		for j, r := range f.Combined {
+			names[f.Code+" "+problem.Index("combined", j)] = "combined " + strings.Join(r.Zones, " and ")
+		}
+	}
+	for i := range c.AddOns {
+		for j, u := range c.AddOns[i].Uses {
+			names[c.AddOns[i].Code+" "+problem.Index("uses", j)] = "uses " + u.Mount
+		}
+	}
+	return names
+}
+
+// partsOf picks the names that a path is counted by: those of before, save for
+// what is added.
+func partsOf(c catalog.Change, before, after map[string]string) map[string]string {
+	if c.Kind() == catalog.Added {
+		return after
+	}
+	return before
+}
+
+// fieldWords names a changed field: zones[1].rating_kg is the rating_kg of the
+// zone that is called rear.
+func fieldWords(c catalog.Change, parts map[string]string) string {
+	end := strings.IndexByte(c.Field, ']') + 1
+	part, rest := c.Field[:end], strings.TrimPrefix(c.Field[end:], ".")
+	name := parts[c.Code+" "+part]
+	switch {
+	case name == "":
+		return c.Field
+	case rest == "":
+		return name
+	}
+	return name + ": " + rest
+}
+
+// figureWords writes a figure of a document for people: texts without
+// quotation marks, yes and no, and lists as the tables have them.
+func figureWords(text string) string {
+	var value any
+	if text == "" || json.Unmarshal([]byte(text), &value) != nil {
+		return "not stated"
+	}
+	switch v := value.(type) {
+	case string:
+		if v == "" {
+			return "empty"
+		}
+		return v
+	case bool:
+		if v {
+			return "yes"
+		}
+		return "no"
+	case []any:
+		if len(v) == 0 {
+			return "none"
+		}
+		return listWords(v, " ")
+	}
+	return strings.NewReplacer(`"`, "", "{", "", "}", "").Replace(text)
+}
+
+func listWords(list []any, between string) string {
+	words := make([]string, len(list))
+	for i, item := range list {
+		if group, ok := item.([]any); ok {
+			words[i] = listWords(group, "|")
+		} else {
+			words[i] = fmt.Sprint(item)
+		}
+	}
+	return strings.Join(words, between)
+}

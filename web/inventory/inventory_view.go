@@ -1,0 +1,200 @@
+package inventory
+
+import (
+	"kinwain/web/kit"
+)
+
+// Inventory is the first page of the inventory.
+type Inventory struct {
+	kit.Shell
+	Tabs   []kit.Step
+	Query  string
+	Action string // of the search
+	Counts []WareCount
+	Found  []Wares
+}
+
+// WareCount says how many of a list there are.
+type WareCount struct {
+	kit.Step
+	Count    string
+	New      string // where one is added
+	NewLabel string
+	Retired  int
+}
+
+// Wares is one list of the inventory.
+type Wares struct {
+	kit.Shell
+	Tabs     []kit.Step
+	Heading  string
+	Slug     string
+	Query    string
+	Action   string // of the search
+	New      string
+	NewLabel string
+	Done     string
+	Total    int
+	Columns  []Column // behind the name
+	Rows     []WareRow
+	Retired  []WareRow
+}
+
+// Column is a heading of a list.
+type Column struct {
+	Label string
+	Text  bool // aligned as a text, not as a figure
+	Minor bool // left out where there is little room
+}
+
+// WareRow is one frame, add-on or unit of a list.
+type WareRow struct {
+	Href  string
+	Code  string
+	Name  string
+	Photo string // address of its small picture
+	Alt   string
+	Cells []string
+	Text  string // what a search looks through
+}
+
+// Ware is the form of one frame, add-on or unit.
+type Ware struct {
+	kit.Shell
+	Tabs      []kit.Step
+	Heading   string
+	Code      string // empty for a new one
+	Named     bool   // the heading says the code
+	One       string // what it is, in words
+	Retired   bool
+	Done      string
+	Alert     string
+	Others    []FileFault // what a save would break elsewhere
+	Clashes   []Clash
+	Changer   string            // who changed it meanwhile
+	Concerned *kit.Consequences // whom a save would concern, to be looked at first
+	Action    string
+	Base      string // its document when the form was opened
+	Sections  []WareSection
+	Copy      string // where another one like it is begun
+	Life      string // where it is retired, deleted and photographed
+	NamedBy   string // what keeps it from being deleted
+	Weighed   []Tallied
+	Photo     string
+	Alt       string
+	PhotoMax  string
+	Saves     []SaveView
+	History   string // where all of its history is
+}
+
+// Clash is a field that two people have changed.
+type Clash struct{ Name, Field, Mine, Theirs, Old string }
+
+// Tallied is a line of a sum.
+type Tallied struct {
+	Label, Figure string
+	Total         bool
+}
+
+// WareSection is a part of the form under a heading.
+type WareSection struct {
+	ID     string
+	Title  string
+	Lead   string
+	Fields []WareField
+	Error  string // about the list as a whole
+	Rows   []WareFields
+	Add    kit.Button
+	Next   string // the first field of the row that would be added
+}
+
+// WareFields is a row of a list.
+type WareFields struct {
+	Title  string
+	Fields []WareField
+	Remove kit.Button
+}
+
+// WareField is a field of the form: a plain one, or of a shape of its own.
+type WareField struct {
+	kit.Field
+	Shape  string   // "", area, choices, boxes, groups
+	Chosen []string // of choices: one list to choose from for each, and for each blank
+	Groups []WareGroup
+}
+
+// WareGroup is one row of needs.
+type WareGroup struct {
+	Name   string
+	Chosen []string
+	Error  string
+}
+
+// Has reports whether a box is ticked.
+func (f WareField) Has(value string) bool {
+	for _, v := range f.Chosen {
+		if v == value {
+			return true
+		}
+	}
+	return false
+}
+
+// History is who changed what.
+type History struct {
+	kit.Shell
+	Tabs       []kit.Step
+	Action     string
+	List, Code string
+	Lists      []kit.Option
+	Alert      string
+	Done       string
+	Saves      []SaveView
+}
+
+// SaveView is all that somebody changed at once.
+type SaveView struct {
+	Who, How, When, At string
+	Changes            []HistoryChange
+	More               string
+}
+
+// HistoryChange is one changed field.
+type HistoryChange struct {
+	Thing, Href, Field, Old, New string
+	Undo                         string // where it is undone
+}
+
+// Fits is the grid of what fits what.
+type Fits struct {
+	kit.Shell
+	Tabs      []kit.Step
+	Action    string
+	Done      string
+	Alert     string
+	Was       []string // pairs when it was opened
+	Hidden    []string // pairs that are ticked and not shown
+	Frames    []Thing
+	Rows      []FitRow
+	Misfits   []Misfit
+	Concerned *kit.Consequences
+}
+
+// FitRow is one add-on against every frame.
+type FitRow struct {
+	Thing
+	Href  string
+	Cells []FitCell
+}
+
+// FitCell is one pair.
+type FitCell struct {
+	Value, Label string
+	On, Bad      bool
+}
+
+// Misfit is a pair that can never be used.
+type Misfit struct {
+	Pair, Text string
+	Faulty     bool
+}

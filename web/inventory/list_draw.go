@@ -1,0 +1,199 @@
+package inventory
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/store"
+	"kinwain/web/say"
+	"kinwain/web/wares"
+)
+
+// rowsOf draws the rows of a list, retired ones too.
+func rowsOf(c *catalog.Catalogue, h shelf) ([]Column, []WareRow) {
+	switch h.list {
+	case wares.FrameList:
+		return frameRows(c)
+	case wares.AddOnList:
+		return addOnRows(c)
+	}
+	return unitRows(c)
+}
+
+func frameRows(c *catalog.Catalogue) ([]Column, []WareRow) {
+	columns := []Column{{Label: "Type", Text: true, Minor: true}, {Label: "Size", Text: true, Minor: true}, {Label: "Gross rating"},
+		{Label: "Bare weight", Minor: true}, {Label: "Riders", Minor: true}, {Label: "Price"}, {Label: "Units", Minor: true}}
+	units := map[string]int{}
+	for _, u := range c.Units {
+		units[u.Frame]++
+	}
+	var rows []WareRow
+	for i := range c.Frames {
+		f := &c.Frames[i]
+		riders := strings.TrimSuffix(f.RiderMin.Show(measure.Metric, measure.Nearest), " cm") + " to " + f.RiderMax.Show(measure.Metric, measure.Nearest)
+		rows = append(rows, wareRow(f.Code, f.Name, f.Family+" "+f.Material+" "+f.Notes, plainWord(f.Type), f.Size, massWords(f.GrossRating), massWords(f.BareWeight), riders,
+			f.Price.Show(c.Shop.Currency), strconv.Itoa(units[f.Code])))
+	}
+	return columns, rows
+}
+
+func addOnRows(c *catalog.Catalogue) ([]Column, []WareRow) {
+	columns := []Column{{Label: "Zone", Text: true, Minor: true}, {Label: "Weight"}, {Label: "Price"}, {Label: "Minutes", Minor: true}, {Label: "Fits", Minor: true}}
+	var rows []WareRow
+	for i := range c.AddOns {
+		a := &c.AddOns[i]
+		zone := a.Zone
+		if zone == "" {
+			zone = "none"
+		}
+		rows = append(rows, wareRow(a.Code, a.Name, strings.Join(a.Provides, " "), zone, massWords(a.Weight), a.Price.Show(c.Shop.Currency),
+			strconv.Itoa(a.FittingMinutes), say.Counted(len(a.Fits), "frame", "frames")))
+	}
+	return columns, rows
+}
+
+func unitRows(c *catalog.Catalogue) ([]Column, []WareRow) {
+	columns := []Column{{Label: "Kind", Text: true}, {Label: "Colour", Text: true, Minor: true}, {Label: "Status", Text: true},
+		{Label: "Weight", Minor: true}, {Label: "Odometer", Minor: true}}
+	var rows []WareRow
+	for i := range c.Units {
+		u := &c.Units[i]
+		weight, weighed := match.UnitWeight(c, u)
+		words := massWords(weight)
+		if !weighed {
+			words += ", not weighed"
+		}
+		rows = append(rows, wareRow(u.Tag, nameOfFrame(c, u.Frame), u.Frame, u.Kind, u.Colour, plainWord(u.Status), words, fmt.Sprintf("%d km", u.Odometer)))
+	}
+	return columns, rows
+}
+
+func nameOfFrame(c *catalog.Catalogue, code string) string {
+	if f := c.Frame(code); f != nil {
+		return f.Name
+	}
+	return code
+}
+
+func wareRow(code, name, more string, cells ...string) WareRow {
+	return WareRow{Code: code, Name: name, Cells: cells, Text: code + " " + name + " " + more + " " + strings.Join(cells, " ")}
+}
+
+func massWords(m measure.Mass) string { return m.Show(measure.Metric, measure.Nearest) }
+
+func plainWord(word string) string { return strings.ReplaceAll(word, "_", " ") }
+
+// weighedView holds the weight on the scale against the sum of the makers'
+// figures.
+func weighedView(c *catalog.Catalogue, u *catalog.Unit) []Tallied {
+	if c.Frame(u.Frame) == nil {
+		return nil
+	}
+	plain := *u
+	plain.Weighed = 0
+	computed, _ := match.UnitWeight(c, &plain)
+	rows := []Tallied{{Label: "Makers’ figures: bare weight and what is on it", Figure: massWords(computed)}}
+	if u.Weighed == 0 {
+		return append(rows, Tallied{Label: "Not weighed: the makers’ figures count", Figure: "–", Total: true})
+	}
+	over, words := u.Weighed-computed, "heavier than the makers say"
+	if over < 0 {
+		over, words = -over, "lighter than the makers say"
+	}
+	return append(rows, Tallied{Label: "On the scale, " + u.WeighedOn.String(), Figure: massWords(u.Weighed)},
+		Tallied{Label: "Difference: " + words, Figure: massWords(over), Total: true})
+}
+
+// shownFields bounds the changes of one save on a page.
+const shownFields = 60
+
+// savesView draws the history.
+func savesView(saves []store.Save, zone *time.Location) []SaveView {
+	how := map[string]string{store.ByEdit: "changed by hand", store.ByImport: "imported", store.ByUndo: "undone", store.ByRetiring: "retired or brought back"}
+	var views []SaveView
+	for _, save := range saves {
+		at := save.At.In(zone)
+		v := SaveView{Who: save.Who, How: how[save.How], When: at.Format("2 January 2006, 15:04"), At: at.Format(time.RFC3339)}
+		for i, c := range save.Changes[:min(len(save.Changes), shownFields)] {
+			line := HistoryChange{Thing: strings.TrimSpace(plainWord(c.List) + " " + c.Code), Field: historyField(c), Old: historyFigure(c.Old), New: historyFigure(c.New),
+				Undo: fmt.Sprintf("%s/%d/%d", historyAddress, save.ID, save.Numbers[i])}
+			if h, ok := shelfOf(c.List); ok && c.Code != "" {
+				line.Href, line.Thing = h.address(c.Code), h.one+" "+c.Code
+			}
+			v.Changes = append(v.Changes, line)
+		}
+		if more := len(save.Changes) - shownFields; more > 0 {
+			v.More = fmt.Sprintf("And %d more changes.", more)
+		}
+		views = append(views, v)
+	}
+	return views
+}
+
+// historyField names a field for people.
+func historyField(c catalog.Change) string {
+	switch {
+	case c.Code == "" && c.List != "shop":
+		return "the order"
+	case c.Field == "":
+		return "all of it"
+	}
+	return say.Capital(fieldLabel(c.List, c.Field))
+}
+
+// fieldLabel is the label of a path: zones[rear].rating_kg is the Rating of
+// the zone rear.
+func fieldLabel(list, path string) string {
+	name, rest, _ := strings.Cut(path, "[")
+	entry, inner, inside := strings.Cut(rest, "]")
+	name, box, _ := strings.Cut(name, ".")
+	inner = strings.TrimPrefix(inner, ".")
+	for _, f := range fieldsOf(list) {
+		switch {
+		case f.Name != name:
+		case inside:
+			words := f.One + " " + strings.TrimPrefix(entry, "#")
+			if number, err := strconv.Atoi(strings.TrimPrefix(entry, "#")); err == nil && strings.HasPrefix(entry, "#") {
+				words = fmt.Sprintf("%s %d", f.One, number+1)
+			}
+			return strings.TrimSuffix(words+": "+subLabel(f, inner), ": ")
+		case box != "" && f.Kind == wares.PerFrame:
+			frame, field, _ := strings.Cut(box, ".")
+			return strings.TrimSuffix("on "+frame+": "+subLabel(f, field), ": ")
+		case box != "":
+			return subLabel(f, box)
+		case f.Label == "":
+			return say.Capital(f.One + "s")
+		default:
+			return f.Label
+		}
+	}
+	return path
+}
+
+func subLabel(f wares.Field, name string) string {
+	for _, sub := range f.Sub {
+		if sub.Name == name {
+			return strings.ToLower(sub.Label)
+		}
+	}
+	return name
+}
+
+// historyFigure writes a figure of the history for people; what is large is
+// cut.
+func historyFigure(text string) string {
+	if text == "" {
+		return "nothing"
+	}
+	words := figureWords(text)
+	if r := []rune(words); len(r) > 160 {
+		words = string(r[:160]) + "…"
+	}
+	return words
+}

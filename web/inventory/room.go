@@ -1,0 +1,95 @@
+// Package inventory is the room of the manager at the desk: lists and forms of
+// frames, add-ons and units, what fits what, photos, the history with its undo,
+// the catalogue in and out, and what is missing in it.
+//
+// A form is made by one table of fields (web/wares), named by the paths of the
+// document, and carries the document as it was when it was opened. catalog.Merge
+// holds what was typed against what others have changed since: different fields
+// go together, and of the same field the second person chooses. The save is a
+// whole new catalogue at a revision, by concern.Watch, so that nobody forgets
+// whom it concerns; where somebody was quicker it starts anew. Its changes are
+// recorded in the same transaction. They name entries of lists by what they are,
+// zones[rear].rating_kg, so that catalog.Apply can repeat or undo them later, and
+// refuses where the field holds something else by now. What is retired is kept
+// beside the document, and advice leaves it out of every judgement.
+package inventory
+
+import (
+	"context"
+	"time"
+
+	"kinwain/internal/advice"
+	"kinwain/internal/catalog"
+	"kinwain/internal/concern"
+	"kinwain/internal/store"
+	"kinwain/web/kit"
+)
+
+// Store is what the inventory uses of what is kept.
+type Store interface {
+	advice.Store
+	CatalogueAt(ctx context.Context) (c *catalog.Catalogue, revision int64, err error)
+	CreateImport(ctx context.Context, name string, document []byte, revision int64, now, expires time.Time) (store.Import, error)
+	DeleteImport(ctx context.Context, id string) error
+	DeletePhoto(ctx context.Context, t store.Thing) error
+	DeleteThing(ctx context.Context, revision int64, c *catalog.Catalogue, t store.Thing, by store.Author) error
+	History(ctx context.Context, list, code string, most int) ([]store.Save, error)
+	Import(ctx context.Context, id string, now time.Time) (store.Import, error)
+	NamedBy(ctx context.Context, t store.Thing) ([]string, error)
+	Photo(ctx context.Context, t store.Thing) (store.Photo, error)
+	Photos(ctx context.Context, list string) (map[string]store.Photo, error)
+	RecentConsultations(ctx context.Context, limit int) ([]store.Consultation, error)
+	RecordedChange(ctx context.Context, save int64, number int) (catalog.Change, error)
+	Retire(ctx context.Context, t store.Thing, retire bool, by store.Author) error
+	SavePhoto(ctx context.Context, t store.Thing, p store.Photo) error
+}
+
+// Room answers the requests of the inventory.
+type Room struct {
+	*kit.Kit
+	store Store
+	watch *concern.Watch
+}
+
+// New returns the room. watch says whom a change concerns.
+func New(k *kit.Kit, s Store, watch *concern.Watch) *Room { return &Room{k, s, watch} }
+
+// Ways are the ways into the room.
+func (room *Room) Ways(w kit.Ways) {
+	w.Get(kit.InventoryAddress, room.inventory)
+	w.Get(fitsAddress, room.fits)
+	w.Post(fitsAddress, room.saveFits)
+	w.Get(historyAddress, room.history)
+	w.Post(historyAddress+"/{save}/{number}", room.undo)
+	w.Get(kit.QualityAddress, room.quality)
+	w.Get(exportAddress, room.exportCatalogue)
+	w.Get(kit.ImportAddress, room.importForm)
+	w.Post(kit.ImportAddress, room.upload)
+	w.Get(kit.ImportAddress+"/{id}", room.dryRun)
+	w.Post(kit.ImportAddress+"/{id}", room.confirmImport)
+	for _, h := range shelves {
+		at := kit.InventoryAddress + "/" + h.slug
+		w.Get(at, room.wares(h))
+		w.Get(at+"/new", room.newThing(h))
+		w.Post(at+"/new", room.saveThing(h, true))
+		w.Get(at+"/{code}", room.editForm(h))
+		w.Post(at+"/{code}", room.saveThing(h, false))
+		w.Put(at+"/{code}", room.putThing(h))
+		w.Post(at+"/{code}/retire", room.retireThing(h))
+		w.Post(at+"/{code}/delete", room.deleteThing(h))
+		w.Get(at+"/{code}/photo", room.photo(h))
+		w.Post(at+"/{code}/photo", room.savePhoto(h))
+	}
+}
+
+// MostBytes is how much may be sent to an address of the room, 0 where it is
+// no more than anywhere.
+func MostBytes(path string) int64 {
+	switch {
+	case path == kit.ImportAddress:
+		return maxUpload
+	case isPhoto(path):
+		return maxPhoto
+	}
+	return 0
+}

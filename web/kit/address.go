@@ -1,0 +1,44 @@
+package kit
+
+import (
+	"net/url"
+	"strings"
+)
+
+// Where rooms lead to in others. What only one room knows is not here.
+const (
+	StartAddress     = "/"
+	SignInAddress    = "/sign-in"
+	SignOutAddress   = "/sign-out"
+	MeAddress        = "/me"
+	SettingsAddress  = "/settings"
+	InventoryAddress = "/inventory"
+	QualityAddress   = InventoryAddress + "/quality"
+	ImportAddress    = InventoryAddress + "/import"
+)
+
+// ConsultationAt is the address of a consultation, and what follows of it:
+// /frames, /frames/sedge/quote.
+func ConsultationAt(id, rest string) string { return "/consultations/" + id + rest }
+
+// FieldAt is where a field of a frame, an add-on or a unit is mended.
+func FieldAt(list, code, field string) string {
+	return InventoryAddress + "/" + strings.ReplaceAll(list, "_", "-") + "/" + url.PathEscape(code) + "#" + field
+}
+
+// RideAt is the address of a test ride.
+func RideAt(id string) string { return "/rides/" + id }
+
+// QuoteAt is the address of a quote.
+func QuoteAt(id string) string { return "/quotes/" + id }
+
+// Local returns an address within the app to go on to, or the start where it
+// is none.
+func Local(next string) string {
+	u, err := url.Parse(next)
+	if err != nil || u.IsAbs() || u.Host != "" || !strings.HasPrefix(next, "/") || strings.HasPrefix(next, "//") || strings.ContainsAny(next, "\\\r\n\t") ||
+		strings.HasPrefix(u.Path, "/sign-") {
+		return "/"
+	}
+	return next
+}

@@ -1,0 +1,73 @@
+package kit
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"github.com/a-h/templ"
+
+	"kinwain/internal/problem"
+)
+
+// Posted reads the fields of a posted form. What comes without any field
+// is not the form, and would blot out the answers.
+func Posted(r *http.Request) (url.Values, error) {
+	err := r.ParseForm()
+	var tooLarge *http.MaxBytesError
+	switch {
+	case errors.As(err, &tooLarge):
+		return nil, ErrTooLarge
+	case err != nil || len(r.PostForm) == 0:
+		return nil, ErrForm
+	}
+	return r.PostForm, nil
+}
+
+// FailJSON writes what is wrong as JSON.
+func (k *Kit) FailJSON(w http.ResponseWriter, status int, body any) {
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(status)
+	if err := json.NewEncoder(w).Encode(map[string]any{"error": body}); err != nil {
+		k.Log.Warn("answer not sent", "error", err)
+	}
+}
+
+// Problems is the JSON of a faulty document.
+type Problems struct {
+	Code     string       `json:"code"`
+	Text     string       `json:"text"`
+	Problems problem.List `json:"problems"`
+}
+
+// Render draws a page whole before anything is sent, so that a page is never
+// half an answer.
+func Render(ctx context.Context, w http.ResponseWriter, status int, c templ.Component) error {
+	var b bytes.Buffer
+	if err := c.Render(ctx, &b); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.WriteHeader(status)
+	_, _ = w.Write(b.Bytes()) // fails where the browser went away: there is nobody to tell
+	return nil
+}
+
+// Attach answers with a file to keep.
+func (k *Kit) Attach(w http.ResponseWriter, kind, name string, content []byte) {
+	w.Header().Set("Content-Type", kind)
+	w.Header().Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", name))
+	if _, err := w.Write(content); err != nil {
+		k.Log.Warn("answer not sent", "error", err)
+	}
+}
+
+// WantsJSON reports whether a request is answered with JSON.
+func WantsJSON(r *http.Request) bool {
+	return r.URL.Path == "/matches" || strings.HasPrefix(r.Header.Get("Accept"), "application/json")
+}

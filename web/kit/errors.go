@@ -1,0 +1,50 @@
+package kit
+
+import (
+	"errors"
+	"net/http"
+
+	"kinwain/internal/store"
+)
+
+// Failure is an error with what the browser is told: a status, a code for a
+// program and a sentence for a person.
+type Failure struct {
+	Status int    `json:"-"`
+	Code   string `json:"code"`
+	Title  string `json:"-"`
+	Text   string `json:"text"`
+	SignIn bool   `json:"-"` // the way on is to sign in
+}
+
+func (f *Failure) Error() string { return f.Text }
+
+// The failures that any room may answer with.
+var (
+	ErrNotFound = &Failure{Status: http.StatusNotFound, Code: "not_found", Title: "Nothing here", Text: "This page does not exist, or no longer does. Go back to the start and find it from there."}
+	ErrForm     = &Failure{Status: http.StatusBadRequest, Code: "form", Title: "That could not be read", Text: "The form arrived damaged, and nothing was changed. Go back and send it again."}
+	ErrTooLarge = &Failure{Status: http.StatusRequestEntityTooLarge, Code: "too_large", Title: "Far too large", Text: "More was sent than any profile holds, and nothing was changed. Go back and send less."}
+	ErrInternal = &Failure{Status: http.StatusInternalServerError, Code: "internal", Title: "Something broke on our side", Text: "Nothing you typed is lost. Go back and try again; if it happens twice, tell whoever looks after this computer."}
+)
+
+// FailureOf says what a browser is told of an error. What is not known is not
+// told.
+func FailureOf(err error) *Failure {
+	var f *Failure
+	var tooLarge *http.MaxBytesError
+	switch {
+	case errors.As(err, &f):
+		return f
+	case errors.As(err, &tooLarge):
+		return ErrTooLarge
+	case store.CodeOf(err) == store.NotFound:
+		return ErrNotFound
+	}
+	return ErrInternal
+}
+
+// Elsewhere is the error of a page that there is nothing to show on yet: it is
+// the address to go to first.
+type Elsewhere string
+
+func (e Elsewhere) Error() string { return "go to " + string(e) + " first" }

@@ -1,0 +1,36 @@
+package kit
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/a-h/templ"
+)
+
+// Words says the sentence of an English key, with its figures, in the language
+// of the page.
+type Words func(key string, args ...any) string
+
+// AsWritten says it in English.
+func AsWritten(key string, args ...any) string { return fmt.Sprintf(key, args...) }
+
+// Count writes a number.
+func Count(n int) string { return strconv.Itoa(n) }
+
+// JoinWords puts words in a row.
+func JoinWords(list []string) string { return strings.Join(list, "; ") }
+
+// Described ties a field to its hint and its fault.
+func Described(f Field) templ.Attributes {
+	var ids []string
+	if f.Hint != "" {
+		ids = append(ids, f.Name+"-hint")
+	}
+	ids = append(ids, f.Name+"-error")
+	a := templ.Attributes{"aria-describedby": strings.Join(ids, " ")}
+	if f.Error != "" {
+		a["aria-invalid"] = "true"
+	}
+	return a
+}

@@ -1,0 +1,26 @@
+package kit
+
+import (
+	"net/http"
+
+	"kinwain/internal/staff"
+	"kinwain/static"
+)
+
+// DeskShell is what the pages at the desk have around them.
+func (k *Kit) DeskShell(r *http.Request, title string) Shell {
+	shell := k.Shell(r, title)
+	shell.Desk, shell.DeskJS = static.Address("desk.css"), static.Address("desk.js")
+	return shell
+}
+
+// Shell is what every page has around it.
+func (k *Kit) Shell(r *http.Request, title string) Shell {
+	shell := Shell{Title: title, CSS: static.Address("app.css"), JS: static.Address("app.js"), Icon: static.Address("icon.svg"),
+		SignedIn: Who(r) != nil}
+	if i := Who(r); i != nil {
+		shell.Who, shell.Manager = i.Name, i.Role == staff.Manager
+	}
+	shell.Shop = k.ShopName(r.Context())
+	return shell
+}

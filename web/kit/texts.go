@@ -1,0 +1,10 @@
+package kit
+
+// Names of the shop's texts.
+const (
+	ContactName    = "contact_name"
+	ContactAddress = "contact_address"
+	ContactPhone   = "contact_phone"
+	ContactEmail   = "contact_email"
+	ContactHours   = "contact_hours"
+)

@@ -1,0 +1,123 @@
+package kit
+
+// Hidden is what a form sends along without showing it.
+type Hidden struct{ Name, Value string }
+
+// Coming is a test ride in a list.
+type Coming struct {
+	Href, When, At string
+	What, Who      string
+}
+
+// Shell is what every page has around it.
+type Shell struct {
+	Title    string
+	Shop     string
+	CSS      string // address of the style sheet
+	Desk     string // and of the one of the pages at the desk; none on others
+	JS       string // address of the script
+	DeskJS   string // and of the one of the pages at the desk
+	Icon     string
+	SignedIn bool
+	Who      string // name of who is signed in
+	Manager  bool   // and whether they manage the shop
+	Steps    []Step // of the open consultation
+}
+
+// Step is one screen of a consultation.
+type Step struct {
+	Label   string
+	Href    string
+	Current bool
+}
+
+// Message is a page that only says something: an error, or what to do first.
+type Message struct {
+	Shell
+	Heading string
+	Text    string
+	Back    string // an address to go on from
+	BackTo  string // and its words
+}
+
+// Button sends the form with an action.
+type Button struct {
+	Label string
+	Value string
+}
+
+// Field is one question.
+type Field struct {
+	Name     string
+	Label    string
+	Hint     string
+	Value    string
+	Error    string
+	Mode     string // inputmode
+	Unit     string
+	Options  []Option // a choice instead of typing
+	Check    string   // a box to tick instead of typing: its value
+	MayOpen  bool     // has a box "don't know yet"
+	Unknown  bool
+	Needed   bool
+	Password bool
+}
+
+// Option is one choice.
+type Option struct{ Value, Label string }
+
+// Verdict is a verdict in a word and, for its shape, a code.
+type Verdict struct{ Code, Word string }
+
+// Sheet is the load sheet under one rider.
+type Sheet struct {
+	Title    string
+	Rider    string
+	Rows     []SheetRow
+	Total    string
+	Limit    string
+	Spare    string
+	Unit     string
+	Over     bool
+	Verdict  string // 41.2 kg to spare
+	Line     string // what the line of the bar is
+	Bar      Bar
+	Zones    []Zone
+	Carry    string
+	Axles    string
+	Estimate string
+}
+
+// SheetRow is one mass of the sum.
+type SheetRow struct {
+	Label  string
+	Amount string
+	Class  string
+}
+
+// Bar is a stacked bar against a line, in units of a picture 1000 wide.
+type Bar struct {
+	Parts []BarPart
+	Line  int
+	Label string
+	Over  bool
+}
+
+// BarPart is one mass of a bar.
+type BarPart struct {
+	X, Width int
+	Class    string
+	Title    string
+}
+
+// Zone is what sits in one zone against its rating.
+type Zone struct {
+	Name   string
+	Load   string
+	Rating string
+	Spare  string
+	Bar    Bar
+}
+
+// Amount is one line of a bill.
+type Amount struct{ Label, Amount string }

@@ -1,0 +1,210 @@
+package shop
+
+import (
+	"context"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"kinwain/internal/figures"
+	"kinwain/internal/match"
+	"kinwain/web/kit"
+	"kinwain/web/say"
+)
+
+const (
+	// settingsKey is where a session keeps what to say after settings were saved.
+	settingsKey = "settings saved"
+	savedWords  = "Saved. Every match is judged by these figures from now on; quotes and fit summaries that were made keep theirs."
+)
+
+// figuresPage is one page of figures.
+type figuresPage struct {
+	address, title, lead string
+	groups               []figures.Group
+	preview              bool
+	// check adds the faults that lie in several figures together.
+	check func(figures map[string]int64, faults map[string]string)
+}
+
+const criteriaPreview = kit.SettingsAddress + "/criteria/preview"
+
+func figurePage() *figuresPage {
+	return &figuresPage{address: kit.SettingsAddress + "/figures", title: "Figures", groups: figures.Groups,
+		lead: "What the shop adds, allows and promises. Any unit will do. An empty field is its default.",
+		check: func(figures map[string]int64, faults map[string]string) {
+			if figures["minimum_percentile"] > figures["planning_percentile"] && faults["planning_percentile"] == "" {
+				fault(faults, "minimum_percentile", "This is above the percentile to plan with.")
+			}
+		}}
+}
+
+func criteriaPage() *figuresPage {
+	return &figuresPage{address: kit.SettingsAddress + "/criteria", title: "Order of the frames", groups: figures.Criteria(), preview: true,
+		lead: "Within one verdict the score decides the order. A criterion counts nothing at one end, in full at the other, and as much as its weight; 0 leaves it out.",
+		check: func(figures map[string]int64, faults map[string]string) {
+			sum := int64(0)
+			for _, c := range match.DefaultSettings().Criteria {
+				sum += figures[c.Code+"_weight"]
+				if figures[c.Code+"_weight"] > 0 && figures[c.Code+"_zero"] == figures[c.Code+"_one"] {
+					fault(faults, c.Code+"_one", "The two ends must differ, or the criterion says nothing.")
+				}
+			}
+			if sum == 0 {
+				fault(faults, match.LoadHeadroom+"_weight", "Give at least one criterion a weight.")
+			}
+		}}
+}
+
+// fault notes what is wrong with a field, unless something is already.
+func fault(faults map[string]string, name, text string) {
+	if faults[name] == "" {
+		faults[name] = text
+	}
+}
+
+// typedFigures is what stands in the fields of a page.
+type typedFigures struct {
+	texts   map[string]string
+	figures map[string]int64 // of the fields without a fault; saved ones elsewhere
+	faults  map[string]string
+}
+
+// read reads the fields of a page. Where one is wrong, its saved figure counts.
+func (p *figuresPage) read(posted url.Values, saved map[string]int64) typedFigures {
+	t := typedFigures{map[string]string{}, map[string]int64{}, map[string]string{}}
+	defaults := figures.Defaults()
+	for _, g := range p.groups {
+		for _, s := range g.Figures {
+			t.texts[s.Name] = tidy(posted.Get(s.Name))
+			n, err := s.Read(t.texts[s.Name], defaults[s.Name])
+			if err != nil {
+				t.faults[s.Name], n = say.Capital(err.Error())+".", saved[s.Name]
+			}
+			t.figures[s.Name] = n
+		}
+	}
+	p.check(t.figures, t.faults)
+	return t
+}
+
+// mostText bounds what is kept of a field.
+const mostText = 200
+
+// tidy keeps what was typed short, and text.
+func tidy(text string) string {
+	text = strings.TrimSpace(strings.ToValidUTF8(text, "\uFFFD"))
+	if r := []rune(text); len(r) > mostText {
+		text = string(r[:mostText])
+	}
+	return text
+}
+
+// figures returns every figure as it is in force.
+func (room *Room) figures(ctx context.Context) (map[string]int64, error) {
+	changed, err := room.store.Settings(ctx)
+	return figures.InForce(changed), err
+}
+
+func (room *Room) figuresForm(w http.ResponseWriter, r *http.Request, p *figuresPage) error {
+	saved, err := room.figures(r.Context())
+	if err != nil {
+		return err
+	}
+	t := typedFigures{map[string]string{}, saved, map[string]string{}}
+	for _, g := range p.groups {
+		for _, f := range g.Figures {
+			t.texts[f.Name] = f.Kind.Show(saved[f.Name])
+		}
+	}
+	view := room.figuresView(r, p, t)
+	view.Done = room.Sessions.PopString(r.Context(), settingsKey)
+	return room.showFigures(w, r, p, t, view, http.StatusOK)
+}
+
+// saveFigures saves a page of figures. A button "reset" only writes defaults
+// into fields, and "preview" only shows what would come of them.
+func (room *Room) saveFigures(w http.ResponseWriter, r *http.Request, p *figuresPage) error {
+	posted, err := kit.Posted(r)
+	if err != nil {
+		return err
+	}
+	saved, err := room.figures(r.Context())
+	if err != nil {
+		return err
+	}
+	reset := p.reset(posted)
+	t := p.read(posted, saved)
+	view := room.figuresView(r, p, t)
+	switch {
+	case len(t.faults) > 0:
+		view.Faults = faultsWords(len(t.faults))
+		return room.showFigures(w, r, p, t, view, http.StatusUnprocessableEntity)
+	case reset != "":
+		view.Done = reset
+		return room.showFigures(w, r, p, t, view, http.StatusOK)
+	case posted.Get("do") == "preview":
+		return room.showFigures(w, r, p, t, view, http.StatusOK)
+	}
+	set, back := figures.Changed(t.figures)
+	if err := room.store.MergeSettings(r.Context(), set, back); err != nil {
+		return err
+	}
+	room.Sessions.Put(r.Context(), settingsKey, savedWords)
+	http.Redirect(w, r, p.address, http.StatusSeeOther)
+	return nil
+}
+
+// reset writes defaults into the posted fields that were asked for, and says so.
+func (p *figuresPage) reset(posted url.Values) string {
+	asked, defaults, done := posted.Get("reset"), figures.Defaults(), ""
+	for _, g := range p.groups {
+		for _, s := range g.Figures {
+			if asked != s.Name && asked != "all" {
+				continue
+			}
+			text := s.Kind.Show(defaults[s.Name])
+			posted.Set(s.Name, text)
+			done = "“" + g.Title + ": " + s.Label + "” is back at " + text + ". Save to keep it."
+		}
+	}
+	if asked == "all" {
+		return "Every field is back at its default. Save to keep them."
+	}
+	return done
+}
+
+func (room *Room) showFigures(w http.ResponseWriter, r *http.Request, p *figuresPage, t typedFigures, view Settings, status int) error {
+	if p.preview {
+		preview, err := room.preview(r.Context(), t)
+		if err != nil {
+			return err
+		}
+		view.Preview, view.Live = &preview, criteriaPreview
+	}
+	return kit.Render(r.Context(), w, status, SettingsPage(view))
+}
+
+// figuresView draws the fields of a page.
+func (room *Room) figuresView(r *http.Request, p *figuresPage, t typedFigures) Settings {
+	view := room.settingsView(r, p.title, p.lead, p.address)
+	view.ResetAll = true
+	defaults := figures.Defaults()
+	for _, g := range p.groups {
+		group := SettingGroup{Title: g.Title, Why: g.Why}
+		for _, f := range g.Figures {
+			field := SettingField{Field: kit.Field{Name: f.Name, Label: f.Label, Value: t.texts[f.Name], Error: t.faults[f.Name],
+				Hint: strings.TrimSpace("Default " + f.Kind.Show(defaults[f.Name]) + ". " + f.Why)}}
+			if t.figures[f.Name] != defaults[f.Name] || field.Error != "" {
+				field.Reset = "Back to " + f.Kind.Show(defaults[f.Name])
+			}
+			group.Fields = append(group.Fields, field)
+		}
+		view.Groups = append(view.Groups, group)
+	}
+	return view
+}
+
+func faultsWords(n int) string {
+	return "Nothing was saved: " + say.Counted(n, "field has", "fields have") + " a fault. What you typed is still here."
+}

@@ -1,0 +1,95 @@
+// Package shop is the room where the shop looks after itself: its settings,
+// its staff, their devices and tokens, signing in, and everybody's own account.
+//
+// What proves who somebody is: a passphrase or a PIN is hashed (staff.Hash), and
+// a name that nobody has costs what a wrong passphrase costs. Wrong tries are
+// counted by name and by address in memory (staff.Throttle), wrong PINs in the
+// store. What is random (sessions, links, devices, tokens) is kept as its hash
+// alone and shown once.
+package shop
+
+import (
+	"context"
+	"net/http"
+	"time"
+
+	"kinwain/internal/advice"
+	"kinwain/internal/catalog"
+	"kinwain/internal/concern"
+	"kinwain/internal/staff"
+	"kinwain/internal/store"
+	"kinwain/web/kit"
+)
+
+// Store is what the room uses of what is kept.
+type Store interface {
+	advice.Store
+	APITokens(ctx context.Context) ([]store.APIToken, error)
+	AddManager(ctx context.Context, name, passphrase string, now time.Time) (store.Person, error)
+	AddPerson(ctx context.Context, name string, role staff.Role, now time.Time) (id int64, err error)
+	CatalogueAt(ctx context.Context) (c *catalog.Catalogue, revision int64, err error)
+	Device(ctx context.Context, token string) (store.Device, error)
+	Devices(ctx context.Context) ([]store.Device, error)
+	EnrolDevice(ctx context.Context, label, by string, now time.Time) (token string, err error)
+	ForgivePIN(ctx context.Context, id int64) error
+	IssueAPIToken(ctx context.Context, t store.APIToken) (token string, err error)
+	IssueLink(ctx context.Context, id int64, expires time.Time) (token string, err error)
+	MergeSettings(ctx context.Context, set map[string]int64, reset []string) error
+	MergeTexts(ctx context.Context, set map[string]string) error
+	People(ctx context.Context) ([]store.Person, error)
+	Person(ctx context.Context, id int64) (store.Person, error)
+	PersonNamed(ctx context.Context, name string) (store.Person, error)
+	PersonOfLink(ctx context.Context, token string, now time.Time) (store.Person, error)
+	RevokeAPIToken(ctx context.Context, id int64, now time.Time) error
+	RevokeDevice(ctx context.Context, id int64, now time.Time) error
+	SetDisabled(ctx context.Context, id int64, disabled bool) error
+	SetPIN(ctx context.Context, id int64, hash string) error
+	SetPassphrase(ctx context.Context, id int64, hash string) error
+	SetRole(ctx context.Context, id int64, role staff.Role) error
+	SignInLinkValid(ctx context.Context, token string, now time.Time) (bool, error)
+	SignOutEverywhere(ctx context.Context, id int64) error
+	Texts(ctx context.Context) (map[string]string, error)
+	TryPIN(ctx context.Context, id int64, most int) (may bool, err error)
+	UseLink(ctx context.Context, token, passphrase string, now time.Time) (store.Person, error)
+}
+
+// Room answers the requests about the shop itself.
+type Room struct {
+	*kit.Kit
+	store    Store
+	watch    *concern.Watch
+	throttle staff.Throttle
+}
+
+// New returns the room. watch says whom a change of the shop concerns.
+func New(k *kit.Kit, s Store, watch *concern.Watch) *Room {
+	return &Room{Kit: k, store: s, watch: watch}
+}
+
+// Ways are the ways into the room.
+func (room *Room) Ways(w kit.Ways) {
+	w.Get(kit.SignInAddress, room.signInForm)
+	w.Post(kit.SignInAddress, room.enter)
+	w.Get(kit.SignInAddress+"/{token}", room.signIn)
+	w.Get("/sign-in/new/{token}", room.newForm)
+	w.Post("/sign-in/new/{token}", room.choose)
+	w.Post(kit.SignOutAddress, room.signOut)
+	w.Get(kit.MeAddress, room.me)
+	w.Post(kit.MeAddress, room.changeMe)
+	w.Get(staffAddress, room.people)
+	w.Post(staffAddress, room.addPerson)
+	w.Post(staffAddress+"/{id}", room.changePerson)
+	w.Post(staffAddress+"/devices", room.enrol)
+	w.Post(staffAddress+"/devices/{id}", room.revokeDevice)
+	w.Get(tokensAddress, room.tokens)
+	w.Post(tokensAddress, room.issueToken)
+	w.Post(tokensAddress+"/{id}", room.revokeToken)
+	w.Get(kit.SettingsAddress, room.settingsIndex)
+	w.Get(kit.SettingsAddress+"/shop", room.shopForm)
+	w.Post(kit.SettingsAddress+"/shop", room.saveShop)
+	for _, p := range []*figuresPage{figurePage(), criteriaPage()} {
+		w.Get(p.address, func(w http.ResponseWriter, r *http.Request) error { return room.figuresForm(w, r, p) })
+		w.Post(p.address, func(w http.ResponseWriter, r *http.Request) error { return room.saveFigures(w, r, p) })
+	}
+	w.Post(criteriaPreview, room.previewCriteria)
+}

@@ -1,0 +1,179 @@
+package takehome
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"net/url"
+	"runtime/debug"
+
+	"github.com/go-chi/chi/v5"
+
+	"kinwain/internal/advice"
+	"kinwain/internal/figures"
+	"kinwain/internal/measure"
+	"kinwain/internal/store"
+	"kinwain/internal/summary"
+	"kinwain/static"
+	"kinwain/web/form"
+	"kinwain/web/kit"
+	"kinwain/web/say"
+	"kinwain/web/talk"
+)
+
+// summaryDays returns for how many days a link opens a fit summary, 1 or more.
+func (room *Room) summaryDays(ctx context.Context) (int, error) {
+	changed, err := room.store.Settings(ctx)
+	return figures.SummaryDays(changed), err
+}
+
+// openly makes a handler of a function that may fail, for who is not signed
+// in: nothing is found again by a search engine, and no address is passed on.
+func (room *Room) openly(handle func(http.ResponseWriter, *http.Request) error) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		w.Header().Set("X-Robots-Tag", "noindex, nofollow")
+		w.Header().Set("Referrer-Policy", "no-referrer")
+		defer func() {
+			if p := recover(); p != nil {
+				room.failOpenly(w, r, fmt.Errorf("panic: %v\n%s", p, debug.Stack()))
+			}
+		}()
+		if err := handle(w, r); err != nil {
+			room.failOpenly(w, r, err)
+		}
+	}
+}
+
+// failOpenly answers with an error. What cannot be opened is the same page
+// whatever the reason.
+func (room *Room) failOpenly(w http.ResponseWriter, r *http.Request, err error) {
+	if r.Context().Err() != nil {
+		return // nobody is waiting any more
+	}
+	speaker := say.New(say.Accepted(r.Header.Get("Accept-Language")), measure.Metric)
+	status, heading, text := http.StatusNotFound, "Nothing here", "This link opens nothing, or no longer does. Ask the shop for a new one."
+	if kit.FailureOf(err) != kit.ErrNotFound {
+		room.Log.Error("request failed", "method", r.Method, "error", err) // the path holds a secret
+		status, heading, text = http.StatusInternalServerError, "Something broke on our side", "Try again in a while. If it happens twice, tell the shop."
+	}
+	view := FitNotice{FitShell: fitShell(speaker), Heading: speaker.Say(heading), Text: speaker.Say(text)}
+	view.Title = view.Heading
+	if err := kit.Render(r.Context(), w, status, FitNoticePage(view)); err != nil {
+		room.Log.Error("error page failed", "error", err)
+		http.Error(w, text, status)
+	}
+}
+
+func (room *Room) noFit(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }
+
+func fitShell(speaker *say.Speaker) FitShell {
+	return FitShell{Lang: string(speaker.Language), Say: speaker.Say, CSS: static.Address("app.css"), JS: static.Address("fit.js"), Icon: static.Address("icon.svg")}
+}
+
+// fit shows a fit summary.
+func (room *Room) fit(w http.ResponseWriter, r *http.Request) error {
+	saved, err := room.summary(r)
+	if err != nil {
+		return err
+	}
+	k, err := summary.Read(saved.Document)
+	if err != nil {
+		return err
+	}
+	told, err := answer(r.Context(), k, &saved)
+	if err != nil {
+		return err
+	}
+	today, err := advice.On(r.Context(), room.store, room.Today())
+	if err != nil {
+		return err
+	}
+	c := &talk.Consultation{Profile: k.Customer, Shop: k.Shop, Speaker: speakerOf(r, k)}
+	view, err := fitView(r.Context(), c, k, told, today)
+	if err != nil {
+		return err
+	}
+	view.FitShell = fitShell(c.Speaker)
+	view.Title = view.Name
+	zone := room.Now().Location()
+	view.Made, view.Until = dates(c, saved.Created.In(zone), saved.Expires.In(zone))
+	view.Address = room.fitAddress(chi.URLParam(r, "token"))
+	view.Code = "/fit/" + chi.URLParam(r, "token") + "/qr.svg"
+	view.Languages, view.Units = switchesTo(c.Speaker)
+	return kit.Render(r.Context(), w, http.StatusOK, FitPage(view))
+}
+
+// answer returns what was told of a summary. One that was issued before answers
+// were kept is judged as on its day.
+func answer(ctx context.Context, k *summary.Kept, saved *store.FitSummary) (*summary.Answer, error) {
+	if saved.Answer == nil {
+		return k.Answer(ctx)
+	}
+	return k.ReadAnswer(saved.Answer)
+}
+
+// summary finds the summary of a link.
+func (room *Room) summary(r *http.Request) (store.FitSummary, error) {
+	return room.store.FitSummary(r.Context(), chi.URLParam(r, "token"), room.Now())
+}
+
+// fitCode draws the link as a code for the camera of a phone.
+func (room *Room) fitCode(w http.ResponseWriter, r *http.Request) error {
+	if _, err := room.summary(r); err != nil {
+		return err
+	}
+	drawn, err := qrCode(room.fitAddress(chi.URLParam(r, "token")))
+	if err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "image/svg+xml")
+	_, _ = w.Write(drawn) // fails where the browser went away: there is nobody to tell
+	return nil
+}
+
+// fitAddress is the link to a fit summary.
+func (room *Room) fitAddress(token string) string { return room.PublicURL + "/fit/" + token }
+
+// speakerOf speaks as the address asks, else as the shop chose, else as the
+// browser asks.
+func speakerOf(r *http.Request, k *summary.Kept) *say.Speaker {
+	asked := r.URL.Query()
+	language, ok := say.Known(asked.Get("lang"))
+	if !ok {
+		language, ok = say.Known(k.Language)
+	}
+	if !ok {
+		language = say.Accepted(r.Header.Get("Accept-Language"))
+	}
+	units := asked.Get("units")
+	if units != metric && units != form.Imperial {
+		units = k.Units
+	}
+	return say.New(language, systemOf(units))
+}
+
+// metric is the other value of form.Units, the usual one.
+const metric = "metric"
+
+func systemOf(units string) measure.System {
+	if units == form.Imperial {
+		return measure.Imperial
+	}
+	return measure.Metric
+}
+
+// switchesTo link to the same page in other languages and units. Each keeps
+// what the other has set.
+func switchesTo(speaker *say.Speaker) (languages, units []Switch) {
+	unit := [...]string{measure.Metric: metric, measure.Imperial: form.Imperial}
+	href := func(l say.Language, u measure.System) string {
+		return "?" + url.Values{"lang": {string(l)}, "units": {unit[u]}}.Encode()
+	}
+	for _, l := range say.Languages {
+		languages = append(languages, Switch{Label: l.Name(), Lang: string(l), Href: href(l, speaker.Units), Current: l == speaker.Language})
+	}
+	for _, u := range [...]measure.System{measure.Metric, measure.Imperial} {
+		units = append(units, Switch{Label: u.MassUnit() + ", " + u.LengthUnit(), Href: href(speaker.Language, u), Current: u == speaker.Units})
+	}
+	return languages, units
+}

@@ -1,0 +1,181 @@
+package takehome
+
+import (
+	"cmp"
+	"context"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"kinwain/internal/advice"
+	"kinwain/internal/concern"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/summary"
+	"kinwain/web/kit"
+	"kinwain/web/talk"
+)
+
+// fitViewer makes the view of a fit summary.
+type fitViewer struct {
+	*talk.Viewer
+	kept *summary.Kept
+}
+
+// fitView draws what was told; the shop of today tells only what has changed.
+func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *summary.Answer, today *advice.Shop) (Fit, error) {
+	m := told.Match
+	v := &fitViewer{talk.Told(c, told), k}
+	changed, err := concern.SinceThen(ctx, k, told.Plain, today)
+	if err != nil {
+		return Fit{}, err
+	}
+	view := Fit{
+		Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame), Shop: c.Catalogue.Shop.Name, Since: v.since(changed, today),
+		Verdict: kit.Verdict{Code: string(m.Verdict), Word: v.Say(talk.VerdictWords[m.Verdict])}, Line: v.line(), Relaxed: v.RelaxedWords(),
+		Sheets: v.sheets(), Seats: v.seats(), AddOns: v.AddOnRows(), Reasons: v.reasons(), Again: v.again(), Total: v.Money(m.Total), Hide: k.Hide, Contact: v.contact(),
+	}
+	if m.Change != nil {
+		view.Change = v.Speaker.Message(m.Change.Message)
+	}
+	view.Horizon, view.Cause = v.HorizonWords()
+	view.HomeSum, view.Home = v.HomeRows()
+	view.Price, view.Tax = v.PriceRows()
+	return view, nil
+}
+
+// line says the answer in one line.
+func (v *fitViewer) line() string {
+	if v.Verdict == match.DoesNotFit {
+		return v.Say("As it stands, this bike does not fit. The reasons are below.")
+	}
+	if len(v.Sheets) == 0 {
+		return v.Say("No rider is weighed yet, so nothing can be added up.")
+	}
+	spare := v.Sheets[0].Spare()
+	for i := range v.Sheets {
+		spare = min(spare, v.Sheets[i].Spare())
+	}
+	if len(v.Sheets) > 1 {
+		return v.Say("%v to spare under the gross rating, whoever rides.", talk.Down(spare))
+	}
+	return v.Say("%v to spare under the gross rating.", talk.Down(spare))
+}
+
+// sheets are the load sheets, as much of them as the customer asked for.
+func (v *fitViewer) sheets() []kit.Sheet {
+	if v.kept.Hide {
+		return v.HiddenSheets()
+	}
+	return v.LoadSheets()
+}
+
+func (v *fitViewer) seats() []talk.Seat {
+	seats := v.Viewer.SeatRows()
+	for i := range seats {
+		if v.kept.Hide {
+			seats[i].Note = ""
+		}
+	}
+	return seats
+}
+
+// withoutFigures says, for reasons from which a rider's weight could be worked
+// out, the same without.
+var withoutFigures = map[match.Code]string{
+	match.ReasonCarryGuideline:  "Rider %v would carry more than the usual guideline for their own weight. Practise unloaded, then load up bit by bit.",
+	match.ReasonRiderWeight:     "Rider %v is over the maker's limit for a rider.",
+	match.ReasonGrossRating:     "Everything together is over the gross rating, even with the lightest add-ons.",
+	match.ReasonAxleRating:      "The rating of an axle is exceeded.",
+	match.ReasonSteps:           "Several steps with a heavy bike. Try lifting it before you decide.",
+	match.ReasonWeightEstimated: "%v is not weighed and counts with an estimate. Weigh before buying.",
+}
+
+func (v *fitViewer) reason(r *match.Reason) string {
+	key, tells := withoutFigures[r.Code]
+	switch {
+	case !v.kept.Hide || !tells || r.Code == match.ReasonWeightEstimated && r.Rider != "": // the allowance tells nothing
+		return v.Speaker.Message(r.Message)
+	case !strings.Contains(key, "%v"):
+		return v.Say(key)
+	case r.Rider != "":
+		return v.Say(key, r.Rider)
+	}
+	return v.Say(key, match.Label{Text: r.Passenger, Begins: true})
+}
+
+// estimates are the reasons that are mended by weighing.
+var estimates = []match.Code{match.ReasonWeightEstimated, match.ReasonBeyondReference}
+
+func (v *fitViewer) reasons() []talk.Reason {
+	var reasons []talk.Reason
+	for i := range v.Reasons {
+		if r := &v.Reasons[i]; !slices.Contains(estimates, r.Code) {
+			reasons = append(reasons, talk.Reason{Weight: string(r.Weight), Word: v.Say(talk.WeightWords[r.Weight]), Text: v.reason(r)})
+		}
+	}
+	return reasons
+}
+
+// again lists what to weigh, to measure and to find out.
+func (v *fitViewer) again() []string {
+	var list []string
+	for i := range v.Reasons {
+		if r := &v.Reasons[i]; slices.Contains(estimates, r.Code) {
+			list = append(list, v.reason(r))
+		}
+	}
+	for _, path := range v.Open {
+		list = append(list, v.Say("Not known yet: %v.", v.question(path)))
+	}
+	return list
+}
+
+// question says which question a path of the profile is.
+func (v *fitViewer) question(path string) string {
+	m := talk.ListPath.FindStringSubmatch(path)
+	if m == nil {
+		return v.Say(cmp.Or(talk.FieldNames[path], path))
+	}
+	row, err := strconv.Atoi(m[2])
+	if err != nil {
+		return path
+	}
+	field := v.Say(talk.FieldNames[m[3]])
+	switch m[1] {
+	case "riders":
+		return v.Say("%v: %v", v.Say("rider %v", v.Profile.Riders[row].Label), field)
+	case "passengers":
+		return v.Say("%v: %v", match.Label{Text: v.Profile.Passengers.Or(nil)[row].Label}, field)
+	case "home.doorways":
+		return v.Say("%v: %v", v.Say("doorway %v", row+1), field)
+	}
+	return v.Say("%v: %v", v.Say("corner %v", row+1), field)
+}
+
+func (v *fitViewer) contact() []Contact {
+	var lines []Contact
+	for _, c := range [...]struct{ name, label, scheme string }{
+		{kit.ContactName, "", ""}, {kit.ContactAddress, "", ""}, {kit.ContactPhone, "Phone", "tel:"}, {kit.ContactEmail, "E-mail", "mailto:"}, {kit.ContactHours, "Open", ""},
+	} {
+		text := strings.TrimSpace(v.kept.Contact[c.name])
+		if text == "" {
+			continue
+		}
+		line := Contact{Text: text}
+		if c.label != "" {
+			line.Label = v.Say("%v:", v.Say(c.label))
+		}
+		if c.scheme != "" {
+			line.Href = c.scheme + strings.ReplaceAll(text, " ", "")
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// dates say when a summary was made and how long its link opens it.
+func dates(v *talk.Consultation, created, expires time.Time) (made, until string) {
+	return v.Say("Made on %v.", measure.DateOf(created)), v.Say("This link opens until %v.", measure.DateOf(expires))
+}

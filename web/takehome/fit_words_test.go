@@ -1,0 +1,207 @@
+package takehome_test
+
+import (
+	"fmt"
+	"net/url"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/PuerkitoBio/goquery"
+
+	"kinwain/web/say"
+	"kinwain/web/webtest"
+)
+
+// TestHiddenWeights looks for every figure that a rider's weight could be
+// worked out from.
+func TestHiddenWeights(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	heavy := strings.Replace(webtest.Family, `"weight_kg": 64`, `"weight_kg": 41`, 1) // over the carry guideline
+	address := v.Interview([]byte(heavy))
+	const code = "teasel"
+	shown := s.Stranger().Get(v.SendHome(address, code, nil))
+	hidden := v.SendHome(address, code, url.Values{"hide": {"yes"}})
+	if text := shown.Text("main"); !strings.Contains(text, "82.0") || !strings.Contains(text, "of their own weight") {
+		t.Fatalf("the test looks for nothing: %s", text)
+	}
+	frame := v.Get(address + "/frames/" + code)
+	var telling []string
+	frame.Page.Find(".sheet .sum td").Each(func(i int, cell *goquery.Selection) {
+		if cell.Closest(".spare").Length() == 0 {
+			telling = append(telling, strings.TrimSuffix(strings.TrimPrefix(webtest.Words(cell), "-"), ".0"))
+		}
+	})
+	if len(telling) < 16 || !slices.Contains(telling, "82") || !slices.Contains(telling, "47") {
+		t.Fatalf("the sums are %v", telling)
+	}
+	for _, l := range say.Languages {
+		a := s.Stranger().Get(hidden + "?lang=" + string(l))
+		a.Count(".sheet table, .zones, .sum", 0)
+		a.Count(".sheet .bar rect", 2) // one for each rider
+		html, err := a.One("main").Html()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, figure := range telling {
+			for _, shown := range []string{figure + "\u00a0kg", strings.ReplaceAll(figure, ".", ",") + "\u00a0kg", figure + " kg"} {
+				if strings.Contains(strings.ReplaceAll(html, "&nbsp;", "\u00a0"), ">"+shown) || strings.Contains(html, " "+shown) {
+					t.Errorf("%s: tells %s", l, shown)
+				}
+			}
+		}
+		for _, card := range a.Page.Find(".sheet figcaption strong").EachIter() {
+			if !strings.Contains(webtest.Words(card), "kg") {
+				t.Errorf("%s: nothing is said to be spare: %s", l, webtest.Words(card))
+			}
+		}
+	}
+	if a := s.Stranger().Get(hidden); !strings.Contains(a.Text(".reasons"), "Rider B would carry more than the usual guideline for their own weight.") || !strings.Contains(a.Text("[aria-labelledby=again]"), "First child is not weighed and counts with an estimate.") {
+		t.Errorf("%s", a.Text("main"))
+	}
+}
+
+// TestFitSpeaks asks for a summary in every way there is to ask.
+func TestFitSpeaks(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	address := v.Interview([]byte(webtest.Family))
+	anyhow, german := v.SendHome(address, "teasel", nil), v.SendHome(address, "osier-m", url.Values{"language": {"de"}, "units": {"imperial"}})
+	for _, c := range []struct{ path, accept, lang, unit string }{
+		{anyhow, "", "en", "kg"}, {anyhow, "nl-BE, en;q=0.4", "nl", "kg"}, {anyhow, "ja", "en", "kg"}, {anyhow + "?lang=fr", "nl", "fr", "kg"}, {anyhow + "?lang=xx&units=stone", "nl", "nl", "kg"},
+		{anyhow + "?units=imperial", "fr", "fr", "lb"}, {german, "fr", "de", "lb"}, {german + "?lang=fr", "", "fr", "lb"}, {german + "?units=metric", "", "de", "kg"}, {german + "?lang=nl&units=metric", "", "nl", "kg"},
+	} {
+		a := asked(s.Stranger(), c.path, c.accept)
+		if got := a.One("html").AttrOr("lang", ""); got != c.lang {
+			t.Errorf("%s for %q is in %s, want %s", c.path, c.accept, got, c.lang)
+		}
+		if got := webtest.Words(a.Page.Find(".sum thead th:last-child").First()); got != c.unit {
+			t.Errorf("%s for %q is in %s, want %s", c.path, c.accept, got, c.unit)
+		}
+		current := map[string]bool{}
+		a.Page.Find(".switches a").Each(func(_ int, link *goquery.Selection) {
+			query, err := url.ParseQuery(strings.TrimPrefix(link.AttrOr("href", ""), "?"))
+			if err != nil || len(query) != 2 {
+				t.Errorf("%s leads to %s", webtest.Words(link), link.AttrOr("href", ""))
+			}
+			if _, is := link.Attr("aria-current"); is {
+				current[query.Encode()] = true
+			}
+		})
+		if want := (url.Values{"lang": {c.lang}, "units": {map[string]string{"kg": "metric", "lb": "imperial"}[c.unit]}}).Encode(); len(current) != 1 || !current[want] {
+			t.Errorf("%s: current is %v, want %s", c.path, current, want)
+		}
+		a.Count(".switches a", len(say.Languages)+2)
+	}
+}
+
+// TestNoEnglishLeft draws the summary of every sample customer, for the frame
+// that suits best and the one that suits least, and looks for English.
+func TestNoEnglishLeft(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	for name, document := range webtest.Customers(t) {
+		address := v.Interview(document)
+		ranked := webtest.ToldByRanking(v.Get(address + "/frames"))
+		for _, one := range []webtest.Told{ranked[0], ranked[len(ranked)-1]} {
+			link := v.SendHome(address, one.Frame, nil)
+			english := texts(s.Stranger().Get(link + "?lang=en"))
+			for _, l := range say.Languages[1:] {
+				for text := range texts(s.Stranger().Get(link + "?lang=" + string(l))) {
+					if english[text] && strings.Contains(text, " ") && !ofTheShop(s, text) {
+						t.Errorf("%s, %s, %s: %q", name, one.Frame, l, text)
+					}
+				}
+			}
+		}
+	}
+}
+
+// texts returns every text of a page, and what is said to a screen reader.
+func texts(a *webtest.Answer) map[string]bool {
+	all := map[string]bool{}
+	a.Page.Find("main *, title").Each(func(_ int, e *goquery.Selection) {
+		for _, attribute := range []string{"alt", "aria-label", "data-share"} {
+			all[e.AttrOr(attribute, "")] = true
+		}
+		e.Contents().Each(func(_ int, n *goquery.Selection) {
+			if goquery.NodeName(n) == "#text" {
+				all[webtest.Words(n)] = true
+			}
+		})
+	})
+	delete(all, "")
+	return all
+}
+
+// ofTheShop reports whether a text is in the shop's own words, or in none.
+func ofTheShop(s *webtest.Shop, text string) bool {
+	if !strings.ContainsFunc(text, func(r rune) bool { return r >= 'a' && r <= 'z' }) {
+		return true
+	}
+	c, err := s.Store.Catalogue(s.Context())
+	if err != nil {
+		s.Fatal(err)
+	}
+	own := []string{c.Shop.Name}
+	for i := range c.Frames {
+		own = append(own, c.Frames[i].Name)
+	}
+	for i := range c.AddOns {
+		own = append(own, c.AddOns[i].Name, fmt.Sprint("2 × ", c.AddOns[i].Name))
+		for _, pair := range c.AddOns[i].OnFrame {
+			own = append(own, pair.Note)
+		}
+	}
+	return slices.ContainsFunc(own, func(name string) bool { return strings.EqualFold(name, text) }) ||
+		strings.HasSuffix(text, "kg") || strings.HasSuffix(text, "cm") || strings.HasSuffix(text, "EUR") || text == "kg, cm" || text == "lb, in"
+}
+
+// TestContact shows how the shop is reached, and its name where it has not
+// said.
+func TestContact(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	address := v.Interview([]byte(webtest.Family))
+	none := v.SendHome(address, "teasel", nil)
+	if got := s.Stranger().Get(none).Text(`[aria-labelledby="shop"] p`); got != "Low Quay Load Works, Marrowhithe" {
+		t.Error(got)
+	}
+	texts := map[string]string{"contact_name": "<b>Quay</b>", "contact_phone": "000 555 0142", "contact_email": "hello@lowquay.example", "contact_hours": " ", "other": "not shown"}
+	if err := s.Store.SetTexts(t.Context(), texts); err != nil {
+		t.Fatal(err)
+	}
+	a := s.Stranger().Get(v.SendHome(address, "osier-m", nil) + "?lang=fr")
+	if got := a.Text(`[aria-labelledby="shop"] p`); got != "<b>Quay</b>Téléphone : 000 555 0142E-mail : hello@lowquay.example" {
+		t.Error(got)
+	}
+	if a.One(`a[href="tel:0005550142"]`).Length()+a.One(`a[href="mailto:hello@lowquay.example"]`).Length() != 2 {
+		t.Error("it cannot be called")
+	}
+}
+
+// TestSevenCautions holds that all of them are said, in every language.
+func TestSevenCautions(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	link := v.SendHome(v.Interview([]byte(`{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 82}]}`)), "teasel", nil)
+	for l, parts := range map[say.Language][]string{
+		say.English: {"manual and the rating plates", "Local law", "helmet on every head", "under 12 months", "Weigh again", "Practise without a load", "qualified mechanic"},
+		say.French:  {"notice du fabricant et les plaques", "loi locale", "casque sur chaque tête", "moins de 12 mois", "Pesez à nouveau", "sans charge", "mécanicien qualifié"},
+		say.German:  {"Anleitung des Herstellers und die Lastangaben", "örtliche Recht", "Helm auf jeden Kopf", "unter 12 Monaten", "Wiegen Sie noch einmal", "ohne Last", "Fachwerkstatt"},
+		say.Dutch:   {"handleiding van de fabrikant en de lastplaatjes", "plaatselijke wet", "helm op elk hoofd", "jonger dan 12 maanden", "Weeg nog eens", "zonder lading", "vakbekwame monteur"},
+	} {
+		text := s.Stranger().Get(link + "?lang=" + string(l)).Text(".cautions")
+		for _, part := range parts {
+			if !strings.Contains(text, part) {
+				t.Errorf("%s: %q is not in %q", l, part, text)
+			}
+		}
+	}
+}

@@ -1,0 +1,28 @@
+package talk
+
+// Reason is one finding.
+type Reason struct {
+	Weight string // stop, care, note
+	Word   string
+	Text   string
+}
+
+// Seat is who sits where.
+type Seat struct {
+	Who, Where, Limits, Note string
+}
+
+// AddOn is one add-on of the build.
+type AddOn struct {
+	Name  string
+	Why   string
+	Mass  string
+	Price string
+	Note  string
+}
+
+// Part is one part of the way home.
+type Part struct {
+	Name, How, Slack string
+	Tight            bool
+}

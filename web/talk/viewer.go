@@ -1,0 +1,269 @@
+package talk
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/internal/parking"
+	"kinwain/internal/summary"
+	"kinwain/web/kit"
+	"kinwain/web/say"
+)
+
+// Viewer makes the view of one frame for one customer.
+type Viewer struct {
+	*Consultation
+	*match.Match
+	why   func(code string) []match.Message
+	parts func() []parking.Part
+}
+
+// View returns the viewer of a match for a consultation.
+func View(c *Consultation, m *match.Match) *Viewer {
+	return &Viewer{c, m, m.Why, func() []parking.Part { return parking.Explain(m.Bike, fitting.HomeOf(c.Profile)) }}
+}
+
+// Told returns the viewer of what was told a customer before: nothing of it is
+// worked out again.
+func Told(c *Consultation, a *summary.Answer) *Viewer {
+	return &Viewer{c, a.Match, func(code string) []match.Message { return a.Why[code] }, func() []parking.Part { return a.Parts }}
+}
+
+// Money writes an amount of the shop.
+func (v *Viewer) Money(m measure.Money) string {
+	return v.Speaker.Money(m, v.Catalogue.Shop.Currency)
+}
+
+// up is a figure of a sentence that is shown rounded up.
+func up[Q measure.Mass | measure.Length](figure Q) match.Rounded {
+	return match.Rounded{Figure: figure, Rounding: measure.Up}
+}
+
+// Down is a figure of a sentence that is shown rounded down.
+func Down[Q measure.Mass | measure.Length](figure Q) match.Rounded {
+	return match.Rounded{Figure: figure, Rounding: measure.Down}
+}
+
+// RelaxedNames say what a build may leave out.
+var RelaxedNames = map[fitting.Relaxation]string{
+	fitting.WithoutHome: "the home", fitting.WithoutLitres: "the cargo’s bulk", fitting.WithoutCargo: "the cargo’s weight",
+	fitting.WithoutPet: "the pet", fitting.WithoutPassengers: "the passengers",
+}
+
+// RelaxedWords says what the shown build leaves out.
+func (v *Viewer) RelaxedWords() string {
+	if len(v.Relaxed) == 0 {
+		return ""
+	}
+	var names []string
+	for _, r := range v.Relaxed {
+		names = append(names, v.Say(RelaxedNames[r]))
+	}
+	return v.Say("No build does everything asked. What follows leaves out %v.", v.Speaker.List(names))
+}
+
+// WeightWords say how much a reason counts.
+var WeightWords = map[match.Weight]string{match.Stop: "Stop", match.Care: "Care", match.Note: "Note"}
+
+// ReasonRows lists the reasons, the weightiest first.
+func (v *Viewer) ReasonRows() []Reason {
+	var reasons []Reason
+	for _, r := range v.Reasons {
+		reasons = append(reasons, Reason{Weight: string(r.Weight), Word: WeightWords[r.Weight], Text: r.Message.In(v.System())})
+	}
+	return reasons
+}
+
+// AddOnName returns the plain name of an add-on.
+func (v *Viewer) AddOnName(code string) string {
+	if a := v.Catalogue.AddOn(code); a != nil {
+		return a.Name
+	}
+	return code
+}
+
+// SeatRows says who sits where.
+func (v *Viewer) SeatRows() []Seat {
+	var seats []Seat
+	for _, seated := range v.Seated {
+		where := v.Say("the frame’s own place")
+		if seated.AddOn != "" {
+			where = v.AddOnName(seated.AddOn)
+		}
+		seats = append(seats, Seat{Who: v.passenger(seated.Passenger), Where: say.Capital(where), Limits: v.placeLimits(seated.Place), Note: v.seatNote(seated)})
+	}
+	return seats
+}
+
+func (v *Viewer) seatNote(seated fitting.Seated) string {
+	st := seated.Standing
+	if st.Estimated {
+		return v.Say("%v dressed, estimated", up(st.Load))
+	}
+	return v.Say("%v dressed", up(st.Load))
+}
+
+// passenger begins a line with a passenger.
+func (v *Viewer) passenger(label string) string {
+	return v.Speaker.Label(match.Label{Text: label, Begins: true})
+}
+
+// placeLimits says whom a place takes.
+func (v *Viewer) placeLimits(p *catalog.Place) string {
+	var limits []string
+	if p.MinMonths > 0 || p.MaxMonths > 0 {
+		least, most := fmt.Sprint(p.MinMonths), fmt.Sprint(p.MaxMonths)
+		limits = append(limits, v.Say("%v months", v.span(p.MinMonths > 0, p.MaxMonths > 0, least, most)))
+	}
+	if p.MinMass > 0 || p.MaxMass > 0 {
+		limits = append(limits, v.span(p.MinMass > 0, p.MaxMass > 0, up(p.MinMass), Down(p.MaxMass)))
+	}
+	if p.MaxStature > 0 {
+		limits = append(limits, v.Say("up to %v tall", Down(p.MaxStature)))
+	}
+	if len(limits) == 0 {
+		return v.Say("The maker states no limits for this place.")
+	}
+	return v.Say("For %v.", v.Speaker.List(limits))
+}
+
+func (v *Viewer) span(from, to bool, least, most any) string {
+	switch {
+	case from && to:
+		return v.Say("%v to %v", least, most)
+	case from:
+		return v.Say("%v and up", least)
+	}
+	return v.Say("up to %v", most)
+}
+
+// AddOnRows lists what is to be fitted and taken off, and why.
+func (v *Viewer) AddOnRows() []AddOn {
+	var rows []AddOn
+	seen := map[string]int{}
+	for i, code := range v.Build.AddOns {
+		if seen[code]++; i > 0 && v.Build.AddOns[i-1] == code {
+			rows[len(rows)-1].Name = fmt.Sprintf("%d × %s", seen[code], v.AddOnName(code))
+			rows[len(rows)-1].Mass, rows[len(rows)-1].Price = v.times(code, seen[code])
+			continue
+		}
+		var why []string
+		for _, m := range v.why(code) {
+			why = append(why, v.Speaker.Message(m))
+		}
+		row := AddOn{Name: v.AddOnName(code), Why: say.Capital(strings.Join(why, "; ")), Note: v.pairNote(code)}
+		row.Mass, row.Price = v.times(code, 1)
+		rows = append(rows, row)
+	}
+	for _, code := range v.Build.TakenOff {
+		a := v.Catalogue.AddOn(code)
+		rows = append(rows, AddOn{Name: v.Say("Taken off: %v", a.Name), Why: v.Say("Comes with the frame"), Mass: v.Speaker.Mass(-a.Weight, measure.Nearest), Price: "–"})
+	}
+	return rows
+}
+
+func (v *Viewer) times(code string, n int) (weight, price string) {
+	a := v.Catalogue.AddOn(code)
+	return v.Speaker.Mass(a.Weight*measure.Mass(n), measure.Nearest), v.Money(a.Price * measure.Money(n))
+}
+
+func (v *Viewer) pairNote(code string) string {
+	return say.Capital(v.Catalogue.AddOn(code).OnFrame[v.Frame.Code].Note)
+}
+
+// HorizonWords says how long the build lasts, and what gives out first.
+func (v *Viewer) HorizonWords() (text, cause string) {
+	h := v.Horizon
+	switch {
+	case h == nil:
+		return v.Say("It does not fit today, so there is nothing to last."), ""
+	case !h.Ends && len(v.Seated) == 0:
+		return v.Say("Nobody on it grows: nothing is outgrown."), ""
+	case !h.Ends:
+		return v.Say("Nothing is outgrown within ten years."), ""
+	case h.Months == 0:
+		return v.Say("It is outgrown before this month is over."), v.cause(h.Limit)
+	}
+	return v.Say("Until the end of %v.", h.Month), v.cause(h.Limit)
+}
+
+var causeTexts = map[string]string{
+	"place_weight": "Then a child is too heavy for the %v.", "place_age": "Then a child is too old for the %v.",
+	"place_stature": "Then a child is too tall for the %v.", "place_limits": "Then the places no longer suit everyone.",
+	"gross_rating": "Then everything together is over the gross rating.", "zone_rating": "Then the %v zone is over its rating.",
+	"combined_rating": "Then %v together are over their rating.", "axle_rating": "Then the %v axle is over its rating.",
+	"add_on_rating": "Then the %v carries more than it may.", "place_missing": "Then there is no place for everyone.",
+}
+
+func (v *Viewer) cause(c fitting.Cause) string {
+	text, ok := causeTexts[c.Rule]
+	if !ok {
+		return ""
+	}
+	if !strings.Contains(text, "%v") {
+		return v.Say(text)
+	}
+	about := v.ZoneLabel(c.About)
+	if a := v.Catalogue.AddOn(c.About); a != nil {
+		about = strings.ToLower(a.Name)
+	} else if c.About == "" {
+		about = v.Say("frame's own place")
+	}
+	return v.Say(text, about) + " " + v.Say("Children grow as the CDC 2000 reference foretells; weigh again in good time.")
+}
+
+// HowWords say how a bike stands.
+var HowWords = map[parking.How]string{parking.Flat: "on its wheels", parking.Turned: "at an angle", parking.Upright: "standing upright"}
+
+// HomeRows says whether the build gets home and stands there, part by part.
+func (v *Viewer) HomeRows() (string, []Part) {
+	if v.Home == nil {
+		return v.Say("Nothing is known of its place at home yet."), nil
+	}
+	var parts []Part
+	for _, p := range v.parts() {
+		parts = append(parts, Part{Name: v.partLabel(p.Name), How: v.Say(HowWords[p.How]), Slack: v.Speaker.Length(p.Slack, measure.Down), Tight: p.Slack < v.Settings.SlackMargin})
+	}
+	switch {
+	case v.Home.NeedsUpright:
+		return v.Say("It would have to stand upright, and cannot."), parts
+	case !v.Home.Constrained:
+		return v.Say("No measure of its place at home is known yet."), parts
+	case v.Home.Fits:
+		return v.Say("It gets there and stands %v, with %v to spare at the tightest.", v.Say(HowWords[v.Home.How]), Down(v.Home.Slack)), parts
+	}
+	return v.Say("It does not fit: %v too large at the tightest.", up(-v.Home.Slack)), parts
+}
+
+func (v *Viewer) partLabel(name string) string {
+	kind, index, _ := strings.Cut(strings.TrimSuffix(name, "]"), "[")
+	n, err := strconv.Atoi(index)
+	switch {
+	case err == nil && kind == "doorways":
+		return say.Capital(v.Say("doorway %v", n+1))
+	case err == nil && kind == "corners":
+		return say.Capital(v.Say("corner %v", n+1))
+	case kind == "space":
+		return v.Say("Its place")
+	}
+	return v.Say("Lift")
+}
+
+// PriceRows lists what the build costs, and says what of it is tax.
+func (v *Viewer) PriceRows() ([]kit.Amount, string) {
+	rows := []kit.Amount{
+		{Label: v.Say("Frame"), Amount: v.Money(v.Frame.Price)},
+		{Label: v.Say("Add-ons"), Amount: v.Money(v.Build.Price)},
+		{Label: v.Say("Fitting"), Amount: v.Money(v.Build.Labour)},
+	}
+	tax := v.Say("Tax of %v is included.", v.Catalogue.Shop.Tax)
+	if !v.Catalogue.Shop.PricesIncludeTax {
+		tax = v.Say("Tax of %v comes on top.", v.Catalogue.Shop.Tax)
+	}
+	return rows, tax
+}

@@ -1,0 +1,153 @@
+package talk
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/internal/measure"
+	"kinwain/web/kit"
+	"kinwain/web/say"
+)
+
+// VerdictWords say a verdict.
+var VerdictWords = map[match.Verdict]string{
+	match.Fits: "Fits", match.FitsWithCare: "Fits with care", match.DoesNotFit: "Does not fit",
+}
+
+// VerdictView is a verdict in a word and a shape.
+func VerdictView(v match.Verdict) kit.Verdict {
+	return kit.Verdict{Code: string(v), Word: VerdictWords[v]}
+}
+
+// ofPassengers are the cares that no frame changes.
+var ofPassengers = []match.Code{match.ReasonNotSitting}
+
+// CommonCares lists the cares that are the same whichever frame it is.
+func CommonCares(ranked []*match.Match) []match.Message {
+	var common []match.Message
+	if len(ranked) == 0 {
+		return nil
+	}
+	for _, r := range ranked[0].Reasons {
+		if r.Weight == match.Care && slices.Contains(ofPassengers, r.Code) {
+			common = append(common, r.Message)
+		}
+	}
+	return common
+}
+
+// ownCares lists the cares of the frame itself.
+func ownCares(m *match.Match) []match.Reason {
+	var own []match.Reason
+	for _, r := range m.Reasons {
+		if r.Weight == match.Care && !slices.Contains(ofPassengers, r.Code) {
+			own = append(own, r)
+		}
+	}
+	return own
+}
+
+// FrameKind says what a frame is in a few words.
+func FrameKind(s *say.Speaker, f *catalog.Frame) string {
+	var words []string
+	for _, w := range [...]string{f.Type, f.Material, f.Size} {
+		if w != "" && w != "other" {
+			words = append(words, s.Word(w))
+		}
+	}
+	if f.AssistWatts > 0 {
+		words = append(words, s.Say("%v W assist", f.AssistWatts))
+	}
+	return strings.Join(words, ", ")
+}
+
+// Line says in one line why a frame is where it is.
+func Line(c *Consultation, m *match.Match, said bool) string {
+	s := c.System()
+	if m.Verdict == match.DoesNotFit {
+		text := firstSentence(m.Reasons[0].Message.In(s))
+		if more := m.Count(match.Stop) - 1; more > 0 {
+			text += fmt.Sprintf(" And %s more.", say.Counted(more, "reason", "reasons"))
+		}
+		return text
+	}
+	text := carries(c, m)
+	if m.Horizon.Ends {
+		text += " until " + MonthName(m.Horizon.Month)
+	} else if len(m.Seated) > 0 {
+		text += " for ten years and more"
+	}
+	text += "."
+	cares := m.Reasons
+	if said {
+		cares = ownCares(m)
+	}
+	if len(cares) > 0 && cares[0].Weight == match.Care {
+		text += " " + firstSentence(cares[0].Message.In(s))
+	}
+	return text
+}
+
+func carries(c *Consultation, m *match.Match) string {
+	if len(m.Sheets) == 0 {
+		return "No rider is weighed yet"
+	}
+	spare := m.Sheets[0].Spare()
+	for i := range m.Sheets {
+		spare = min(spare, m.Sheets[i].Spare())
+	}
+	whom := "the rider"
+	switch {
+	case len(m.Sheets) > 1:
+		whom = "everyone, whoever rides,"
+	case len(m.Seated) == 1:
+		whom = "both"
+	case len(m.Seated) > 1:
+		whom = "all " + numberWord(len(m.Seated)+1)
+	}
+	if c.Profile.Pet.Or(0) > 0 {
+		whom = strings.TrimSuffix(whom, ",") + " and the pet"
+	} else if len(m.Build.Cargo) > 0 && len(m.Seated) == 0 {
+		whom = strings.TrimSuffix(whom, ",") + " and the load"
+	}
+	return fmt.Sprintf("Carries %s with %s to spare", whom, spare.Show(c.System(), measure.Down))
+}
+
+func numberWord(n int) string {
+	words := [...]string{"none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"}
+	if n < len(words) {
+		return words[n]
+	}
+	return fmt.Sprint(n)
+}
+
+// MonthName writes a month in English.
+func MonthName(m measure.Month) string { return fmt.Sprintf("%v %d", m.Month(), m.Year()) }
+
+// firstSentence keeps a line short; the page of the frame has the rest.
+func firstSentence(s string) string {
+	if at := strings.Index(s, ". "); at >= 0 {
+		return s[:at+1]
+	}
+	return s
+}
+
+// ListPath is the path of a field in a list: the list, the row and the field.
+var ListPath = regexp.MustCompile(`^([a-z.]+)\[([0-9]+)\](?:\.([a-z_]+))?$`)
+
+// FieldNames say what the fields of a profile ask.
+var FieldNames = map[string]string{
+	"riders": "who rides", "passengers": "who comes along", "pet_kg": "the pet’s weight", "cargo_kg": "the cargo’s weight", "cargo_litres": "the cargo’s bulk",
+	"home": "where it will sleep", "home.length_cm": "the length of its place", "home.width_cm": "the width of its place",
+	"home.height_cm": "the height of its place", "home.clearance_cm": "what to keep free", "home.must_stand_upright": "whether it must stand upright",
+	"home.doorways": "the doorways", "home.corners": "the corners", "home.lift": "the lift", "home.lift.length_cm": "the lift’s length",
+	"home.lift.width_cm": "the lift’s width", "home.lift.height_cm": "the lift’s height", "home.lift.door_cm": "the lift’s door", "home.steps": "the steps",
+	"budget_cents": "the budget", "budget_firm": "whether the budget is firm", "years": "how many years", "hill_percent": "the hill", "objective": "what add-ons are chosen for",
+	"height_cm": "height", "weight_kg": "weight", "weighed": "how the weight is known", "inseam_cm": "inseam", "grip": "grip", "label": "name",
+	"born": "birth month", "sex": "growth reference", "stature_cm": "height", "sits_unaided": "sitting unaided", "joins": "when to join",
+	"leaves_at_years": "when to ride alone", "width_cm": "width", "in_cm": "corridor before", "out_cm": "corridor after",
+}
