@@ -27,7 +27,7 @@ type seating struct {
 	err      error           // of the context, once it is over
 	trials   int             // how many seats were tried
 	asking   bool            // only the answer matters, not which seating or sharing
-	hold     []hold          // buffers of stow
+	bins     []bin           // buffers of stow
 	portions []int64
 	order    []int
 }

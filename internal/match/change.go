@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
 	"kinwain/internal/measure"
 	"kinwain/internal/profile"
 )
@@ -67,6 +68,10 @@ func (s *seeker) fits(p *profile.Profile) bool { return s.fitsOn(p, p.AsOf) }
 
 func (s *seeker) fitsOn(p *profile.Profile, day measure.Date) bool {
 	if s.err != nil {
+		return false
+	}
+	if s.ctx.Err() != nil {
+		s.err = fitting.ErrUnsettled
 		return false
 	}
 	stop, err := s.stopped(s.ctx, s.frame, p, day)
