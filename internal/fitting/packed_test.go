@@ -10,6 +10,7 @@ import (
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
+	"kinwain/internal/measure"
 	"kinwain/internal/profile"
 )
 
@@ -39,7 +40,7 @@ func TestPackedBagsAgreeWithReference(t *testing.T) {
 	t.Log(met)
 	for what, least := range map[string]int{
 		"infeasible": 20, "bought": 25, "bought two of one": 5, "shared out": 20, "cargo in three zones": 2, "combined": 15, "axles": 8, "comes with": 30, "needs": 3,
-		"taken off": 20, "four zones": 10, "thought again": 10, "every set": 10, "seated": 2, "pet": 1,
+		"taken off": 20, "four zones": 10, "thought again": 10, "every set": 5, "seated": 2, "pet": 1,
 	} {
 		if met[what]*100 < least*seeds {
 			t.Errorf("%s was met %d times in %d, which is not enough to tell", what, met[what], seeds)
@@ -68,9 +69,9 @@ func comparePacked(t *testing.T, seed int, met map[string]int) {
 	}
 	b, ref := compareWithReference(t, in, objective)
 	meetReference(met, in, b, ref)
-	if w := worldOf(in); !t.Failed() && !ref.givenUp && w.howMany() <= 48 {
+	if w := worldOf(in); !t.Failed() && !ref.givenUp && w.howMany() <= 24 {
 		met["every set"]++
-		compareOneWithEverySet(t, w, b, objective)
+		compareOneWithEverySet(t, in, b, objective)
 	}
 }
 
@@ -83,12 +84,19 @@ func (w *world) howMany() int {
 	return n
 }
 
-func compareOneWithEverySet(t tester, w *world, got *fitting.Build, objective profile.Objective) {
+// compareOneWithEverySet asks for the best of all sets. The slow way divides
+// cargo as finely as need be, as the reference does.
+func compareOneWithEverySet(t tester, in *instance, got *fitting.Build, objective profile.Objective) {
 	t.Helper()
-	want := w.firstThatHolds(inOrder(w.sets(fitting.AllRules), objective), party(w.profile, asOf), fitting.AllRules)
-	if (got == nil) != (want == nil) || got != nil && (got.Price+got.Labour != want.cost || got.Weight != want.weight || !slices.Equal(got.AddOns, want.bought)) {
-		t.Errorf("%s: %s; the slow way finds %s", objective, said(got), saidSet(want))
+	var want *set
+	for _, less := range []measure.Mass{0, fewGrams} {
+		w := worldOf(in.withLessOnAxles(less))
+		want = w.firstThatHolds(inOrder(w.sets(fitting.AllRules), objective), party(w.profile, asOf), fitting.AllRules)
+		if (got == nil) == (want == nil) && (got == nil || got.Price+got.Labour == want.cost && got.Weight == want.weight && slices.Equal(got.AddOns, want.bought)) {
+			return
+		}
 	}
+	t.Errorf("%s: %s; the slow way finds %s", objective, said(got), saidSet(want))
 }
 
 func TestPackedBagsAreSound(t *testing.T) {
