@@ -278,7 +278,8 @@ func (s *seeker) withoutPassenger() *Change {
 	return nil
 }
 
-// moreBudget is exact without a search: a budget stops by the total alone.
+// moreBudget asks anew at every step: what is cheapest may be another build
+// where more may be spent.
 func (s *seeker) moreBudget() *Change {
 	budget, ok := s.profile.Budget.Get()
 	with := func(b measure.Money) bool {
