@@ -70,15 +70,20 @@ func (c *Choice) Address(consultation *Consultation, page string) string {
 	return address
 }
 
-// Next lists what may be done with a choice, for the pages that show one.
+// Next lists what may be done with a choice, for the pages that show one. What
+// was not judged is neither quoted nor sent home: nobody knows yet whether it
+// holds.
 func (c *Choice) Next(consultation *Consultation) []kit.Step {
-	return []kit.Step{
+	steps := []kit.Step{
 		{Label: "Choose add-ons by hand", Href: c.Address(consultation, "/by-hand")},
 		{Label: "Test ride", Href: c.Address(consultation, "/ride")},
-		{Label: "Quote", Href: c.Address(consultation, "/quote")},
-		{Label: "Send home", Href: c.Address(consultation, "/send")},
-		{Label: "Compare", Href: consultation.Ticked([]string{c.Match.Frame.Code})},
 	}
+	if c.Match.Verdict != match.NotJudged {
+		steps = append(steps,
+			kit.Step{Label: "Quote", Href: c.Address(consultation, "/quote")},
+			kit.Step{Label: "Send home", Href: c.Address(consultation, "/send")})
+	}
+	return append(steps, kit.Step{Label: "Compare", Href: consultation.Ticked([]string{c.Match.Frame.Code})})
 }
 
 // MissingFrom returns the codes of a that b has fewer of.

@@ -1,0 +1,28 @@
+package talk
+
+import (
+	"slices"
+	"testing"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/match"
+	"kinwain/web/kit"
+)
+
+// TestNothingNotJudgedIsPromised holds that a frame that was not judged can be
+// ridden and looked at, and is neither quoted nor sent home.
+func TestNothingNotJudgedIsPromised(t *testing.T) {
+	t.Parallel()
+	for verdict, want := range map[match.Verdict]bool{match.Fits: true, match.FitsWithCare: true, match.NotJudged: false} {
+		c := &Choice{Match: &match.Match{Frame: &catalog.Frame{Code: "sedge"}, Verdict: verdict}}
+		steps := c.Next(&Consultation{ID: "a"})
+		for _, label := range []string{"Quote", "Send home"} {
+			if got := slices.ContainsFunc(steps, func(s kit.Step) bool { return s.Label == label }); got != want {
+				t.Errorf("%s of what %s: %v", label, verdict, got)
+			}
+		}
+		if len(steps) < 3 {
+			t.Errorf("%s: %v", verdict, steps)
+		}
+	}
+}
