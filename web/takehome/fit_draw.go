@@ -32,12 +32,15 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 		return Fit{}, err
 	}
 	view := Fit{
-		Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame), Shop: c.Catalogue.Shop.Name, Since: v.since(changed, today),
+		Name: c.Speaker.Told(m.Frame.Names.With(m.Frame.Name)), Kind: talk.FrameKind(c.Speaker, m.Frame), Shop: c.Catalogue.Shop.Name, Since: v.since(changed, today),
 		Verdict: kit.Verdict{Code: string(m.Verdict), Word: v.Say(talk.VerdictWords[m.Verdict])}, Line: v.line(), Relaxed: v.RelaxedWords(),
 		Sheets: v.sheets(), Seats: v.seats(), AddOns: v.AddOnRows(), Reasons: v.reasons(), Again: v.again(), Total: v.Money(m.Total), Hide: k.Hide, Contact: v.contact(),
 	}
 	if m.Change != nil {
 		view.Change = v.Speaker.Message(m.Change.Message)
+	}
+	if k.Notes {
+		view.Notes, view.Links = c.Speaker.Told(m.Frame.NotesIn.With(m.Frame.Notes)), v.Links()
 	}
 	view.Horizon, view.Cause = v.HorizonWords()
 	view.HomeSum, view.Home = v.HomeRows()
@@ -159,7 +162,7 @@ func (v *fitViewer) contact() []Contact {
 	for _, c := range [...]struct{ name, label, scheme string }{
 		{kit.ContactName, "", ""}, {kit.ContactAddress, "", ""}, {kit.ContactPhone, "Phone", "tel:"}, {kit.ContactEmail, "E-mail", "mailto:"}, {kit.ContactHours, "Open", ""},
 	} {
-		text := strings.TrimSpace(v.kept.Contact[c.name])
+		text := strings.TrimSpace(cmp.Or(v.kept.Contact[kit.TextIn(c.name, string(v.Speaker.Language))], v.kept.Contact[c.name]))
 		if text == "" {
 			continue
 		}
