@@ -139,13 +139,13 @@ func (v *fitViewer) again() []string {
 func (v *fitViewer) question(path string) string {
 	m := talk.ListPath.FindStringSubmatch(path)
 	if m == nil {
-		return v.Say(cmp.Or(talk.FieldNames[path], path))
+		return v.Say(talk.Asked(path))
 	}
 	row, err := strconv.Atoi(m[2])
 	if err != nil {
 		return path
 	}
-	field := v.Say(talk.FieldNames[m[3]])
+	field := v.Say(talk.Asked(path))
 	switch m[1] {
 	case "riders":
 		return v.Say("%v: %v", v.Say("rider %v", v.Profile.Riders[row].Label), field)

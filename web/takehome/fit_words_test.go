@@ -170,6 +170,36 @@ func english(shop *catalog.Catalogue) []string {
 	return all
 }
 
+// TestAgeOfARider answers by hand how old somebody is: too young to be right,
+// not known yet, and known, which asks for nothing more.
+func TestAgeOfARider(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	address := v.Interview([]byte(webtest.Family))
+	f := v.Get(address).Form()
+	f.Set("riders[0].age_years", "3")
+	if a := v.Press(f, address, "frames"); !strings.Contains(webtest.Words(a.Page.Find(webtest.ByID("riders[0].age_years-error"))), "5") {
+		t.Errorf("three years old: %q", webtest.Words(a.Page.Find(webtest.ByID("riders[0].age_years-error"))))
+	}
+	f.Set("riders[0].age_years", "")
+	f.DontKnow("riders[0].age_years")
+	v.Press(f, address, "frames")
+	link := v.SendHome(address, "teasel", nil)
+	for language, open := range map[string]string{"en": "rider A: age", "fr": "âge", "de": "Alter", "nl": "leeftijd"} {
+		if again := s.Stranger().Get(link + "?lang=" + language).Text("[aria-labelledby=again]"); !strings.Contains(again, open) {
+			t.Errorf("%s: what is open is %q", language, again)
+		}
+	}
+	f = v.Get(address).Form()
+	f.Values.Del("unknown")
+	f.Set("riders[0].age_years", "41")
+	v.Press(f, address, "frames")
+	if a := s.Stranger().Get(v.SendHome(address, "teasel", nil)); strings.Contains(a.Text("main"), "rider A: age") {
+		t.Error("an age that is known is open")
+	}
+}
+
 // texts returns every text of a page, and what is said to a screen reader.
 func texts(a *webtest.Answer) map[string]bool {
 	all := map[string]bool{}
