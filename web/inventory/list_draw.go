@@ -161,7 +161,7 @@ func fieldLabel(list, path string) string {
 		return path
 	case inside:
 		return strings.TrimSuffix(entryWords(list, entry)+": "+subLabel(f, strings.TrimPrefix(inner, ".")), ": ")
-	case box != "" && f.Kind == wares.PerFrame:
+	case box != "" && f.Kind == catalog.PerFrame:
 		frame, field, _ := strings.Cut(box, ".")
 		return strings.TrimSuffix("on "+frame+": "+subLabel(f, field), ": ")
 	case box != "":
