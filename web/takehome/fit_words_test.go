@@ -128,6 +128,10 @@ func TestNoEnglishLeft(t *testing.T) {
 			}
 		}
 	}
+	address := v.Interview([]byte(webtest.Family)) // and what only a set that was chosen by hand is told
+	for _, on := range [][]string{{"seat-rear", "seat-rear", "bench-long", "tray-front"}, {"seat-rear", "pannier-single", "pannier-single", "pannier-single", "bag-bar", "basket-front"}} {
+		speaksNoEnglish(s, v.SendHome(address, "osier-m", url.Values{"chosen": {"yes"}, "on": on}), ours, "by hand")
+	}
 	if len(left) > 0 {
 		t.Errorf("nobody was sent %v", left)
 	}
