@@ -143,8 +143,10 @@ func (v *formViewer) riders() Section {
 		Lead: "Weigh each rider with everything that rides along: shoes, clothes, helmet, lock and bag.",
 		Add:  kit.Button{Label: "Add a rider", Value: "add riders"},
 		Rows: v.rows(form.Riders, 1, func(i int) string { return "rider " + v.called(form.Riders, i) })}
-	for i, q := range s.Rows[0].Fields {
-		s.Rows[0].Fields[i].Needed = strings.HasSuffix(q.Name, ".height_cm") || strings.HasSuffix(q.Name, ".weight_kg")
+	for _, first := range s.Rows[:min(1, len(s.Rows))] {
+		for i, f := range first.Fields {
+			first.Fields[i].Needed = strings.HasSuffix(f.Name, ".height_cm") || strings.HasSuffix(f.Name, ".weight_kg")
+		}
 	}
 	return s
 }

@@ -129,8 +129,12 @@ func TestNoEnglishLeft(t *testing.T) {
 		}
 	}
 	address := v.Interview([]byte(webtest.Family)) // and what only a set that was chosen by hand is told
-	for _, on := range [][]string{{"seat-rear", "seat-rear", "bench-long", "tray-front"}, {"seat-rear", "pannier-single", "pannier-single", "pannier-single", "bag-bar", "basket-front"}} {
-		speaksNoEnglish(s, v.SendHome(address, "osier-m", url.Values{"chosen": {"yes"}, "on": on}), ours, "by hand")
+	for _, on := range [][]string{{"seat-rear", "seat-rear", "seat-belted", "tray-front", "tray-front-crate"}, {"seat-rear", "stand-one-leg", "stand-two-leg"}} {
+		link := v.SendHome(address, "osier-m", url.Values{"chosen": {"yes"}, "on": on})
+		speaksNoEnglish(s, link, ours, "by hand")
+		if text := s.Stranger().Get(link + "?lang=de").Text(".reasons"); !strings.Contains(text, "überbelegt") {
+			t.Errorf("no mount is full: %s", text)
+		}
 	}
 	if len(left) > 0 {
 		t.Errorf("nobody was sent %v", left)
