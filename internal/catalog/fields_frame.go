@@ -77,7 +77,7 @@ var frameFields = table(
 		fact("provides", Codes, "Provides", func(f *Frame) *[]string { return &f.Provides }, ownTags).hint("Tags that needs may name, blanks between: wheel_guard foot_support."),
 		few(also(fact("comes_with", AddOns, "Comes with", func(f *Frame) *[]string { return &f.ComesWith }).hint("Fitted by the maker; in the bare weight and the price."), comesWith),
 			func(f *Frame) []string { return f.ComesWith }, 24, "add-ons that a frame comes with"),
-		fact("notes", Long, "Notes", func(f *Frame) *string { return &f.Notes }, upTo(2000)),
+		fact("notes", Long, "Notes", func(f *Frame) *string { return &f.Notes }, upTo(2000)).hint("The customer reads them on the fit summary."),
 		leftOut(fact("manual", Link, "Maker’s manual", func(f *Frame) *string { return &f.Manual }, aLink).
 			hint("Its address on the web: https://…").shown("Notice du fabricant", "Anleitung des Herstellers", "Handleiding van de fabrikant"), func(f *Frame) bool { return f.Manual == "" })),
 	in(frameSpoken,
