@@ -98,7 +98,7 @@ func (s *server) routes() http.Handler {
 	origins := http.NewCrossOriginProtection()
 	origins.SetDenyHandler(s.page(func(http.ResponseWriter, *http.Request) error { return errOrigin }))
 	r := chi.NewRouter()
-	r.Use(s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), bounded)
+	r.Use(s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), bounded, s.reporting)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
 	home.OpenWays(r)
 	r.Group(func(r chi.Router) {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"log/slog"
 	"os"
 	"time"
 
@@ -21,12 +22,13 @@ func matchCommand(ctx context.Context, p *program, args []string) error {
 	f := p.flags("match", "")
 	catalogueFile := f.String("catalogue", "", "a catalogue document; the store's own where empty")
 	profileFile := f.String("profile", "", "a profile document")
+	patience := f.Duration("patience", match.DefaultPatience, "the most time to think about one frame; 0 for as long as it takes")
 	data := dataFlag(f)
 	if err := parse(f, args, 0, 0); err != nil {
 		return err
 	}
-	if *profileFile == "" {
-		fmt.Fprintln(p.err, "kinwain: -profile is needed")
+	if *profileFile == "" || *patience < 0 {
+		fmt.Fprintln(p.err, "kinwain: -profile is needed, and -patience is not negative")
 		f.Usage()
 		return errUsage
 	}
@@ -38,6 +40,9 @@ func matchCommand(ctx context.Context, p *program, args []string) error {
 	if err != nil {
 		return err
 	}
+	log := slog.New(slog.NewTextHandler(p.err, nil))
+	today.Settings.Patience = *patience
+	ctx = match.Reporting(ctx, func(f *match.Fault) { log.Error("frame not judged", "error", f, "inputs", f.Inputs()) })
 	document, err := today.Document(ctx, customer)
 	if err != nil {
 		return err

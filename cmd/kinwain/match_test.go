@@ -8,6 +8,9 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 // TestMatchAndAPIAgree ranks for every sample customer from a file, from the
@@ -69,6 +72,30 @@ func TestMatchNamesEveryFault(t *testing.T) {
 			if !strings.HasPrefix(lines[i], start) {
 				t.Errorf("%s: line %d is %q, want %q", name, i+1, lines[i], start)
 			}
+		}
+	}
+}
+
+// TestPatience ranks a frame that takes some thought, in no time and in all
+// the time that it takes.
+func TestPatience(t *testing.T) {
+	c := catalog.Catalogue{Version: 1, Shop: catalog.Shop{Name: "Low Quay Load Works", Currency: "EUR"}, Frames: []catalog.Frame{{
+		Code: "sedge", Name: "Sedge", GrossRating: 300 * measure.Kilogram, BareWeight: 25 * measure.Kilogram, RiderMin: 1500, RiderMax: 1950, Price: 200_000,
+		Length: 1800, Width: 600, Height: 1100, Zones: []catalog.Zone{{Code: "rear"}}, Mounts: []catalog.Mount{{Code: "rail", Capacity: 2011}}}}}
+	for i, size := range []int{613, 457, 389, 541, 337, 499, 571, 421, 367, 593} {
+		c.AddOns = append(c.AddOns, catalog.AddOn{Code: "bag-" + string(rune('a'+i)), Name: "Bag", Weight: 100, Price: 1000, Fits: []string{"sedge"}, Zone: "rear",
+			Uses: []catalog.Use{{Mount: "rail", Count: size}}, Cargo: measure.Mass(size) * 10, CargoVolume: 1000})
+	}
+	document, err := c.Document()
+	if err != nil {
+		t.Fatal(err)
+	}
+	shop := write(t, string(document))
+	customer := write(t, `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 80}], "cargo_kg": 20.11}`)
+	for patience, want := range map[string]bool{"1ns": true, "0": false, "1h": false} {
+		out := done(t, "match", "-catalogue", shop, "-profile", customer, "-patience", patience)
+		if strings.Contains(out, `"verdict": "not_judged"`) != want {
+			t.Errorf("in %s: %s", patience, out)
 		}
 	}
 }

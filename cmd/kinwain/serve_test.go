@@ -277,7 +277,7 @@ func TestServeSaysInOneLineWhyItCannot(t *testing.T) {
 func TestWrongUsage(t *testing.T) {
 	t.Parallel()
 	for _, args := range [][]string{
-		{"-port", "80"}, {"serve", "now"}, {"serve", "-addr"}, {"dance"}, {"help"}, {"match"}, {"match", "-profile"}, {"match", "-profile", "a", "b"}, {"import"}, {"import", "a", "b"},
+		{"-port", "80"}, {"serve", "now"}, {"serve", "-addr"}, {"dance"}, {"help"}, {"match"}, {"match", "-profile"}, {"match", "-profile", "a", "b"}, {"match", "-profile", "a", "-patience", "-1s"}, {"match", "-profile", "a", "-patience", "soon"}, {"import"}, {"import", "a", "b"},
 		{"export", "a"}, {"export", "-format", "xml"}, {"backup"}, {"restore", "a", "b"}, {"-public-url", "bikes.example"}, {"-public-url", "ftp://bikes.example"}, {"-public-url", "https://"},
 	} {
 		status, out, line := execute(t, args...)

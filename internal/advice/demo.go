@@ -17,7 +17,7 @@ type Demo struct {
 }
 
 // CarriesAll reports whether everybody who rides or rides along may be on it.
-func (d *Demo) CarriesAll() bool { return d.Match.Verdict != match.DoesNotFit }
+func (d *Demo) CarriesAll() bool { return d.Match.Fits() }
 
 // Demos judges every demo of a frame that is not sold.
 func (s *Shop) Demos(ctx context.Context, frame string, p *profile.Profile) ([]Demo, error) {
@@ -45,6 +45,6 @@ func (s *Shop) demo(ctx context.Context, u *catalog.Unit, p *profile.Profile) (D
 		return d, err
 	}
 	alone, err := match.OnUnit(ctx, s.Catalogue, u, match.RideAlone(p), s.Settings)
-	d.Alone = err == nil && alone.Verdict != match.DoesNotFit
+	d.Alone = err == nil && alone.Fits()
 	return d, err
 }

@@ -57,9 +57,10 @@ func wording(text string) Cell {
 	return Cell{State: Stated, Words: text}
 }
 
-// ofBuild marks what follows from a build that leaves out something.
+// ofBuild marks what follows from a build that leaves out something, or all
+// where the frame is not judged.
 func ofBuild(m *match.Match, c Cell) Cell {
-	if c.State == Stated && len(m.Relaxed) > 0 {
+	if c.State == Stated && (len(m.Relaxed) > 0 || m.Verdict == match.NotJudged) {
 		c.State = Partial
 	}
 	return c

@@ -23,7 +23,7 @@ func (a *answer) compare(ctx context.Context, before, after *catalog.Catalogue) 
 	}
 	if gone := a.gone(after); gone != "" {
 		a.judged = true
-		if a.row.Sent || old.Verdict != match.DoesNotFit {
+		if a.row.Sent || old.Fits() {
 			a.row.Parts, a.row.Worse = []string{gone}, true
 		}
 		return nil
@@ -57,12 +57,12 @@ func (a *answer) gone(c *catalog.Catalogue) string {
 // differences says in words which verdict, horizon or total is another one.
 // Where a frame does not fit before and after there is nothing to tell.
 func differences(old, new *match.Match, oldCurrency, newCurrency string) (parts []string, worse bool) {
-	if old.Verdict == match.DoesNotFit && new.Verdict == match.DoesNotFit {
+	if !old.Fits() && !new.Fits() {
 		return nil, false
 	}
 	if old.Verdict != new.Verdict {
 		parts = append(parts, verdictWords(old.Verdict)+" → "+verdictWords(new.Verdict))
-		worse = new.Verdict == match.DoesNotFit || old.Verdict == match.Fits
+		worse = !new.Fits() || old.Verdict == match.Fits
 	}
 	if old.Horizon != nil && new.Horizon != nil && horizonWords(old) != horizonWords(new) {
 		parts = append(parts, horizonWords(old)+" → "+strings.TrimPrefix(horizonWords(new), "until "))

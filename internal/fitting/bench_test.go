@@ -54,13 +54,17 @@ func ask(in *instance) *asked {
 	return a
 }
 
-// timeSeeds times Solve alone; one operation solves the problem of every seed
-// once. Every problem is set up afresh outside of the time taken, because one
-// that was asked before remembers some answers.
-func timeSeeds(b *testing.B, p plan, objective profile.Objective) {
+func timeSeeds(b *testing.B, p plan, objective profile.Objective) timings {
+	return timeInstances(b, objective, func(seed int) *instance { return equip(p, seed) })
+}
+
+// timeInstances times Solve alone; one operation solves the problem of every
+// seed once. Every problem is set up afresh outside of the time taken, because
+// one that was asked before remembers some answers.
+func timeInstances(b *testing.B, objective profile.Objective, draw func(seed int) *instance) timings {
 	var list []*asked
 	for seed := range benchSeeds {
-		list = append(list, ask(equip(p, seed)))
+		list = append(list, ask(draw(seed)))
 	}
 	problems := make([]*fitting.Problem, benchSeeds)
 	took, rounds := make(timings, benchSeeds), 0
@@ -83,6 +87,7 @@ func timeSeeds(b *testing.B, p plan, objective profile.Objective) {
 	}
 	took.report(b, "")
 	b.ReportMetric(float64(allocs)/float64(rounds*benchSeeds), "allocs/solve")
+	return took
 }
 
 // patience is how long one solve may take before it is given up, so that a
@@ -122,6 +127,8 @@ func (t timings) note(seed int, took time.Duration) {
 		t[seed] = took
 	}
 }
+
+func (t timings) median() time.Duration { return slices.Sorted(slices.Values(t))[len(t)/2] }
 
 func (t timings) report(b *testing.B, of string) {
 	sorted := slices.Sorted(slices.Values(t))

@@ -331,14 +331,19 @@ func (b *block) placesNeed() {
 			if b.met[g] < 0 {
 				continue
 			}
-			any := false
-			for _, s := range b.sorts {
-				if s.columns[k] >= 0 && b.asks(&s, g) {
+			asking, others := 0, 0
+			for n := range b.sorts {
+				if s := &b.sorts[n]; s.columns[k] >= 0 && b.asks(s, g) {
 					b.relax.Term(s.columns[k], 1)
-					any = true
+					asking++
+				} else if s.columns[k] >= 0 {
+					others++
 				}
 			}
-			if any {
+			if asking > 0 && others == 0 {
+				b.relax.Drop()
+				b.relax.Raise(b.met[g]) // wherever they sit
+			} else if asking > 0 {
 				b.relax.Term(b.met[g], -1)
 				b.relax.AtMost(0)
 			}

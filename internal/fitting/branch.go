@@ -15,7 +15,6 @@ type shortcut uint8
 const (
 	covering  shortcut = 1 << iota // rows by rounding, see cover
 	heading                        // rows that count heads, see heads
-	needing                        // branch on needs
 	zoning                         // branch on who sits in which zone
 	fixing                         // fix counts by their reduced costs
 	lookahead                      // look one step ahead before a node is made
@@ -27,7 +26,7 @@ const (
 // them, or settles the set at which it stands.
 func (s *search) branch(n *node) {
 	from := len(s.open)
-	if s.p.without&diving == 0 && s.rounds&(s.rounds-1) == 0 {
+	if s.p.without&diving == 0 && s.rounds > 3 && s.rounds&(s.rounds-1) == 0 {
 		s.dive(n)
 	}
 	if s.err != nil || s.wanting != nil {
@@ -51,12 +50,11 @@ func (s *search) branch(n *node) {
 }
 
 // torn returns who the relaxation has sit in several zones by parts, and the
-// zone of which that is least clear. What is needed is decided before that,
-// since it bears on everybody.
+// zone of which that is least clear.
 func (s *search) torn(n *node) (*sitter, int) {
 	var who *sitter
 	in, most := 0, 1e-5
-	if !n.settled || s.p.without&zoning != 0 || s.farthest(&n.relax, s.needed()) >= 0 {
+	if !n.settled || s.p.without&zoning != 0 {
 		return nil, 0
 	}
 	for k := range s.sitters {
@@ -96,23 +94,12 @@ func (s *search) part(n *node, who *sitter, zone int) {
 	s.add(n, bound)
 }
 
-// needed returns the columns of needs that are branched on.
-func (s *search) needed() []int {
-	if s.p.without&needing != 0 {
-		return nil
-	}
-	return s.met
-}
-
-// fraction returns the column that is not whole where the relaxation stands
-// and that is branched on, or -1: of a need, or else of the count for which
-// rounding costs most.
+// fraction returns the column that is branched on, or -1: of the counts that
+// are not whole where the relaxation stands, the one for which rounding costs
+// most.
 func (s *search) fraction(n *node) int {
 	if !n.settled {
 		return s.loose(n)
-	}
-	if c := s.farthest(&n.relax, s.needed()); c >= 0 {
-		return c
 	}
 	column, most := -1, 0.0
 	for _, c := range s.counted {
@@ -132,8 +119,9 @@ func (s *search) farthest(r *relax.Relaxation, columns []int) int {
 		if c < 0 {
 			continue
 		}
+		low, high := r.Ends(c)
 		v := r.Value(c)
-		if off := math.Abs(v - math.Round(v)); off > most {
+		if off := math.Abs(v - math.Round(v)); off > most && low < high {
 			column, most = c, off
 		}
 	}

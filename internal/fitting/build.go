@@ -78,7 +78,7 @@ func (p *Problem) Solve(ctx context.Context, objective profile.Objective, rules 
 	}
 	b := p.Describe(found.set.counts, rules)
 	if !found.proved {
-		b.Unproved, b.Least = true, found.least(objective, found.set)
+		b.Unproved, b.Least = true, p.least(found, objective)
 	}
 	return b, nil
 }

@@ -16,9 +16,9 @@ type share struct {
 	volume measure.Volume
 }
 
-// hold is one carrier while the cargo is shared out, and how many portions it
+// bin is one carrier while the cargo is shared out, and how many portions it
 // takes by its own kilograms, litres and rating.
-type hold struct {
+type bin struct {
 	*stowage
 	copy int
 	most int64
@@ -61,28 +61,28 @@ func (c *seating) cargoOf(rules Rules) cargo {
 // order, then to the next, and so on, in whole grams and millilitres.
 func (c *seating) stow() bool {
 	c.shares = c.shares[:0]
-	load := c.cargo()
-	if load.total == 0 {
+	goods := c.cargo()
+	if goods.total == 0 {
 		return c.axlesHold()
 	}
-	c.holds(load)
+	c.listBins(goods)
 	var room int64
-	for i := range c.hold {
-		room += c.hold[i].most
+	for i := range c.bins {
+		room += c.bins[i].most
 	}
-	if room < load.total {
+	if room < goods.total {
 		return false
 	}
-	return c.fill(load) && c.record(load) || c.tied(load) && c.spread(load)
+	return c.fill(goods) && c.record(goods) || c.tied(goods) && c.spread(goods)
 }
 
-// holds lists what can carry cargo now, in order.
-func (c *seating) holds(load cargo) {
-	c.hold = c.hold[:0]
+// listBins lists what can carry cargo now, in order.
+func (c *seating) listBins(goods cargo) {
+	c.bins = c.bins[:0]
 	for i := range c.p.stowage {
 		s := &c.p.stowage[i]
 		if s.option < 0 {
-			c.hold = append(c.hold, hold{stowage: s, most: s.portions(load)})
+			c.bins = append(c.bins, bin{stowage: s, most: s.portions(goods)})
 			continue
 		}
 		for copied := range c.set.counts[s.option] {
@@ -90,24 +90,24 @@ func (c *seating) holds(load cargo) {
 			if at == c.pet {
 				continue
 			}
-			h := hold{stowage: s, copy: copied, most: s.portions(load)}
-			if bears := int64(c.p.options[s.option].MaxLoad); bears > 0 && load.mass > 0 && c.rules.Has(AddOnRating) {
-				h.most = min(h.most, max(bears-c.carriers[at].load, 0)*load.mass)
+			h := bin{stowage: s, copy: copied, most: s.portions(goods)}
+			if bears := int64(c.p.options[s.option].MaxLoad); bears > 0 && goods.mass > 0 && c.rules.Has(AddOnRating) {
+				h.most = min(h.most, max(bears-c.carriers[at].load, 0)*goods.mass)
 			}
-			c.hold = append(c.hold, h)
+			c.bins = append(c.bins, h)
 		}
 	}
 }
 
 // portions returns how much of the cargo a carrier takes by its kilograms and
 // its litres.
-func (s *stowage) portions(load cargo) int64 {
-	most := load.total
-	if load.mass > 0 {
-		most = min(most, int64(s.mass)*load.mass)
+func (s *stowage) portions(goods cargo) int64 {
+	most := goods.total
+	if goods.mass > 0 {
+		most = min(most, int64(s.mass)*goods.mass)
 	}
-	if load.bulk > 0 {
-		most = min(most, int64(s.volume)*load.bulk)
+	if goods.bulk > 0 {
+		most = min(most, int64(s.volume)*goods.bulk)
 	}
 	return most
 }
@@ -116,26 +116,26 @@ func (s *stowage) portions(load cargo) int64 {
 // stows everything it is the first stowing in order: each share is the
 // greatest that any stowing with the same shares before it can have. Axles
 // are only checked, not steered by.
-func (c *seating) fill(load cargo) bool {
+func (c *seating) fill(goods cargo) bool {
 	c.order = c.order[:0]
-	for i := range c.hold {
+	for i := range c.bins {
 		c.order = append(c.order, i)
 	}
-	return c.fillBy(load) && c.axlesBear(load)
+	return c.fillBy(goods) && c.axlesBear(goods)
 }
 
 // fillBy fills the carriers in c.order, axles aside.
-func (c *seating) fillBy(load cargo) bool {
+func (c *seating) fillBy(goods cargo) bool {
 	c.portions = c.portions[:0]
-	for range c.hold {
+	for range c.bins {
 		c.portions = append(c.portions, 0)
 	}
-	left := load.total
+	left := goods.total
 	for _, i := range c.order {
-		most := min(c.hold[i].most, left)
+		most := min(c.bins[i].most, left)
 		for l := range c.p.limits {
-			if load.mass > 0 && c.hold[i].per[l] > 0 && c.steers(l) {
-				most = min(most, (c.p.limits[l].Cap-c.load[l])*load.mass-c.booked(l))
+			if goods.mass > 0 && c.bins[i].per[l] > 0 && c.steers(l) {
+				most = min(most, (c.p.limits[l].Cap-c.load[l])*goods.mass-c.booked(l))
 			}
 		}
 		c.portions[i] = max(most, 0)
@@ -155,15 +155,15 @@ func (c *seating) steers(l int) bool {
 func (c *seating) booked(l int) int64 {
 	var sum int64
 	for i := range c.portions {
-		sum += c.hold[i].per[l] * c.portions[i]
+		sum += c.bins[i].per[l] * c.portions[i]
 	}
 	return sum
 }
 
 // axlesBear checks the axles with the cargo on.
-func (c *seating) axlesBear(load cargo) bool {
+func (c *seating) axlesBear(goods cargo) bool {
 	for l := range c.p.limits {
-		if c.weighs(l) && !c.bearsOn(l, load) {
+		if c.weighs(l) && !c.bearsOn(l, goods) {
 			return false
 		}
 	}
@@ -172,15 +172,15 @@ func (c *seating) axlesBear(load cargo) bool {
 
 // bearsOn checks one axle. The products outgrow 64 bits, so they are added up
 // in floating point, and exactly where that is too close to tell.
-func (c *seating) bearsOn(l int, load cargo) bool {
+func (c *seating) bearsOn(l int, goods cargo) bool {
 	spare := c.p.limits[l].Cap - c.load[l]
-	if load.mass == 0 {
+	if goods.mass == 0 {
 		return spare >= 0
 	}
-	room, sum := float64(spare)*float64(load.mass), 0.0
+	room, sum := float64(spare)*float64(goods.mass), 0.0
 	size := math.Abs(room)
 	for i := range c.portions {
-		part := float64(c.hold[i].per[l]) * float64(c.portions[i])
+		part := float64(c.bins[i].per[l]) * float64(c.portions[i])
 		sum, size = sum+part, size+math.Abs(part)
 	}
 	if gap := room - sum; math.Abs(gap) > surely*size {
@@ -188,9 +188,9 @@ func (c *seating) bearsOn(l int, load cargo) bool {
 	}
 	exact, part := new(big.Int), new(big.Int)
 	for i := range c.portions {
-		exact.Add(exact, part.Mul(big.NewInt(c.hold[i].per[l]), big.NewInt(c.portions[i])))
+		exact.Add(exact, part.Mul(big.NewInt(c.bins[i].per[l]), big.NewInt(c.portions[i])))
 	}
-	return exact.Cmp(part.Mul(big.NewInt(spare), big.NewInt(load.mass))) <= 0
+	return exact.Cmp(part.Mul(big.NewInt(spare), big.NewInt(goods.mass))) <= 0
 }
 
 // surely is far above the relative error of adding a few products in double
@@ -222,17 +222,47 @@ func whole(exact []*big.Rat, total int64) []int64 {
 
 // record writes the shares down to the gram and the millilitre. It reports
 // false where the grams pass a rating however they are rounded.
-func (c *seating) record(load cargo) bool {
+func (c *seating) record(goods cargo) bool {
 	d := c.p.Demand
-	masses, ok := c.rounded(int64(d.Cargo), load.total, c.keepsLimits)
+	if c.asking && c.roomy(goods) {
+		return true
+	}
+	masses, ok := c.rounded(int64(d.Cargo), goods.total, c.keepsLimits)
 	if !ok || c.asking {
 		return ok
 	}
-	volumes, _ := c.rounded(int64(d.CargoSize), load.total, func([]int64) bool { return true })
+	volumes, _ := c.rounded(int64(d.CargoSize), goods.total, func([]int64) bool { return true })
 	c.shares = c.shares[:0]
-	for i := range c.hold {
+	for i := range c.bins {
 		if c.portions[i] > 0 {
-			c.shares = append(c.shares, share{stowage: c.hold[i].stowage, copy: c.hold[i].copy, mass: measure.Mass(masses[i]), volume: measure.Volume(volumes[i])})
+			c.shares = append(c.shares, share{stowage: c.bins[i].stowage, copy: c.bins[i].copy, mass: measure.Mass(masses[i]), volume: measure.Volume(volumes[i])})
+		}
+	}
+	return true
+}
+
+// roomy reports whether the portions can surely be written in whole grams.
+// Where the sets of carriers that share a rating are nested or apart, some
+// rounding keeps all of them: the ratings are whole, and the rows are totally
+// unimodular. An axle bears any rounding where it has a gram to spare for each
+// carrier.
+func (c *seating) roomy(goods cargo) bool {
+	if goods.mass == 0 {
+		return true
+	}
+	if c.p.overlapping && c.rules.Has(CombinedRating) {
+		return false
+	}
+	for l := range c.p.limits {
+		if !c.weighs(l) {
+			continue
+		}
+		spare := float64(c.p.limits[l].Cap-c.load[l]) * float64(goods.mass)
+		for i := range c.portions {
+			spare -= float64(c.bins[i].per[l])*float64(c.portions[i]) + math.Abs(float64(c.bins[i].per[l]))*float64(goods.mass)
+		}
+		if spare < 0 {
+			return false
 		}
 	}
 	return true
@@ -291,8 +321,8 @@ func (c *seating) keepsLimits(grams []int64) bool {
 			continue
 		}
 		sum := c.load[l]
-		for i := range c.hold {
-			sum += c.hold[i].per[l] * grams[i]
+		for i := range c.bins {
+			sum += c.bins[i].per[l] * grams[i]
 		}
 		if sum > c.p.limits[l].Cap {
 			return false

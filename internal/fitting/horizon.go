@@ -8,7 +8,7 @@ import (
 
 // Horizon is how long a build lasts.
 type Horizon struct {
-	// Lasts is false where nothing is outgrown within ten years.
+	// Ends is false where nothing is outgrown within ten years.
 	Ends bool
 	// Month is the last one at whose end the build still carries everyone.
 	Month measure.Month

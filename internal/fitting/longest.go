@@ -61,11 +61,12 @@ func (p *Problem) through(month int) []Stage {
 }
 
 // least returns what every set costs at least, by the floor of a search for
-// the least cost. All that weight adds to the floor is below a cent.
-func (a *answer) least(objective profile.Objective, set *state) measure.Money {
+// the least cost: as the floor is in parts of a cent above a whole one, or
+// below it, by what weight adds, the cent above counts.
+func (p *Problem) least(a answer, objective profile.Objective) measure.Money {
 	if objective == profile.Lightest || a.floor < 0 {
 		return 0
 	}
-	cents := math.Ceil((a.floor - mostWeight) / unitOf(profile.LeastCost).cost)
-	return measure.Money(min(max(cents, 0), float64(set.cost)))
+	unit := p.unitOf(profile.LeastCost).cost
+	return measure.Money(min(max(math.Ceil(a.floor/unit-0.5), 0), float64(a.set.cost)))
 }

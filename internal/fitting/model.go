@@ -42,28 +42,37 @@ func (m *model) forget() {
 }
 
 // unit turns cost and weight into one number, the one that comes first
-// counting more than all of the other.
+// counting more than all that the other can be.
 type unit struct{ cost, weight float64 }
 
-// The most that add-ons can cost and weigh in all: cents and grams. A frame on
-// which they could do more is not told apart by what comes second.
-const (
-	mostCost   = 1 << 26
-	mostWeight = 1 << 20
-)
-
-func unitOf(objective profile.Objective) unit {
-	if objective == profile.Lightest {
-		return unit{cost: 1, weight: mostCost}
+// unitOf finds what all add-ons together can cost, and weigh, one way and the
+// other. Where their product is too large for whole numbers in floating point,
+// the search may look at more nodes and errs in nothing: bounds are below the
+// truth by more than that, and sets are compared by their own figures.
+func (p *Problem) unitOf(objective profile.Objective) unit {
+	cost, weight := 1.0, 1.0
+	for i := range p.options {
+		o := &p.options[i]
+		cost += float64(max(o.most, o.delivered)) * float64(o.Price+o.labour)
+		weight += 2 * float64(max(o.most, o.delivered)) * float64(o.Weight)
 	}
-	return unit{cost: mostWeight, weight: 1}
+	if objective == profile.Lightest {
+		return unit{cost: 1, weight: power(cost)}
+	}
+	return unit{cost: power(weight), weight: 1}
+}
+
+// power returns the least power of two above a number.
+func power(above float64) float64 {
+	_, exponent := math.Frexp(above)
+	return math.Ldexp(1, exponent)
 }
 
 func (u unit) of(s *state) float64 { return u.cost*float64(s.cost) + u.weight*float64(s.weight) }
 
 // formulate writes the model down anew for the stages.
 func (m *model) formulate(p *Problem, a *aim, stages []Stage, useful []bool) {
-	m.p, m.rules, m.unit = p, a.rules, unitOf(a.objective)
+	m.p, m.rules, m.unit = p, a.rules, p.unitOf(a.objective)
 	m.relax.Reset()
 	m.bought, m.off, m.sitting, m.sitters = m.bought[:0], m.off[:0], m.sitting[:0], m.sitters[:0]
 	for i := range p.options {
@@ -142,7 +151,9 @@ func (m *model) mount(mount int) {
 // of it at the most as there is of all that meets it.
 func (m *model) meet(g int) {
 	column := -1
-	if m.p.offered[g] == 0 {
+	if only := m.only(g); only >= 0 {
+		column = only
+	} else if m.p.offered[g] == 0 {
 		column = m.relax.Column(0, 0, 1)
 		m.relax.Term(column, 1)
 		sum := 0.0
@@ -154,6 +165,25 @@ func (m *model) meet(g int) {
 		m.relax.AtMost(-sum)
 	}
 	m.met = append(m.met, column)
+}
+
+// only returns the column of the one add-on that meets a group of needs, where
+// there is one alone and at most one of it: it tells by itself.
+func (m *model) only(g int) int {
+	column := -1
+	for _, j := range m.p.groups[g].by {
+		if !m.can(j) {
+			continue
+		}
+		if column >= 0 || m.off[j] >= 0 || m.most(j) > 1 {
+			return -1
+		}
+		column = m.bought[j]
+	}
+	if m.p.offered[g] > 0 {
+		return -1
+	}
+	return column
 }
 
 // needsOf asks for every group of needs of an option to be met where it is on
@@ -193,8 +223,12 @@ func (m *model) countsAt(r *relax.Relaxation, counts []int) (whole bool) {
 				continue
 			}
 			v := r.Value(c)
+			low, high := r.Ends(c)
+			if low == high {
+				v = low // also where the relaxation was not solved to its end
+			}
 			near := math.Round(v)
-			if low, high := r.Ends(c); math.Abs(v-near) > integral || near < low || near > high {
+			if math.Abs(v-near) > integral || near < low || near > high {
 				return false
 			}
 			n += (2*sign - 1) * int(near)

@@ -30,8 +30,9 @@ type Problem struct {
 	// overlapping tells that two combined ratings share a zone, and neither
 	// is over all the zones of the other.
 	overlapping bool
-	only        *state   // the set, where it is chosen already; see Only
-	without     shortcut // for tests: what the search does without
+	only        *state        // the set, where it is chosen already; see Only
+	without     shortcut      // for tests: what the search does without
+	observe     func(*search) // for tests: sees the search before each node
 }
 
 // option is an add-on that may be on the frame.

@@ -7,6 +7,7 @@ package fitting_test
 import (
 	"math/bits"
 	"slices"
+	"sync"
 
 	"github.com/crillab/gophersat/solver"
 )
@@ -191,6 +192,10 @@ func (d *demanded) missing(m model) []int {
 	return clause
 }
 
+// alone lets one solver work at a time: what it learns it writes to variables
+// of its package.
+var alone sync.Mutex
+
 // least returns a model of least cost, or false where there is none.
 func (f *formula) least(cost sum) (model, bool) {
 	if f.hopeless {
@@ -216,6 +221,8 @@ func (f *formula) least(cost sum) (model, bool) {
 		}
 		problem.SetCostFunc(literals, weights)
 	}
+	alone.Lock()
+	defer alone.Unlock()
 	s := solver.New(problem)
 	if s.Minimize() < 0 {
 		return nil, false

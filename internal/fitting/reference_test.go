@@ -172,7 +172,7 @@ func reference(in *instance, objective profile.Objective) bestOf {
 func compareWithReference(t tester, in *instance, objective profile.Objective) (*fitting.Build, bestOf) {
 	t.Helper()
 	b, err := in.problem().Solve(&hurried{context.Background(), time.Now().Add(patience)}, objective, fitting.AllRules)
-	if errors.Is(err, context.DeadlineExceeded) {
+	if errors.Is(err, fitting.ErrUnsettled) || b != nil && b.Unproved {
 		return nil, bestOf{givenUp: true}
 	}
 	if err != nil && !errors.Is(err, fitting.ErrInfeasible) {

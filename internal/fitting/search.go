@@ -84,7 +84,7 @@ type node struct {
 
 // mostCovers bounds the rows that rounding adds: more of them gain less than
 // they cost.
-const mostCovers = 100
+const mostCovers = 30
 
 var searches = sync.Pool{New: func() any { return new(search) }}
 
@@ -167,6 +167,9 @@ func (s *search) explore() {
 	s.wanting = nil
 	s.root()
 	for len(s.open) > 0 && !s.stop() {
+		if s.p.observe != nil {
+			s.p.observe(s)
+		}
 		last := len(s.open) - 1
 		n := s.open[last]
 		s.open = s.open[:last]

@@ -4,6 +4,7 @@ import (
 	"context"
 	"slices"
 
+	"kinwain/internal/fitting/relax"
 	"kinwain/internal/load"
 )
 
@@ -23,11 +24,13 @@ type seating struct {
 	chosen   []int // per passenger, an index of seats, or -1
 	pet      int   // an index of carriers, or -1
 	shares   []share
+	program  relax.Program // this and the next are scratch of roughly
+	relaxed  relax.Relaxation
 	ctx      context.Context // nil: there is all the time in the world
 	err      error           // of the context, once it is over
 	trials   int             // how many seats were tried
 	asking   bool            // only the answer matters, not which seating or sharing
-	hold     []hold          // buffers of stow
+	bins     []bin           // buffers of stow
 	portions []int64
 	order    []int
 }

@@ -1,10 +1,10 @@
 package fitting
 
 import (
-	"cmp"
 	"math"
 	"math/big"
-	"slices"
+
+	"kinwain/internal/fitting/relax"
 )
 
 // tied reports whether another sharing might hold where filling in order does
@@ -13,46 +13,19 @@ import (
 // can be stowed (the limits make a polymatroid, on which the greedy way is the
 // best; J. Edmonds, 1970, from memory). Combined ratings that overlap, and
 // axles, which a load may also relieve, can make it so.
-func (c *seating) tied(load cargo) bool {
-	if load.mass == 0 {
+func (c *seating) tied(goods cargo) bool {
+	if goods.mass == 0 {
 		return false
 	}
-	tied := c.p.overlapping && c.rules.Has(CombinedRating)
+	if c.p.overlapping && c.rules.Has(CombinedRating) {
+		return true
+	}
 	for l := range c.p.limits {
 		if c.weighs(l) {
-			tied = true
-			if c.surelyOver(l, load) {
-				return false
-			}
+			return true
 		}
 	}
-	return tied
-}
-
-// surelyOver reports whether an axle is over its rating even with the cargo
-// where it weighs least on it, the other limits aside.
-func (c *seating) surelyOver(l int, load cargo) bool {
-	c.lightestOn(l)
-	left := load.total
-	spare := float64(c.p.limits[l].Cap-c.load[l]) * float64(load.mass)
-	sum, size := 0.0, math.Abs(spare)
-	for _, i := range c.order {
-		share := min(c.hold[i].most, left)
-		left -= share
-		part := float64(c.hold[i].per[l]) * float64(share)
-		sum, size = sum+part, size+math.Abs(part)
-	}
-	return sum-spare > surely*size
-}
-
-// lightestOn orders the carriers by how little a load in them weighs on an
-// axle.
-func (c *seating) lightestOn(l int) {
-	c.order = c.order[:0]
-	for i := range c.hold {
-		c.order = append(c.order, i)
-	}
-	slices.SortStableFunc(c.order, func(a, b int) int { return cmp.Compare(c.hold[a].per[l], c.hold[b].per[l]) })
+	return false
 }
 
 // spread finds the first sharing in order that keeps every limit and records
@@ -60,24 +33,86 @@ func (c *seating) lightestOn(l int) {
 // may pass one of them; then it tries what puts the most on one carrier after
 // the other. If none of those can be written in grams, no gram is to spare,
 // and the answer is no.
-func (c *seating) spread(load cargo) bool {
-	for lead := range c.hold {
-		exact, ok := c.firstWith(lead, load)
+func (c *seating) spread(goods cargo) bool {
+	switch holds, known := c.roughly(goods); {
+	case known && !holds:
+		return false
+	case known && c.asking:
+		return true
+	}
+	for lead := range c.bins {
+		exact, ok := c.firstWith(lead, goods)
 		if !ok {
 			return false
 		}
-		if c.portions = whole(exact, load.total); c.record(load) {
+		if c.portions = whole(exact, goods.total); c.record(goods) {
 			return true
 		}
 	}
 	return false
 }
 
+// roughly looks for any sharing by the relaxation, which is quick, and only
+// says what is proved: that none keeps the limits, or that the one found does,
+// in grams.
+func (c *seating) roughly(goods cargo) (holds, known bool) {
+	p, total := &c.program, float64(goods.total)
+	p.Reset()
+	for i := range c.bins {
+		p.Column(0, 0, float64(c.bins[i].most)/total*(1+1e-15))
+	}
+	for l := range c.p.limits {
+		if !c.steers(l) && !c.weighs(l) {
+			continue
+		}
+		for i := range c.bins {
+			p.Term(i, float64(c.bins[i].per[l])*float64(c.p.Demand.Cargo))
+		}
+		p.AtMost(float64(c.p.limits[l].Cap - c.load[l]))
+	}
+	for i := range c.bins {
+		p.Term(i, 1)
+	}
+	p.Equal(1)
+	c.relaxed.Start(p)
+	switch c.relaxed.Solve(math.Inf(1)) {
+	case relax.Impossible:
+		return false, true
+	case relax.Unsure:
+		return false, false
+	}
+	ok := c.takeFrom(goods) && c.record(goods)
+	return ok, ok
+}
+
+// takeFrom makes portions of the shares at which the relaxation stands, and
+// reports whether they add up and keep the limits.
+func (c *seating) takeFrom(goods cargo) bool {
+	left := goods.total
+	c.portions = c.portions[:0]
+	for i := range c.bins {
+		portion := min(max(int64(c.relaxed.Value(i)*float64(goods.total)), 0), c.bins[i].most, left)
+		c.portions = append(c.portions, portion)
+		left -= portion
+	}
+	for i := range c.portions {
+		more := min(left, c.bins[i].most-c.portions[i])
+		c.portions[i] += more
+		left -= more
+	}
+	for l := range c.p.limits {
+		if c.steers(l) && c.booked(l) > (c.p.limits[l].Cap-c.load[l])*goods.mass {
+			return false
+		}
+	}
+	return left == 0 && c.axlesBear(goods)
+}
+
 // firstWith returns the first sharing that keeps every limit, in the order
 // that has a certain carrier before all others.
-func (c *seating) firstWith(lead int, load cargo) ([]*big.Rat, bool) {
+func (c *seating) firstWith(lead int, goods cargo) ([]*big.Rat, bool) {
 	order := []int{lead}
-	for i := range c.hold {
+	for i := range c.bins {
 		if i != lead {
 			order = append(order, i)
 		}
@@ -87,17 +122,17 @@ func (c *seating) firstWith(lead int, load cargo) ([]*big.Rat, bool) {
 		if !c.steers(l) && !c.weighs(l) {
 			continue
 		}
-		r := row{most: new(big.Rat).Mul(new(big.Rat).SetInt64(c.p.limits[l].Cap-c.load[l]), new(big.Rat).SetInt64(load.mass))}
+		r := row{most: new(big.Rat).Mul(new(big.Rat).SetInt64(c.p.limits[l].Cap-c.load[l]), new(big.Rat).SetInt64(goods.mass))}
 		for _, i := range order {
-			r.coefficients = append(r.coefficients, new(big.Rat).SetInt64(c.hold[i].per[l]))
+			r.coefficients = append(r.coefficients, new(big.Rat).SetInt64(c.bins[i].per[l]))
 		}
 		rows = append(rows, r)
 	}
 	caps := make([]int64, len(order))
 	for k, i := range order {
-		caps[k] = c.hold[i].most
+		caps[k] = c.bins[i].most
 	}
-	ordered, ok := firstSharing(rows, caps, load.total)
+	ordered, ok := firstSharing(rows, caps, goods.total)
 	if !ok {
 		return nil, false
 	}

@@ -1,6 +1,7 @@
 package match
 
 import (
+	"cmp"
 	"context"
 
 	"kinwain/internal/catalog"
@@ -15,7 +16,10 @@ import (
 func ByHand(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p *profile.Profile, s Settings, fitted []string) (*Match, error) {
 	j := newJudge(c, p, s)
 	only, misfits := j.shelf.Problem(f, j.demand).Only(fitted)
-	return j.problem(ctx, only, misfits)
+	bounded, done := j.patient(ctx)
+	defer done()
+	m, err := j.problem(bounded, only, misfits)
+	return m, cmp.Or(ctx.Err(), err)
 }
 
 // Alternatives judges a frame once for each of profile.Objectives, in their

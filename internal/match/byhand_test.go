@@ -26,7 +26,7 @@ func (k *counter) byHand(t *testing.T, fitted ...string) *match.Match {
 func shown(t *testing.T, m *match.Match) string {
 	t.Helper()
 	plain := *m
-	plain.Change = nil
+	plain.Change, plain.Unsettled = nil, nil
 	data, err := match.Document([]*match.Match{&plain})
 	if err != nil {
 		t.Fatal(err)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
 	"kinwain/internal/measure"
 	"kinwain/internal/profile"
 )
@@ -67,6 +68,10 @@ func (s *seeker) fits(p *profile.Profile) bool { return s.fitsOn(p, p.AsOf) }
 
 func (s *seeker) fitsOn(p *profile.Profile, day measure.Date) bool {
 	if s.err != nil {
+		return false
+	}
+	if s.ctx.Err() != nil {
+		s.err = fitting.ErrUnsettled
 		return false
 	}
 	stop, err := s.stopped(s.ctx, s.frame, p, day)
@@ -273,7 +278,8 @@ func (s *seeker) withoutPassenger() *Change {
 	return nil
 }
 
-// moreBudget is exact without a search: a budget stops by the total alone.
+// moreBudget asks anew at every step: what is cheapest may be another build
+// where more may be spent.
 func (s *seeker) moreBudget() *Change {
 	budget, ok := s.profile.Budget.Get()
 	with := func(b measure.Money) bool {

@@ -10,7 +10,8 @@ import (
 
 // conflictReasons names every independent conflict that keeps a build from
 // being: a minimal set of rules that cannot hold together, then what still
-// cannot hold without the rules to blame for it, and so on.
+// cannot hold without the rules to blame for it, and so on. With an error come
+// those that were found before it.
 func conflictReasons(ctx context.Context, p *fitting.Problem) ([]Reason, error) {
 	var reasons []Reason
 	for rules := fitting.AllRules; ; {
@@ -20,7 +21,7 @@ func conflictReasons(ctx context.Context, p *fitting.Problem) ([]Reason, error) 
 		}
 		conflict, err := p.Conflict(ctx, rules)
 		if err != nil {
-			return nil, err
+			return reasons, err
 		}
 		blame := conflict.Blame()
 		if blame == 0 {
@@ -28,8 +29,11 @@ func conflictReasons(ctx context.Context, p *fitting.Problem) ([]Reason, error) 
 		}
 		for rule := range blame.Each {
 			br, err := p.Breach(ctx, conflict, rule)
+			if err == nil && br.Build != nil && br.Build.Unproved {
+				err = fitting.ErrUnsettled // by how much is not known
+			}
 			if err != nil {
-				return nil, err
+				return reasons, err
 			}
 			reasons = append(reasons, breachReason(p, br))
 		}

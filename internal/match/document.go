@@ -35,13 +35,24 @@ type document struct {
 	Open         []string             `json:"open_questions"`
 	Criteria     []criterion          `json:"criteria"`
 	Reasons      []Reason             `json:"reasons"`
-	Build        *fitting.Build       `json:"build"`
+	Build        *build               `json:"build"`
 	Loads        []sheet              `json:"loads"`
 	Horizon      *string              `json:"horizon"`
 	HorizonLimit *string              `json:"horizon_limit"`
 	Parking      *home                `json:"parking"`
-	Total        measure.Money        `json:"total_cents"`
+	Total        *measure.Money       `json:"total_cents"`
 	Change       *Change              `json:"would_fit_if"`
+	Unsettled    []Part               `json:"unsettled,omitzero"`
+}
+
+// build is a build, with how far it is from being proved the best, if at all.
+type build struct {
+	*fitting.Build
+	Unproved *unproved `json:"unproved,omitzero"`
+}
+
+type unproved struct {
+	Cheaper *measure.Money `json:"cheaper_at_most_cents,omitzero"` // where the cheapest build was looked for
 }
 
 type criterion struct {
@@ -86,8 +97,12 @@ func (d decimal) MarshalJSON() ([]byte, error) {
 func documentOf(m *Match) document {
 	d := document{
 		Frame: m.Frame.Code, Verdict: m.Verdict, Relaxed: m.Relaxed, Open: m.Open, Reasons: m.Reasons,
-		Build: m.Build, Total: m.Total, Change: m.Change,
+		Change: m.Change, Unsettled: m.Unsettled,
 	}
+	if m.Verdict == NotJudged {
+		return d // there is no build to tell of
+	}
+	d.Build, d.Total = buildOf(m), &m.Total
 	if m.Score != nil {
 		d.Score = &decimal{m.Score, 1}
 	}
@@ -105,6 +120,17 @@ func documentOf(m *Match) document {
 		d.Parking = &home{h.Fits, h.How, h.Tightest, h.Slack}
 	}
 	return d
+}
+
+func buildOf(m *Match) *build {
+	b := &build{Build: m.Build}
+	if m.Build.Unproved {
+		b.Unproved = &unproved{}
+		if by, known := m.CheaperAtMost(); known {
+			b.Unproved.Cheaper = &by
+		}
+	}
+	return b
 }
 
 func sheetOf(s *load.Sheet) sheet {

@@ -62,7 +62,10 @@ func demo(t testing.TB) (*catalog.Catalogue, map[string]*profile.Profile) {
 
 func documentOf(t testing.TB, c *catalog.Catalogue, p *profile.Profile) []byte {
 	t.Helper()
-	list, err := match.Rank(context.Background(), c, p, match.DefaultSettings(), match.Options{Changes: true})
+	s := match.DefaultSettings()
+	s.Patience = 0 // the same on a slow machine
+	ctx := match.Reporting(context.Background(), func(f *match.Fault) { t.Error(f) })
+	list, err := match.Rank(ctx, c, p, s, match.Options{Changes: true})
 	if err != nil {
 		t.Fatal(err)
 	}

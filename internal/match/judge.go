@@ -7,6 +7,7 @@ import (
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
+	"kinwain/internal/fitting/audit"
 	"kinwain/internal/load"
 	"kinwain/internal/measure"
 	"kinwain/internal/parking"
@@ -22,8 +23,8 @@ type Match struct {
 	Criteria []Criterion          // empty where the frame does not fit
 	Score    *big.Rat             // 0 to 100, unrounded; nil where the frame does not fit
 	Reasons  []Reason
-	Build    *fitting.Build
-	Sheets   []load.Sheet // one a rider whose weight is known
+	Build    *fitting.Build // of a frame that is not judged, as it is delivered, with nobody and nothing on it
+	Sheets   []load.Sheet   // one a rider whose weight is known
 	Horizon  *fitting.Horizon
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build
@@ -33,6 +34,9 @@ type Match struct {
 	Total    measure.Money
 	Change   *Change // for a frame that does not fit; nil where no single change helps
 	Seated   []fitting.Seated
+
+	Unsettled []Part // of the answer that time was over for
+	objective profile.Objective
 }
 
 // Count returns how many reasons have the weight.
@@ -50,6 +54,7 @@ func (m *Match) Count(w Weight) int {
 type judge struct {
 	catalogue *catalog.Catalogue
 	shelf     *fitting.Shelf
+	auditor   *audit.Auditor
 	settings  Settings
 	profile   *profile.Profile
 	demand    *fitting.Demand
@@ -58,7 +63,8 @@ type judge struct {
 }
 
 func newJudge(c *catalog.Catalogue, p *profile.Profile, s Settings) *judge {
-	j := &judge{catalogue: c, shelf: fitting.NewShelf(c), settings: s, profile: p, demand: fitting.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions()}
+	j := &judge{catalogue: c, shelf: fitting.NewShelf(c), auditor: audit.New(c), settings: s, profile: p,
+		demand: fitting.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions()}
 	for i := range c.Frames {
 		j.dearest = max(j.dearest, c.Frames[i].Price)
 	}
@@ -73,26 +79,45 @@ func (j *judge) frame(ctx context.Context, f *catalog.Frame) (*Match, error) {
 // problem judges a frame whose problem is set up. Misfits are what keeps
 // add-ons that were chosen by hand from being put together.
 func (j *judge) problem(ctx context.Context, p *fitting.Problem, misfits []fitting.Misfit) (*Match, error) {
-	m := &Match{Frame: p.Frame, Open: j.open, Misfits: misfits, Reasons: misfitReasons(misfits)}
+	m := &Match{Frame: p.Frame, Open: j.open, Misfits: misfits, Reasons: misfitReasons(misfits), objective: j.profile.Goal()}
 	m.Reasons = append(m.Reasons, riderReasons(p.Frame, j.demand, j.settings)...)
 	m.Reasons = append(m.Reasons, passengerReasons(j.demand)...)
-	b, err := p.Solve(ctx, j.profile.Goal(), fitting.AllRules)
-	switch {
-	case errors.Is(err, fitting.ErrInfeasible):
-		reasons, err := conflictReasons(ctx, p)
-		if err != nil {
-			return nil, err
-		}
-		m.Reasons = append(m.Reasons, reasons...)
-		if p, b, err = j.relax(ctx, p, m); err != nil {
-			return nil, err
-		}
-	case err != nil:
+	p, b, err := j.build(ctx, p, m)
+	if err = undecided(ctx, m, err); err != nil {
 		return nil, err
+	}
+	if b == nil {
+		b = p.Delivered()
 	}
 	j.describe(p, b, m)
 	j.settle(p, b, m)
 	return m, nil
+}
+
+// build finds the best build; where none holds the reasons why, and one that
+// leaves something out, with the problem that leaves it out too; or none, with
+// the error.
+func (j *judge) build(ctx context.Context, p *fitting.Problem, m *Match) (*fitting.Problem, *fitting.Build, error) {
+	b, err := j.solve(ctx, p, m)
+	if err == nil && j.mayBeCheaper(p, b) {
+		return p, nil, fitting.ErrUnsettled
+	}
+	if !errors.Is(err, fitting.ErrInfeasible) {
+		return p, b, err
+	}
+	reasons, err := conflictReasons(ctx, p)
+	if errors.Is(err, fitting.ErrUnsettled) {
+		m.leaveOpen(WhyNot)
+		if err = nil; len(reasons) == 0 {
+			reasons = []Reason{{Code: ReasonUnsettled, Weight: Stop,
+				Message: say("No set of add-ons does all that is asked. Which rule is in the way was not settled in time.")}}
+		}
+	}
+	m.Reasons = append(m.Reasons, reasons...)
+	if err != nil {
+		return p, nil, err
+	}
+	return j.relax(ctx, p, m)
 }
 
 // relax leaves things out, one after the other, until a build exists.
@@ -100,12 +125,15 @@ func (j *judge) relax(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 	for _, r := range p.Demand.Relaxations() {
 		m.Relaxed = append(m.Relaxed, r)
 		p = p.Under(p.Demand.Without(r))
-		b, err := p.Solve(ctx, j.profile.Goal(), fitting.AllRules)
-		if !errors.Is(err, fitting.ErrInfeasible) {
+		b, err := j.solve(ctx, p, m)
+		switch {
+		case errors.Is(err, fitting.ErrUnsettled):
+			m.leaveOpen(LeftOut)
+		case !errors.Is(err, fitting.ErrInfeasible):
 			return p, b, err
 		}
 	}
-	return p, p.Delivered(), nil
+	return p, nil, nil
 }
 
 // describe fills in what follows from the build.
@@ -126,18 +154,24 @@ func (j *judge) describe(p *fitting.Problem, b *fitting.Build, m *Match) {
 
 // settle draws the remaining reasons, the verdict and the score.
 func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
-	m.Reasons = append(m.Reasons, carryReasons(m.Sheets, j.settings)...)
-	m.Reasons = append(m.Reasons, j.homeReasons(m)...)
-	m.Reasons = append(m.Reasons, j.budgetReasons(m)...)
-	m.Reasons = append(m.Reasons, j.specReasons(m)...)
+	if m.Verdict != NotJudged { // else there is no build to speak of
+		m.Reasons = append(m.Reasons, carryReasons(m.Sheets, j.settings)...)
+		m.Reasons = append(m.Reasons, j.homeReasons(m)...)
+		m.Reasons = append(m.Reasons, j.budgetReasons(m)...)
+		m.Reasons = append(m.Reasons, j.specReasons(m)...)
+		m.Reasons = append(m.Reasons, j.unprovedReasons(m)...)
+	}
 	sortReasons(m.Reasons)
-	m.Verdict = Fits
 	switch {
 	case m.Count(Stop) > 0:
 		m.Verdict = DoesNotFit
 		return
+	case m.Verdict == NotJudged:
+		return
 	case m.Count(Care) > 0 || len(m.Open) > 0:
 		m.Verdict = FitsWithCare
+	default:
+		m.Verdict = Fits
 	}
 	horizon := p.Horizon(b)
 	m.Horizon = &horizon
@@ -167,6 +201,9 @@ func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profil
 	}
 	if err != nil {
 		return false, err
+	}
+	if b.Unproved { // another one may cost less, or be chosen and cost more
+		return false, fitting.ErrUnsettled
 	}
 	return overBudget(f.Price+b.Price+b.Labour, budget, j.settings), nil
 }

@@ -3,12 +3,14 @@ package match
 import (
 	"cmp"
 	"context"
+	"errors"
 	"runtime"
 	"slices"
 
 	"golang.org/x/sync/errgroup"
 
 	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
 	"kinwain/internal/profile"
 )
 
@@ -21,20 +23,23 @@ type Options struct {
 
 // Rank judges every frame of a catalogue for one customer and puts the best
 // first: by verdict, then by score, then by total price, then by code; frames
-// that do not fit by their number of stops, then by code. Catalogue and
-// profile must have been checked. Frames are judged on all processors; the
-// error is that of the context.
+// that are not judged by code; frames that do not fit by their number of
+// stops, then by code. Catalogue and profile must have been checked. Frames
+// are judged on all processors, or on half of them while other rankings wait;
+// the error is that of the context.
 func Rank(ctx context.Context, c *catalog.Catalogue, p *profile.Profile, s Settings, o Options) ([]*Match, error) {
 	j := newJudge(c, p, s)
 	matches := make([]*Match, len(c.Frames))
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(runtime.GOMAXPROCS(0))
+	turn := &taker{turns: processors}
 	for i := range c.Frames {
 		group.Go(func() error {
-			if err := ctx.Err(); err != nil {
+			err := turn.take(ctx)
+			if err != nil {
 				return err
 			}
-			var err error
+			defer turn.give()
 			matches[i], err = j.whole(ctx, &c.Frames[i], o)
 			return err
 		})
@@ -51,13 +56,20 @@ func One(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p *profile
 	return newJudge(c, p, s).whole(ctx, f, o)
 }
 
+// whole judges a frame in the time that there is for one. It is no answer
+// where the time of the context itself was over.
 func (j *judge) whole(ctx context.Context, f *catalog.Frame, o Options) (*Match, error) {
-	m, err := j.frame(ctx, f)
-	if err != nil || m.Verdict != DoesNotFit || !o.Changes {
-		return m, err
+	bounded, done := j.patient(ctx)
+	defer done()
+	m, err := j.frame(bounded, f)
+	if err == nil && m.Verdict == DoesNotFit && o.Changes {
+		m.Change, err = j.change(bounded, f)
+		if errors.Is(err, fitting.ErrUnsettled) {
+			m.leaveOpen(WouldFitIf)
+			err = nil
+		}
 	}
-	m.Change, err = j.change(ctx, f)
-	return m, err
+	return m, cmp.Or(ctx.Err(), err)
 }
 
 func compare(a, b *Match) int {
@@ -66,6 +78,9 @@ func compare(a, b *Match) int {
 	}
 	if a.Verdict == DoesNotFit {
 		return cmp.Or(a.Count(Stop)-b.Count(Stop), cmp.Compare(a.Frame.Code, b.Frame.Code))
+	}
+	if a.Verdict == NotJudged {
+		return cmp.Compare(a.Frame.Code, b.Frame.Code)
 	}
 	return cmp.Or(b.Score.Cmp(a.Score), cmp.Compare(a.Total, b.Total), cmp.Compare(a.Frame.Code, b.Frame.Code))
 }

@@ -25,14 +25,19 @@ func (w Weight) rank() int { return slices.Index([]Weight{Stop, Care, Note}, w) 
 // Verdict is the answer for one frame.
 type Verdict string
 
-// The verdicts, the best first.
+// The verdicts, the best first. A frame is not judged where time was over
+// before anything was found or ruled out, or where what was found broke a rule
+// when it was checked.
 const (
 	Fits         Verdict = "fits"
 	FitsWithCare Verdict = "fits_with_care"
+	NotJudged    Verdict = "not_judged"
 	DoesNotFit   Verdict = "does_not_fit"
 )
 
-func (v Verdict) rank() int { return slices.Index([]Verdict{Fits, FitsWithCare, DoesNotFit}, v) }
+func (v Verdict) rank() int {
+	return slices.Index([]Verdict{Fits, FitsWithCare, NotJudged, DoesNotFit}, v)
+}
 
 // Reason is one finding about one frame, with what it is about and by how
 // much. Fields that say nothing are zero.

@@ -329,11 +329,17 @@ func TestEveryReasonAtItsLine(t *testing.T) {
 	coversTheRules(t, met)
 }
 
+// ofTheSearch are the codes that no figure brings about: time does, or a fault.
+var ofTheSearch = []match.Code{match.ReasonUnsettled, match.ReasonUnverified, match.ReasonUnproved}
+
 // coversTheRules asks for every code of the table with every weight that it
 // states, and for a case without the reason unless it is always there.
 func coversTheRules(t *testing.T, met map[match.Code]map[match.Weight]bool) {
 	t.Helper()
 	for _, r := range match.Rules {
+		if slices.Contains(ofTheSearch, r.Code) {
+			continue
+		}
 		weights := met[r.Code]
 		delete(met, r.Code)
 		if !weights[none] {

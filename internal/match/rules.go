@@ -41,6 +41,9 @@ const (
 	ReasonWeightEstimated Code = "weight_estimated"
 	ReasonBeyondReference Code = "beyond_reference"
 	ReasonSpecMissing     Code = "spec_missing"
+	ReasonUnsettled       Code = "unsettled"
+	ReasonUnverified      Code = "unverified"
+	ReasonUnproved        Code = "unproved"
 )
 
 // Rule is one row of the table of reasons.
@@ -59,6 +62,24 @@ var said, forms = tongue.In, tongue.OneOr
 // Rules is every reason that a match can carry, in the order in which those of
 // one weight are listed.
 var Rules = []Rule{
+	{ReasonUnsettled, "time was over before a set of add-ons was found or all were ruled out; none holds, but time was over before the reason was found", "care; stop", "",
+		said("not settled in time", "non établi à temps", "nicht in der Zeit geklärt", "niet op tijd uitgemaakt"), []tongue.Said{
+			said("Whether this frame can carry all that is asked was not settled in time.",
+				"Le temps n’a pas suffi pour établir si ce vélo peut porter tout ce qui est demandé.",
+				"Ob dieses Rad alles Verlangte tragen kann, war in der Zeit nicht zu klären.",
+				"Of deze fiets alles kan dragen wat gevraagd is, was binnen de tijd niet uit te maken."),
+			said("No set of add-ons does all that is asked. Which rule is in the way was not settled in time.",
+				"Aucun ensemble d’accessoires ne fait tout ce qui est demandé. Le temps n’a pas suffi pour établir quelle règle s’y oppose.",
+				"Keine Auswahl an Anbauteilen leistet alles Verlangte. Welche Regel im Weg steht, war in der Zeit nicht zu klären.",
+				"Geen combinatie van accessoires doet alles wat gevraagd is. Welke regel in de weg staat, was binnen de tijd niet uit te maken."),
+		}, nil},
+	{ReasonUnverified, "the set of add-ons that was found breaks a rule when it is checked", "care", "",
+		said("failed a second check", "seconde vérification échouée", "zweite Prüfung misslungen", "tweede controle mislukt"), []tongue.Said{
+			said("The add-ons found for this frame did not pass a second check, so it is not judged.",
+				"Les accessoires trouvés pour ce vélo n’ont pas passé une seconde vérification ; il n’est donc pas jugé.",
+				"Die für dieses Rad gefundenen Anbauteile haben eine zweite Prüfung nicht bestanden, darum ist es nicht beurteilt.",
+				"De accessoires die voor deze fiets gevonden zijn, doorstonden een tweede controle niet; daarom is hij niet beoordeeld."),
+		}, nil},
 	{ReasonRiderHeight, "height < rider_min or height > rider_max; inside, but within height_margin of an end", "stop; care", "height_margin_mm",
 		said("rider’s height", "taille de qui roule", "Körpergröße", "lengte van de berijder"), []tongue.Said{
 			said("Rider %v is %v too short: the frame is made for %v to %v.",
@@ -298,6 +319,21 @@ var Rules = []Rule{
 				forms("%v Stufe mit einem Rad von %v. Heben Sie es zur Probe an, bevor Sie sich entscheiden.", "%v Stufen mit einem Rad von %v. Heben Sie es zur Probe an, bevor Sie sich entscheiden."),
 				forms("%v trede met een fiets van %v. Til hem eens op voordat u beslist.", "%v treden met een fiets van %v. Til hem eens op voordat u beslist.")),
 		}},
+	{ReasonUnproved, "time was over before every better set of add-ons was ruled out", "care", "",
+		said("not proved the best", "peut-être pas le meilleur", "nicht sicher das Beste", "niet zeker het beste"), []tongue.Said{
+			said("No other set of add-ons is more than %v cheaper; not all were compared in time.",
+				"Aucun autre ensemble d’accessoires n’est moins cher de plus de %v ; le temps n’a pas suffi pour les comparer tous.",
+				"Keine andere Auswahl an Anbauteilen ist um mehr als %v günstiger; nicht alle wurden in der Zeit verglichen.",
+				"Geen andere combinatie van accessoires is meer dan %v goedkoper; niet alle zijn binnen de tijd vergeleken."),
+			said("Another set of add-ons may be lighter; not all were compared in time.",
+				"Un autre ensemble d’accessoires est peut-être plus léger ; le temps n’a pas suffi pour les comparer tous.",
+				"Eine andere Auswahl an Anbauteilen ist vielleicht leichter; nicht alle wurden in der Zeit verglichen.",
+				"Een andere combinatie van accessoires is misschien lichter; niet alle zijn binnen de tijd vergeleken."),
+			said("Another set of add-ons may last longer; not all were compared in time.",
+				"Un autre ensemble d’accessoires servira peut-être plus longtemps ; le temps n’a pas suffi pour les comparer tous.",
+				"Eine andere Auswahl an Anbauteilen reicht vielleicht länger; nicht alle wurden in der Zeit verglichen.",
+				"Een andere combinatie van accessoires gaat misschien langer mee; niet alle zijn binnen de tijd vergeleken."),
+		}, nil},
 	{ReasonOddWheel, "bead seat < 559 mm and only the maker supplies the wheel", "note", "",
 		said("a wheel of its own", "roue du fabricant seul", "Laufrad nur vom Hersteller", "wiel alleen van de fabrikant"), []tongue.Said{
 			said("A small wheel that only the maker supplies. Ask how long spares take.",

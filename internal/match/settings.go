@@ -4,6 +4,7 @@ package match
 
 import (
 	"slices"
+	"time"
 
 	"kinwain/internal/fitting"
 	"kinwain/internal/measure"
@@ -21,6 +22,7 @@ type Settings struct {
 	StepsMax        int            // more than these with more than StepsMass needs attention
 	StepsMass       measure.Mass
 	Criteria        []CriterionSetting
+	Patience        time.Duration // with one frame, of the program and not of the shop; zero: as long as it takes
 }
 
 // CriterionSetting says where a criterion counts nothing and all, in its own
@@ -54,6 +56,7 @@ func DefaultSettings() Settings {
 		BudgetMargin:    10 * measure.Percent,
 		StepsMax:        3,
 		StepsMass:       25 * measure.Kilogram,
+		Patience:        DefaultPatience,
 		Criteria: []CriterionSetting{
 			{LoadHeadroom, 0, int64(25 * measure.Percent), 3},
 			{CarryShare, int64(100 * measure.Percent), int64(40 * measure.Percent), 2},

@@ -35,8 +35,8 @@ func frameView(c *talk.Consultation, m *match.Match) Frame {
 		Relaxed: v.RelaxedWords(), Reasons: v.ReasonRows(), Sheets: v.LoadSheets(), Seats: v.SeatRows(), AddOns: v.AddOnRows(),
 		Notes: m.Frame.Notes, Links: v.Links(), Passengers: len(c.Profile.Passengers.Or(nil)) > 0, Total: v.Money(m.Total),
 	}
-	if m.Change != nil {
-		view.Change = m.Change.Message.In(c.System())
+	if help, ok := m.Help(); ok {
+		view.Change = help.In(c.System())
 	}
 	for _, path := range m.Open {
 		view.Open = append(view.Open, questionName(c, path))

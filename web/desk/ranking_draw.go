@@ -47,6 +47,9 @@ func rankingView(c *talk.Consultation, ranked []*match.Match) Ranking {
 		}
 	}
 	r.Summary = fmt.Sprintf("%d fit, %d with care, %d not", count[match.Fits], count[match.FitsWithCare], count[match.DoesNotFit])
+	if n := count[match.NotJudged]; n > 0 {
+		r.Summary += fmt.Sprintf(", %d not judged", n)
+	}
 	for _, path := range c.Profile.OpenQuestions() {
 		r.Open = append(r.Open, questionName(c, path))
 	}
@@ -67,8 +70,8 @@ func rankedView(c *talk.Consultation, m *match.Match, said bool) Ranked {
 	if m.Score != nil {
 		row.Score, row.Points = m.Score.FloatString(1), pointsView(m)
 	}
-	if m.Change != nil {
-		row.Change = m.Change.Message.In(c.System())
+	if help, ok := m.Help(); ok {
+		row.Change = help.In(c.System())
 	}
 	return row
 }

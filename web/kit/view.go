@@ -72,6 +72,9 @@ type Option struct{ Value, Label string }
 // Verdict is a verdict in a word and, for its shape, a code.
 type Verdict struct{ Code, Word string }
 
+// Judged reports whether there is a build to show.
+func (v Verdict) Judged() bool { return v.Code != "not_judged" }
+
 // Sheet is the load sheet under one rider.
 type Sheet struct {
 	Title    string

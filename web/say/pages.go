@@ -5,6 +5,8 @@ var pages = []sentence{
 	{"Fits", "Convient", "Passt", "Past"},
 	{"Fits with care", "Convient, avec précaution", "Passt mit Vorsicht", "Past, met aandacht"},
 	{"Does not fit", "Ne convient pas", "Passt nicht", "Past niet"},
+	{"Not judged", "Non jugé", "Nicht beurteilt", "Niet beoordeeld"},
+	{"This bike is not judged. The reason is below.", "Ce vélo n’est pas jugé. La raison suit.", "Dieses Rad ist nicht beurteilt. Der Grund steht unten.", "Deze fiets is niet beoordeeld. De reden staat hieronder."},
 	{"Stop", "Stop", "Stopp", "Stop"},
 	{"Care", "Attention", "Achtung", "Let op"},
 	{"Note", "Note", "Hinweis", "Info"},

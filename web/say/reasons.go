@@ -27,5 +27,9 @@ var changes = []sentence{
 	{"Fits from %v on.", "Convient à partir de %v.", "Passt ab %v.", "Past vanaf %v."},
 	{"Fits if rider %v does not ride it.", "Convient si cycliste %v ne roule pas avec.", "Passt, wenn Person %v es nicht fährt.", "Past als berijder %v er niet op rijdt."},
 	{"Fits without %v.", "Convient sans %v.", "Passt ohne %v.", "Past zonder %v."},
+	{"Whether a single change would make it fit was not settled in time.",
+		"Le temps n’a pas suffi pour établir si un seul changement le ferait convenir.",
+		"Ob eine einzige Änderung es passend machen würde, war in der Zeit nicht zu klären.",
+		"Of één verandering hem passend zou maken, was binnen de tijd niet uit te maken."},
 	{"Fits with a budget of %v.", "Convient avec un budget de %v.", "Passt mit einem Budget von %v.", "Past met een budget van %v."},
 }

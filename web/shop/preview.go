@@ -149,7 +149,7 @@ func previewFrame(m *match.Match) PreviewFrame {
 func thoseThatFit(ctx context.Context, customer sample, shop *advice.Shop) ([]*match.Match, error) {
 	ranked, err := shop.Rank(ctx, customer.profile, match.Options{})
 	for i, m := range ranked {
-		if m.Verdict == match.DoesNotFit { // they come last
+		if !m.Fits() { // they come last
 			return ranked[:i], err
 		}
 	}

@@ -36,8 +36,8 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 		Verdict: kit.Verdict{Code: string(m.Verdict), Word: v.Say(talk.VerdictWords[m.Verdict])}, Line: v.line(), Relaxed: v.RelaxedWords(),
 		Sheets: v.sheets(), Seats: v.seats(), AddOns: v.AddOnRows(), Reasons: v.reasons(), Again: v.again(), Total: v.Money(m.Total), Hide: k.Hide, Contact: v.contact(),
 	}
-	if m.Change != nil {
-		view.Change = v.Speaker.Message(m.Change.Message)
+	if help, ok := m.Help(); ok {
+		view.Change = v.Speaker.Message(help)
 	}
 	if k.Notes {
 		view.Notes, view.Links = c.Speaker.Told(m.Frame.NotesIn.With(m.Frame.Notes)), v.Links()
@@ -52,6 +52,9 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 func (v *fitViewer) line() string {
 	if v.Verdict == match.DoesNotFit {
 		return v.Say("As it stands, this bike does not fit. The reasons are below.")
+	}
+	if v.Verdict == match.NotJudged {
+		return v.Say("This bike is not judged. The reason is below.")
 	}
 	if len(v.Sheets) == 0 {
 		return v.Say("No rider is weighed yet, so nothing can be added up.")

@@ -193,6 +193,8 @@ func (v *Viewer) pairNote(code string) string {
 func (v *Viewer) HorizonWords() (text, cause string) {
 	h := v.Horizon
 	switch {
+	case v.Verdict == match.NotJudged:
+		return v.Say("It is not judged, so nothing can be foretold."), ""
 	case h == nil:
 		return v.Say("It does not fit today, so there is nothing to last."), ""
 	case !h.Ends && len(v.Seated) == 0:

@@ -16,7 +16,7 @@ import (
 
 // VerdictWords say a verdict.
 var VerdictWords = map[match.Verdict]string{
-	match.Fits: "Fits", match.FitsWithCare: "Fits with care", match.DoesNotFit: "Does not fit",
+	match.Fits: "Fits", match.FitsWithCare: "Fits with care", match.NotJudged: "Not judged", match.DoesNotFit: "Does not fit",
 }
 
 // VerdictView is a verdict in a word and a shape.
@@ -69,7 +69,7 @@ func FrameKind(s *say.Speaker, f *catalog.Frame) string {
 // Line says in one line why a frame is where it is.
 func Line(c *Consultation, m *match.Match, said bool) string {
 	s := c.System()
-	if m.Verdict == match.DoesNotFit {
+	if !m.Fits() {
 		text := firstSentence(m.Reasons[0].Message.In(s))
 		if more := m.Count(match.Stop) - 1; more > 0 {
 			text += fmt.Sprintf(" And %s more.", say.Counted(more, "reason", "reasons"))

@@ -51,6 +51,9 @@ func (p *Program) Columns() int { return len(p.cost) }
 // Rows returns how many rows there are.
 func (p *Program) Rows() int { return len(p.rows) }
 
+// Raise has a column at its upper end.
+func (p *Program) Raise(column int) { p.lower[column] = p.upper[column] }
+
 // Cost returns what a column costs.
 func (p *Program) Cost(column int) float64 { return p.cost[column] }
 
