@@ -110,7 +110,7 @@ func TestNothingInline(t *testing.T) {
 				switch {
 				case key == "style" || strings.HasPrefix(key, "on"):
 					t.Errorf("%s: %s has the attribute %s", name, element, key)
-				case slices.Contains([]string{"href", "src", "action", "formaction", "data-live"}, key) && !strings.HasPrefix(value, "/") && !strings.HasPrefix(value, "#"):
+				case slices.Contains([]string{"href", "src", "action", "formaction", "data-live"}, key) && !strings.HasPrefix(value, "/") && !strings.HasPrefix(value, "#") && e.AttrOr("rel", "") != "external noopener noreferrer":
 					t.Errorf("%s: %s leads to %q", name, element, value)
 				case strings.HasPrefix(value, "//"):
 					t.Errorf("%s: %s leads to another host: %q", name, element, value)

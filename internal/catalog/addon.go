@@ -1,6 +1,9 @@
 package catalog
 
-import "kinwain/internal/measure"
+import (
+	"kinwain/internal/measure"
+	"kinwain/internal/tongue"
+)
 
 // AddOn is something fitted to a frame: a seat, a rack, a stand.
 type AddOn struct {
@@ -55,6 +58,11 @@ type Pair struct {
 	NoteFrench     string
 	NoteGerman     string
 	NoteDutch      string
+}
+
+// Told returns the note in every language.
+func (p *Pair) Told() tongue.Said {
+	return tongue.In(p.Note, p.NoteFrench, p.NoteGerman, p.NoteDutch)
 }
 
 // Most returns how many times the add-on may be fitted.
@@ -118,6 +126,15 @@ type Shop struct {
 // cent.
 func (s Shop) Labour(minutes int) measure.Money {
 	return (s.LabourPerHour*measure.Money(minutes) + 30) / 60
+}
+
+// AddOnNames are the names of all add-ons in every language, by code.
+func (c *Catalogue) AddOnNames() map[string]tongue.Said {
+	names := make(map[string]tongue.Said, len(c.AddOns))
+	for i := range c.AddOns {
+		names[c.AddOns[i].Code] = c.AddOns[i].Names.With(c.AddOns[i].Name)
+	}
+	return names
 }
 
 // Catalogue is all that a shop offers: one document.

@@ -22,6 +22,8 @@ type Field struct {
 	Sub    []Field // of a Box, of Rows and of PerFrame
 	One    string  // what a row is called; of a Boxed, what its columns begin with
 	Range  string  // what is plausible, for people
+	// Compared facts have a row where frames stand side by side; more is better.
+	Compared bool
 
 	sparse bool                 // left out of documents where it says nothing
 	at     func(owner any) any  // a pointer to the fact
@@ -177,6 +179,7 @@ func (f Field) shown(french, german, dutch string) Field {
 func (f Field) hint(text string) Field { f.Hint = text; return f }
 func (f Field) says(text string) Field { f.Range = text; return f }
 func (f Field) need() Field            { f.Needed = true; return f }
+func (f Field) compared() Field        { f.Compared = true; return f }
 
 // asking leaves fields of the rows of a list out of its form.
 func (f Field) asking(fields []Field) Field { f.Sub = fields; return f }

@@ -38,12 +38,12 @@ var frameFields = table(
 		fact("size", Text, "Size", func(f *Frame) *string { return &f.Size }, upTo(40))),
 	in(frameBears,
 		also(fact("gross_rating_kg", Mass, "Gross rating", func(f *Frame) *measure.Mass { return &f.GrossRating }, required(40*kg, 600*kg)).
-			hint("Bike, add-ons, rider and load together."), aboveItsOwnWeight),
+			hint("Bike, add-ons, rider and load together."), aboveItsOwnWeight).compared(),
 		fact("bare_weight_kg", Mass, "Bare weight", func(f *Frame) *measure.Mass { return &f.BareWeight }, required(5*kg, 200*kg)).hint("Ready to ride, with what it comes with."),
 		fact("rider_min_cm", Length, "Shortest rider", func(f *Frame) *measure.Length { return &f.RiderMin }, required(80*cm, 230*cm)),
 		also(fact("rider_max_cm", Length, "Tallest rider", func(f *Frame) *measure.Length { return &f.RiderMax }, required(80*cm, 230*cm)), tallerThanTheShortest),
 		fact("rider_max_kg", Mass, "Heaviest rider", func(f *Frame) *measure.Mass { return &f.RiderMaxMass }, stated(30*kg, 300*kg)),
-		fact("passengers_max", Number, "Passengers at most", func(f *Frame) *int { return &f.PassengersMax }, within(0, 12)),
+		fact("passengers_max", Number, "Passengers at most", func(f *Frame) *int { return &f.PassengersMax }, within(0, 12)).compared(),
 		fact("standover_cm", Length, "Standover", func(f *Frame) *measure.Length { return &f.Standover }, stated(10*cm, 120*cm)),
 		fact("saddle_min_cm", Length, "Lowest saddle", func(f *Frame) *measure.Length { return &f.SaddleMin }, stated(20*cm, 120*cm)).hint("From the bottom bracket to the saddle’s top."),
 		also(fact("saddle_max_cm", Length, "Highest saddle", func(f *Frame) *measure.Length { return &f.SaddleMax }, stated(20*cm, 120*cm)), notBelowTheLowest)),
@@ -77,7 +77,7 @@ var frameFields = table(
 		fact("provides", Codes, "Provides", func(f *Frame) *[]string { return &f.Provides }, ownTags).hint("Tags that needs may name, blanks between: wheel_guard foot_support."),
 		few(also(fact("comes_with", AddOns, "Comes with", func(f *Frame) *[]string { return &f.ComesWith }).hint("Fitted by the maker; in the bare weight and the price."), comesWith),
 			func(f *Frame) []string { return f.ComesWith }, 24, "add-ons that a frame comes with"),
-		fact("notes", Long, "Notes", func(f *Frame) *string { return &f.Notes }, upTo(2000)),
+		fact("notes", Long, "Notes", func(f *Frame) *string { return &f.Notes }, upTo(2000)).hint("The customer reads them on the fit summary."),
 		leftOut(fact("manual", Link, "Maker’s manual", func(f *Frame) *string { return &f.Manual }, aLink).
 			hint("Its address on the web: https://…").shown("Notice du fabricant", "Anleitung des Herstellers", "Handleiding van de fabrikant"), func(f *Frame) bool { return f.Manual == "" })),
 	in(frameSpoken,

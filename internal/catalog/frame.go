@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"kinwain/internal/measure"
+	"kinwain/internal/tongue"
 )
 
 // Frame is one model of bike as it leaves the maker, ready to ride.
@@ -66,6 +67,11 @@ type Frame struct {
 // Spoken is a text of the shop in the other languages of its customers, empty
 // where nobody wrote it.
 type Spoken struct{ French, German, Dutch string }
+
+// With returns the text in every language.
+func (s Spoken) With(english string) tongue.Said {
+	return tongue.In(english, s.French, s.German, s.Dutch)
+}
 
 // Box is the outer size of something.
 type Box struct {

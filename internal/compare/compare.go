@@ -51,6 +51,7 @@ const (
 type Row struct {
 	Code     string
 	Rider    string // whose row it is, where it is one rider's
+	Label    string // of a fact of the frame, as its table names it
 	Quantity Quantity
 	Better   Better
 	Cells    []Cell

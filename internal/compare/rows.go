@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"kinwain/internal/catalog"
 	"kinwain/internal/load"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
@@ -117,10 +118,35 @@ func (c *comparison) carrying() []Row {
 			c.row("carry_guideline", Grams, More, func(m *match.Match) Cell { return ofBuild(m, figure(worst(m, underGuideline))) }))
 	}
 	rows = append(rows, c.riders()...)
-	return append(rows,
-		c.row("horizon", Months, More, horizonCell),
-		c.row("passengers_max", People, More, func(m *match.Match) Cell { return unlessZero(m.Frame.PassengersMax) }),
-		c.row("gross_rating", Grams, More, func(m *match.Match) Cell { return figure(m.Frame.GrossRating) }))
+	return append(append(rows, c.row("horizon", Months, More, horizonCell)), c.facts()...)
+}
+
+// facts are the rows that the table of a frame's facts asks for.
+func (c *comparison) facts() []Row {
+	var rows []Row
+	for _, f := range catalog.Of("frames") {
+		if !f.Compared {
+			continue
+		}
+		quantity := map[catalog.FieldKind]Quantity{catalog.Mass: Grams, catalog.Length: Millimetres}[f.Kind]
+		if quantity == Wording {
+			quantity = People
+		}
+		r := c.row(f.Name, quantity, More, func(m *match.Match) Cell {
+			switch fact := f.At(m.Frame).(type) {
+			case *measure.Mass:
+				return unlessZero(*fact)
+			case *measure.Length:
+				return unlessZero(*fact)
+			case *int:
+				return unlessZero(*fact)
+			}
+			return Cell{}
+		})
+		r.Label = f.Label
+		rows = append(rows, r)
+	}
+	return rows
 }
 
 // worst returns the smallest figure over the load sheets of a match.

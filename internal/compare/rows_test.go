@@ -66,7 +66,7 @@ func TestRowsOnPaper(t *testing.T) {
 	rows, _ := customer(t, "tradesperson", asItIs, "teasel", "osier-assist")
 	for code, want := range map[string]int64{
 		"spare": 43_500, "carry_guideline": -800, "total_price": 329_000, "home": 440, "length": 2560, "width": 640, "height": 1080, "score": 824, "horizon": 120,
-		"handling_mass": 36_500, "gross_rating": 220_000, "low_gear": 2051, "rider_height": 180,
+		"handling_mass": 36_500, "gross_rating_kg": 220_000, "low_gear": 2051, "rider_height": 180,
 	} {
 		row := find(t, rows, code, "")
 		if got := row.Cells[0]; got.State != compare.Stated || got.Figure != want {
@@ -168,7 +168,7 @@ func TestPartialBuildsDoNotCompete(t *testing.T) {
 		t.Fatal("the small tourer carries twins")
 	}
 	for _, row := range rows {
-		if win, ok := row.Winner(); ok && win.Best == 0 && !slices.Contains([]string{"low_gear", "rider_height", "passengers_max", "gross_rating"}, row.Code) {
+		if win, ok := row.Winner(); ok && win.Best == 0 && !slices.Contains([]string{"low_gear", "rider_height", "passengers_max", "gross_rating_kg"}, row.Code) {
 			t.Errorf("it wins %s: %+v", row.Code, row.Cells)
 		}
 	}

@@ -2,7 +2,6 @@ package match
 
 import (
 	"slices"
-	"strings"
 
 	"kinwain/internal/catalog"
 )
@@ -59,7 +58,7 @@ func (m *Match) needing(code string) []any {
 	}
 	for i := range m.Fitted {
 		if a := &m.Fitted[i]; a.Code != code && meets(a.Needs) {
-			add("add-on "+a.Name, strings.ToLower(a.Name))
+			add("add-on "+a.Name, AddOn{Code: a.Code, Name: a.Name})
 		}
 	}
 	for _, s := range m.Seated {

@@ -3,7 +3,6 @@ package match
 import (
 	"cmp"
 	"context"
-	"strings"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
@@ -43,12 +42,12 @@ func misfitReasons(misfits []fitting.Misfit) []Reason {
 	var reasons []Reason
 	for _, m := range misfits {
 		r := Reason{Code: Code(m.Code), Weight: Stop, AddOn: m.AddOn.Code}
-		what := m.AddOn.Name
+		what := AddOn{m.AddOn.Code, m.AddOn.Name, true}
 		switch m.Code {
 		case fitting.MountFull:
-			r.Message = say("The mount %v is %v over what it holds; the %v is one of those on it.", wordOf(m.Mount), m.Over, strings.ToLower(what))
+			r.Message = say("The mount %v is %v over what it holds; the %v is one of those on it.", wordOf(m.Mount), m.Over, AddOn{Code: what.Code, Name: what.Name})
 		case fitting.Excluded:
-			r.Message = say("%v and %v do not go together.", what, strings.ToLower(m.Other.Name))
+			r.Message = say("%v and %v do not go together.", what, AddOn{Code: m.Other.Code, Name: m.Other.Name})
 		case fitting.TooMany:
 			r.Message = say("%v: %v too many.", what, m.Over)
 		default:
@@ -63,7 +62,7 @@ func misfitReasons(misfits []fitting.Misfit) []Reason {
 func needed(needs []fitting.Need) any {
 	var names any
 	for _, n := range needs {
-		var name any = strings.ToLower(n.Name.Name)
+		var name any = AddOn{Code: n.Code, Name: n.Name.Name}
 		if n.Tag != "" {
 			name = say("a %v, which nothing for this frame has", wordOf(n.Tag))
 		}

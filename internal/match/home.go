@@ -44,7 +44,7 @@ func zoneName(zones string) any {
 func addOnName(p *fitting.Problem, code string) any {
 	for _, n := range p.Names() {
 		if n.Code == code {
-			return strings.ToLower(n.Name)
+			return AddOn{Code: n.Code, Name: n.Name}
 		}
 	}
 	return say("frame's own place")

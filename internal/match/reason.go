@@ -64,9 +64,9 @@ type Reason struct {
 // languages.
 type Message struct {
 	Format string // of fmt, every verb %v
-	// Args are figures of package measure, Rounded, Label, Word, Cost, whole
-	// numbers, Messages within the sentence, and strings, which are names that
-	// nobody translates.
+	// Args are figures of package measure, Rounded, Label, AddOn, Word, Cost,
+	// whole numbers, Messages within the sentence, and strings, which are names
+	// that nobody translates.
 	Args []any
 }
 
@@ -88,6 +88,21 @@ func (l Label) String() string {
 		return capital(l.Text)
 	}
 	return l.Text
+}
+
+// AddOn is the name of an add-on. The shop may have written it in other
+// languages, which whoever speaks them finds by its code.
+type AddOn struct {
+	Code, Name string
+	Begins     bool // the sentence
+}
+
+// String returns the English name, small where it stands within a sentence.
+func (a AddOn) String() string {
+	if a.Begins {
+		return a.Name
+	}
+	return strings.ToLower(a.Name)
 }
 
 // Word is the English of a code: a zone, an axle, a brake, a tag.

@@ -104,7 +104,7 @@ func noInfantJoins(k *checker, path string, p *Passenger) {
 
 // label declares what somebody is called, which tells one from the other.
 func label[T any](of func(*T) *string) Question {
-	return Question{Name: "label", Named: called,
+	return Question{Name: "label", Named: called, Label: "Called", Kind: Text, Aside: true, Sure: true,
 		at: func(owner any) any { return of(owner.(*T)) }, zero: func(owner any) bool { return *of(owner.(*T)) == "" },
 		checks: []check{func(k *checker, path string, owner any) {
 			label := *of(owner.(*T))

@@ -3,19 +3,27 @@ package profile
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"kinwain/internal/problem"
 	"kinwain/internal/tongue"
 )
 
 // Question is one thing that a customer is asked. It is declared once, in a
-// table: the check, the reading of the form and the words of an open question
+// table: the check, the form and its reading and the words of an open question
 // come from there.
 type Question struct {
-	Name  string      // key of the document, and of the field in the form
-	Named tongue.Said // what is open, where the answer is not known yet; none where it never is
-	Must  bool        // no answer is "don't know yet": it has to come
-	Sub   []Question  // of a list or of something with parts
+	Name    string      // key of the document, and of the field in the form
+	Named   tongue.Said // what is open, where the answer is not known yet; none where it never is
+	Must    bool        // no answer is "don't know yet": it has to come
+	Sub     []Question  // of a list or of something with parts
+	Section string      // of the form, where it is a field of the profile itself
+	Label   string      // in the form
+	Hint    string
+	Kind    Kind
+	Words   []Word // of a Choice
+	Aside   bool   // folded away until asked for
+	Sure    bool   // the form offers no "don't know yet"
 
 	at     func(owner any) any // a pointer to the answer
 	open   func(owner any)     // makes the answer "don't know yet"
@@ -24,6 +32,20 @@ type Question struct {
 	zero   func(owner any) bool
 	checks []check
 }
+
+// Kind is how a question is answered in a form.
+type Kind int8
+
+// The kinds of questions.
+const (
+	Figure Kind = iota // in any unit
+	Text
+	Choice // of words
+	Tick   // yes, or not asked
+)
+
+// Word is one of the words of a Choice. The first is what no answer means.
+type Word struct{ Value, Label string }
 
 // check adds the faults of one answer.
 type check func(k *checker, path string, owner any)
@@ -142,6 +164,39 @@ func oneOf[V ~string](words ...V) func(*checker, string, V) {
 
 // must marks an answer that has to come.
 func (q Question) must() Question { q.Must = true; return q }
+
+// asks says how the form asks.
+func (q Question) asks(label, hint string) Question { q.Label, q.Hint = label, hint; return q }
+
+// in puts a question about the customer into a section of the form.
+func (q Question) in(section string) Question { q.Section = section; return q }
+
+// choice lets choose one of words.
+func (q Question) choice(words ...Word) Question { q.Kind, q.Words = Choice, words; return q }
+
+// tick is answered by yes, or not asked.
+func (q Question) tick() Question { q.Kind, q.Sure = Tick, true; return q }
+
+// sure has no "don't know yet" in the form.
+func (q Question) sure() Question { q.Sure = true; return q }
+
+// aside folds a question away until it is asked for.
+func (q Question) aside() Question { q.Aside = true; return q }
+
+// Of returns the question at a path, such as riders[0].height_cm.
+func Of(path string) (Question, bool) {
+	list := Questions
+	var found Question
+	for name := range strings.SplitSeq(path, ".") {
+		name, _, _ = strings.Cut(name, "[")
+		at := slices.IndexFunc(list, func(q Question) bool { return q.Name == name })
+		if at < 0 {
+			return Question{}, false
+		}
+		found, list = list[at], list[at].Sub
+	}
+	return found, true
+}
 
 // answers checks everything that a table says of somebody or something.
 func (k *checker) answers(path string, questions []Question, owner any) {

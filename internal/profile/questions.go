@@ -23,32 +23,40 @@ var (
 	called = said("name", "nom", "Name", "naam")
 )
 
-// Questions are all that a customer is asked, in the order of the document.
+// Questions are all that a customer is asked, in the order of the talk.
 // The ranges are wide: they catch a slipped decimal point or a figure in the
 // wrong unit, not an unusual person.
 var Questions = []Question{
-	{Name: "objective", Named: said("what add-ons are chosen for", "le but du choix des accessoires", "wonach Anbauteile gewählt werden", "waarop accessoires gekozen worden"),
-		at: func(owner any) any { return &owner.(*Profile).Objective }, zero: func(owner any) bool { return owner.(*Profile).Objective == "" },
-		checks: []check{func(k *checker, path string, owner any) {
-			problem.Word(&k.List, path, owner.(*Profile).Goal(), Objectives)
-		}}},
 	riders,
 	list("passengers", said("who comes along", "qui vient avec", "wer mitfährt", "wie meerijdt"), func(p *Profile) *Answer[[]Passenger] { return &p.Passengers },
 		maxPassengers, "at most %d passengers are judged here", passengerQuestions),
 	ask("pet_kg", said("the pet’s weight", "le poids de l’animal", "das Gewicht des Tiers", "het gewicht van het dier"),
-		func(p *Profile) *Answer[measure.Mass] { return &p.Pet }, within(0, 100*kg)),
+		func(p *Profile) *Answer[measure.Mass] { return &p.Pet }, within(0, 100*kg)).
+		asks("Dog or other pet", "Its weight.").in("cargo"),
 	ask("cargo_kg", said("the cargo’s weight", "le poids du chargement", "das Gewicht des Gepäcks", "het gewicht van de bagage"),
-		func(p *Profile) *Answer[measure.Mass] { return &p.Cargo }, within(0, 400*kg)),
+		func(p *Profile) *Answer[measure.Mass] { return &p.Cargo }, within(0, 400*kg)).
+		asks("Groceries, tools, bags", "The most on one trip.").in("cargo"),
 	ask("cargo_litres", said("the cargo’s bulk", "le volume du chargement", "der Raumbedarf des Gepäcks", "het volume van de bagage"),
-		func(p *Profile) *Answer[measure.Volume] { return &p.CargoSize }, within(0, 2000*measure.Litre)),
+		func(p *Profile) *Answer[measure.Volume] { return &p.CargoSize }, within(0, 2000*measure.Litre)).
+		asks("And how bulky", "In litres; a full shopping bag is about 20.").in("cargo"),
 	parts("home", said("where it will sleep", "où il dormira", "wo es stehen wird", "waar hij komt te staan"), func(p *Profile) *Answer[Home] { return &p.Home }, homeQuestions),
 	ask("budget_cents", said("the budget", "le budget", "das Budget", "het budget"),
-		func(p *Profile) *Answer[measure.Money] { return &p.Budget }, within(1, measure.Money(1_000_000_00))),
+		func(p *Profile) *Answer[measure.Money] { return &p.Budget }, within(1, measure.Money(1_000_000_00))).
+		asks("Budget", "Bike, add-ons and fitting.").in("money"),
 	ask("budget_firm", said("whether the budget is firm", "si le budget est ferme", "ob das Budget fest ist", "of het budget vast is"),
-		func(p *Profile) *Answer[bool] { return &p.BudgetFirm }),
-	ask("years", said("how many years", "combien d’années", "wie viele Jahre", "hoeveel jaar"), func(p *Profile) *Answer[int] { return &p.Years }, within(0, 10)),
+		func(p *Profile) *Answer[bool] { return &p.BudgetFirm }).
+		asks("Not a cent more", "").in("money").tick(),
+	ask("years", said("how many years", "combien d’années", "wie viele Jahre", "hoeveel jaar"), func(p *Profile) *Answer[int] { return &p.Years }, within(0, 10)).
+		asks("Years it should last", "Up to 10.").in("money"),
 	ask("hill_percent", said("the hill", "la côte", "die Steigung", "de helling"),
-		func(p *Profile) *Answer[measure.Percentage] { return &p.Hill }, within(0, measure.Percentage(40_00))),
+		func(p *Profile) *Answer[measure.Percentage] { return &p.Hill }, within(0, measure.Percentage(40_00))).
+		asks("Steepest hill on the way", "In percent; a steep street has 7 to 10.").in("money"),
+	{Name: "objective", Section: "money", Label: "Add-ons chosen for", Kind: Choice, Sure: true, Named: said("what add-ons are chosen for", "le but du choix des accessoires", "wonach Anbauteile gewählt werden", "waarop accessoires gekozen worden"),
+		Words: []Word{{"", "the lowest cost"}, {"lightest", "the lowest weight"}, {"longest", "the longest use"}},
+		at:    func(owner any) any { return &owner.(*Profile).Objective }, zero: func(owner any) bool { return owner.(*Profile).Objective == "" },
+		checks: []check{func(k *checker, path string, owner any) {
+			problem.Word(&k.List, path, owner.(*Profile).Goal(), Objectives)
+		}}},
 }
 
 // riders is asked always: its answer is a list, and never open.
@@ -72,60 +80,88 @@ var riders = Question{
 var riderQuestions = []Question{
 	label(func(r *Rider) *string { return &r.Label }),
 	first(ask("height_cm", tall, func(r *Rider) *Answer[measure.Length] { return &r.Height }, within(100*cm, 230*cm)),
-		func(k *checker, path string, r *Rider) { asked(k, path, r.Height, k.mayWait(r)) }).must(),
+		func(k *checker, path string, r *Rider) { asked(k, path, r.Height, k.mayWait(r)) }).must().
+		asks("Height", "178 cm, 1.78 m or 5'10\""),
 	also(ask("inseam_cm", said("inseam", "entrejambe", "Schrittlänge", "binnenbeenlengte"),
-		func(r *Rider) *Answer[measure.Length] { return &r.Inseam }, within(40*cm, 120*cm)), shorterThanThePerson),
+		func(r *Rider) *Answer[measure.Length] { return &r.Inseam }, within(40*cm, 120*cm)), shorterThanThePerson).
+		asks("Inseam", "Floor to crotch, in riding shoes.").aside(),
 	first(ask("weight_kg", weight, func(r *Rider) *Answer[measure.Mass] { return &r.Weight }, within(25*kg, 250*kg)),
-		func(k *checker, path string, r *Rider) { asked(k, path, r.Weight, k.mayWait(r)) }).must(),
+		func(k *checker, path string, r *Rider) { asked(k, path, r.Weight, k.mayWait(r)) }).must().
+		asks("Riding weight", "82 kg, 180 lb or 12 st 12"),
 	ask("weighed", said("how the weight is known", "comment le poids est connu", "woher das Gewicht bekannt ist", "hoe het gewicht bekend is"),
-		func(r *Rider) *Answer[Weighed] { return &r.Weighed }, oneOf(Dressed, Undressed, Stated)),
-	ask("grip", said("grip", "force des mains", "Kraft der Hände", "handkracht"), func(r *Rider) *Answer[Grip] { return &r.Grip }, oneOf(FullGrip, ReducedGrip)),
-	ask("age_years", said("age", "âge", "Alter", "leeftijd"), func(r *Rider) *Answer[int] { return &r.Age }, within(5, 110)),
+		func(r *Rider) *Answer[Weighed] { return &r.Weighed }, oneOf(Dressed, Undressed, Stated)).
+		asks("The weight was", "").sure().
+		choice(Word{"", "told: + %s"}, Word{"dressed", "dressed, on a scale"}, Word{"undressed", "undressed: + %s"}),
+	ask("grip", said("grip", "force des mains", "Kraft der Hände", "handkracht"), func(r *Rider) *Answer[Grip] { return &r.Grip }, oneOf(FullGrip, ReducedGrip)).
+		asks("Grip on the brakes", "").aside().choice(Word{"", "full"}, Word{"reduced", "reduced"}),
+	ask("age_years", said("age", "âge", "Alter", "leeftijd"), func(r *Rider) *Answer[int] { return &r.Age }, within(5, 110)).
+		asks("Age", "In years, where a local rule asks for it.").aside(),
 }
 
 var passengerQuestions = []Question{
 	label(func(p *Passenger) *string { return &p.Label }),
-	also(ask("born", said("birth month", "mois de naissance", "Geburtsmonat", "geboortemaand"), func(p *Passenger) *Answer[measure.Date] { return &p.Born }), bornOnce).must(),
+	also(ask("born", said("birth month", "mois de naissance", "Geburtsmonat", "geboortemaand"), func(p *Passenger) *Answer[measure.Date] { return &p.Born }), bornOnce).must().
+		asks("Born", "5.2023, or the day: 14.5.2023"),
 	ask("sex", said("growth reference", "référence de croissance", "Wachstumsreferenz", "groeireferentie"),
-		func(p *Passenger) *Answer[Sex] { return &p.Sex }, oneOf(Girl, Boy, Unstated)),
-	first(ask("weight_kg", weight, func(p *Passenger) *Answer[measure.Mass] { return &p.Weight }, within(2*kg, 200*kg)), weighedOrEstimated),
-	ask("stature_cm", tall, func(p *Passenger) *Answer[measure.Length] { return &p.Stature }, within(40*cm, 230*cm)),
-	ask("sits_unaided", said("sitting unaided", "tient assis sans aide", "sitzt ohne Hilfe", "zit zonder hulp"), func(p *Passenger) *Answer[bool] { return &p.SitsUnaided }),
-	also(ask("joins", said("when to join", "quand se joindre", "ab wann dabei", "vanaf wanneer mee"), func(p *Passenger) *Answer[Month] { return &p.Joins }), noInfantJoins),
+		func(p *Passenger) *Answer[Sex] { return &p.Sex }, oneOf(Girl, Boy, Unstated)).
+		asks("Growth reference", "").aside().sure().choice(Word{"", "mean of both"}, Word{"girl", "girls"}, Word{"boy", "boys"}),
+	first(ask("weight_kg", weight, func(p *Passenger) *Answer[measure.Mass] { return &p.Weight }, within(2*kg, 200*kg)), weighedOrEstimated).
+		asks("Weight", "As weighed; estimated from the age if left empty."),
+	ask("stature_cm", tall, func(p *Passenger) *Answer[measure.Length] { return &p.Stature }, within(40*cm, 230*cm)).
+		asks("Height", "Estimated if left empty.").aside(),
+	ask("sits_unaided", said("sitting unaided", "tient assis sans aide", "sitzt ohne Hilfe", "zit zonder hulp"), func(p *Passenger) *Answer[bool] { return &p.SitsUnaided }).
+		asks("Sits unaided, helmet on", "").choice(Word{"", "not asked"}, Word{"yes", "yes"}, Word{"no", "not yet"}),
+	also(ask("joins", said("when to join", "quand se joindre", "ab wann dabei", "vanaf wanneer mee"), func(p *Passenger) *Answer[Month] { return &p.Joins }), noInfantJoins).
+		asks("Joins later, in", "A month, such as 3.2027.").aside(),
 	ask("leaves_at_years", said("when to ride alone", "quand rouler seul", "ab wann allein", "vanaf wanneer alleen"),
-		func(p *Passenger) *Answer[int] { return &p.LeavesAtYears }, within(0, 30)),
+		func(p *Passenger) *Answer[int] { return &p.LeavesAtYears }, within(0, 30)).
+		asks("Rides alone from age", "In years.").aside(),
 }
 
 var homeQuestions = []Question{
 	ask("length_cm", said("the length of its place", "la longueur de sa place", "die Länge seines Platzes", "de lengte van zijn plek"),
-		func(h *Home) *Answer[measure.Length] { return &h.Length }, within(0, 20*metre)),
+		func(h *Home) *Answer[measure.Length] { return &h.Length }, within(0, 20*metre)).
+		asks("Length", ""),
 	ask("width_cm", said("the width of its place", "la largeur de sa place", "die Breite seines Platzes", "de breedte van zijn plek"),
-		func(h *Home) *Answer[measure.Length] { return &h.Width }, within(0, 20*metre)),
+		func(h *Home) *Answer[measure.Length] { return &h.Width }, within(0, 20*metre)).
+		asks("Width", ""),
 	ask("height_cm", said("the height of its place", "la hauteur de sa place", "die Höhe seines Platzes", "de hoogte van zijn plek"),
-		func(h *Home) *Answer[measure.Length] { return &h.Height }, within(0, 20*metre)),
+		func(h *Home) *Answer[measure.Length] { return &h.Height }, within(0, 20*metre)).
+		asks("Height", ""),
+	ask("steps", said("the steps", "les marches", "die Stufen", "de treden"), func(h *Home) *Answer[int] { return &h.Steps }, within(0, 500)).
+		asks("Steps on the way", "How many."),
 	ask("clearance_cm", said("what to keep free", "ce qui doit rester libre", "was frei bleiben muss", "wat vrij moet blijven"),
-		func(h *Home) *Answer[measure.Length] { return &h.Clearance }, within(0, 2*metre)),
+		func(h *Home) *Answer[measure.Length] { return &h.Clearance }, within(0, 2*metre)).
+		asks("Keep free beside it", "If something else has to pass."),
 	ask("must_stand_upright", said("whether it must stand upright", "s’il doit être rangé debout", "ob es aufrecht stehen muss", "of hij rechtop moet staan"),
-		func(h *Home) *Answer[bool] { return &h.MustStandUpright }),
+		func(h *Home) *Answer[bool] { return &h.MustStandUpright }).
+		asks("It has to stand upright on its tail", "").tick(),
 	list("doorways", said("the doorways", "les portes", "die Türen", "de deuren"), func(h *Home) *Answer[[]Doorway] { return &h.Doorways },
 		maxWayParts, "at most %d doorways are judged here; leave out the widest", []Question{
-			ask("width_cm", said("width", "largeur", "Breite", "breedte"), func(d *Doorway) *Answer[measure.Length] { return &d.Width }, within(0, 5*metre)),
-			ask("height_cm", tall, func(d *Doorway) *Answer[measure.Length] { return &d.Height }, within(0, 5*metre)),
+			ask("width_cm", said("width", "largeur", "Breite", "breedte"), func(d *Doorway) *Answer[measure.Length] { return &d.Width }, within(0, 5*metre)).
+				asks("Clear width", ""),
+			ask("height_cm", tall, func(d *Doorway) *Answer[measure.Length] { return &d.Height }, within(0, 5*metre)).
+				asks("Clear height", ""),
 		}),
 	list("corners", said("the corners", "les angles", "die Ecken", "de hoeken"), func(h *Home) *Answer[[]Corner] { return &h.Corners },
 		maxWayParts, "at most %d corners are judged here; leave out the widest", []Question{
-			ask("in_cm", said("corridor before", "couloir avant", "Gang davor", "gang ervoor"), func(c *Corner) *Answer[measure.Length] { return &c.In }, within(0, 10*metre)),
-			ask("out_cm", said("corridor after", "couloir après", "Gang danach", "gang erna"), func(c *Corner) *Answer[measure.Length] { return &c.Out }, within(0, 10*metre)),
+			ask("in_cm", said("corridor before", "couloir avant", "Gang davor", "gang ervoor"), func(c *Corner) *Answer[measure.Length] { return &c.In }, within(0, 10*metre)).
+				asks("Corridor before", "Its width."),
+			ask("out_cm", said("corridor after", "couloir après", "Gang danach", "gang erna"), func(c *Corner) *Answer[measure.Length] { return &c.Out }, within(0, 10*metre)).
+				asks("Corridor after", "Its width."),
 		}),
 	parts("lift", said("the lift", "l’ascenseur", "der Aufzug", "de lift"), func(h *Home) *Answer[Lift] { return &h.Lift }, []Question{
 		ask("length_cm", said("the lift’s length", "la longueur de l’ascenseur", "die Länge des Aufzugs", "de lengte van de lift"),
-			func(l *Lift) *Answer[measure.Length] { return &l.Length }, within(0, 10*metre)),
+			func(l *Lift) *Answer[measure.Length] { return &l.Length }, within(0, 10*metre)).
+			asks("Car length", "").aside(),
 		ask("width_cm", said("the lift’s width", "la largeur de l’ascenseur", "die Breite des Aufzugs", "de breedte van de lift"),
-			func(l *Lift) *Answer[measure.Length] { return &l.Width }, within(0, 10*metre)),
+			func(l *Lift) *Answer[measure.Length] { return &l.Width }, within(0, 10*metre)).
+			asks("Car width", "").aside(),
 		ask("height_cm", said("the lift’s height", "la hauteur de l’ascenseur", "die Höhe des Aufzugs", "de hoogte van de lift"),
-			func(l *Lift) *Answer[measure.Length] { return &l.Height }, within(0, 10*metre)),
+			func(l *Lift) *Answer[measure.Length] { return &l.Height }, within(0, 10*metre)).
+			asks("Door and car height", "The lower one.").aside(),
 		ask("door_cm", said("the lift’s door", "la porte de l’ascenseur", "die Tür des Aufzugs", "de deur van de lift"),
-			func(l *Lift) *Answer[measure.Length] { return &l.Door }, within(0, 10*metre)),
+			func(l *Lift) *Answer[measure.Length] { return &l.Door }, within(0, 10*metre)).
+			asks("Door width", "").aside(),
 	}),
-	ask("steps", said("the steps", "les marches", "die Stufen", "de treden"), func(h *Home) *Answer[int] { return &h.Steps }, within(0, 500)),
 }

@@ -9,7 +9,8 @@ import (
 	"kinwain/internal/measure"
 )
 
-// alike finds frames that are the same in all but code, name, price and notes.
+// alike finds frames that are the same in all but code, name, price, notes and
+// manual.
 func (k *checker) alike() {
 	frames := k.catalogue.Frames
 	for i := range frames {
@@ -24,7 +25,8 @@ func (k *checker) alike() {
 }
 
 func bare(f catalog.Frame) catalog.Frame {
-	f.Code, f.Name, f.Price, f.Notes = "", "", 0, ""
+	f.Code, f.Name, f.Price, f.Notes, f.Manual = "", "", 0, "", ""
+	f.Names, f.NotesIn = catalog.Spoken{}, catalog.Spoken{}
 	return f
 }
 

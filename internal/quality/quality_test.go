@@ -99,6 +99,7 @@ func TestFindings(t *testing.T) {
 			c.Frames = append(c.Frames, frame("b"))
 			c.Frames[1].Family, c.Frames[1].Price = c.Frames[0].Family, 1
 			c.AddOns[0].Fits = []string{"a", "b"}
+			c.Frames[1].Manual, c.Frames[1].Names.German, c.Frames[1].NotesIn.Dutch = "https://maker.example/b", "B", "anders"
 		}, []string{"frames_alike frames/b#price_cents"}},
 		"a slip among the same":    {family(func(f *catalog.Frame, i int) { f.BareWeight += measure.Mass(i/4) * 25 * kg }), []string{"far_out frames/e#bare_weight_kg"}},
 		"a little among the same":  {family(func(f *catalog.Frame, i int) { f.BareWeight += measure.Mass(i/4) * 24 * kg }), nil},

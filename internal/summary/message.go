@@ -20,6 +20,7 @@ type argument struct {
 	Kind    string            `json:"kind"`
 	Number  int64             `json:"number,omitzero"`
 	Text    string            `json:"text,omitzero"` // also a day, and the currency of a cost
+	Code    string            `json:"code,omitzero"` // of an add-on
 	Begins  bool              `json:"begins,omitzero"`
 	Round   *measure.Rounding `json:"round,omitzero"` // of a figure that is shown rounded one way
 	Message *message          `json:"message,omitzero"`
@@ -55,6 +56,8 @@ func argumentOf(a any) (argument, error) {
 		return argument{Kind: "cost", Number: int64(a.Amount), Text: a.Currency}, nil
 	case match.Label:
 		return argument{Kind: "label", Text: a.Text, Begins: a.Begins}, nil
+	case match.AddOn:
+		return argument{Kind: "add_on", Text: a.Name, Code: a.Code, Begins: a.Begins}, nil
 	case match.Word:
 		return argument{Kind: "word", Text: string(a)}, nil
 	case string:
@@ -110,6 +113,8 @@ func (a argument) figure() (any, error) {
 		return match.Cost{Amount: measure.Money(a.Number), Currency: a.Text}, nil
 	case "label":
 		return match.Label{Text: a.Text, Begins: a.Begins}, nil
+	case "add_on":
+		return match.AddOn{Code: a.Code, Name: a.Text, Begins: a.Begins}, nil
 	case "word":
 		return match.Word(a.Text), nil
 	case "name":

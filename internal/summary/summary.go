@@ -34,6 +34,7 @@ type Summary struct {
 	Language  string            `json:"language"`    // empty: as the browser asks
 	Units     string            `json:"units"`
 	Hide      bool              `json:"hide_weights"` // of the riders
+	Notes     bool              `json:"notes"`        // of the frame and its manual are shown: what was told before they were stays without
 }
 
 // Of keeps what was judged as it is today.
@@ -46,7 +47,7 @@ func Of(shop *advice.Shop, p *profile.Profile, m *match.Match, byHand bool) (*Su
 	if err != nil {
 		return nil, err
 	}
-	return &Summary{Version: 1, Profile: told, Catalogue: reduced, Settings: shop.Settings.Figures(), ByHand: byHand, On: advice.OnBike(m)}, nil
+	return &Summary{Version: 1, Profile: told, Catalogue: reduced, Settings: shop.Settings.Figures(), ByHand: byHand, On: advice.OnBike(m), Notes: true}, nil
 }
 
 // reduce returns the catalogue of one frame and all that may be fitted to it.

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -183,7 +184,7 @@ func percentUp(n int64) int64 {
 // leadWords say what a lead is, with the figure in place of the verb.
 var leadWords = map[string]string{
 	"score": "%s points ahead", "total_price": "%s less", "spare": "carries %s more", "carry_guideline": "%s further under it", "rider_height": "%s more room",
-	"horizon": "lasts %s longer", "passengers_max": "%s more", "gross_rating": "%s more", "home": "%s more room", "length": "%s shorter", "width": "%s narrower",
+	"horizon": "lasts %s longer", "home": "%s more room", "length": "%s shorter", "width": "%s narrower",
 	"height": "%s lower", "upright": "%s shorter upright", "handling_mass": "%s lighter", "low_gear": "%s lower", "climb": "%s faster",
 	"rider_spare": "carries %s more", "rider_share": "%s less",
 }
@@ -214,5 +215,5 @@ func (v *sideBySide) lead(r *compare.Row, win compare.Win) string {
 	if r.Cells[win.Best].Words == compare.Beyond {
 		by = "at least " + by
 	}
-	return fmt.Sprintf(leadWords[r.Code], by)
+	return fmt.Sprintf(cmp.Or(leadWords[r.Code], "%s more"), by)
 }

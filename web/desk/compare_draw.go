@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -18,14 +19,22 @@ type sideBySide struct {
 }
 
 // compareGroups are the parts of the page, with the codes of their rows.
-var compareGroups = []struct {
-	title string
-	codes []string
-}{
+var compareGroups = []compareGroup{
 	{"The answer", []string{"verdict", "score", "total_price", "add_ons", "reasons"}},
-	{"Carrying", []string{"spare", "carry_guideline", "rider_height", "horizon", "passengers_max", "gross_rating"}},
+	{"Carrying", []string{"spare", "carry_guideline", "rider_height", "horizon"}},
 	{"At home", []string{"home", "length", "width", "height", "upright", "handling_mass"}},
 	{"The bike", []string{"wheels", "brakes", "assist", "low_gear", "climb", "today"}},
+}
+
+type compareGroup struct {
+	title string
+	codes []string
+}
+
+// holds reports whether a row stands in the group. What the makers say a frame
+// carries stands beside what it would carry here.
+func (g compareGroup) holds(r *compare.Row) bool {
+	return slices.Contains(g.codes, r.Code) || r.Label != "" && g.title == "Carrying"
 }
 
 // riderMeasures are the parts of the table with riders in columns.
@@ -44,7 +53,7 @@ func compareView(c *talk.Consultation, matches []*match.Match) Compare {
 		g := CompareGroup{Title: group.title}
 		for _, row := range rows {
 			switch {
-			case row.Rider != "" || !slices.Contains(group.codes, row.Code):
+			case row.Rider != "" || !group.holds(&row):
 			case row.Same():
 				view.Same = append(view.Same, SameRow{Label: v.label(&row), Cell: v.cell(&row, 0)})
 			default:
@@ -125,8 +134,8 @@ func (v *sideBySide) row(r *compare.Row) CompareRow {
 var rowLabels = map[string]string{
 	"verdict": "Verdict", "score": "Score", "total_price": "Price, all in", "add_ons": "To add", "reasons": "Stops and cares",
 	"spare": "To spare, heaviest rider", "carry_guideline": "Under the carry guideline", "rider_height": "Rider’s height, to the nearer end",
-	"horizon": "Lasts until the end of", "passengers_max": "Passengers at most", "gross_rating": "Gross rating",
-	"home": "Tightest at home", "length": "Length as built", "width": "Width as built", "height": "Height as built",
+	"horizon": "Lasts until the end of",
+	"home":    "Tightest at home", "length": "Length as built", "width": "Width as built", "height": "Height as built",
 	"upright": "Length standing upright", "handling_mass": "To lift and push", "wheels": "Tyres, front and rear", "brakes": "Brakes, front and rear",
 	"assist": "Motor", "low_gear": "Lowest gear, a turn", "today": "Today in the shop", "rider_spare": "To spare", "rider_share": "Carries, of own weight",
 }
@@ -135,7 +144,7 @@ func (v *sideBySide) label(r *compare.Row) string {
 	if slope, asked := v.Profile.Hill.Get(); r.Code == "climb" && asked {
 		return fmt.Sprintf("Up the %v hill", slope)
 	}
-	return rowLabels[r.Code]
+	return cmp.Or(r.Label, rowLabels[r.Code])
 }
 
 // riders adds the table with a column for each rider, and folds the measures

@@ -33,7 +33,7 @@ func frameView(c *talk.Consultation, m *match.Match) Frame {
 	view := Frame{
 		Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame), Back: c.Address("/frames"), Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, false),
 		Relaxed: v.RelaxedWords(), Reasons: v.ReasonRows(), Sheets: v.LoadSheets(), Seats: v.SeatRows(), AddOns: v.AddOnRows(),
-		Notes: m.Frame.Notes, Passengers: len(c.Profile.Passengers.Or(nil)) > 0, Total: v.Money(m.Total),
+		Notes: m.Frame.Notes, Links: v.Links(), Passengers: len(c.Profile.Passengers.Or(nil)) > 0, Total: v.Money(m.Total),
 	}
 	if help, ok := m.Help(); ok {
 		view.Change = help.In(c.System())

@@ -32,6 +32,7 @@ type Frame struct {
 	Ride    string
 	Stock   string
 	Notes   string
+	Links   []kit.Link // outside, such as to the maker’s manual
 	// Alternatives are the best builds for every objective; ByHand is where
 	// add-ons are chosen by hand.
 	Alternatives []Alternative

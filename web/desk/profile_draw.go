@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+	"kinwain/internal/profile"
 	"kinwain/web/form"
 	"kinwain/web/kit"
 	"kinwain/web/talk"
@@ -21,9 +23,9 @@ func formView(c *talk.Consultation, insist bool) Profile {
 	v := &formViewer{c, insist}
 	view := Profile{
 		Action: c.Address(""), Live: c.Address("/live"),
-		Customer: v.text(form.Customer, "Customer", "A first letter will do, or nothing."),
-		Units: v.choice(form.Units, "Units", "",
-			kit.Option{Value: "metric", Label: "kg and cm"}, kit.Option{Value: form.Imperial, Label: "lb and inches"}),
+		Customer: v.typed(kit.Field{Name: form.Customer, Label: "Customer", Hint: "A first letter will do, or nothing.", Mode: "text"}),
+		Units: v.typed(kit.Field{Name: form.Units, Label: "Units",
+			Options: []kit.Option{{Value: "metric", Label: "kg and cm"}, {Value: form.Imperial, Label: "lb and inches"}}}),
 		Sections: []Section{v.riders(), v.passengers(), v.cargo(), v.home(), v.doorways(), v.corners(), v.lift(), v.money()},
 	}
 	if insist {
@@ -32,62 +34,79 @@ func formView(c *talk.Consultation, insist bool) Profile {
 	return view
 }
 
-// field fills in what was typed and what is wrong with it.
-func (v *formViewer) field(name, label, hint string) kit.Field {
-	f := kit.Field{Name: name, Label: label, Hint: hint, Value: v.Form.Get(name), Unknown: v.Form.Unknown(name)}
+// typed fills in what was typed and what is wrong with it.
+func (v *formViewer) typed(f kit.Field) kit.Field {
+	f.Value, f.Unknown = v.Form.Get(f.Name), v.Form.Unknown(f.Name)
 	if v.insist || f.Value != "" {
-		f.Error = v.Faults.At(name)
+		f.Error = v.Faults.At(f.Name)
 	}
 	return f
 }
 
-func (v *formViewer) text(name, label, hint string) kit.Field {
-	f := v.field(name, label, hint)
-	f.Mode = "text"
+// asked is the field of one question.
+func (v *formViewer) asked(name string, q *profile.Question) kit.Field {
+	f := v.typed(kit.Field{Name: name, Label: q.Label, Hint: q.Hint, MayOpen: !q.Sure})
+	switch q.Kind {
+	case profile.Text:
+		f.Mode = "text"
+	case profile.Tick:
+		f.Check = "yes"
+	case profile.Choice:
+		for _, w := range q.Words {
+			f.Options = append(f.Options, kit.Option{Value: w.Value, Label: v.allowing(w)})
+		}
+	case profile.Figure:
+		f.Mode, f.Unit = "decimal", v.unit(name)
+		if strings.HasSuffix(name, "_kg") || strings.HasSuffix(name, "_cm") {
+			if v.System() == measure.Imperial {
+				f.Mode = "text" // written with letters and marks, for which a number pad has no keys
+			}
+		}
+	}
 	return f
 }
 
-// figure is a field for a number pad, unless the units in use are written
-// with letters and marks.
-func (v *formViewer) figure(name, label, hint string) kit.Field {
-	f := v.field(name, label, hint)
-	f.Mode = "decimal"
+func (v *formViewer) unit(name string) string {
 	switch {
 	case strings.HasSuffix(name, "_kg"):
-		f.Unit = v.System().MassUnit()
+		return v.System().MassUnit()
 	case strings.HasSuffix(name, "_cm"):
-		f.Unit = v.System().LengthUnit()
+		return v.System().LengthUnit()
+	case strings.HasSuffix(name, "_cents"):
+		return v.Catalogue.Shop.Currency
 	}
-	if f.Unit != "" && v.System() == measure.Imperial {
-		f.Mode = "text"
+	return ""
+}
+
+// allowing says a word with what the shop allows for it.
+func (v *formViewer) allowing(w profile.Word) string {
+	allowance := v.Settings.Stated
+	if w.Value == string(profile.Undressed) {
+		allowance = v.Settings.Undressed
 	}
-	return f
+	return strings.ReplaceAll(w.Label, "%s", allowance.Show(v.System(), measure.Up))
 }
 
-// asked is a figure that may be answered by "don't know yet".
-func (v *formViewer) asked(name, label, hint string) kit.Field {
-	f := v.figure(name, label, hint)
-	f.MayOpen = true
-	return f
+// questions are the fields of a section of the profile itself, or of somebody
+// or something at a path, those that are folded away apart.
+func (v *formViewer) questions(path, section string, list []profile.Question) (fields, more []kit.Field) {
+	for i := range list {
+		q := &list[i]
+		switch {
+		case q.Sub != nil || q.Section != section:
+		case q.Aside:
+			more = append(more, v.asked(problem.Join(path, q.Name), q))
+		default:
+			fields = append(fields, v.asked(problem.Join(path, q.Name), q))
+		}
+	}
+	return fields, more
 }
 
-func (v *formViewer) choice(name, label, hint string, options ...kit.Option) kit.Field {
-	f := v.field(name, label, hint)
-	f.Options = options
-	return f
-}
-
-// askedChoice is a choice that may be answered by "don't know yet".
-func (v *formViewer) askedChoice(name, label, hint string, options ...kit.Option) kit.Field {
-	f := v.choice(name, label, hint, options...)
-	f.MayOpen = true
-	return f
-}
-
-func (v *formViewer) tick(name, label string) kit.Field {
-	f := v.field(name, label, "")
-	f.Check = "yes"
-	return f
+// of are the questions about each row of a list, or the parts of a thing.
+func of(path string) []profile.Question {
+	q, _ := profile.Of(path)
+	return q.Sub
 }
 
 // openTick is the box "don't know yet" of a whole list or section.
@@ -95,15 +114,20 @@ func (v *formViewer) openTick(name, label string) kit.Field {
 	return kit.Field{Name: name, Label: label, Unknown: v.Form.Unknown(name)}
 }
 
-// row is one row of a list, of which the fields in more are folded away while
+// rows are the fields of a list, of which those aside are folded away while
 // they are empty and right.
-func (v *formViewer) row(list string, i, least int, title string, fields, more []kit.Field) Row {
-	r := Row{Title: title, Fields: fields, More: more}
-	if v.Form.Rows(list) > least {
-		r.Remove = kit.Button{Label: "Remove " + title, Value: fmt.Sprintf("remove %s %d", list, i)}
+func (v *formViewer) rows(list string, least int, title func(i int) string) []Row {
+	var rows []Row
+	for i := range v.Form.Rows(list) {
+		r := Row{Title: title(i)}
+		r.Fields, r.More = v.questions(problem.Index(list, i), "", of(list))
+		if v.Form.Rows(list) > least {
+			r.Remove = kit.Button{Label: "Remove " + r.Title, Value: fmt.Sprintf("remove %s %d", list, i)}
+		}
+		r.Open = unfolded(r.More)
+		rows = append(rows, r)
 	}
-	r.Open = unfolded(more)
-	return r
+	return rows
 }
 
 // unfolded reports whether anything but a name was answered in the fields, or
@@ -117,123 +141,70 @@ func unfolded(fields []kit.Field) bool {
 func (v *formViewer) riders() Section {
 	s := Section{ID: "riders", List: form.Riders, Error: v.Faults.At(form.Riders), Title: "Who rides?",
 		Lead: "Weigh each rider with everything that rides along: shoes, clothes, helmet, lock and bag.",
-		Add:  kit.Button{Label: "Add a rider", Value: "add riders"}}
-	for i := range v.Form.Rows(form.Riders) {
-		at := func(field string) string { return form.At(form.Riders, i, field) }
-		height, weight := v.asked(at("height_cm"), "Height", "178 cm, 1.78 m or 5'10\""), v.asked(at("weight_kg"), "Riding weight", "82 kg, 180 lb or 12 st 12")
-		height.Needed, weight.Needed = i == 0, i == 0
-		s.Rows = append(s.Rows, v.row(form.Riders, i, 1, "rider "+orNumber(v.Form.Get(at("label")), i), []kit.Field{
-			height, weight,
-			v.choice(at("weighed"), "The weight was", "",
-				kit.Option{Value: "", Label: "told: + " + v.Settings.Stated.Show(v.System(), measure.Up)},
-				kit.Option{Value: "dressed", Label: "dressed, on a scale"},
-				kit.Option{Value: "undressed", Label: "undressed: + " + v.Settings.Undressed.Show(v.System(), measure.Up)}),
-		}, []kit.Field{
-			v.text(at("label"), "Called", ""),
-			v.asked(at("inseam_cm"), "Inseam", "Floor to crotch, in riding shoes."),
-			v.askedChoice(at("grip"), "Grip on the brakes", "", kit.Option{Value: "", Label: "full"}, kit.Option{Value: "reduced", Label: "reduced"}),
-		}))
+		Add:  kit.Button{Label: "Add a rider", Value: "add riders"},
+		Rows: v.rows(form.Riders, 1, func(i int) string { return "rider " + v.called(form.Riders, i) })}
+	for _, first := range s.Rows[:min(1, len(s.Rows))] {
+		for i, f := range first.Fields {
+			first.Fields[i].Needed = strings.HasSuffix(f.Name, ".height_cm") || strings.HasSuffix(f.Name, ".weight_kg")
+		}
 	}
 	return s
 }
 
-func orNumber(label string, i int) string {
-	if strings.TrimSpace(label) == "" {
-		return fmt.Sprint(i + 1)
+// called is the name of a row, or its number.
+func (v *formViewer) called(list string, i int) string {
+	if label := v.Form.Get(form.At(list, i, "label")); strings.TrimSpace(label) != "" {
+		return label
 	}
-	return label
+	return fmt.Sprint(i + 1)
 }
 
 func (v *formViewer) passengers() Section {
-	s := Section{ID: "passengers", List: form.Passengers, Error: v.Faults.At(form.Passengers), Title: "Who comes along?",
+	return Section{ID: "passengers", List: form.Passengers, Error: v.Faults.At(form.Passengers), Title: "Who comes along?",
 		Lead:    "No infant under 12 months. The maker’s manual and local law decide who may ride along.",
 		Unknown: v.openTick(form.Passengers, "who comes along"),
-		Add:     kit.Button{Label: "Add a passenger", Value: "add passengers"}}
-	for i := range v.Form.Rows(form.Passengers) {
-		at := func(field string) string { return form.At(form.Passengers, i, field) }
-		born := v.asked(at("born"), "Born", "5.2023, or the day: 14.5.2023")
-		s.Rows = append(s.Rows, v.row(form.Passengers, i, 0, orNumber(v.Form.Get(at("label")), i), []kit.Field{
-			born,
-			v.asked(at("weight_kg"), "Weight", "As weighed; estimated from the age if left empty."),
-			v.askedChoice(at("sits_unaided"), "Sits unaided, helmet on", "",
-				kit.Option{Value: "", Label: "not asked"}, kit.Option{Value: "yes", Label: "yes"}, kit.Option{Value: "no", Label: "not yet"}),
-		}, []kit.Field{
-			v.text(at("label"), "Called", ""),
-			v.asked(at("stature_cm"), "Height", "Estimated if left empty."),
-			v.choice(at("sex"), "Growth reference", "",
-				kit.Option{Value: "", Label: "mean of both"}, kit.Option{Value: "girl", Label: "girls"}, kit.Option{Value: "boy", Label: "boys"}),
-			v.asked(at("joins"), "Joins later, in", "A month, such as 3.2027."),
-			v.asked(at("leaves_at_years"), "Rides alone from age", "In years."),
-		}))
-	}
-	return s
+		Add:     kit.Button{Label: "Add a passenger", Value: "add passengers"},
+		Rows:    v.rows(form.Passengers, 0, func(i int) string { return v.called(form.Passengers, i) })}
 }
 
 func (v *formViewer) cargo() Section {
-	return Section{ID: "cargo", Title: "What else comes along?", Fields: []kit.Field{
-		v.asked("pet_kg", "Dog or other pet", "Its weight."),
-		v.asked("cargo_kg", "Groceries, tools, bags", "The most on one trip."),
-		v.asked("cargo_litres", "And how bulky", "In litres; a full shopping bag is about 20."),
-	}}
+	s := Section{ID: "cargo", Title: "What else comes along?"}
+	s.Fields, s.More = v.questions("", "cargo", profile.Questions)
+	return s
 }
 
 func (v *formViewer) home() Section {
-	return Section{ID: "home", Title: "Where will it sleep?", Lead: "The place itself, wall to wall.",
-		Unknown: v.openTick("home", "where it will sleep"),
-		Fields: []kit.Field{
-			v.asked("home.length_cm", "Length", ""),
-			v.asked("home.width_cm", "Width", ""),
-			v.asked("home.height_cm", "Height", ""),
-			v.asked("home.steps", "Steps on the way", "How many."),
-			v.asked("home.clearance_cm", "Keep free beside it", "If something else has to pass."),
-			v.tick("home.must_stand_upright", "It has to stand upright on its tail"),
-		}}
+	s := Section{ID: "home", Title: "Where will it sleep?", Lead: "The place itself, wall to wall.", Unknown: v.openTick("home", "where it will sleep")}
+	s.Fields, s.More = v.questions("home", "", of("home"))
+	return s
 }
 
 func (v *formViewer) doorways() Section {
-	s := Section{ID: "doorways", List: form.Doorways, Error: v.Faults.At(form.Doorways), Title: "Doorways on the way in", Add: kit.Button{Label: "Add a doorway", Value: "add " + form.Doorways},
-		Unknown: v.openTick(form.Doorways, "doorways")}
-	for i := range v.Form.Rows(form.Doorways) {
-		at := func(field string) string { return form.At(form.Doorways, i, field) }
-		s.Rows = append(s.Rows, v.row(form.Doorways, i, 0, fmt.Sprintf("doorway %d", i+1), []kit.Field{
-			v.asked(at("width_cm"), "Clear width", ""), v.asked(at("height_cm"), "Clear height", ""),
-		}, nil))
-	}
-	return s
+	return v.way(form.Doorways, "Doorways on the way in", "doorway")
 }
 
 func (v *formViewer) corners() Section {
-	s := Section{ID: "corners", List: form.Corners, Error: v.Faults.At(form.Corners), Title: "Corners in the corridor", Add: kit.Button{Label: "Add a corner", Value: "add " + form.Corners},
-		Unknown: v.openTick(form.Corners, "corners")}
-	for i := range v.Form.Rows(form.Corners) {
-		at := func(field string) string { return form.At(form.Corners, i, field) }
-		s.Rows = append(s.Rows, v.row(form.Corners, i, 0, fmt.Sprintf("corner %d", i+1), []kit.Field{
-			v.asked(at("in_cm"), "Corridor before", "Its width."), v.asked(at("out_cm"), "Corridor after", "Its width."),
-		}, nil))
-	}
-	return s
+	return v.way(form.Corners, "Corners in the corridor", "corner")
+}
+
+// way is what has to be passed on the way home.
+func (v *formViewer) way(list, title, one string) Section {
+	id := sectionOf(list)
+	return Section{ID: id, List: list, Error: v.Faults.At(list), Title: title, Add: kit.Button{Label: "Add a " + one, Value: "add " + list},
+		Unknown: v.openTick(list, id), Rows: v.rows(list, 0, func(i int) string { return fmt.Sprintf("%s %d", one, i+1) })}
 }
 
 func (v *formViewer) lift() Section {
-	s := Section{ID: "lift", Title: "A lift on the way", Unknown: v.openTick("home.lift", "the lift"), MoreTo: "Measures of the lift", More: []kit.Field{
-		v.asked("home.lift.length_cm", "Car length", ""), v.asked("home.lift.width_cm", "Car width", ""),
-		v.asked("home.lift.height_cm", "Door and car height", "The lower one."), v.asked("home.lift.door_cm", "Door width", ""),
-	}}
+	s := Section{ID: "lift", Title: "A lift on the way", Unknown: v.openTick("home.lift", "the lift"), MoreTo: "Measures of the lift"}
+	s.Fields, s.More = v.questions("home.lift", "", of("home.lift"))
 	s.Open = unfolded(s.More)
 	return s
 }
 
 func (v *formViewer) money() Section {
-	budget := v.asked("budget_cents", "Budget", "Bike, add-ons and fitting.")
-	budget.Unit = v.Catalogue.Shop.Currency
-	return Section{ID: "money", Title: "What may it cost, and how long should it last?", Fields: []kit.Field{
-		budget,
-		v.tick("budget_firm", "Not a cent more"),
-		v.asked("years", "Years it should last", "Up to 10."),
-		v.asked("hill_percent", "Steepest hill on the way", "In percent; a steep street has 7 to 10."),
-		v.choice("objective", "Add-ons chosen for", "",
-			kit.Option{Value: "", Label: "the lowest cost"}, kit.Option{Value: "lightest", Label: "the lowest weight"}, kit.Option{Value: "longest", Label: "the longest use"}),
-	}}
+	s := Section{ID: "money", Title: "What may it cost, and how long should it last?"}
+	s.Fields, s.More = v.questions("", "money", profile.Questions)
+	return s
 }
 
 // firstFields is where typing goes on in a new row of each list.

@@ -11,6 +11,8 @@ import (
 
 	"github.com/PuerkitoBio/goquery"
 
+	"kinwain/internal/problem"
+	"kinwain/internal/profile"
 	"kinwain/web/webtest"
 )
 
@@ -107,6 +109,46 @@ func TestFaultsAreShownWhereTheyAreAndNothingIsLost(t *testing.T) {
 	again := v.Get(address)
 	if !same(again.Form().Values, sent) {
 		t.Errorf("kept is %v", again.Form().Values)
+	}
+}
+
+// TestEveryQuestionIsAsked holds that each question of the table has its field,
+// its words and, where it may be open, its box in the form.
+func TestEveryQuestionIsAsked(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	address, f := v.Consultation()
+	for _, list := range webtest.Lists {
+		f = v.Press(f, address, "add "+list).Form()
+	}
+	a := v.Get(address)
+	asked := 0
+	var look func(path string, questions []profile.Question)
+	look = func(path string, questions []profile.Question) {
+		for _, q := range questions {
+			name := problem.Join(path, q.Name)
+			switch {
+			case q.IsList():
+				look(problem.Index(name, 0), q.Sub)
+				continue
+			case q.Sub != nil:
+				look(name, q.Sub)
+				continue
+			}
+			asked++
+			field := a.Page.Find(webtest.ByID(name)).Closest(".field")
+			if field.Length() != 1 || !strings.Contains(webtest.Words(field.Find("label").First()), q.Label) || q.Label == "" || !strings.Contains(webtest.Words(field), q.Hint) {
+				t.Errorf("%s is asked as %q", name, webtest.Words(field))
+			}
+			if open := field.Find("[name=unknown]").Length(); (open == 1) == q.Sure {
+				t.Errorf("%s has %d boxes for an open answer", name, open)
+			}
+		}
+	}
+	look("", profile.Questions)
+	if asked < 35 {
+		t.Errorf("only %d are asked", asked)
 	}
 }
 

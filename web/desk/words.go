@@ -11,12 +11,9 @@ import (
 func questionName(c *talk.Consultation, path string) string {
 	m := talk.ListPath.FindStringSubmatch(path)
 	if m == nil {
-		if name, ok := talk.FieldNames[path]; ok {
-			return name
-		}
-		return path
+		return talk.Asked(path)
 	}
-	list, row, field := m[1], m[2], talk.FieldNames[m[3]]
+	list, row, field := m[1], m[2], talk.Asked(path)
 	label := c.Form.Get(list + "[" + row + "].label")
 	switch list {
 	case "riders":

@@ -135,28 +135,18 @@ func (e *editing) act(do string) {
 	words := strings.Fields(do)
 	switch {
 	case len(words) == 2 && words[0] == "add":
-		for _, f := range fieldsOf(e.list) {
-			if f.Name == words[1] && f.Sub != nil {
-				first := f.Sub[0].Name
-				if f.Kind == wares.PerFrame {
-					first = "frame"
-				}
-				e.typed.Add(f.Name, first)
+		if f := fieldNamed(catalog.Of(e.list), words[1]); f != nil && f.Sub != nil {
+			first := f.Sub[0].Name
+			if f.Kind == catalog.PerFrame {
+				first = "frame"
 			}
+			e.typed.Add(f.Name, first)
 		}
 	case len(words) == 3 && words[0] == "remove":
 		if row, err := strconv.Atoi(words[2]); err == nil {
 			e.typed.Remove(words[1], row)
 		}
 	}
-}
-
-func fieldsOf(list string) []wares.Field {
-	var all []wares.Field
-	for _, section := range wares.Table[list] {
-		all = append(all, section.Fields...)
-	}
-	return all
 }
 
 // tries is how often a save starts anew because somebody else was quicker.

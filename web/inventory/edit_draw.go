@@ -155,9 +155,9 @@ func (d *drawing) section(s wares.Section) WareSection {
 	view := WareSection{ID: "s-" + s.Fields[0].Name, Title: s.Title, Lead: s.Lead}
 	for _, f := range s.Fields {
 		switch f.Kind {
-		case wares.Rows, wares.PerFrame:
+		case catalog.Rows, catalog.PerFrame:
 			d.rows(&view, f)
-		case wares.Box:
+		case catalog.Boxed:
 			for _, sub := range f.Sub {
 				view.Fields = append(view.Fields, d.field(problem.Join(f.Name, sub.Name), sub))
 			}
@@ -170,12 +170,12 @@ func (d *drawing) section(s wares.Section) WareSection {
 	return view
 }
 
-func (d *drawing) rows(view *WareSection, f wares.Field) {
+func (d *drawing) rows(view *WareSection, f catalog.Field) {
 	view.Error = d.faults.At(f.Name)
 	view.Add = kit.Button{Label: "Add a " + f.One, Value: "add " + f.Name}
 	fields := f.Sub
-	if f.Kind == wares.PerFrame {
-		fields = append([]wares.Field{{Name: "frame", Label: "Frame", Kind: wares.OneFrame, Needed: true}}, f.Sub...)
+	if f.Kind == catalog.PerFrame {
+		fields = append([]catalog.Field{{Name: "frame", Label: "Frame", Kind: catalog.OneFrame, Needed: true}}, f.Sub...)
 	}
 	view.Next = problem.Join(wares.Row(f.Name, d.typed.Rows(f.Name)), fields[0].Name)
 	for i := range d.typed.Rows(f.Name) {
@@ -217,33 +217,33 @@ func (d *drawing) perFrame(path string) (frame, field string, ok bool) {
 }
 
 // units are shown behind the labels.
-var units = map[wares.Kind]string{wares.Mass: "kg", wares.Length: "cm", wares.Signed: "cm", wares.Volume: "litres", wares.Share: "%"}
+var units = map[catalog.FieldKind]string{catalog.Mass: "kg", catalog.Length: "cm", catalog.Signed: "cm", catalog.Volume: "litres", catalog.Share: "%"}
 
-var modes = map[wares.Kind]string{wares.Mass: "decimal", wares.Length: "decimal", wares.Volume: "decimal", wares.Money: "decimal", wares.Share: "decimal", wares.Number: "numeric"}
+var modes = map[catalog.FieldKind]string{catalog.Mass: "decimal", catalog.Length: "decimal", catalog.Volume: "decimal", catalog.Money: "decimal", catalog.Share: "decimal", catalog.Number: "numeric"}
 
-func (d *drawing) field(path string, f wares.Field) WareField {
+func (d *drawing) field(path string, f catalog.Field) WareField {
 	v := WareField{Field: kit.Field{Name: path, Label: f.Label, Hint: f.Hint, Unit: units[f.Kind], Mode: modes[f.Kind], Value: d.typed.Get(path),
 		Error: d.faultAt(path), Needed: f.Needed}, Chosen: d.typed.All(path)}
 	switch f.Kind {
-	case wares.Money:
+	case catalog.Money:
 		v.Unit = d.current.Shop.Currency
-	case wares.Long:
+	case catalog.Long:
 		v.Shape = "area"
-	case wares.Tick:
+	case catalog.Tick:
 		v.Check = "yes"
-	case wares.Maybe:
+	case catalog.Maybe:
 		v.Options = []kit.Option{{Value: "", Label: "As above"}, {Value: "yes", Label: "Yes"}, {Value: "no", Label: "No"}}
-	case wares.Word:
+	case catalog.Word:
 		v.Options = offer(wordOptions(f.Words), v.Value)
-	case wares.OneFrame:
+	case catalog.OneFrame:
 		v.Options = offer(d.options.frames, v.Value)
-	case wares.OneZone:
+	case catalog.OneZone:
 		v.Options = offer(d.zones(), v.Value)
-	case wares.Frames:
+	case catalog.Frames:
 		v.Shape, v.Options = "boxes", d.options.frames
-	case wares.AddOns:
+	case catalog.AddOns:
 		v.Shape, v.Options, v.Chosen = "choices", d.options.addOns, append(v.Chosen, "", "")
-	case wares.Needs:
+	case catalog.Needs:
 		v.Shape, v.Options = "groups", d.options.needs
 		for i := range d.typed.Rows(path) + 1 {
 			name := wares.Row(path, i)

@@ -172,7 +172,7 @@ func (room *Room) waiting(r *http.Request) (*waiting, error) {
 	if i.current, i.revision, err = room.store.CatalogueAt(r.Context()); err != nil {
 		return nil, err
 	}
-	i.changes, err = catalog.Compare(i.current, i.new)
+	i.changes, err = catalog.Edits(i.current, i.new)
 	return i, err
 }
 

@@ -102,7 +102,6 @@ func summaryOf(changes []catalog.Change) string {
 // changeGroups sorts the first of the changes by what they are about.
 func changeGroups(i *waiting) []ChangeGroup {
 	names := namesOf(i.current, i.new)
-	before, after := partNames(i.current), partNames(i.new)
 	headings := []struct{ list, heading string }{{"shop", "The shop"}, {"frames", "Frames"}, {"add_ons", "Add-ons"}, {"units", "Units"}}
 	shown := i.changes[:min(len(i.changes), shownChanges)]
 	var groups []ChangeGroup
@@ -110,7 +109,7 @@ func changeGroups(i *waiting) []ChangeGroup {
 		g := ChangeGroup{Heading: h.heading}
 		for _, c := range shown {
 			if c.List == h.list {
-				addChange(&g, c, Thing{Code: c.Code, Name: names[c.List+" "+c.Code]}, fieldWords(c, partsOf(c, before, after)))
+				addChange(&g, c, Thing{Code: c.Code, Name: names[c.List+" "+c.Code]}, fieldWords(c))
 			}
 		}
 		if len(g.Added)+len(g.Removed)+len(g.Changed) > 0 || g.Moved != "" {
@@ -157,53 +156,14 @@ func namesOf(catalogues ...*catalog.Catalogue) map[string]string {
 	return names
 }
 
-// partNames returns what the zones, mounts and combined ratings of every frame
-// and the mounts that every add-on uses are called, by the code of their owner
-// and their path within it.
-func partNames(c *catalog.Catalogue) map[string]string {
-	names := map[string]string{}
-	for i := range c.Frames {
-		f := &c.Frames[i]
-		for j, z := range f.Zones {
-			names[f.Code+" "+problem.Index("zones", j)] = "zone " + z.Code
-		}
-		for j, m := range f.Mounts {
-			names[f.Code+" "+problem.Index("mounts", j)] = "mount " + m.Code
-		}
-		for j, r := range f.Combined {
-			names[f.Code+" "+problem.Index("combined", j)] = "combined " + strings.Join(r.Zones, " and ")
-		}
-	}
-	for i := range c.AddOns {
-		for j, u := range c.AddOns[i].Uses {
-			names[c.AddOns[i].Code+" "+problem.Index("uses", j)] = "uses " + u.Mount
-		}
-	}
-	return names
-}
-
-// partsOf picks the names that a path is counted by: those of before, save for
-// what is added.
-func partsOf(c catalog.Change, before, after map[string]string) map[string]string {
-	if c.Kind() == catalog.Added {
-		return after
-	}
-	return before
-}
-
-// fieldWords names a changed field: zones[1].rating_kg is the rating_kg of the
-// zone that is called rear.
-func fieldWords(c catalog.Change, parts map[string]string) string {
-	end := strings.IndexByte(c.Field, ']') + 1
-	part, rest := c.Field[:end], strings.TrimPrefix(c.Field[end:], ".")
-	name := parts[c.Code+" "+part]
-	switch {
-	case name == "":
+// fieldWords names a changed field by its key, which heads its column in the
+// files: zones[rear].rating_kg is the rating_kg of the zone rear.
+func fieldWords(c catalog.Change) string {
+	entry, field, inside := strings.Cut(c.Field, "]")
+	if !inside {
 		return c.Field
-	case rest == "":
-		return name
 	}
-	return name + ": " + rest
+	return strings.TrimSuffix(entryWords(c.List, entry)+": "+strings.TrimPrefix(field, "."), ": ")
 }
 
 // figureWords writes a figure of a document for people: texts without

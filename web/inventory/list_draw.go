@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -149,38 +150,52 @@ func historyField(c catalog.Change) string {
 // fieldLabel is the label of a path: zones[rear].rating_kg is the Rating of
 // the zone rear.
 func fieldLabel(list, path string) string {
-	name, rest, _ := strings.Cut(path, "[")
-	entry, inner, inside := strings.Cut(rest, "]")
-	name, box, _ := strings.Cut(name, ".")
-	inner = strings.TrimPrefix(inner, ".")
-	for _, f := range fieldsOf(list) {
-		switch {
-		case f.Name != name:
-		case inside:
-			words := f.One + " " + strings.TrimPrefix(entry, "#")
-			if number, err := strconv.Atoi(strings.TrimPrefix(entry, "#")); err == nil && strings.HasPrefix(entry, "#") {
-				words = fmt.Sprintf("%s %d", f.One, number+1)
-			}
-			return strings.TrimSuffix(words+": "+subLabel(f, inner), ": ")
-		case box != "" && f.Kind == wares.PerFrame:
-			frame, field, _ := strings.Cut(box, ".")
-			return strings.TrimSuffix("on "+frame+": "+subLabel(f, field), ": ")
-		case box != "":
-			return subLabel(f, box)
-		case f.Label == "":
-			return say.Capital(f.One + "s")
-		default:
-			return f.Label
-		}
+	entry, inner, inside := strings.Cut(path, "]")
+	name, box, _ := strings.Cut(path, ".")
+	if inside {
+		name, _, _ = strings.Cut(entry, "[")
 	}
-	return path
+	f := fieldNamed(catalog.Of(list), name)
+	switch {
+	case f == nil:
+		return path
+	case inside:
+		return strings.TrimSuffix(entryWords(list, entry)+": "+subLabel(f, strings.TrimPrefix(inner, ".")), ": ")
+	case box != "" && f.Kind == catalog.PerFrame:
+		frame, field, _ := strings.Cut(box, ".")
+		return strings.TrimSuffix("on "+frame+": "+subLabel(f, field), ": ")
+	case box != "":
+		return subLabel(f, box)
+	case f.Label == "":
+		return say.Capital(f.One + "s")
+	}
+	return f.Label
 }
 
-func subLabel(f wares.Field, name string) string {
-	for _, sub := range f.Sub {
-		if sub.Name == name {
-			return strings.ToLower(sub.Label)
-		}
+// entryWords name an entry of a list: zones[rear is the zone rear.
+func entryWords(list, path string) string {
+	name, entry, _ := strings.Cut(path, "[")
+	f := fieldNamed(catalog.Of(list), name)
+	if f == nil {
+		return path
+	}
+	if number, err := strconv.Atoi(strings.TrimPrefix(entry, "#")); err == nil && strings.HasPrefix(entry, "#") {
+		entry = strconv.Itoa(number + 1)
+	}
+	return f.One + " " + entry
+}
+
+func fieldNamed(fields []catalog.Field, name string) *catalog.Field {
+	i := slices.IndexFunc(fields, func(f catalog.Field) bool { return f.Name == name })
+	if i < 0 {
+		return nil
+	}
+	return &fields[i]
+}
+
+func subLabel(f *catalog.Field, name string) string {
+	if sub := fieldNamed(f.Sub, name); sub != nil {
+		return strings.ToLower(sub.Label)
 	}
 	return name
 }

@@ -8,3 +8,6 @@ const (
 	ContactEmail   = "contact_email"
 	ContactHours   = "contact_hours"
 )
+
+// TextIn is the name of a text in a language other than English.
+func TextIn(name, language string) string { return name + "_" + language }

@@ -24,6 +24,9 @@ type Shell struct {
 	Steps    []Step // of the open consultation
 }
 
+// Link leads out of the app.
+type Link struct{ Label, Href string }
+
 // Step is one screen of a consultation.
 type Step struct {
 	Label   string

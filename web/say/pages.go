@@ -14,6 +14,7 @@ var pages = []sentence{
 	{"Share", "Partager", "Teilen", "Delen"},
 	{"Language", "Langue", "Sprache", "Taal"},
 	{"Units", "Unités", "Einheiten", "Eenheden"},
+	{"About this bike", "À propos de ce vélo", "Zu diesem Rad", "Over deze fiets"},
 	{"Your shop", "Votre magasin", "Ihr Laden", "Uw winkel"},
 	{"Phone", "Téléphone", "Telefon", "Telefoon"},
 	{"E-mail", "E-mail", "E-Mail", "E-mail"},

@@ -4,9 +4,11 @@
 package say
 
 import (
+	"cmp"
 	"regexp"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
@@ -134,6 +136,8 @@ func Has(key string) bool { return keys[key] }
 type Speaker struct {
 	Language Language
 	Units    measure.System
+	// AddOns are the names of the shop's add-ons, by code.
+	AddOns map[string]tongue.Said
 
 	printer        *message.Printer
 	group, decimal string // between thousands, and before decimals
@@ -158,6 +162,26 @@ func (s *Speaker) Say(key string, args ...any) string {
 	return s.printer.Sprintf(key, said...)
 }
 
+// Told says a text of the shop, in English where nobody wrote it in the
+// language.
+func (s *Speaker) Told(text tongue.Said) string {
+	return cmp.Or(map[Language]string{French: text.French, German: text.German, Dutch: text.Dutch}[s.Language], text.English)
+}
+
+// addOn says the name of an add-on, within a sentence as the language writes
+// it there.
+func (s *Speaker) addOn(a match.AddOn) string {
+	told := s.Told(s.AddOns[a.Code])
+	switch {
+	case s.Language == English || told == "" || told == s.AddOns[a.Code].English:
+		return a.String()
+	case a.Begins || s.Language == German:
+		return told
+	}
+	first, size := utf8.DecodeRuneInString(told)
+	return string(unicode.ToLower(first)) + told[size:]
+}
+
 // Message says a sentence of a match.
 func (s *Speaker) Message(m match.Message) string { return s.Say(m.Format, m.Args...) }
 
@@ -180,6 +204,8 @@ func (s *Speaker) arg(a any) any {
 		return s.Money(a.Amount, a.Currency)
 	case match.Label:
 		return s.Label(a)
+	case match.AddOn:
+		return s.addOn(a)
 	case match.Word:
 		return s.Word(string(a))
 	}

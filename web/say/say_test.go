@@ -312,6 +312,9 @@ func TestWordsOfTheDemoShop(t *testing.T) {
 		for _, z := range f.Zones {
 			add(z.Code)
 		}
+		for _, m := range f.Mounts {
+			add(m.Code)
+		}
 	}
 	for _, a := range demo.AddOns {
 		add(a.Provides...)

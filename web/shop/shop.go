@@ -32,6 +32,9 @@ var contactFields = []kit.Field{
 	{Name: kit.ContactPhone, Label: "Phone", Hint: "A phone dials it when it is tapped.", Mode: "tel"},
 	{Name: kit.ContactEmail, Label: "E-mail", Hint: "Such as hello@shop.example.", Mode: "email"},
 	{Name: kit.ContactHours, Label: "Opening hours", Hint: "In your own words: Tue to Fri 10–18."},
+	{Name: kit.TextIn(kit.ContactHours, "fr"), Label: "Opening hours in French", Hint: "Empty: the customer reads the English."},
+	{Name: kit.TextIn(kit.ContactHours, "de"), Label: "Opening hours in German", Hint: "Such as Di bis Fr 10–18 Uhr."},
+	{Name: kit.TextIn(kit.ContactHours, "nl"), Label: "Opening hours in Dutch", Hint: "Such as di t/m vr 10–18 uur."},
 }
 
 func (room *Room) shopForm(w http.ResponseWriter, r *http.Request) error {

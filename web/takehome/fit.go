@@ -149,7 +149,9 @@ func speakerOf(r *http.Request, k *summary.Kept) *say.Speaker {
 	if units != metric && units != form.Imperial {
 		units = k.Units
 	}
-	return say.New(language, systemOf(units))
+	speaker := say.New(language, systemOf(units))
+	speaker.AddOns = k.Shop.Catalogue.AddOnNames()
+	return speaker
 }
 
 // metric is the other value of form.Units, the usual one.

@@ -32,12 +32,15 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 		return Fit{}, err
 	}
 	view := Fit{
-		Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame), Shop: c.Catalogue.Shop.Name, Since: v.since(changed, today),
+		Name: c.Speaker.Told(m.Frame.Names.With(m.Frame.Name)), Kind: talk.FrameKind(c.Speaker, m.Frame), Shop: c.Catalogue.Shop.Name, Since: v.since(changed, today),
 		Verdict: kit.Verdict{Code: string(m.Verdict), Word: v.Say(talk.VerdictWords[m.Verdict])}, Line: v.line(), Relaxed: v.RelaxedWords(),
 		Sheets: v.sheets(), Seats: v.seats(), AddOns: v.AddOnRows(), Reasons: v.reasons(), Again: v.again(), Total: v.Money(m.Total), Hide: k.Hide, Contact: v.contact(),
 	}
 	if help, ok := m.Help(); ok {
 		view.Change = v.Speaker.Message(help)
+	}
+	if k.Notes {
+		view.Notes, view.Links = c.Speaker.Told(m.Frame.NotesIn.With(m.Frame.Notes)), v.Links()
 	}
 	view.Horizon, view.Cause = v.HorizonWords()
 	view.HomeSum, view.Home = v.HomeRows()
@@ -139,13 +142,13 @@ func (v *fitViewer) again() []string {
 func (v *fitViewer) question(path string) string {
 	m := talk.ListPath.FindStringSubmatch(path)
 	if m == nil {
-		return v.Say(cmp.Or(talk.FieldNames[path], path))
+		return v.Say(talk.Asked(path))
 	}
 	row, err := strconv.Atoi(m[2])
 	if err != nil {
 		return path
 	}
-	field := v.Say(talk.FieldNames[m[3]])
+	field := v.Say(talk.Asked(path))
 	switch m[1] {
 	case "riders":
 		return v.Say("%v: %v", v.Say("rider %v", v.Profile.Riders[row].Label), field)
@@ -162,7 +165,7 @@ func (v *fitViewer) contact() []Contact {
 	for _, c := range [...]struct{ name, label, scheme string }{
 		{kit.ContactName, "", ""}, {kit.ContactAddress, "", ""}, {kit.ContactPhone, "Phone", "tel:"}, {kit.ContactEmail, "E-mail", "mailto:"}, {kit.ContactHours, "Open", ""},
 	} {
-		text := strings.TrimSpace(v.kept.Contact[c.name])
+		text := strings.TrimSpace(cmp.Or(v.kept.Contact[kit.TextIn(c.name, string(v.Speaker.Language))], v.kept.Contact[c.name]))
 		if text == "" {
 			continue
 		}

@@ -141,7 +141,12 @@ func TestFitHeaders(t *testing.T) {
 			if a.One(`meta[name="robots"]`).AttrOr("content", "") != "noindex, nofollow" || a.One(`meta[name="referrer"]`).AttrOr("content", "") != "no-referrer" {
 				t.Errorf("%s: the page itself does not say so", path)
 			}
-			a.Page.Find("[href]").Each(func(_ int, e *goquery.Selection) {
+			a.Page.Find("a[href^='https://meadow-works.example/manuals/']").Each(func(_ int, e *goquery.Selection) {
+				if rel := e.AttrOr("rel", ""); rel != "external noopener noreferrer" {
+					t.Errorf("%s: the way to the maker is %q", path, rel)
+				}
+			})
+			a.Page.Find("[href]").Not("[rel='external noopener noreferrer']").Each(func(_ int, e *goquery.Selection) {
 				if href := e.AttrOr("href", ""); !strings.HasPrefix(href, "/static/") && !strings.HasPrefix(href, "?lang=") && !strings.HasPrefix(href, "tel:") && !strings.HasPrefix(href, "mailto:") {
 					t.Errorf("%s leads to %s", path, href)
 				}

@@ -46,6 +46,8 @@ type Fit struct {
 	Price   []kit.Amount
 	Total   string
 	Tax     string
+	Notes   string // the shop's own, of the bike
+	Links   []kit.Link
 	Contact []Contact
 	Made    string
 	Until   string

@@ -75,9 +75,9 @@ func (v *Viewer) masses(sh *load.Sheet) []mass {
 	return rows
 }
 
-func (v *Viewer) carrierName(code string) string {
+func (v *Viewer) carrierName(code string) any {
 	if a := v.Catalogue.AddOn(code); a != nil {
-		return strings.ToLower(a.Name)
+		return match.AddOn{Code: a.Code, Name: a.Name}
 	}
 	return v.ZoneLabel(code)
 }

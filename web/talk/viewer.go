@@ -49,6 +49,18 @@ func Down[Q measure.Mass | measure.Length](figure Q) match.Rounded {
 	return match.Rounded{Figure: figure, Rounding: measure.Down}
 }
 
+// Links are the addresses on the web that the table of a frame's facts shows
+// to customers.
+func (v *Viewer) Links() []kit.Link {
+	var links []kit.Link
+	for _, f := range catalog.Of("frames") {
+		if address, is := f.At(v.Frame).(*string); is && f.Kind == catalog.Link && f.Said.English != "" && *address != "" {
+			links = append(links, kit.Link{Label: v.Say(f.Said.English), Href: *address})
+		}
+	}
+	return links
+}
+
 // RelaxedNames say what a build may leave out.
 var RelaxedNames = map[fitting.Relaxation]string{
 	fitting.WithoutHome: "the home", fitting.WithoutLitres: "the cargo’s bulk", fitting.WithoutCargo: "the cargo’s weight",
@@ -82,7 +94,7 @@ func (v *Viewer) ReasonRows() []Reason {
 // AddOnName returns the plain name of an add-on.
 func (v *Viewer) AddOnName(code string) string {
 	if a := v.Catalogue.AddOn(code); a != nil {
-		return a.Name
+		return v.Speaker.Told(a.Names.With(a.Name))
 	}
 	return code
 }
@@ -162,7 +174,7 @@ func (v *Viewer) AddOnRows() []AddOn {
 	}
 	for _, code := range v.Build.TakenOff {
 		a := v.Catalogue.AddOn(code)
-		rows = append(rows, AddOn{Name: v.Say("Taken off: %v", a.Name), Why: v.Say("Comes with the frame"), Mass: v.Speaker.Mass(-a.Weight, measure.Nearest), Price: "–"})
+		rows = append(rows, AddOn{Name: v.Say("Taken off: %v", v.AddOnName(code)), Why: v.Say("Comes with the frame"), Mass: v.Speaker.Mass(-a.Weight, measure.Nearest), Price: "–"})
 	}
 	return rows
 }
@@ -173,7 +185,8 @@ func (v *Viewer) times(code string, n int) (weight, price string) {
 }
 
 func (v *Viewer) pairNote(code string) string {
-	return say.Capital(v.Catalogue.AddOn(code).OnFrame[v.Frame.Code].Note)
+	pair := v.Catalogue.AddOn(code).OnFrame[v.Frame.Code]
+	return say.Capital(v.Speaker.Told(pair.Told()))
 }
 
 // HorizonWords says how long the build lasts, and what gives out first.
@@ -210,9 +223,9 @@ func (v *Viewer) cause(c fitting.Cause) string {
 	if !strings.Contains(text, "%v") {
 		return v.Say(text)
 	}
-	about := v.ZoneLabel(c.About)
+	var about any = v.ZoneLabel(c.About)
 	if a := v.Catalogue.AddOn(c.About); a != nil {
-		about = strings.ToLower(a.Name)
+		about = match.AddOn{Code: a.Code, Name: a.Name}
 	} else if c.About == "" {
 		about = v.Say("frame's own place")
 	}

@@ -9,6 +9,7 @@ import (
 	"kinwain/internal/catalog"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 	"kinwain/web/kit"
 	"kinwain/web/say"
 )
@@ -139,15 +140,12 @@ func firstSentence(s string) string {
 // ListPath is the path of a field in a list: the list, the row and the field.
 var ListPath = regexp.MustCompile(`^([a-z.]+)\[([0-9]+)\](?:\.([a-z_]+))?$`)
 
-// FieldNames say what the fields of a profile ask.
-var FieldNames = map[string]string{
-	"riders": "who rides", "passengers": "who comes along", "pet_kg": "the pet’s weight", "cargo_kg": "the cargo’s weight", "cargo_litres": "the cargo’s bulk",
-	"home": "where it will sleep", "home.length_cm": "the length of its place", "home.width_cm": "the width of its place",
-	"home.height_cm": "the height of its place", "home.clearance_cm": "what to keep free", "home.must_stand_upright": "whether it must stand upright",
-	"home.doorways": "the doorways", "home.corners": "the corners", "home.lift": "the lift", "home.lift.length_cm": "the lift’s length",
-	"home.lift.width_cm": "the lift’s width", "home.lift.height_cm": "the lift’s height", "home.lift.door_cm": "the lift’s door", "home.steps": "the steps",
-	"budget_cents": "the budget", "budget_firm": "whether the budget is firm", "years": "how many years", "hill_percent": "the hill", "objective": "what add-ons are chosen for",
-	"height_cm": "height", "weight_kg": "weight", "weighed": "how the weight is known", "inseam_cm": "inseam", "grip": "grip", "label": "name",
-	"born": "birth month", "sex": "growth reference", "stature_cm": "height", "sits_unaided": "sitting unaided", "joins": "when to join",
-	"leaves_at_years": "when to ride alone", "width_cm": "width", "in_cm": "corridor before", "out_cm": "corridor after",
+// Asked names what a path of the profile asks, such as the height of
+// riders[0].height_cm.
+func Asked(path string) string {
+	q, ok := profile.Of(path)
+	if !ok {
+		return path
+	}
+	return q.Named.English
 }

@@ -5,46 +5,11 @@ package wares
 
 import "kinwain/internal/catalog"
 
-// Field and Kind are those of the catalogue.
-type (
-	Field = catalog.Field
-	Kind  = catalog.FieldKind
-)
-
-// The kinds of fields.
-const (
-	Text     = catalog.Text
-	Long     = catalog.Long
-	Code     = catalog.Code
-	Mass     = catalog.Mass
-	Length   = catalog.Length
-	Signed   = catalog.Signed
-	Volume   = catalog.Volume
-	Money    = catalog.Money
-	Number   = catalog.Number
-	Share    = catalog.Share
-	Day      = catalog.Day
-	Tick     = catalog.Tick
-	Maybe    = catalog.Maybe
-	Word     = catalog.Word
-	Teeth    = catalog.Teeth
-	Codes    = catalog.Codes
-	OneFrame = catalog.OneFrame
-	Frames   = catalog.Frames
-	OneZone  = catalog.OneZone
-	AddOns   = catalog.AddOns
-	Needs    = catalog.Needs
-	Box      = catalog.Boxed
-	Link     = catalog.Link
-	Rows     = catalog.Rows
-	PerFrame = catalog.PerFrame
-)
-
 // Section is a part of a form under a heading.
 type Section struct {
 	Title  string
 	Lead   string
-	Fields []Field
+	Fields []catalog.Field
 }
 
 // The lists of the catalogue.

@@ -8,6 +8,7 @@ import (
 
 	"github.com/go-json-experiment/json"
 
+	"kinwain/internal/catalog"
 	"kinwain/internal/measure"
 	"kinwain/internal/problem"
 )
@@ -32,7 +33,7 @@ type reader struct {
 	faults problem.List
 }
 
-func (r *reader) fields(into map[string]any, path string, fields []Field) {
+func (r *reader) fields(into map[string]any, path string, fields []catalog.Field) {
 	for _, f := range fields {
 		if value := r.value(problem.Join(path, f.Name), f); value != nil {
 			into[f.Name] = value
@@ -41,21 +42,21 @@ func (r *reader) fields(into map[string]any, path string, fields []Field) {
 }
 
 // value reads a field; nil where nothing is typed.
-func (r *reader) value(path string, f Field) any {
+func (r *reader) value(path string, f catalog.Field) any {
 	switch f.Kind {
-	case Box:
+	case catalog.Boxed:
 		return r.box(path, f.Sub)
-	case Rows:
+	case catalog.Rows:
 		return r.rows(path, f.Sub)
-	case PerFrame:
+	case catalog.PerFrame:
 		return r.perFrame(path, f.Sub)
-	case Needs:
+	case catalog.Needs:
 		return r.needs(path)
-	case Frames, AddOns:
+	case catalog.Frames, catalog.AddOns:
 		return r.All(path)
-	case Codes:
+	case catalog.Codes:
 		return strings.FieldsFunc(r.Get(path), blank)
-	case Tick:
+	case catalog.Tick:
 		return r.Get(path) != ""
 	}
 	typed := strings.TrimSpace(r.Get(path))
@@ -83,28 +84,28 @@ func sentence(err error) string {
 	return err.Error()
 }
 
-func parse(typed string, kind Kind) (any, error) {
+func parse(typed string, kind catalog.FieldKind) (any, error) {
 	switch kind {
-	case Mass:
+	case catalog.Mass:
 		return measure.ParseMass(typed, measure.Metric)
-	case Length:
+	case catalog.Length:
 		return measure.ParseLength(typed, measure.Metric)
-	case Signed:
+	case catalog.Signed:
 		return parseSigned(typed)
-	case Volume:
+	case catalog.Volume:
 		return measure.ParseVolume(typed)
-	case Money:
+	case catalog.Money:
 		return measure.ParseMoney(typed)
-	case Number:
+	case catalog.Number:
 		return parseNumber(typed)
-	case Share:
+	case catalog.Share:
 		return parseShare(typed)
-	case Day:
+	case catalog.Day:
 		_, err := measure.ParseDate(typed)
 		return typed, err
-	case Maybe:
+	case catalog.Maybe:
 		return typed == "yes", nil
-	case Teeth:
+	case catalog.Teeth:
 		return parseTeeth(typed)
 	}
 	return typed, nil
@@ -153,7 +154,7 @@ func parseTeeth(typed string) ([]int, error) {
 }
 
 // box reads fields within the thing; nil where none is typed.
-func (r *reader) box(path string, fields []Field) any {
+func (r *reader) box(path string, fields []catalog.Field) any {
 	inner := map[string]any{}
 	r.fields(inner, path, fields)
 	if len(inner) == 0 {
@@ -162,7 +163,7 @@ func (r *reader) box(path string, fields []Field) any {
 	return inner
 }
 
-func (r *reader) rows(path string, fields []Field) any {
+func (r *reader) rows(path string, fields []catalog.Field) any {
 	all := []map[string]any{}
 	for i := range r.Rows(path) {
 		row := map[string]any{}
@@ -173,7 +174,7 @@ func (r *reader) rows(path string, fields []Field) any {
 }
 
 // perFrame reads what differs on single frames.
-func (r *reader) perFrame(path string, fields []Field) any {
+func (r *reader) perFrame(path string, fields []catalog.Field) any {
 	all := map[string]any{}
 	for i := range r.Rows(path) {
 		at := Row(path, i)

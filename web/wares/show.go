@@ -10,6 +10,7 @@ import (
 
 	"github.com/go-json-experiment/json"
 
+	"kinwain/internal/catalog"
 	"kinwain/internal/problem"
 )
 
@@ -27,7 +28,7 @@ func Show(list string, document []byte) (Typed, error) {
 	return t, nil
 }
 
-func (t Typed) show(thing map[string]any, path string, fields []Field) {
+func (t Typed) show(thing map[string]any, path string, fields []catalog.Field) {
 	for _, f := range fields {
 		if value, stated := thing[f.Name]; stated {
 			t.showField(problem.Join(path, f.Name), f, value)
@@ -35,10 +36,10 @@ func (t Typed) show(thing map[string]any, path string, fields []Field) {
 	}
 }
 
-func (t Typed) showField(path string, f Field, value any) {
+func (t Typed) showField(path string, f catalog.Field, value any) {
 	switch v := value.(type) {
 	case map[string]any:
-		if f.Kind == Box {
+		if f.Kind == catalog.Boxed {
 			t.show(v, path, f.Sub)
 			return
 		}
@@ -56,7 +57,7 @@ func (t Typed) showField(path string, f Field, value any) {
 }
 
 // showPair shows what differs on one frame, where zero is a figure.
-func (t Typed) showPair(path string, pair map[string]any, fields []Field) {
+func (t Typed) showPair(path string, pair map[string]any, fields []catalog.Field) {
 	for _, f := range fields {
 		if value, stated := pair[f.Name]; stated {
 			t.values.Set(problem.Join(path, f.Name), figure(f.Kind, value, "0"))
@@ -64,21 +65,21 @@ func (t Typed) showPair(path string, pair map[string]any, fields []Field) {
 	}
 }
 
-func (t Typed) showList(path string, f Field, list []any) {
+func (t Typed) showList(path string, f catalog.Field, list []any) {
 	switch f.Kind {
-	case Rows:
+	case catalog.Rows:
 		for i, row := range list {
 			if fields, ok := row.(map[string]any); ok {
 				t.show(fields, Row(path, i), f.Sub)
 			}
 		}
-	case Needs:
+	case catalog.Needs:
 		for i, members := range list {
 			if members, ok := members.([]any); ok {
 				t.values[Row(path, i)] = texts(members)
 			}
 		}
-	case Frames, AddOns:
+	case catalog.Frames, catalog.AddOns:
 		t.values[path] = texts(list)
 	default:
 		t.values.Set(path, strings.Join(texts(list), " "))
@@ -88,13 +89,13 @@ func (t Typed) showList(path string, f Field, list []any) {
 func texts(list []any) []string {
 	all := make([]string, len(list))
 	for i, item := range list {
-		all[i] = figure(Text, item, "0")
+		all[i] = figure(catalog.Text, item, "0")
 	}
 	return all
 }
 
 // figure writes one value for typing; zero as it is told to.
-func figure(kind Kind, value any, zero string) string {
+func figure(kind catalog.FieldKind, value any, zero string) string {
 	switch v := value.(type) {
 	case string:
 		return v
@@ -102,7 +103,7 @@ func figure(kind Kind, value any, zero string) string {
 		switch {
 		case v:
 			return "yes"
-		case kind == Maybe:
+		case kind == catalog.Maybe:
 			return "no"
 		}
 		return ""
@@ -110,9 +111,9 @@ func figure(kind Kind, value any, zero string) string {
 		switch {
 		case v == 0:
 			return zero
-		case kind == Money:
+		case kind == catalog.Money:
 			return strings.TrimSuffix(fmt.Sprintf("%.2f", v/100), ".00")
-		case kind == Share:
+		case kind == catalog.Share:
 			return plain(math.Round(v*10000) / 100)
 		}
 		return plain(v)
