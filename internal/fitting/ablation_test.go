@@ -31,6 +31,7 @@ func variants() []variant {
 // seating. With all of them the answers are held to every set and to the
 // reference elsewhere; here a few are again, so that this test stands alone.
 func TestShortcutsChangeNoAnswer(t *testing.T) {
+	t.Parallel()
 	for _, sort := range []struct {
 		name  string
 		seeds int

@@ -26,6 +26,7 @@ func (s *spent) Err() error {
 }
 
 func TestAnswersWhenTheTimeIsOver(t *testing.T) {
+	t.Parallel()
 	met := map[string]int{}
 	for _, sort := range []struct {
 		name  string
@@ -113,6 +114,7 @@ func compareUnproved(t *testing.T, in *instance, b, best *fitting.Build, objecti
 
 // Cancelling is no answer of any kind.
 func TestCancelledIsNoAnswer(t *testing.T) {
+	t.Parallel()
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	for _, objective := range profile.Objectives {
@@ -126,6 +128,7 @@ func TestCancelledIsNoAnswer(t *testing.T) {
 // no time left, what is said lasts no longer than the longest, and is no
 // cheaper than the cheapest of all where it is said to be the best.
 func TestLongestWhenTheTimeIsOver(t *testing.T) {
+	t.Parallel()
 	unproved := 0
 	for seed := range 4 {
 		a := ask(equip(hard, seed))

@@ -29,6 +29,7 @@ func audited(t tester, in *instance) (builds int) {
 }
 
 func TestTheAuditorPassesEveryBuild(t *testing.T) {
+	t.Parallel()
 	builds := 0
 	for _, s := range []shape{anything, families, couriers, outings, choosers} {
 		for seed := range 400 {

@@ -185,6 +185,7 @@ func BenchmarkThousandFrames(b *testing.B) {
 // fault, about one in five without an answer. The reference says which, for a
 // few of them.
 func TestBenchmarkProblemsAreSound(t *testing.T) {
+	t.Parallel()
 	const few = 40
 	for _, p := range []plan{ordinary, hard, rated, growing(10), growing(20), growing(40)} {
 		t.Run(fmt.Sprint(p.name, p.addOns), func(t *testing.T) {

@@ -70,6 +70,7 @@ func (w *watcher) keepsRows(s fitting.Search, counts []int) {
 // node's bound is never above what a set in it comes to; and what is better
 // than all that was found is never lost sight of, whatever shortcuts are on.
 func TestNoBoundIsAboveTheTruth(t *testing.T) {
+	t.Parallel()
 	seen := map[string]int{}
 	for name, draw := range map[string]func(seed int) *instance{
 		"anything": func(seed int) *instance { return sample(anything, seed) },

@@ -26,6 +26,7 @@ func drawCounts(t *rapid.T, w *world) (counts []int, fitted []string) {
 }
 
 func TestChosenSetsAgainstTheSlowWay(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in := drawInstance(t, anything)
 		defer in.show(t)
@@ -69,6 +70,7 @@ func compareChosen(t *rapid.T, w *world, only *fitting.Problem, counts []int) {
 }
 
 func TestMisfitsSayWhatIsWrong(t *testing.T) {
+	t.Parallel()
 	seat, bag, lid := seatFor("seat", 1000, anyone), bagFor("bag", "rear", 5*kg, 0), catalog.AddOn{Code: "lid"}
 	seat.Uses, seat.UpTo = []catalog.Use{{Mount: "deck_cm", Count: 31}}, 2
 	bag.Needs, lid.Excludes = [][]string{{"seat", "lamp"}}, []string{"bag"}

@@ -52,6 +52,7 @@ func drawRules(t *rapid.T) fitting.Rules {
 }
 
 func TestFeasibleUnderAnyRules(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in, rules := drawInstance(t, anything), drawRules(t)
 		defer in.show(t)
@@ -85,6 +86,7 @@ func compareConflict(t tester, in *instance) fitting.Rules {
 }
 
 func TestConflictIsMinimal(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in := drawInstance(t, anything)
 		defer in.show(t)
@@ -93,6 +95,7 @@ func TestConflictIsMinimal(t *testing.T) {
 }
 
 func TestConflictIsMinimalOverSeeds(t *testing.T) {
+	t.Parallel()
 	met := map[fitting.Rules]int{}
 	for name, s := range map[string]shape{"anything": anything, "families": families, "couriers": couriers, "outings": outings} {
 		t.Run(name, func(t *testing.T) {
@@ -114,6 +117,7 @@ func TestConflictIsMinimalOverSeeds(t *testing.T) {
 // Rules go in their order for as long as what is left cannot hold, so of two
 // conflicts the one with the later rules is named.
 func TestConflictByExample(t *testing.T) {
+	t.Parallel()
 	seat := seatFor("seat", 1000, catalog.Place{MaxMass: 20 * kg})
 	for _, c := range []struct {
 		name string
@@ -149,6 +153,7 @@ func TestConflictByExample(t *testing.T) {
 // bears 15 kg only; the other one is over the axle and takes nothing off.
 // Whatever is named has to be minimal all the same.
 func TestConflictIsMinimalWhereALoadRelieves(t *testing.T) {
+	t.Parallel()
 	behind, over := seatFor("seat-behind", 1000, catalog.Place{Ahead: -200}), seatFor("seat-over", 1000, anyone)
 	behind.MaxLoad = 15 * kg
 	in := workshop(behind, over).kids(child).with(func(f *catalog.Frame, _ *profile.Profile) {
@@ -188,6 +193,7 @@ func longer(a catalog.AddOn) catalog.AddOn {
 // What a person would name: the rules that forbid, or the demands where those
 // alone collide.
 func TestBlame(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ conflict, want fitting.Rules }{
 		{fitting.GrossRating | fitting.PlaceMissing, fitting.GrossRating},
 		{fitting.PlaceMissing | fitting.PlaceLimits, fitting.PlaceLimits},
@@ -205,6 +211,7 @@ func TestBlame(t *testing.T) {
 // A child of 15 kg, 16 dressed, on a seat of 1 kg, under a rider of 80 kg on a
 // bike of 25: 122 in all, 17 in the rear zone.
 func TestBreachSaysByHowMuch(t *testing.T) {
+	t.Parallel()
 	shop := func(change func(f *catalog.Frame, a *catalog.AddOn)) *instance {
 		in := workshop(seatFor("seat", 1000, anyone)).kids(child)
 		change(in.frame, &in.catalogue.AddOns[0])
@@ -238,6 +245,7 @@ func TestBreachSaysByHowMuch(t *testing.T) {
 
 // Of several seats that do not suit, the one that comes nearest is named.
 func TestBreachNamesThePlaceThatComesNearest(t *testing.T) {
+	t.Parallel()
 	in := workshop(seatFor("a-seat", 1000, catalog.Place{MaxMass: 10 * kg}), seatFor("b-seat", 1000, catalog.Place{MaxMass: 15 * kg}),
 		seatFor("c-seat", 1000, catalog.Place{MinMonths: 96})).kids(child).checked(t)
 	p := in.problem()
@@ -250,6 +258,7 @@ func TestBreachNamesThePlaceThatComesNearest(t *testing.T) {
 // Without leaves one thing out and keeps the rest; Relaxations lists what is
 // asked for, in its order.
 func TestRelaxations(t *testing.T) {
+	t.Parallel()
 	all := outing().checked(t).demand()
 	order := []fitting.Relaxation{fitting.WithoutHome, fitting.WithoutLitres, fitting.WithoutCargo, fitting.WithoutPet, fitting.WithoutPassengers}
 	left := all
@@ -275,6 +284,7 @@ func TestRelaxations(t *testing.T) {
 
 // A problem held against a lesser demand gives what a fresh one would.
 func TestUnderALesserDemand(t *testing.T) {
+	t.Parallel()
 	for seed := range 200 {
 		in := sample(anything, seed)
 		p, d := in.problem(), in.demand()

@@ -24,6 +24,7 @@ func carrying(cargo measure.Mass, bags ...catalog.AddOn) *instance {
 // Seven of the dear one weigh a gram less than the cheap one and cost more
 // than all else that a shop sells: who asks for the lightest gets them.
 func TestLightestWhateverItCosts(t *testing.T) {
+	t.Parallel()
 	dear, cheap := bagFor("dear", "rear", 1*kg, 0), bagFor("cheap", "rear", 7*kg, 0)
 	dear.Price, dear.UpTo, cheap.Price, cheap.Weight = 10_000_000, 8, 0, 7001*g
 	in := carrying(7*kg, dear, cheap).checked(t)
@@ -35,6 +36,7 @@ func TestLightestWhateverItCosts(t *testing.T) {
 // Of what costs and weighs the same, the codes decide, however much of it
 // there is.
 func TestCodesDecideAmongEquals(t *testing.T) {
+	t.Parallel()
 	var bags []catalog.AddOn
 	for i := range 12 {
 		bags = append(bags, bagFor(fmt.Sprintf("bag-%02d", (7*i+5)%12), "rear", 5*kg, 0))
@@ -57,6 +59,7 @@ func TestCodesDecideAmongEquals(t *testing.T) {
 
 // A rating holds what it says, and not a gram more, whichever rating it is.
 func TestAGramDecides(t *testing.T) {
+	t.Parallel()
 	rateOf := map[string]func(f *catalog.Frame, by measure.Mass){
 		"gross": func(f *catalog.Frame, by measure.Mass) { f.GrossRating = 25*kg + 80*kg + 10*kg + 2*kg + by },
 		"zone":  func(f *catalog.Frame, by measure.Mass) { f.Zones[1].Rating = 6*kg + by },
@@ -84,6 +87,7 @@ func TestAGramDecides(t *testing.T) {
 
 // Nothing to choose from, nothing to carry, and both.
 func TestNothingThere(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		in    *instance
 		holds bool
@@ -102,6 +106,7 @@ func TestNothingThere(t *testing.T) {
 // of each as there may be: the best may take longer than anybody waits, but
 // something that holds is found, with a bound.
 func TestHugeShelves(t *testing.T) {
+	t.Parallel()
 	var bags []catalog.AddOn
 	for i := range 60 {
 		a := bagFor(fmt.Sprintf("bag-%02d", i), []string{"front", "rear"}[i%2], measure.Mass(1000+37*i%700), 0)

@@ -44,6 +44,7 @@ func outing() *instance {
 func (in *instance) wares(code string) *catalog.AddOn { return in.catalogue.AddOn(code) }
 
 func TestCheckerAcceptsAGoodBuild(t *testing.T) {
+	t.Parallel()
 	in := outing().checked(t)
 	b := solve(t, in, profile.LeastCost, fitting.AllRules)
 	if faults := broken(in, asOf, b); faults != nil || b == nil {
@@ -52,6 +53,7 @@ func TestCheckerAcceptsAGoodBuild(t *testing.T) {
 }
 
 func TestCheckerFindsFaultsInABuild(t *testing.T) {
+	t.Parallel()
 	for name, spoil := range map[string]func(b *fitting.Build){
 		"an add-on too many":      func(b *fitting.Build) { b.AddOns = []string{"bag", "bag", "crate", "sack", "seat", "stand"} },
 		"an add-on of no shop":    func(b *fitting.Build) { b.AddOns = append(b.AddOns, "wing") },
@@ -89,6 +91,7 @@ func TestCheckerFindsFaultsInABuild(t *testing.T) {
 // The build was good until one figure of the documents moved by the least
 // there is.
 func TestCheckerFindsFaultsUnderABuild(t *testing.T) {
+	t.Parallel()
 	for name, spoil := range map[string]func(in *instance){
 		"gross rating":       func(in *instance) { in.frame.GrossRating-- },
 		"front zone":         func(in *instance) { in.frame.Zones[0].Rating -= 1 * g },

@@ -65,6 +65,7 @@ func nearby(in *instance, b *fitting.Build) bool {
 // anywhere, and now and then only a part of a gram holds: then there are no
 // grams that keep a rating, and those stated pass it by less than one.
 func TestStatedGramsPassNoRating(t *testing.T) {
+	t.Parallel()
 	shared := map[string]int{}
 	for _, sort := range []struct {
 		name  string
@@ -118,6 +119,7 @@ func TestStatedGramsPassNoRating(t *testing.T) {
 // thirds: 333⅓ g. The front axle bears the bare bike, the rider and the 333 g
 // that hang over it, and not a gram more.
 func TestThirdsOfAGramOnAnAxle(t *testing.T) {
+	t.Parallel()
 	bag := bagFor("bag", "front", 5*kg, 1000)
 	rear := bagFor("crate", "rear", 5*kg, 2000)
 	in := workshop(bag, rear).with(func(f *catalog.Frame, p *profile.Profile) {

@@ -59,6 +59,7 @@ func horizonOf(t *testing.T, in *instance) lasting {
 
 // Judged on the 25th of November 2026.
 func TestHorizonIsTheLastMonthWhoseLastDayHolds(t *testing.T) {
+	t.Parallel()
 	six := catalog.Place{MaxMonths: 72}
 	seat := func(p catalog.Place, kids ...profile.Passenger) *instance {
 		return workshop(seatFor("seat", 1000, p)).kids(kids...)
@@ -110,6 +111,7 @@ func ageless(label string, weight measure.Mass) profile.Passenger {
 // A child of 15 kg gains kilograms within ten years; whatever is full today
 // gives out first.
 func TestHorizonNamesWhatGivesOut(t *testing.T) {
+	t.Parallel()
 	full := func(change func(f *catalog.Frame, a *catalog.AddOn)) *instance {
 		in := workshop(seatFor("seat", 1000, anyone)).kids(child)
 		change(in.frame, &in.catalogue.AddOns[0])
@@ -141,6 +143,7 @@ func TestHorizonNamesWhatGivesOut(t *testing.T) {
 // 40 = 50 kg and is rated for 49. The child of 16 kg dressed, 200 mm behind,
 // takes 3.2 off for as long as it rides along, until its sixth birthday.
 func TestHorizonEndsWhereARelievingLoadLeaves(t *testing.T) {
+	t.Parallel()
 	in := workshop(seatFor("seat", 1000, catalog.Place{Ahead: -200})).kids(leaves(child, 6)).with(func(f *catalog.Frame, _ *profile.Profile) {
 		f.Wheelbase, f.RiderAhead, f.BareFrontShare, f.FrontAxleRating = 1000, 500, 40*measure.Percent, 49*kg
 	})
@@ -185,6 +188,7 @@ func compareHorizon(t tester, w *world, b *fitting.Build, months [][]person) int
 }
 
 func TestHorizonMonthByMonth(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in := drawInstance(t, rapid.SampledFrom([]shape{families, outings, anything}).Draw(t, "shape"))
 		defer in.show(t)
@@ -197,6 +201,7 @@ func TestHorizonMonthByMonth(t *testing.T) {
 // The longest lasts the longest of all sets that hold today and is the
 // cheapest of those.
 func TestLongestOverSeeds(t *testing.T) {
+	t.Parallel()
 	longer, ends := 0, 0
 	for name, s := range map[string]shape{"families": families, "outings": outings, "anything": anything} {
 		s.addOns = 4
@@ -254,6 +259,7 @@ func compareLongest(t *testing.T, w *world, best *set, most int, months [][]pers
 
 // More of anything never shortens the longest horizon.
 func TestHorizonNeverFallsAsRatingsRise(t *testing.T) {
+	t.Parallel()
 	rose := 0
 	for seed := range 400 {
 		in := sample(families, seed)
@@ -307,6 +313,7 @@ func monthsOfLongest(t *testing.T, in *instance) int {
 
 // The horizon is a month of the calendar, whatever day it is asked on.
 func TestHorizonFromALaterDay(t *testing.T) {
+	t.Parallel()
 	in := workshop(seatFor("seat", 1000, catalog.Place{MaxMonths: 72})).kids(born("p", "2022-05-20")).checked(t)
 	for day, months := range map[string]int{"2026-11-25": 18, "2026-12-01": 17, "2028-04-30": 1} {
 		d, _ := measure.ParseDate(day)

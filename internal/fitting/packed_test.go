@@ -18,6 +18,7 @@ import (
 // where there are few: the reference knows nothing of codes, which decide
 // between sets that cost and weigh the same.
 func TestPackedBagsAgreeWithReference(t *testing.T) {
+	t.Parallel()
 	seeds, workers := referenceSeeds(t, packedSeeds), runtime.GOMAXPROCS(0)
 	var lock sync.Mutex
 	met := map[string]int{}
@@ -100,6 +101,7 @@ func compareOneWithEverySet(t tester, in *instance, got *fitting.Build, objectiv
 }
 
 func TestPackedBagsAreSound(t *testing.T) {
+	t.Parallel()
 	for seed := range 2000 {
 		if in := packed(seed); errors.Join(in.catalogue.Check(), in.profile.Check()) != nil {
 			t.Fatalf("seed %d: %v", seed, errors.Join(in.catalogue.Check(), in.profile.Check()))
@@ -112,6 +114,7 @@ func TestPackedBagsAreSound(t *testing.T) {
 // mount and a basket of 10 kg on another, a front zone of 12 kg with one of
 // the trays and the basket in it, and 20 kg to carry.
 func TestSmallestShelf(t *testing.T) {
+	t.Parallel()
 	box := func(code, zone, mount string) catalog.AddOn {
 		a := bagFor(code, zone, 10*kg, 0)
 		a.Uses = onMount(mount, 1)
@@ -132,6 +135,7 @@ func TestSmallestShelf(t *testing.T) {
 // The shelves of the benchmarks are documents without a fault, and about half
 // of them or more have an answer.
 func TestShelvesAreSound(t *testing.T) {
+	t.Parallel()
 	const few = 60
 	for _, bags := range shelves {
 		feasible := 0

@@ -91,6 +91,7 @@ func (in *instance) holdsUnder(rules fitting.Rules) bool {
 // they can: both by the reference, on problems of which not every set can be
 // gone through.
 func TestConflictAgreesWithReference(t *testing.T) {
+	t.Parallel()
 	met := map[string]int{}
 	for _, sort := range []struct {
 		name  string

@@ -81,6 +81,7 @@ func (e *encoding) failing(in *instance, m model) int {
 }
 
 func TestLongestAgreesWithReference(t *testing.T) {
+	t.Parallel()
 	met := map[string]int{}
 	for seed := range referenceSeeds(t, 150) {
 		for name, in := range map[string]*instance{"families": sampleWide(wideFamilies, seed), "trips": equip(trip(seed), seed)} {

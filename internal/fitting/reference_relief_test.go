@@ -15,6 +15,7 @@ import (
 // the rack, right over the rear axle, is what the bike needs, though neither
 // its weight nor its load lifts anything.
 func TestRoomForCargoRelievesAnAxle(t *testing.T) {
+	t.Parallel()
 	in := workshop(bagFor("rack", "rear", 6*kg, 0)).with(func(f *catalog.Frame, p *profile.Profile) {
 		f.BareWeight, f.BareFrontShare, f.Wheelbase, f.RiderAhead, f.FrontAxleRating = 20*kg, 5000, 1000, 400, 40500*g
 		f.Zones = []catalog.Zone{{Code: "tail", Ahead: -500, Cargo: 4 * kg}, {Code: "rear"}, {Code: "middle", Ahead: 500, Cargo: 10 * kg}}

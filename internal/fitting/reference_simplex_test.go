@@ -135,6 +135,7 @@ func (t *slackTable) proof(row int) []*big.Rat {
 // Whatever the simplex method says is checked here on its own: values are put
 // into the rows, and weights are added up.
 func TestReferenceSharingIsProven(t *testing.T) {
+	t.Parallel()
 	possible, ruledOut := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		n, rows := rapid.IntRange(1, 4).Draw(t, "values"), rapid.IntRange(1, 6).Draw(t, "rows")

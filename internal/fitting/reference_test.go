@@ -19,12 +19,14 @@ import (
 
 // The solver against the reference, shrinking where they differ.
 func TestSolveAgreesWithReference(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		agree(t, drawWide(t, of(&drawer{T: t}, wideAnything, wideFamilies, wideCouriers)))
 	})
 }
 
 func TestSolveAgreesWithReferenceOnHaulers(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) { agree(t, drawHauler(t)) })
 }
 
@@ -54,6 +56,7 @@ func referenceSeeds(t *testing.T, otherwise int) int {
 // The same over fixed seeds, which are enough to meet everything that matters
 // often: what was met is counted, so that the comparison cannot grow hollow.
 func TestSolveAgreesWithReferenceOverSeeds(t *testing.T) {
+	t.Parallel()
 	met := map[string]int{}
 	for _, sort := range []struct {
 		name string
@@ -100,6 +103,7 @@ func TestSolveAgreesWithReferenceOverSeeds(t *testing.T) {
 
 // A few of the problems of the benchmarks that are hard for both.
 func TestSolveAgreesWithReferenceOnHardOnes(t *testing.T) {
+	t.Parallel()
 	met := map[string]int{}
 	for seed := range referenceSeeds(t, 6) {
 		for _, p := range []plan{hard, rated} {

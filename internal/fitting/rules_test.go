@@ -49,6 +49,7 @@ var child = kid("p", "2023-05", 15*kg)
 var anyone = catalog.Place{}
 
 func TestMountsCarryTheirCapacity(t *testing.T) {
+	t.Parallel()
 	deck := func(code string, price measure.Money, length int) catalog.AddOn {
 		a := seatFor(code, price, anyone)
 		a.Uses, a.UpTo = []catalog.Use{{Mount: "deck_cm", Count: length}}, 2
@@ -67,6 +68,7 @@ func TestMountsCarryTheirCapacity(t *testing.T) {
 }
 
 func TestNeedsAreMetByCodesOrTags(t *testing.T) {
+	t.Parallel()
 	seat := func(needs ...[]string) catalog.AddOn {
 		a := seatFor("seat", 1000, anyone)
 		a.Needs = needs
@@ -115,6 +117,7 @@ func delivered(in *instance, codes ...string) *instance {
 }
 
 func TestExcludesHoldWhicheverNamesTheOther(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ namer, named string }{{"seat", "stand"}, {"stand", "seat"}} {
 		in := workshop(seatFor("seat", 1000, anyone), catalog.AddOn{Code: "stand", Price: 500, Provides: []string{"two_leg_stand"}},
 			catalog.AddOn{Code: "prop", Price: 9000, Provides: []string{"two_leg_stand"}}).kids(child)
@@ -127,6 +130,7 @@ func TestExcludesHoldWhicheverNamesTheOther(t *testing.T) {
 // What a frame comes with is on it, weighs nothing more and costs nothing; off
 // it comes for the labour of its minutes: 10 min at EUR 60 is EUR 10.
 func TestDeliveredPartsMayComeOff(t *testing.T) {
+	t.Parallel()
 	oneLeg := catalog.AddOn{Code: "one-leg", Price: 2900, Weight: 700 * g, FittingMinutes: 10, Uses: []catalog.Use{{Mount: "belly", Count: 1}}}
 	twoLeg := catalog.AddOn{Code: "two-leg", Price: 8900, Weight: 2400 * g, FittingMinutes: 20, Uses: []catalog.Use{{Mount: "belly", Count: 1}}, Provides: []string{"two_leg_stand"}}
 	seat := seatFor("seat", 1000, anyone)
@@ -157,6 +161,7 @@ func TestDeliveredPartsMayComeOff(t *testing.T) {
 // Two parts that never go together cannot both have come with a frame and
 // stayed on it.
 func TestDeliveredPartsExcludeEachOtherToo(t *testing.T) {
+	t.Parallel()
 	in := delivered(workshop(fixedFor(10, catalog.AddOn{Code: "lid"}), fixedFor(10, catalog.AddOn{Code: "cover", Excludes: []string{"lid"}})), "lid", "cover")
 	if in.catalogue.Check() != nil {
 		return // such a catalogue is refused
@@ -170,6 +175,7 @@ func TestDeliveredPartsExcludeEachOtherToo(t *testing.T) {
 // The bike is 180 × 60 × 110 cm, on end 60 × 60 × 180, and its home no larger:
 // what sticks out comes off, for the EUR 10 of its 10 min.
 func TestWhatSticksOutAtHomeComesOff(t *testing.T) {
+	t.Parallel()
 	upright := catalog.Box{Length: 60 * cm, Width: 60 * cm, Height: 180 * cm}
 	flat := profile.Home{Length: profile.Given(180 * cm), Width: profile.Given(60 * cm), Height: profile.Given(110 * cm)}
 	stood := profile.Home{MustStandUpright: profile.Given(true), Height: profile.Given(180 * cm)}
@@ -208,6 +214,7 @@ func TestWhatSticksOutAtHomeComesOff(t *testing.T) {
 // Of several parts the length grows by the longest in front and the longest
 // behind: 80 and 50 mm in front are 80.
 func TestOverhangsAreTheLongestOnes(t *testing.T) {
+	t.Parallel()
 	long, short, rear := seatFor("seat", 1000, anyone), bagFor("bag", "front", 5*kg, 0), catalog.AddOn{Code: "rack", Provides: []string{"lamp"}}
 	long.FrontOverhang, short.FrontOverhang, rear.RearOverhang = 80, 50, 30
 	long.Needs = [][]string{{"lamp"}}
@@ -226,6 +233,7 @@ func TestOverhangsAreTheLongestOnes(t *testing.T) {
 // 60.01 an hour, 5 min are 500.083 and 10 min 1000.167 cents; at EUR 60.03
 // half an hour is 3001.5 cents, so 3002.
 func TestLabourIsRoundedForEachPart(t *testing.T) {
+	t.Parallel()
 	two := func(minutes int) *instance {
 		a := seatFor("seat", 0, anyone)
 		a.FittingMinutes, a.UpTo = minutes, 2
@@ -246,6 +254,7 @@ func TestLabourIsRoundedForEachPart(t *testing.T) {
 
 // The facts of a pair replace those of the add-on.
 func TestFactsOfThePair(t *testing.T) {
+	t.Parallel()
 	minutes, least, blocks := 40, 15*kg, true
 	seat := seatFor("seat", 1000, anyone)
 	seat.FittingMinutes, seat.MaxLoad = 25, 20*kg
@@ -269,6 +278,7 @@ func TestFactsOfThePair(t *testing.T) {
 // The child of 15 kg weighs 16 dressed, is 42 months old (43 from the first of
 // May) and stands 98 cm tall.
 func TestPlaceLimits(t *testing.T) {
+	t.Parallel()
 	tall := child
 	tall.Stature = profile.Given(98 * cm)
 	sits := &wanted{bought: "seat", price: 1000, weight: 1 * kg, seats: "p:seat/0"}
@@ -290,6 +300,7 @@ func TestPlaceLimits(t *testing.T) {
 }
 
 func TestEveryoneHasAPlaceOfTheirOwn(t *testing.T) {
+	t.Parallel()
 	older := kid("q", "2021-02", 18*kg)
 	twoMax := func(n int) func(*catalog.Frame, *profile.Profile) {
 		return func(f *catalog.Frame, _ *profile.Profile) { f.PassengersMax = n }
@@ -314,6 +325,7 @@ func TestEveryoneHasAPlaceOfTheirOwn(t *testing.T) {
 }
 
 func TestThePetHasItsCarrierAlone(t *testing.T) {
+	t.Parallel()
 	crate := catalog.AddOn{Code: "crate", Zone: "front", Price: 1000, Pet: 8 * kg, Cargo: 10 * kg, CargoVolume: 30_000}
 	bag := bagFor("bag", "rear", 10*kg, 30_000)
 	pet := func(mass, cargo measure.Mass) func(*catalog.Frame, *profile.Profile) {
@@ -337,6 +349,7 @@ func TestThePetHasItsCarrierAlone(t *testing.T) {
 }
 
 func TestRatingsToTheGram(t *testing.T) {
+	t.Parallel()
 	seat := seatFor("seat", 1000, anyone)
 	seated := &wanted{bought: "seat", price: 1000, weight: 1 * kg, seats: "p:seat/0"}
 	pinned := func(change func(f *catalog.Frame, one measure.Mass)) (at, past *instance) {
@@ -376,6 +389,7 @@ func TestRatingsToTheGram(t *testing.T) {
 
 // Under several riders the heaviest decides: B states 75 kg and rides with 81.
 func TestRatingsHoldUnderEveryRider(t *testing.T) {
+	t.Parallel()
 	two := func(second measure.Mass) *instance {
 		in := workshop(seatFor("seat", 1000, anyone)).kids(child)
 		in.frame.GrossRating = 123 * kg // 25 + 81 + 1 + 16
@@ -391,6 +405,7 @@ func TestRatingsHoldUnderEveryRider(t *testing.T) {
 // Cargo fills unsteered zones first, then the lowest, then the nearest to
 // mid-wheelbase (500 of 1000 mm), then by code.
 func TestCargoGoesWhereItHandlesBest(t *testing.T) {
+	t.Parallel()
 	carriers := func(change func(f *catalog.Frame)) *instance {
 		in := workshop(bagFor("bag", "front", 6*kg, 20_000), bagFor("crate", "rear", 6*kg, 20_000))
 		in.profile.Cargo, in.profile.CargoSize = profile.Given(8*kg), profile.Given(measure.Volume(24_000))
@@ -413,6 +428,7 @@ func TestCargoGoesWhereItHandlesBest(t *testing.T) {
 // Kilograms and litres both bind: 6 kg and 60 l are 0.1 kg a litre, so a bag
 // for 6 kg and 20 l holds 20 l, which are 2 kg.
 func TestCargoSharesAreOfOneDensity(t *testing.T) {
+	t.Parallel()
 	asked := func(mass measure.Mass, volume measure.Volume) *instance {
 		in := workshop(bagFor("a-bag", "rear", 6*kg, 20_000), bagFor("b-bag", "rear", 4*kg, 40_000))
 		in.profile.Cargo, in.profile.CargoSize = profile.Given(mass), profile.Given(volume)
@@ -435,6 +451,7 @@ func TestCargoSharesAreOfOneDensity(t *testing.T) {
 
 // A zone and an add-on may have the same code; each carries its own.
 func TestAZoneNamedLikeAnAddOn(t *testing.T) {
+	t.Parallel()
 	tray := bagFor("tray", "tray", 3*kg, 0)
 	tray.MaxLoad, tray.FittingMinutes = 3*kg, 10
 	in := delivered(workshop(tray), "tray").with(func(f *catalog.Frame, p *profile.Profile) {
@@ -453,6 +470,7 @@ func TestAZoneNamedLikeAnAddOn(t *testing.T) {
 // is left for b and c. But 15 kg do go on: a + b + c = 15 with b ≤ 10 − a and
 // c ≤ 10 − a asks for a ≤ 5.
 func TestSharingWhereFillingInOrderFails(t *testing.T) {
+	t.Parallel()
 	zones := func(cargo measure.Mass) *instance {
 		return workshop().with(func(f *catalog.Frame, p *profile.Profile) {
 			f.Zones = []catalog.Zone{{Code: "a", Cargo: 10 * kg}, {Code: "b", Cargo: 10 * kg}, {Code: "c", Cargo: 10 * kg}}
@@ -473,6 +491,7 @@ func TestSharingWhereFillingInOrderFails(t *testing.T) {
 // together are rated for 25 kg: with the child and its seat, 17 kg, in d, they
 // leave b + c ≤ 8 and so a + b + c ≤ 14 of 15; in e, a = b = c = 5 goes on.
 func TestSharingIsTriedForEverySeating(t *testing.T) {
+	t.Parallel()
 	first, second := fixedFor(10, seatFor("a-seat", 0, anyone)), fixedFor(10, seatFor("b-seat", 0, anyone))
 	first.Zone, second.Zone = "d", "e"
 	in := delivered(workshop(first, second), "a-seat", "b-seat").kids(child).with(func(f *catalog.Frame, p *profile.Profile) {
@@ -487,6 +506,7 @@ func TestSharingIsTriedForEverySeating(t *testing.T) {
 // and with b + c ≤ 11 that is 14 of 15 kg; in q-crate it leaves a its 10, and
 // a = b = c = 5 goes on. Both crates and the pet are 4 kg in zone a.
 func TestSharingIsTriedForEveryPetCarrier(t *testing.T) {
+	t.Parallel()
 	roomy, tight := fixedFor(10, bagFor("p-crate", "a", 10*kg, 0)), fixedFor(10, bagFor("q-crate", "a", 3*kg, 0))
 	roomy.Pet, tight.Pet = 8*kg, 8*kg
 	in := delivered(workshop(roomy, tight), "p-crate", "q-crate").with(func(f *catalog.Frame, p *profile.Profile) {
@@ -501,6 +521,7 @@ func TestSharingIsTriedForEveryPetCarrier(t *testing.T) {
 // cargo, and with the 1 of q-crate that is 3 + 11 of 15; on q-crate it leaves
 // p-crate its 10.
 func TestSharingIsTriedForEveryCarrierThatSomebodySitsOn(t *testing.T) {
+	t.Parallel()
 	roomy, tight := fixedFor(10, bagFor("p-crate", "a", 10*kg, 0)), fixedFor(10, bagFor("q-crate", "a", 1*kg, 0))
 	roomy.MaxLoad, tight.MaxLoad, roomy.Places, tight.Places = 18*kg, 18*kg, []catalog.Place{{Kind: "bench"}}, []catalog.Place{{Kind: "bench"}}
 	in := delivered(workshop(roomy, tight), "p-crate", "q-crate").kids(child).with(func(f *catalog.Frame, p *profile.Profile) {
@@ -515,6 +536,7 @@ func TestSharingIsTriedForEveryCarrierThatSomebodySitsOn(t *testing.T) {
 // are left. A kilogram in the rear zone, 100 mm behind it, is 1.1 kg there; one
 // over the front axle is none.
 func TestSharingByTheAxles(t *testing.T) {
+	t.Parallel()
 	axled := func(cargo measure.Mass, rear measure.Mass) *instance {
 		return workshop().with(func(f *catalog.Frame, p *profile.Profile) {
 			f.Wheelbase, f.RiderAhead, f.BareFrontShare, f.RearAxleRating = 1000, 500, 40*measure.Percent, rear
@@ -532,6 +554,7 @@ func TestSharingByTheAxles(t *testing.T) {
 // With 5 kg left on either, 10 kg go on, half over each, and not a gram more.
 // The front zone may be rated for less than the front axle leaves.
 func TestSharingBetweenBothAxles(t *testing.T) {
+	t.Parallel()
 	both := func(cargo, frontZone measure.Mass) *instance {
 		return workshop().with(func(f *catalog.Frame, p *profile.Profile) {
 			f.Wheelbase, f.RiderAhead, f.BareFrontShare, f.FrontAxleRating, f.RearAxleRating = 1000, 500, 40*measure.Percent, 55*kg, 60*kg
@@ -551,6 +574,7 @@ func TestSharingBetweenBothAxles(t *testing.T) {
 // not over the rear axle, which has 5 kg left; a + b and b + c are rated for
 // 10 each.
 func TestSharingUnderOverlappingRatingsAndAnAxle(t *testing.T) {
+	t.Parallel()
 	tied := func(cargo, rear measure.Mass, pairs ...catalog.Combined) *instance {
 		return workshop().with(func(f *catalog.Frame, p *profile.Profile) {
 			f.Wheelbase, f.RiderAhead, f.BareFrontShare, f.RearAxleRating = 1000, 500, 40*measure.Percent, rear
@@ -574,6 +598,7 @@ func TestSharingUnderOverlappingRatingsAndAnAxle(t *testing.T) {
 // With 10 kg left over the rear axle, 10 ÷ 1.1 = 9.0909… kg go in the rear:
 // written to the gram, next to that.
 func TestSharingToPartsOfAGram(t *testing.T) {
+	t.Parallel()
 	in := workshop().with(func(f *catalog.Frame, p *profile.Profile) {
 		f.Wheelbase, f.RiderAhead, f.BareFrontShare, f.RearAxleRating = 1000, 500, 40*measure.Percent, 65*kg
 		f.Zones = []catalog.Zone{{Code: "rear", Ahead: -100, Cargo: 30 * kg}, {Code: "front", Ahead: 1000, Height: 70 * cm, Cargo: 30 * kg}}
@@ -592,6 +617,7 @@ func TestSharingToPartsOfAGram(t *testing.T) {
 // most 3.601 up to a = 4.0025, so b = 5.9975, c = 3.9975 and d = 2.0025. Written
 // to the gram, they still keep what is rated for whole grams.
 func TestSharesWrittenToTheGramKeepTheRatings(t *testing.T) {
+	t.Parallel()
 	in := workshop().with(func(f *catalog.Frame, p *profile.Profile) {
 		f.Wheelbase, f.RiderAhead, f.BareFrontShare, f.FrontAxleRating = 1000, 500, 40*measure.Percent, 53601*g
 		f.Zones = []catalog.Zone{{Code: "a", Ahead: -100, Cargo: 30 * kg}, {Code: "b", Height: 1, Cargo: 30 * kg},
@@ -617,6 +643,7 @@ func TestSharesWrittenToTheGramKeepTheRatings(t *testing.T) {
 // behind the rear axle takes 0.1 kg off it, so 10 kg have to go there even
 // though the front zone comes first.
 func TestCargoBehindTheAxleRelievesTheFront(t *testing.T) {
+	t.Parallel()
 	relieved := func(cargo measure.Mass) *instance {
 		return workshop().with(func(f *catalog.Frame, p *profile.Profile) {
 			f.Wheelbase, f.RiderAhead, f.BareFrontShare, f.FrontAxleRating = 1000, 500, 40*measure.Percent, 49*kg
@@ -634,6 +661,7 @@ func TestCargoBehindTheAxleRelievesTheFront(t *testing.T) {
 // The same ties at the same cost: by weight, then by codes; for the lightest
 // by cost, then by codes.
 func TestTies(t *testing.T) {
+	t.Parallel()
 	seat := func(code string, price measure.Money, weight measure.Mass) catalog.AddOn {
 		a := seatFor(code, price, anyone)
 		a.Weight = weight
@@ -661,6 +689,7 @@ func TestTies(t *testing.T) {
 // At equal cost the lighter bike wins, and what comes off for nothing makes it
 // lighter still: the second seat weighs half a kilogram less than the first.
 func TestTiesAreBrokenWithTheFreePartsOff(t *testing.T) {
+	t.Parallel()
 	a, b := seatFor("a-seat", 1000, anyone), seatFor("b-seat", 1000, anyone)
 	a.Weight, b.Weight = 2*kg, 1500*g
 	in := delivered(workshop(a, b, catalog.AddOn{Code: "leg", Weight: 2 * kg}).kids(child), "leg")
@@ -670,6 +699,7 @@ func TestTiesAreBrokenWithTheFreePartsOff(t *testing.T) {
 // Either bench has two places and bears one child: it takes two of them, and
 // of the three ways at one price the lightest.
 func TestTiesAmongPairs(t *testing.T) {
+	t.Parallel()
 	bench := func(code string, weight measure.Mass, tags ...string) catalog.AddOn {
 		return catalog.AddOn{Code: code, Zone: "rear", Price: 500, Weight: weight, MaxLoad: 20 * kg, UpTo: 2, Provides: tags, Places: []catalog.Place{{Kind: "bench"}, {Kind: "bench"}}}
 	}
@@ -679,6 +709,7 @@ func TestTiesAmongPairs(t *testing.T) {
 
 // The lightest bike has off whatever may come off.
 func TestLightestTakesPartsOff(t *testing.T) {
+	t.Parallel()
 	in := delivered(workshop(catalog.AddOn{Code: "stand", Weight: 700 * g, FittingMinutes: 10}), "stand").checked(t)
 	b := solve(t, in, profile.Lightest, fitting.AllRules)
 	if diff := gocmp.Diff(&wanted{off: "stand", labour: 1000, weight: -700 * g}, describe(b), gocmp.AllowUnexported(wanted{})); diff != "" {
@@ -690,6 +721,7 @@ func TestLightestTakesPartsOff(t *testing.T) {
 // alone is needed, where the other one is full or does not go, and where its
 // weight helps.
 func TestTheLesserOfTwoAlike(t *testing.T) {
+	t.Parallel()
 	good, poor := seatFor("a-seat", 1000, anyone), seatFor("b-seat", 2000, catalog.Place{MaxMass: 40 * kg})
 	cover := catalog.AddOn{Code: "cover", Price: 500, Needs: [][]string{{"b-seat"}}, Provides: []string{"lamp"}}
 	wants := good
@@ -715,6 +747,7 @@ func TestTheLesserOfTwoAlike(t *testing.T) {
 // everything, except what is wrong with it here: then the dearer one is the
 // answer, by itself.
 func TestTheDearerOfTwoWhereTheCheaperFails(t *testing.T) {
+	t.Parallel()
 	young := kid("p", "2023-05", 15*kg)
 	young.Stature = profile.Given(98 * cm)
 	child := func(in *instance) { in.kids(young) }
@@ -808,6 +841,7 @@ func thirdCarries(in *instance) {
 // behind the rear axle takes its own weight off the front: half a kilogram is
 // enough, and less is not, whatever else is better about it.
 func TestTheHeavierOneRelievesTheFront(t *testing.T) {
+	t.Parallel()
 	rack := func(code string, price measure.Money, weight measure.Mass) catalog.AddOn {
 		return catalog.AddOn{Code: code, Zone: "rear", Price: price, Weight: weight}
 	}
@@ -824,6 +858,7 @@ func TestTheHeavierOneRelievesTheFront(t *testing.T) {
 }
 
 func TestDemoBuildsKeepEveryRule(t *testing.T) {
+	t.Parallel()
 	c, profiles := demo(t)
 	feasible := 0
 	for name, p := range profiles {
@@ -848,6 +883,7 @@ func TestDemoBuildsKeepEveryRule(t *testing.T) {
 
 // A search that is called off answers with the context's error.
 func TestSolveStopsWithTheContext(t *testing.T) {
+	t.Parallel()
 	c, profiles := demo(t)
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
@@ -867,6 +903,7 @@ func TestSolveStopsWithTheContext(t *testing.T) {
 // A part that the frame comes with and that needs what nothing gives has to
 // come off, however often it says so.
 func TestAPartThatNeedsWhatNothingGivesComesOff(t *testing.T) {
+	t.Parallel()
 	in := delivered(workshop(catalog.AddOn{Code: "bag", Weight: 500, FittingMinutes: 10, Needs: [][]string{{"wheel_guard"}, {"wheel_guard"}}}), "bag").checked(t)
 	runExamples(t, []example{{"without it", in, &wanted{off: "bag", labour: 1000, weight: -500 * g}}})
 }

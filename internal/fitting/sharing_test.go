@@ -273,6 +273,7 @@ func (s *stowage) first() []*big.Rat {
 // hand: x + y + z = 1 with x ≤ ½; then also y + z ≤ ½, which leaves x = ½
 // alone; then x ≤ ¼ as well, which leaves nothing.
 func TestCorners(t *testing.T) {
+	t.Parallel()
 	row := func(x, y, z, numerator, denominator int64) inequality {
 		return inequality{[]*big.Rat{rat(x), rat(y), rat(z)}, big.NewRat(numerator, denominator)}
 	}

@@ -61,12 +61,14 @@ func (w *world) countsOf(b *fitting.Build) []int {
 }
 
 func TestSolveIsTheBestOfAllSets(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) { compareWithEverySet(t, drawInstance(t, anything)) })
 }
 
 // The same over fixed seeds, which are enough to meet everything that matters
 // often: what was met is counted, so that the comparison cannot grow hollow.
 func TestSolveIsTheBestOverSeeds(t *testing.T) {
+	t.Parallel()
 	met := map[string]int{}
 	for name, c := range map[string]struct {
 		shape

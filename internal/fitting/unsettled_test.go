@@ -12,6 +12,7 @@ import (
 // anywhere. That costs time and nothing else: with every other node left so,
 // the answers are the same.
 func TestUnsettledRelaxationsChangeNoAnswer(t *testing.T) {
+	t.Parallel()
 	unsettled := 0
 	for name, draw := range map[string]func(seed int) *instance{
 		"anything": func(seed int) *instance { return sample(anything, seed) },

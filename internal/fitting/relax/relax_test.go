@@ -181,15 +181,18 @@ func (w *walk) along(exactly bool) {
 }
 
 func TestBoundsHoldOnEveryBranch(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) { setOut(t, 5, map[string]int{}).along(false) })
 }
 
 func TestSolvedIsTheOptimum(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) { setOut(t, 3, map[string]int{}).along(true) })
 }
 
 // The same over fixed seeds, with what was met counted.
 func TestBoundsOverSeeds(t *testing.T) {
+	t.Parallel()
 	met := map[string]int{}
 	for seed := range 3000 {
 		rapid.Custom(func(r *rapid.T) bool {
