@@ -42,8 +42,8 @@ func TestReasonsSayByHowMuch(t *testing.T) {
 		{match.Reason{Code: "add_on_rating", Weight: stop, AddOn: "seat", Over: 4 * kg}, along(func(k *counter) { k.seat().MaxLoad = 12 * kg })},
 		{match.Reason{Code: "place_limits", Weight: stop, Passenger: "p", AddOn: "seat", Over: 1 * g}, along(func(k *counter) { k.seat().Places[0].MaxMass = 16*kg - 1*g })},
 		{match.Reason{Code: "place_limits", Weight: stop, Passenger: "p", AddOn: "seat"}, along(func(k *counter) { k.seat().Places[0].MinMass = 15*kg + 1*g })},
-		{match.Reason{Code: "infant", Weight: stop, Passenger: "p", Month: "2027-02"}, func(k *counter) { k.kids(kid("p", "2026-02-20")) }},
-		{match.Reason{Code: "joins_later", Weight: note, Passenger: "p", Month: "2027-03"}, func(k *counter) { k.kids(joining(kid("p", "2024-05"), measure.MonthOf(2027, 3))) }},
+		{match.Reason{Code: "infant", Weight: stop, Passenger: "p", Day: day("2027-02-20")}, func(k *counter) { k.kids(kid("p", "2026-02-20")) }},
+		{match.Reason{Code: "joins_later", Weight: care, Passenger: "p", Day: day("2027-03-01")}, func(k *counter) { k.kids(joining(kid("p", "2024-05"), measure.MonthOf(2027, 3))) }},
 		// 60 of cargo and 16 of child are 76; 80 % of 80 are 64.
 		{match.Reason{Code: "carry_guideline", Weight: care, Rider: "A", Over: 12 * kg}, along(func(k *counter) { k.hold(60 * kg) })},
 		{match.Reason{Code: "storage_space", Weight: stop, Part: "space", OverSize: 13 * mm}, func(k *counter) { k.home(profile.Home{Height: given(1087 * mm)}) }},

@@ -46,7 +46,7 @@ type Reason struct {
 	AddOn     string         `json:"add_on,omitzero"`
 	Field     string         `json:"field,omitzero"` // the figure that is not stated
 	Part      string         `json:"part,omitzero"`  // of the home: doorways[0], lift, space
-	Month     string         `json:"month,omitzero"`
+	Day       measure.Date   `json:"day,omitzero"`
 	Over      measure.Mass   `json:"over_kg,omitzero"`
 	OverSize  measure.Length `json:"over_cm,omitzero"`
 	OverPrice measure.Money  `json:"over_cents,omitzero"`

@@ -176,10 +176,19 @@ var passengerEdges = []edge{
 		k.kids(joining(sitting(kid("p", "2025-07"), false), k.p.AsOf.InMonth()+measure.Month(step)))
 	}},
 	// Two on the 31st of March 2027 at the latest.
-	{"not_sitting", "two years old by the end of the month of joining, not asked", [...]match.Weight{care, none, none}, func(k *counter, step int) {
+	{"not_sitting", "two years old by the first of the month of joining, not asked", [...]match.Weight{care, care, none}, func(k *counter, step int) {
 		k.kids(joining(unasked(kid("p", "2025-03")), measure.MonthOf(2027, 3)+measure.Month(step)))
 	}},
-	{"joins_later", "this month", [...]match.Weight{none, none, note}, func(k *counter, step int) {
+	// Born on the 30th, joining in the month of the first birthday.
+	{"joins_later", "the first birthday", [...]match.Weight{care, none, none}, func(k *counter, step int) {
+		k.kids(joining(kid("p", "2025-10-30"), measure.MonthOf(2026, 10)))
+		k.p.AsOf = later(day("2026-10-30"), step)
+	}},
+	{"infant", "the first birthday, joining in its month", [...]match.Weight{none, none, none}, func(k *counter, step int) {
+		k.kids(joining(kid("p", "2025-10-30"), measure.MonthOf(2026, 10)))
+		k.p.AsOf = later(day("2026-10-30"), step)
+	}},
+	{"joins_later", "this month", [...]match.Weight{none, none, care}, func(k *counter, step int) {
 		k.kids(joining(kid("p", "2024-05"), k.p.AsOf.InMonth()+measure.Month(step)))
 	}},
 	{"pet_place", "8 kg", [...]match.Weight{none, none, stop}, func(k *counter, step int) { k.p.Pet = profile.Given(8*kg + grams(step)) }},

@@ -99,7 +99,8 @@ func riderGrip(f *catalog.Frame, r *profile.Rider) []Reason {
 }
 
 // passengerReasons judges what no seat can change: age, sitting, joining
-// later, and where a weight comes from.
+// later, and where a weight comes from. Until somebody joins they are judged
+// as on the day on which they do.
 func passengerReasons(d *fitting.Demand) []Reason {
 	var reasons []Reason
 	passengers := d.Profile.Passengers.Or(nil)
@@ -109,18 +110,20 @@ func passengerReasons(d *fitting.Demand) []Reason {
 		}
 		p := &passengers[i]
 		born, known := p.Born.Get()
-		on := fitting.JudgedOn(p, d.Day)
+		on := d.Day
 		child := growth.Child{Born: born}
-		joins, later := p.JoinsIn()
-		later = later && d.Day.Before(joins.First())
+		joins, later := p.JoinsOn()
+		if later = later && d.Day.Before(joins); later {
+			on = joins
+		}
 		switch {
 		case known && !child.OldEnough(profile.FirstRideMonths, on):
-			from := born.Latest().AddMonths(profile.FirstRideMonths).InMonth()
-			reasons = append(reasons, Reason{Code: ReasonInfant, Weight: Stop, Passenger: p.Label, Month: from.String(),
+			from := born.Latest().AddMonths(profile.FirstRideMonths)
+			reasons = append(reasons, Reason{Code: ReasonInfant, Weight: Stop, Passenger: p.Label, Day: from,
 				Message: say("%v is under 12 months. Infants do not ride; the earliest is %v, and the maker's manual and local law come first.", Label{p.Label, true}, from)})
 		case later:
-			reasons = append(reasons, Reason{Code: ReasonJoinsLater, Weight: Note, Passenger: p.Label, Month: joins.String(),
-				Message: say("%v joins in %v. A place is kept, and the frame is judged with the child at that age.", Label{p.Label, true}, joins)})
+			reasons = append(reasons, Reason{Code: ReasonJoinsLater, Weight: Care, Passenger: p.Label, Day: joins,
+				Message: say("%v does not ride before %v. A place is kept, and the frame is judged with the child as on that day.", Label{p.Label, true}, joins)})
 		}
 		reasons = append(reasons, sitting(p, known && !child.OldEnough(24, on), later)...)
 		reasons = append(reasons, estimated(p, d.Today[i])...)

@@ -163,8 +163,8 @@ var Rules = []Rule{
 	{ReasonInfant, "age < 12 months", "stop", "",
 		said("under 12 months", "moins de 12 mois", "unter 12 Monaten", "jonger dan 12 maanden"), []tongue.Said{
 			said("%v is under 12 months. Infants do not ride; the earliest is %v, and the maker's manual and local law come first.",
-				"%v a moins de 12 mois. Un nourrisson ne roule pas ; au plus tôt en %v, et la notice du fabricant et la loi locale passent d’abord.",
-				"%v ist unter 12 Monate alt. Säuglinge fahren nicht mit; frühestens %v, und Anleitung des Herstellers und örtliches Recht gehen vor.",
+				"%v a moins de 12 mois. Un nourrisson ne roule pas ; au plus tôt le %v, et la notice du fabricant et la loi locale passent d’abord.",
+				"%v ist unter 12 Monate alt. Säuglinge fahren nicht mit; frühestens am %v, und Anleitung des Herstellers und örtliches Recht gehen vor.",
 				"%v is jonger dan 12 maanden. Baby’s rijden niet mee; op zijn vroegst %v, en de handleiding van de fabrikant en de plaatselijke wet gaan voor."),
 		}, nil},
 	{ReasonNotSitting, "does not sit unaided; not known and under 24 months", "stop; care", "",
@@ -178,12 +178,12 @@ var Rules = []Rule{
 				"Prüfen Sie vor der ersten Fahrt, dass %v ohne Hilfe mit Helm sitzt.",
 				"Kijk voor de eerste rit of %v zonder hulp met een helm op zit."),
 		}, nil},
-	{ReasonJoinsLater, "joins after today", "note", "",
+	{ReasonJoinsLater, "today < the first day of the month of joins, or < the first birthday if that is later", "care", "",
 		said("joins later", "se joint plus tard", "fährt später mit", "rijdt later mee"), []tongue.Said{
-			said("%v joins in %v. A place is kept, and the frame is judged with the child at that age.",
-				"%v se joint en %v. Une place est gardée, et le vélo est jugé avec l’enfant à cet âge.",
-				"%v fährt ab %v mit. Ein Platz ist freigehalten, und das Rad ist mit dem Kind in diesem Alter beurteilt.",
-				"%v rijdt mee vanaf %v. Er blijft een plaats vrij, en de fiets is beoordeeld met het kind op die leeftijd."),
+			said("%v does not ride before %v. A place is kept, and the frame is judged with the child as on that day.",
+				"%v ne roule pas avant le %v. Une place est gardée, et le vélo est jugé avec l’enfant tel que ce jour-là.",
+				"%v fährt erst ab dem %v mit. Ein Platz ist freigehalten, und das Rad ist mit dem Kind beurteilt, wie es an diesem Tag sein wird.",
+				"%v rijdt pas mee vanaf %v. Er blijft een plaats vrij, en de fiets is beoordeeld met het kind zoals het op die dag is."),
 		}, nil},
 	{ReasonMountFull, "by hand: add-ons on a mount > its capacity", "stop", "",
 		said("a mount is full", "une fixation est pleine", "eine Befestigung ist voll", "een bevestiging is vol"), []tongue.Said{
