@@ -130,19 +130,46 @@ func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 	m.Reasons = append(m.Reasons, j.homeReasons(m)...)
 	m.Reasons = append(m.Reasons, j.budgetReasons(m)...)
 	m.Reasons = append(m.Reasons, j.specReasons(m)...)
-	sortReasons(m.Reasons)
-	m.Verdict = Fits
-	switch {
-	case m.Count(Stop) > 0:
-		m.Verdict = DoesNotFit
-		return
-	case m.Count(Care) > 0 || len(m.Open) > 0:
-		m.Verdict = FitsWithCare
+	m.Verdict = DoesNotFit
+	if m.Count(Stop) == 0 {
+		horizon := p.Horizon(b)
+		m.Horizon = &horizon
+		m.Reasons = append(m.Reasons, j.horizonReasons(m.Horizon)...)
+		m.Criteria = j.criteria(m)
+		m.Score = score(m.Criteria)
+		m.Verdict = Fits
+		if m.Count(Care) > 0 || len(m.Open) > 0 {
+			m.Verdict = FitsWithCare
+		}
 	}
-	horizon := p.Horizon(b)
-	m.Horizon = &horizon
-	m.Criteria = j.criteria(m)
-	m.Score = score(m.Criteria)
+	sortReasons(m.Reasons)
+}
+
+// horizonReasons tells of a build that is soon outgrown, or before the years
+// asked for.
+func (j *judge) horizonReasons(h *fitting.Horizon) []Reason {
+	if !h.Ends {
+		return nil
+	}
+	var reasons []Reason
+	month := h.Month.String()
+	if int64(h.Month-j.demand.Day.InMonth()) < j.settings.OutgrownMonths {
+		r := Reason{Code: ReasonOutgrownSoon, Weight: Care, Month: month,
+			Message: say("This set-up carries everyone only until the end of %v. Ask what comes after that before you buy.", h.Month)}
+		if h.Months == 0 {
+			r.Message = say("This set-up is outgrown before this month is over. Ask what comes after that before you buy.")
+		}
+		reasons = append(reasons, r)
+	}
+	if asked := 12 * j.profile.Years.Or(0); h.Months < asked {
+		r := Reason{Code: ReasonOutgrownBefore, Weight: Note, Month: month,
+			Message: say("This set-up carries everyone until the end of %v, short of the %v months asked for.", h.Month, asked)}
+		if h.Months == 0 {
+			r.Message = say("This set-up is outgrown before this month is over, short of the %v months asked for.", asked)
+		}
+		reasons = append(reasons, r)
+	}
+	return reasons
 }
 
 // stopped reports whether the frame is ruled out for a changed profile, as

@@ -47,6 +47,7 @@ type Reason struct {
 	Field     string         `json:"field,omitzero"` // the figure that is not stated
 	Part      string         `json:"part,omitzero"`  // of the home: doorways[0], lift, space
 	Day       measure.Date   `json:"day,omitzero"`
+	Month     string         `json:"month,omitzero"`
 	Over      measure.Mass   `json:"over_kg,omitzero"`
 	OverSize  measure.Length `json:"over_cm,omitzero"`
 	OverPrice measure.Money  `json:"over_cents,omitzero"`

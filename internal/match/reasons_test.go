@@ -31,7 +31,7 @@ type edge struct {
 	set  func(k *counter, step int)
 }
 
-var edges = slices.Concat(riderEdges, ratingEdges, passengerEdges, cargoEdges, homeEdges, moneyEdges, byHandEdges)
+var edges = slices.Concat(riderEdges, ratingEdges, passengerEdges, cargoEdges, homeEdges, moneyEdges, horizonEdges, byHandEdges)
 
 func millimetres(step int) measure.Length { return measure.Length(step) }
 func grams(step int) measure.Mass         { return measure.Mass(step) }
@@ -199,6 +199,23 @@ var passengerEdges = []edge{
 	// 10th of December have passed.
 	{"beyond_reference", "12.5 months", [...]match.Weight{note, none, none}, asOf(kid("p", "2025-11-10"))},
 	{"beyond_reference", "204.5 months", [...]match.Weight{none, none, note}, asOf(kid("p", "2009-11-10"))},
+}
+
+// lasting has a child who is too old for the seat after so many months, which
+// end with the month: 42 of them with this November.
+func lasting(months, years int) func(k *counter, step int) {
+	return func(k *counter, step int) {
+		k.kids(kid("p", "2023-05-31"))
+		k.seat().Places[0].MaxMonths = months + step
+		k.p.Years = profile.Given(years)
+	}
+}
+
+var horizonEdges = []edge{
+	{"outgrown_soon", "six months off", [...]match.Weight{care, none, none}, lasting(48, 0)},
+	{"outgrown_soon", "the month that has begun", [...]match.Weight{care, care, care}, lasting(43, 0)},
+	{"outgrown_before", "a year", [...]match.Weight{note, none, none}, lasting(53, 1)},
+	{"outgrown_before", "no year asked for", [...]match.Weight{none, none, none}, lasting(53, 0)},
 }
 
 // place42 has a child who is 42 months old on the day, a day before and after.

@@ -41,6 +41,8 @@ const (
 	ReasonWeightEstimated Code = "weight_estimated"
 	ReasonBeyondReference Code = "beyond_reference"
 	ReasonSpecMissing     Code = "spec_missing"
+	ReasonOutgrownSoon    Code = "outgrown_soon"
+	ReasonOutgrownBefore  Code = "outgrown_before"
 )
 
 // Rule is one row of the table of reasons.
@@ -184,6 +186,28 @@ var Rules = []Rule{
 				"%v ne roule pas avant le %v. Une place est gardée, et le vélo est jugé avec l’enfant tel que ce jour-là.",
 				"%v fährt erst ab dem %v mit. Ein Platz ist freigehalten, und das Rad ist mit dem Kind beurteilt, wie es an diesem Tag sein wird.",
 				"%v rijdt pas mee vanaf %v. Er blijft een plaats vrij, en de fiets is beoordeeld met het kind zoals het op die dag is."),
+		}, nil},
+	{ReasonOutgrownSoon, "months from this one to the horizon < outgrown_months", "care", "outgrown_months",
+		said("outgrown soon", "bientôt trop petit", "bald zu klein", "binnenkort te klein"), []tongue.Said{
+			said("This set-up carries everyone only until the end of %v. Ask what comes after that before you buy.",
+				"Cet équipement ne transporte tout le monde que jusqu’à fin %v. Demandez avant l’achat ce qui viendra ensuite.",
+				"So ausgestattet trägt das Rad alle nur bis Ende %v. Fragen Sie vor dem Kauf, was danach kommt.",
+				"Met deze uitrusting kan iedereen maar tot eind %v mee. Vraag voor u koopt wat er daarna komt."),
+			said("This set-up is outgrown before this month is over. Ask what comes after that before you buy.",
+				"Cet équipement sera trop petit avant la fin du mois. Demandez avant l’achat ce qui viendra ensuite.",
+				"So ausgestattet ist das Rad noch in diesem Monat zu klein. Fragen Sie vor dem Kauf, was danach kommt.",
+				"Met deze uitrusting is de fiets nog deze maand te klein. Vraag voor u koopt wat er daarna komt."),
+		}, nil},
+	{ReasonOutgrownBefore, "months that it lasts < 12 × the years asked for", "note", "",
+		said("outgrown before the years", "trop petit avant l’échéance", "vor der Zeit zu klein", "te klein voor de tijd om is"), []tongue.Said{
+			said("This set-up carries everyone until the end of %v, short of the %v months asked for.",
+				"Cet équipement transporte tout le monde jusqu’à fin %v, moins que les %v mois demandés.",
+				"So ausgestattet trägt das Rad alle bis Ende %v, kürzer als die gewünschten %v Monate.",
+				"Met deze uitrusting kan iedereen mee tot eind %v, korter dan de gevraagde %v maanden."),
+			said("This set-up is outgrown before this month is over, short of the %v months asked for.",
+				"Cet équipement sera trop petit avant la fin du mois, bien avant les %v mois demandés.",
+				"So ausgestattet ist das Rad noch in diesem Monat zu klein, kürzer als die gewünschten %v Monate.",
+				"Met deze uitrusting is de fiets nog deze maand te klein, korter dan de gevraagde %v maanden."),
 		}, nil},
 	{ReasonMountFull, "by hand: add-ons on a mount > its capacity", "stop", "",
 		said("a mount is full", "une fixation est pleine", "eine Befestigung ist voll", "een bevestiging is vol"), []tongue.Said{

@@ -20,6 +20,7 @@ type Settings struct {
 	BudgetMargin    measure.Share  // over the budget, before it may rule out
 	StepsMax        int            // more than these with more than StepsMass needs attention
 	StepsMass       measure.Mass
+	OutgrownMonths  int64 // a horizon less than this far off needs attention
 	Criteria        []CriterionSetting
 }
 
@@ -54,6 +55,7 @@ func DefaultSettings() Settings {
 		BudgetMargin:    10 * measure.Percent,
 		StepsMax:        3,
 		StepsMass:       25 * measure.Kilogram,
+		OutgrownMonths:  6,
 		Criteria: []CriterionSetting{
 			{LoadHeadroom, 0, int64(25 * measure.Percent), 3},
 			{CarryShare, int64(100 * measure.Percent), int64(40 * measure.Percent), 2},
@@ -86,6 +88,7 @@ func (s *Settings) entries() []entry {
 		{"slack_margin_mm", (*int64)(&s.SlackMargin)},
 		{"budget_margin", (*int64)(&s.BudgetMargin)},
 		{"steps_mass_g", (*int64)(&s.StepsMass)},
+		{"outgrown_months", &s.OutgrownMonths},
 	}
 	for i := range s.Criteria {
 		c := &s.Criteria[i]
