@@ -33,6 +33,8 @@ type Match struct {
 	Total    measure.Money
 	Change   *Change // for a frame that does not fit; nil where no single change helps
 	Seated   []fitting.Seated
+
+	items []load.Item // of the load sheets
 }
 
 // Count returns how many reasons have the weight.
@@ -111,9 +113,9 @@ func (j *judge) relax(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 // describe fills in what follows from the build.
 func (j *judge) describe(p *fitting.Problem, b *fitting.Build, m *Match) {
 	m.Build = b
-	items := p.Items(b)
+	m.items = p.Items(b)
 	for _, r := range j.demand.Riders {
-		m.Sheets = append(m.Sheets, load.NewSheet(m.Frame, items, r, j.settings.CarryShare))
+		m.Sheets = append(m.Sheets, load.NewSheet(m.Frame, m.items, r, j.settings.CarryShare))
 	}
 	m.Bike, m.Fitted, m.Choices = p.Bike(b), p.Fitted(b), p.Choices(b)
 	if j.demand.HasHome {
@@ -127,6 +129,7 @@ func (j *judge) describe(p *fitting.Problem, b *fitting.Build, m *Match) {
 // settle draws the remaining reasons, the verdict and the score.
 func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 	m.Reasons = append(m.Reasons, carryReasons(m.Sheets, j.settings)...)
+	m.Reasons = append(m.Reasons, j.balanceReasons(m)...)
 	m.Reasons = append(m.Reasons, j.homeReasons(m)...)
 	m.Reasons = append(m.Reasons, j.budgetReasons(m)...)
 	m.Reasons = append(m.Reasons, j.specReasons(m)...)
@@ -184,7 +187,8 @@ func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profil
 	}
 	problem := j.shelf.Problem(f, d)
 	budget, limited := p.Budget.Get()
-	if !limited || !p.BudgetFirm.Or(false) {
+	limited = limited && p.BudgetFirm.Or(false)
+	if !limited && !j.mayLift(f, d.Riders) {
 		ok, err := problem.Feasible(ctx, fitting.AllRules)
 		return !ok, err
 	}
@@ -195,5 +199,5 @@ func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profil
 	if err != nil {
 		return false, err
 	}
-	return overBudget(f.Price+b.Price+b.Labour, budget, j.settings), nil
+	return limited && overBudget(f.Price+b.Price+b.Labour, budget, j.settings) || lifts(f, problem.Items(b), d.Riders), nil
 }

@@ -31,7 +31,7 @@ type edge struct {
 	set  func(k *counter, step int)
 }
 
-var edges = slices.Concat(riderEdges, ratingEdges, passengerEdges, cargoEdges, homeEdges, moneyEdges, horizonEdges, byHandEdges)
+var edges = slices.Concat(riderEdges, ratingEdges, passengerEdges, cargoEdges, homeEdges, moneyEdges, balanceEdges, horizonEdges, byHandEdges)
 
 func millimetres(step int) measure.Length { return measure.Length(step) }
 func grams(step int) measure.Mass         { return measure.Mass(step) }
@@ -103,6 +103,55 @@ var ratingEdges = []edge{
 		k.hold(48*kg + grams(step))
 		k.p.Riders[0].Weighed = profile.Given(profile.Stated)
 	})},
+}
+
+// On the counter's frame the front axle has 10 of the 25 kg and half of the
+// rider's 80: 50 kg, and nothing of what is over the rear axle. 20 % of 250 kg
+// are 50: with 145 of cargo. Half a metre behind, 100 kg lift as much as the 50
+// hold down.
+var balanceEdges = []edge{
+	{"front_light", "20 % of the whole", [...]match.Weight{none, none, care}, func(k *counter, step int) {
+		k.roomy()
+		k.hold(145*kg + grams(step))
+	}},
+	{"front_light", "nothing", [...]match.Weight{care, care, stop}, func(k *counter, step int) {
+		k.roomy()
+		k.f.Zones[1].Ahead = -500 * mm
+		k.hold(100*kg + grams(step))
+	}},
+	{"front_light", "where the rider sits is not stated", [...]match.Weight{none, none, none}, func(k *counter, step int) {
+		k.roomy()
+		k.f.RiderAhead = 0
+		k.hold(200*kg + grams(step))
+	}},
+	{"side_load", "5 kg", [...]match.Weight{none, none, care}, func(k *counter, step int) {
+		k.f.Zones[1].Side, k.f.Zones[0].Side = "right", "left"
+		k.f.Zones[0].Cargo = 0
+		k.hold(5*kg + grams(step))
+	}},
+	{"side_load", "in the middle", [...]match.Weight{none, none, none}, func(k *counter, step int) { k.hold(50*kg + grams(step)) }},
+	// 25 of the bike, 1 of the stand and 30 of cargo.
+	{"stand_rating", "56 kg without the rider", [...]match.Weight{none, none, care}, func(k *counter, step int) {
+		k.stand(56*kg - grams(step))
+		k.hold(30 * kg)
+	}},
+	{"stand_rating", "not stated", [...]match.Weight{none, none, none}, func(k *counter, _ int) {
+		k.stand(0)
+		k.hold(90 * kg)
+	}},
+}
+
+// roomy lets the bike bear much, so that only its balance is in question.
+func (k *counter) roomy() {
+	k.f.GrossRating, k.f.RearAxleRating, k.f.Zones[1].Rating = 500*kg, 400*kg, 400*kg
+}
+
+// stand makes the frame come with a stand of 1 kg that bears so much, and that
+// costs more to take off than to leave.
+func (k *counter) stand(most measure.Mass) {
+	k.AddOns = append(k.AddOns, catalog.AddOn{Code: "stand", Name: "Stand", Weight: 1 * kg, FittingMinutes: 10, Fits: []string{"sedge"}, Provides: []string{"two_leg_stand"}, StandMax: most})
+	k.Shop.LabourPerHour = 6000
+	k.f.BareWeight, k.f.ComesWith = 26*kg, []string{"stand"}
 }
 
 // seated has one child along.

@@ -41,6 +41,9 @@ const (
 	ReasonWeightEstimated Code = "weight_estimated"
 	ReasonBeyondReference Code = "beyond_reference"
 	ReasonSpecMissing     Code = "spec_missing"
+	ReasonFrontLight      Code = "front_light"
+	ReasonSideLoad        Code = "side_load"
+	ReasonStandRating     Code = "stand_rating"
 	ReasonOutgrownSoon    Code = "outgrown_soon"
 	ReasonOutgrownBefore  Code = "outgrown_before"
 )
@@ -257,6 +260,31 @@ var Rules = []Rule{
 				"Cycliste %v porterait %v, soit %v de plus que %v de son propre poids, le repère habituel. Exercez-vous à vide, puis chargez peu à peu.",
 				"Person %v würde %v befördern, das sind %v über %v des eigenen Gewichts, dem üblichen Richtwert. Üben Sie leer, dann laden Sie nach und nach mehr.",
 				"Berijder %v zou %v vervoeren, dat is %v boven %v van het eigen gewicht, de gebruikelijke richtlijn. Oefen leeg, laad dan stap voor stap meer."),
+		}, nil},
+	{ReasonFrontLight, "front axle < 0; front axle < front_share × everything", "stop; care", "front_share",
+		said("light on the front wheel", "trop léger à l’avant", "vorn zu leicht", "te licht op het voorwiel"), []tongue.Said{
+			said("Under rider %v the front wheel lifts: it bears %v less than nothing. Load further forward, or less behind.",
+				"Cycliste %v : la roue avant se soulève ; il lui manque %v pour toucher le sol. Chargez plus en avant, ou moins à l’arrière.",
+				"Mit Person %v hebt das Vorderrad ab: Ihm fehlen %v, um am Boden zu bleiben. Laden Sie weiter vorn, oder hinten weniger.",
+				"Met berijder %v komt het voorwiel los: er ontbreekt %v om aan de grond te blijven. Laad verder naar voren, of achter minder."),
+			said("Under rider %v the front wheel bears only %v of %v, less than %v of it: the steering goes light. Load further forward, or less behind.",
+				"Cycliste %v : la roue avant ne porte que %v sur %v, moins de %v du tout : la direction devient légère. Chargez plus en avant, ou moins à l’arrière.",
+				"Mit Person %v trägt das Vorderrad nur %v von %v, weniger als %v davon: Die Lenkung wird leicht. Laden Sie weiter vorn, oder hinten weniger.",
+				"Met berijder %v draagt het voorwiel maar %v van %v, minder dan %v ervan: het stuur wordt licht. Laad verder naar voren, of achter minder."),
+		}, nil},
+	{ReasonSideLoad, "left zones − right zones, either way > side_margin", "care", "side_margin_g",
+		said("one side is heavier", "un côté plus lourd", "eine Seite schwerer", "één kant zwaarder"), []tongue.Said{
+			said("The %v side is %v heavier than the other. Spread the load over both sides.",
+				"Côté %v : %v de plus que de l’autre. Répartissez la charge des deux côtés.",
+				"Seite %v: %v schwerer als die andere. Verteilen Sie die Last auf beide Seiten.",
+				"Kant %v: %v zwaarder dan de andere. Verdeel de last over beide kanten."),
+		}, nil},
+	{ReasonStandRating, "everything but the rider > stand_max of a fitted stand", "care", "",
+		said("heavy for its stand", "lourd pour la béquille", "schwer für den Ständer", "zwaar voor de standaard"), []tongue.Said{
+			said("The loaded bike is %v over the %v that the %v bears. Hold the bike while anybody gets on or off.",
+				"Le vélo chargé dépasse de %v les %v que porte « %v ». Tenez le vélo pendant qu’on monte ou descend.",
+				"Das beladene Rad liegt %v über den %v, die „%v“ trägt. Halten Sie das Rad fest, während jemand auf- oder absteigt.",
+				"De beladen fiets zit %v boven de %v die ‘%v’ draagt. Houd de fiets vast terwijl iemand op- of afstapt."),
 		}, nil},
 	{ReasonStandover, "inseam < standover + standover_margin", "care", "standover_margin_mm",
 		said("standover", "enjambement", "Überstand", "overstap"), []tongue.Said{

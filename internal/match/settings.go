@@ -20,7 +20,9 @@ type Settings struct {
 	BudgetMargin    measure.Share  // over the budget, before it may rule out
 	StepsMax        int            // more than these with more than StepsMass needs attention
 	StepsMass       measure.Mass
-	OutgrownMonths  int64 // a horizon less than this far off needs attention
+	FrontShare      measure.Share // of everything, the least on the front axle
+	SideMargin      measure.Mass  // between left and right
+	OutgrownMonths  int64         // a horizon less than this far off needs attention
 	Criteria        []CriterionSetting
 }
 
@@ -55,6 +57,8 @@ func DefaultSettings() Settings {
 		BudgetMargin:    10 * measure.Percent,
 		StepsMax:        3,
 		StepsMass:       25 * measure.Kilogram,
+		FrontShare:      20 * measure.Percent,
+		SideMargin:      5 * measure.Kilogram,
 		OutgrownMonths:  6,
 		Criteria: []CriterionSetting{
 			{LoadHeadroom, 0, int64(25 * measure.Percent), 3},
@@ -88,6 +92,8 @@ func (s *Settings) entries() []entry {
 		{"slack_margin_mm", (*int64)(&s.SlackMargin)},
 		{"budget_margin", (*int64)(&s.BudgetMargin)},
 		{"steps_mass_g", (*int64)(&s.StepsMass)},
+		{"front_share", (*int64)(&s.FrontShare)},
+		{"side_margin_g", (*int64)(&s.SideMargin)},
 		{"outgrown_months", &s.OutgrownMonths},
 	}
 	for i := range s.Criteria {
