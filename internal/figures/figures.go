@@ -75,6 +75,8 @@ var Groups = []Group{
 		{"budget_margin", "Over the budget, before it rules out", "Only where the customer calls the budget firm. " + practice, Share, 0, whole},
 		{"steps_max", "Steps up to which weight is no matter", "More steps than these with a heavy bike need a try. " + practice, Count, 0, 100},
 		{"steps_mass_g", "A heavy bike, on steps", "Bike and add-ons, as it is lifted. " + practice, Mass, 0, 100 * kilo},
+		{"heavy_rider_g", "A heavy rider, where no limit is stated", "Most frames are made for less. " + practice, Mass, 0, 300 * kilo},
+		{"heavy_cargo_g", "Heavy cargo, where the axles’ ratings are not stated", "Beyond it the axles should be known. " + practice, Mass, 0, 400 * kilo},
 		{"front_share", "Least on the front wheel", "Of everything together; with less the steering goes light. " + practice, Share, 0, 50 * percent},
 		{"side_margin_g", "One side heavier than the other", "Beyond it the bike pulls to one side. " + practice, Mass, 0, 50 * kilo},
 		{"outgrown_months", "Outgrown soon, in months", "What is outgrown within these months needs a plan for after. " + practice, Count, 0, 120},

@@ -31,7 +31,7 @@ type edge struct {
 	set  func(k *counter, step int)
 }
 
-var edges = slices.Concat(riderEdges, ratingEdges, passengerEdges, cargoEdges, homeEdges, moneyEdges, balanceEdges, horizonEdges, byHandEdges)
+var edges = slices.Concat(riderEdges, ratingEdges, passengerEdges, cargoEdges, homeEdges, moneyEdges, balanceEdges, unstatedEdges, horizonEdges, byHandEdges)
 
 func millimetres(step int) measure.Length { return measure.Length(step) }
 func grams(step int) measure.Mass         { return measure.Mass(step) }
@@ -152,6 +152,37 @@ func (k *counter) stand(most measure.Mass) {
 	k.AddOns = append(k.AddOns, catalog.AddOn{Code: "stand", Name: "Stand", Weight: 1 * kg, FittingMinutes: 10, Fits: []string{"sedge"}, Provides: []string{"two_leg_stand"}, StandMax: most})
 	k.Shop.LabourPerHour = 6000
 	k.f.BareWeight, k.f.ComesWith = 26*kg, []string{"stand"}
+}
+
+// bagged has a dog in its crate in a front zone that states no rating.
+func bagged(most measure.Mass, rating measure.Mass) func(k *counter) {
+	return func(k *counter) {
+		k.p.Pet = profile.Given(5 * kg)
+		k.AddOn("crate").MaxLoad, k.f.Zones[0].Rating = most, rating
+	}
+}
+
+// unstatedEdges lean on what the maker does not state.
+var unstatedEdges = []edge{
+	{"spec_missing", "a rider of 110 kg without a limit", [...]match.Weight{note, note, care}, func(k *counter, step int) {
+		k.f.RiderMaxMass = 0
+		weighed(110*kg, profile.Dressed)(k, step)
+	}},
+	{"spec_missing", "25 kg of cargo over unrated axles", [...]match.Weight{note, note, care}, func(k *counter, step int) {
+		k.f.FrontAxleRating = 0
+		k.hold(25*kg + grams(step))
+	}},
+	{"spec_missing", "a child over unrated axles", [...]match.Weight{care, care, care}, seated(func(k *counter, _ int) { k.f.RearAxleRating = 0 })},
+	{"spec_missing", "a child on a frame without a wheelbase", [...]match.Weight{care, care, care}, seated(func(k *counter, _ int) { k.f.Wheelbase = 0 })},
+	{"spec_missing", "a child in a zone without a rating", [...]match.Weight{care, care, care}, seated(func(k *counter, _ int) { k.f.Zones[1].Rating = 0 })},
+	{"spec_missing", "children without a limit to their number", [...]match.Weight{care, care, care}, seated(func(k *counter, _ int) { k.f.PassengersMax = 0 })},
+	{"spec_missing", "a pet where its crate, neither and its zone are rated", [...]match.Weight{note, care, none}, func(k *counter, step int) {
+		bagged([]measure.Mass{8 * kg, 0, 0}[step+1], []measure.Mass{0, 0, 8 * kg}[step+1])(k)
+	}},
+	{"spec_missing", "cargo in a zone of its own without a rating", [...]match.Weight{note, note, note}, func(k *counter, _ int) {
+		k.hold(10 * kg)
+		k.f.Zones[1].Rating = 0
+	}},
 }
 
 // seated has one child along.

@@ -20,6 +20,8 @@ type Settings struct {
 	BudgetMargin    measure.Share  // over the budget, before it may rule out
 	StepsMax        int            // more than these with more than StepsMass needs attention
 	StepsMass       measure.Mass
+	HeavyRider      measure.Mass  // beyond it a rider leans on a limit that is not stated
+	HeavyCargo      measure.Mass  // beyond it cargo leans on what the axles are not stated to bear
 	FrontShare      measure.Share // of everything, the least on the front axle
 	SideMargin      measure.Mass  // between left and right
 	OutgrownMonths  int64         // a horizon less than this far off needs attention
@@ -57,6 +59,8 @@ func DefaultSettings() Settings {
 		BudgetMargin:    10 * measure.Percent,
 		StepsMax:        3,
 		StepsMass:       25 * measure.Kilogram,
+		HeavyRider:      110 * measure.Kilogram,
+		HeavyCargo:      25 * measure.Kilogram,
 		FrontShare:      20 * measure.Percent,
 		SideMargin:      5 * measure.Kilogram,
 		OutgrownMonths:  6,
@@ -92,6 +96,8 @@ func (s *Settings) entries() []entry {
 		{"slack_margin_mm", (*int64)(&s.SlackMargin)},
 		{"budget_margin", (*int64)(&s.BudgetMargin)},
 		{"steps_mass_g", (*int64)(&s.StepsMass)},
+		{"heavy_rider_g", (*int64)(&s.HeavyRider)},
+		{"heavy_cargo_g", (*int64)(&s.HeavyCargo)},
 		{"front_share", (*int64)(&s.FrontShare)},
 		{"side_margin_g", (*int64)(&s.SideMargin)},
 		{"outgrown_months", &s.OutgrownMonths},

@@ -82,6 +82,8 @@ var words = []sentence{
 	{"box", "caisse", "Kiste", "bak"},
 	{"fork left", "fourche gauche", "Gabel links", "voorvork links"},
 	{"fork right", "fourche droite", "Gabel rechts", "voorvork rechts"},
+	{"left", "gauche", "links", "links"},
+	{"right", "droite", "rechts", "rechts"},
 	{"frame", "cadre", "Rahmen", "frame"},
 
 	{"hydraulic disc", "à disque hydraulique", "hydraulische Scheibenbremse", "hydraulische schijfrem"},
