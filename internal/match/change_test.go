@@ -429,7 +429,7 @@ func TestEveryConflictIsNamed(t *testing.T) {
 	k.kids(threeKids...)
 	k.p.Pet, k.p.Cargo = profile.Given(9*kg), profile.Given(30*kg)
 	k.home(profile.Home{Height: given(900)})
-	k.f.Places = []catalog.Place{{Zone: "rear", Kind: "bench"}}
+	k.f.Places = []catalog.Place{{Zone: "rear", Kind: "bench", MinMonths: 1, MaxMass: 200 * kg}}
 	k.f.PassengersMax = 2
 	m := k.judge(t)
 	for _, code := range []match.Code{"passengers_max", "pet_place", "cargo_weight", "storage_space"} {

@@ -176,6 +176,12 @@ var unstatedEdges = []edge{
 	{"spec_missing", "a child on a frame without a wheelbase", [...]match.Weight{care, care, care}, seated(func(k *counter, _ int) { k.f.Wheelbase = 0 })},
 	{"spec_missing", "a child in a zone without a rating", [...]match.Weight{care, care, care}, seated(func(k *counter, _ int) { k.f.Zones[1].Rating = 0 })},
 	{"spec_missing", "children without a limit to their number", [...]match.Weight{care, care, care}, seated(func(k *counter, _ int) { k.f.PassengersMax = 0 })},
+	{"spec_missing", "a child in a place without a greatest weight", [...]match.Weight{none, care, none}, place(func(pl *catalog.Place, step int) {
+		pl.MaxMass = []measure.Mass{30 * kg, 0, 30 * kg}[step+1]
+	})},
+	{"spec_missing", "a child in a place without a least age", [...]match.Weight{care, none, none}, place(func(pl *catalog.Place, step int) {
+		pl.MinMonths = 1 + step
+	})},
 	{"spec_missing", "a pet where its crate, neither and its zone are rated", [...]match.Weight{note, care, none}, func(k *counter, step int) {
 		bagged([]measure.Mass{8 * kg, 0, 0}[step+1], []measure.Mass{0, 0, 8 * kg}[step+1])(k)
 	}},

@@ -375,7 +375,7 @@ var Rules = []Rule{
 				"%v liegt außerhalb der Altersspanne der Wachstumsreferenz; deren nächste Zahlen gelten hier.",
 				"%v valt buiten de leeftijden van de groeireferentie; de dichtstbijzijnde cijfers zijn gebruikt."),
 		}, nil},
-	{ReasonSpecMissing, "a figure that bears on this customer and that the maker does not state; one that the load leans on: a zone with a passenger, or with cargo or a pet in an add-on without max_load; rider_max over heavy_rider; passengers_max with passengers; axles and geometry with passengers or cargo over heavy_cargo", "note; care", "heavy_rider_g, heavy_cargo_g",
+	{ReasonSpecMissing, "a figure that bears on this customer and that the maker does not state; one that the load leans on: a zone with a passenger, or with cargo or a pet in an add-on without max_load; rider_max over heavy_rider; passengers_max, and min_months and max_kg of their places, with passengers; axles and geometry with passengers or cargo over heavy_cargo", "note; care", "heavy_rider_g, heavy_cargo_g",
 		said("a figure is not stated", "un chiffre n’est pas indiqué", "eine Angabe fehlt", "een gegeven ontbreekt"), []tongue.Said{
 			said("The maker does not state %v, so this is not checked. Ask before loading to the full.",
 				"Le fabricant n’indique pas %v ; ce point n’est donc pas vérifié. Demandez avant de charger au maximum.",
@@ -408,5 +408,13 @@ var Rules = []Rule{
 				"la répartition de son poids à vide",
 				"Verteilung des Leergewichts",
 				"verdeling van het leeggewicht"),
+			said("from what age the %v takes anybody",
+				"à partir de quel âge « %v » convient",
+				"ab welchem Alter „%v“ geeignet ist",
+				"vanaf welke leeftijd ‘%v’ geschikt is"),
+			said("up to what weight the %v takes anybody",
+				"jusqu’à quel poids « %v » convient",
+				"bis zu welchem Gewicht „%v“ geeignet ist",
+				"tot welk gewicht ‘%v’ geschikt is"),
 		}, nil},
 }

@@ -3,6 +3,7 @@ package match
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/load"
@@ -26,7 +27,7 @@ func (j *judge) specReasons(m *Match) []Reason {
 			Message: say("A small wheel that only the maker supplies. Ask how long spares take.")})
 	}
 	for _, spec := range j.unstated(m) {
-		r := Reason{Code: ReasonSpecMissing, Weight: Note, Field: spec.field,
+		r := Reason{Code: ReasonSpecMissing, Weight: Note, AddOn: spec.addOn, Field: spec.field,
 			Message: say("The maker does not state %v, so this is not checked. Ask before loading to the full.", spec.name)}
 		if spec.leans {
 			r.Weight = Care
@@ -43,15 +44,17 @@ type spec struct {
 	field          string
 	name           Message
 	missing, leans bool
+	addOn          string // that the figure is of, where it is not of the frame
 }
 
 // unstated lists what the maker does not state. Every figure is asked for by
 // itself, whatever else is stated: a frame of which less is known never gets
 // fewer of these than one of which more is.
 func (j *judge) unstated(m *Match) []spec {
-	specs := append(j.unstatedOfRiders(m.Frame), spec{"passengers_max", say("a limit for the number of passengers"), m.Frame.PassengersMax == 0 && len(m.Seated) > 0, true})
+	specs := append(j.unstatedOfRiders(m.Frame), spec{"passengers_max", say("a limit for the number of passengers"), m.Frame.PassengersMax == 0 && len(m.Seated) > 0, true, ""})
 	specs = append(specs, unstatedAxles(m.Frame, j.leansOnAxles(m))...)
 	specs = append(specs, unstatedZones(m)...)
+	specs = append(specs, unstatedPlaces(m)...)
 	return slices.DeleteFunc(specs, func(s spec) bool { return !s.missing })
 }
 
@@ -63,10 +66,10 @@ func (j *judge) unstatedOfRiders(f *catalog.Frame) []spec {
 	}
 	heavy := load.Heaviest(j.demand.Riders) > j.settings.HeavyRider
 	return []spec{
-		{"rider_max_kg", say("a limit for the rider's weight"), f.RiderMaxMass == 0 && len(j.demand.Riders) > 0, heavy},
-		{"standover_cm", say("a standover height"), f.Standover == 0 && inseam, false},
-		{"saddle_min_cm", say("a saddle range"), (f.SaddleMin == 0 || f.SaddleMax == 0) && inseam, false},
-		{"front_brake", say("the brakes"), (f.FrontBrake == "" || f.RearBrake == "") && reduced, false},
+		{"rider_max_kg", say("a limit for the rider's weight"), f.RiderMaxMass == 0 && len(j.demand.Riders) > 0, heavy, ""},
+		{"standover_cm", say("a standover height"), f.Standover == 0 && inseam, false, ""},
+		{"saddle_min_cm", say("a saddle range"), (f.SaddleMin == 0 || f.SaddleMax == 0) && inseam, false, ""},
+		{"front_brake", say("the brakes"), (f.FrontBrake == "" || f.RearBrake == "") && reduced, false, ""},
 	}
 }
 
@@ -83,11 +86,11 @@ func (j *judge) leansOnAxles(m *Match) bool {
 
 func unstatedAxles(f *catalog.Frame, leans bool) []spec {
 	return []spec{
-		{"front_axle_max_kg", say("a rating for the front axle"), f.FrontAxleRating == 0, leans},
-		{"rear_axle_max_kg", say("a rating for the rear axle"), f.RearAxleRating == 0, leans},
-		{"wheelbase_cm", say("the wheelbase"), f.Wheelbase == 0, leans},
-		{"rider_ahead_of_rear_axle_cm", say("where the rider sits"), f.RiderAhead == 0, leans},
-		{"bare_front_share", say("how its bare weight is spread"), f.BareFrontShare == 0, leans},
+		{"front_axle_max_kg", say("a rating for the front axle"), f.FrontAxleRating == 0, leans, ""},
+		{"rear_axle_max_kg", say("a rating for the rear axle"), f.RearAxleRating == 0, leans, ""},
+		{"wheelbase_cm", say("the wheelbase"), f.Wheelbase == 0, leans, ""},
+		{"rider_ahead_of_rear_axle_cm", say("where the rider sits"), f.RiderAhead == 0, leans, ""},
+		{"bare_front_share", say("how its bare weight is spread"), f.BareFrontShare == 0, leans, ""},
 	}
 }
 
@@ -105,7 +108,23 @@ func unstatedZones(m *Match) []spec {
 	}
 	var specs []spec
 	for i, z := range m.Frame.Zones {
-		specs = append(specs, spec{"zones[" + strconv.Itoa(i) + "].rating_kg", say("a rating for the %v zone", Word(z.Code)), z.Rating == 0 && loads[i] > 0, leans[i]})
+		specs = append(specs, spec{"zones[" + strconv.Itoa(i) + "].rating_kg", say("a rating for the %v zone", Word(z.Code)), z.Rating == 0 && loads[i] > 0, leans[i], ""})
+	}
+	return specs
+}
+
+// unstatedPlaces names the limits that a place somebody sits in leaves open: a
+// catalogue of an older time may have such a place.
+func unstatedPlaces(m *Match) []spec {
+	var specs []spec
+	for _, s := range m.Seated {
+		var name any = say("frame's own place")
+		if i := slices.IndexFunc(m.Fitted, func(a catalog.AddOn) bool { return a.Code == s.AddOn }); i >= 0 {
+			name = strings.ToLower(m.Fitted[i].Name)
+		}
+		of := "places[" + strconv.Itoa(s.Seat.Place) + "]."
+		specs = append(specs, spec{of + "min_months", say("from what age the %v takes anybody", name), s.Place.MinMonths == 0, true, s.AddOn},
+			spec{of + "max_kg", say("up to what weight the %v takes anybody", name), s.Place.MaxMass == 0, true, s.AddOn})
 	}
 	return specs
 }
