@@ -77,6 +77,7 @@ var Groups = []Group{
 		{"steps_mass_g", "A heavy bike, on steps", "Bike and add-ons, as it is lifted. " + practice, Mass, 0, 100 * kilo},
 		{"heavy_rider_g", "A heavy rider, where no limit is stated", "Most frames are made for less. " + practice, Mass, 0, 300 * kilo},
 		{"heavy_cargo_g", "Heavy cargo, where the axles’ ratings are not stated", "Beyond it the axles should be known. " + practice, Mass, 0, 400 * kilo},
+		{"estimate_margin_g", "Little to spare, where a weight is estimated", "An estimate may be this far out. " + practice, Mass, 0, 50 * kilo},
 		{"front_share", "Least on the front wheel", "Of everything together; with less the steering goes light. " + practice, Share, 0, 50 * percent},
 		{"side_margin_g", "One side heavier than the other", "Beyond it the bike pulls to one side. " + practice, Mass, 0, 50 * kilo},
 		{"outgrown_months", "Outgrown soon, in months", "What is outgrown within these months needs a plan for after. " + practice, Count, 0, 120},
@@ -96,7 +97,7 @@ var criterionKinds = map[string]Kind{
 }
 
 var criterionWhys = map[string]string{
-	match.LoadHeadroom: "Spare under the heaviest rider, of the gross rating.",
+	match.LoadHeadroom: "The least that is spare of the gross rating and of each axle’s, as its share, for the rider for whom it is least.",
 	match.CarryShare:   "Carried over the rider’s own weight, for the rider who has it worst.",
 	match.HorizonShare: "Months until something is outgrown, over the years asked for.",
 	match.RiderHeight:  "Distance to the nearer end over half the range, for the rider who has it worst.",
@@ -139,7 +140,7 @@ func SummaryDays(changed map[string]int64) int {
 
 // CriterionNames are what people call the criteria of a score.
 var CriterionNames = map[string]string{
-	match.LoadHeadroom: "Room under the gross rating", match.CarryShare: "Load for the rider’s weight", match.HorizonShare: "How long it lasts",
+	match.LoadHeadroom: "Room under the ratings", match.CarryShare: "Load for the rider’s weight", match.HorizonShare: "How long it lasts",
 	match.RiderHeight: "Rider’s height", match.StorageSlack: "Room at home", match.Price: "Price", match.HandlingMass: "Lifting and pushing",
 }
 

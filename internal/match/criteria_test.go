@@ -37,6 +37,13 @@ func TestCriteriaAreLinearBetweenTheirEnds(t *testing.T) {
 		// Bike and rider are 105 kg; of a rating of R that leaves (R − 105) ÷ R.
 		{"load_headroom", func(k *counter, kilograms int64) { k.f.GrossRating = measure.Mass(kilograms) * kg },
 			[]point{{105, "0"}, {112, "1/4"}, {120, "1/2"}, {140, "1"}, {141, "1"}, {400, "1"}}},
+		// The rear axle has 15 + 40 of the 105; of its rating of R that leaves
+		// (R − 55) ÷ R, and the front axle 50 of 200.
+		{"load_headroom", func(k *counter, kilograms int64) {
+			k.f.GrossRating, k.f.RearAxleRating = 500*kg, measure.Mass(kilograms)*kg
+		}, []point{{55, "0"}, {80, "1"}, {60, "1/3"}}},
+		{"load_headroom", func(k *counter, kilograms int64) { k.f.FrontAxleRating = measure.Mass(kilograms) * kg },
+			[]point{{50, "0"}, {60, "2/3"}}},
 		// Of the rider's 80 kg; 56 are 70 %.
 		{"carry_share", func(k *counter, kilograms int64) { k.hold(measure.Mass(kilograms) * kg); k.f.Zones[1].Rating = 0 },
 			[]point{{90, "0"}, {80, "0"}, {68, "1/4"}, {56, "1/2"}, {32, "1"}, {10, "1"}}},

@@ -37,6 +37,7 @@ type document struct {
 	Reasons      []Reason             `json:"reasons"`
 	Build        *fitting.Build       `json:"build"`
 	Loads        []sheet              `json:"loads"`
+	Limits       []Limit              `json:"limits"`
 	Horizon      *string              `json:"horizon"`
 	HorizonLimit *string              `json:"horizon_limit"`
 	Parking      *home                `json:"parking"`
@@ -86,7 +87,7 @@ func (d decimal) MarshalJSON() ([]byte, error) {
 func documentOf(m *Match) document {
 	d := document{
 		Frame: m.Frame.Code, Verdict: m.Verdict, Relaxed: m.Relaxed, Open: m.Open, Reasons: m.Reasons,
-		Build: m.Build, Total: m.Total, Change: m.Change,
+		Build: m.Build, Limits: m.Limits, Total: m.Total, Change: m.Change,
 	}
 	if m.Score != nil {
 		d.Score = &decimal{m.Score, 1}

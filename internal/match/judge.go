@@ -24,6 +24,7 @@ type Match struct {
 	Reasons  []Reason
 	Build    *fitting.Build
 	Sheets   []load.Sheet // one a rider whose weight is known
+	Limits   []Limit      // of the build, the one with the least left first
 	Horizon  *fitting.Horizon
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build
@@ -123,6 +124,7 @@ func (j *judge) describe(p *fitting.Problem, b *fitting.Build, m *Match) {
 		m.Home = &fit
 	}
 	m.Seated = p.Seated(b)
+	m.Limits = m.limits()
 	m.Total = m.Frame.Price + b.Price + b.Labour
 }
 
@@ -130,6 +132,7 @@ func (j *judge) describe(p *fitting.Problem, b *fitting.Build, m *Match) {
 func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 	m.Reasons = append(m.Reasons, carryReasons(m.Sheets, j.settings)...)
 	m.Reasons = append(m.Reasons, j.balanceReasons(m)...)
+	m.Reasons = append(m.Reasons, j.marginReasons(m)...)
 	m.Reasons = append(m.Reasons, j.homeReasons(m)...)
 	m.Reasons = append(m.Reasons, j.budgetReasons(m)...)
 	m.Reasons = append(m.Reasons, j.specReasons(m)...)

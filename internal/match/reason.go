@@ -52,6 +52,8 @@ type Reason struct {
 	OverSize  measure.Length `json:"over_cm,omitzero"`
 	OverPrice measure.Money  `json:"over_cents,omitzero"`
 	Slack     measure.Length `json:"slack_cm,omitzero"`
+	Limit     string         `json:"rating,omitzero"` // as Limit.Rating
+	Spare     measure.Mass   `json:"spare_kg,omitzero"`
 	Message   Message        `json:"text"`
 }
 

@@ -31,7 +31,7 @@ type edge struct {
 	set  func(k *counter, step int)
 }
 
-var edges = slices.Concat(riderEdges, ratingEdges, passengerEdges, cargoEdges, homeEdges, moneyEdges, balanceEdges, unstatedEdges, horizonEdges, byHandEdges)
+var edges = slices.Concat(riderEdges, ratingEdges, passengerEdges, cargoEdges, homeEdges, moneyEdges, balanceEdges, marginEdges, unstatedEdges, horizonEdges, byHandEdges)
 
 func millimetres(step int) measure.Length { return measure.Length(step) }
 func grams(step int) measure.Mass         { return measure.Mass(step) }
@@ -152,6 +152,19 @@ func (k *counter) stand(most measure.Mass) {
 	k.AddOns = append(k.AddOns, catalog.AddOn{Code: "stand", Name: "Stand", Weight: 1 * kg, FittingMinutes: 10, Fits: []string{"sedge"}, Provides: []string{"two_leg_stand"}, StandMax: most})
 	k.Shop.LabourPerHour = 6000
 	k.f.BareWeight, k.f.ComesWith = 26*kg, []string{"stand"}
+}
+
+// Bike and rider are 105 kg, and 111 with what is added to a stated weight.
+var marginEdges = []edge{
+	{"estimate_margin", "5 kg of the gross rating, estimated", [...]match.Weight{none, none, care}, func(k *counter, step int) {
+		k.p.Riders[0].Weighed = profile.Given(profile.Stated)
+		k.f.GrossRating = 116*kg - grams(step)
+	}},
+	{"estimate_margin", "5 kg of the rear axle, estimated", [...]match.Weight{none, none, care}, func(k *counter, step int) {
+		k.p.Riders[0].Weighed = profile.Given(profile.Stated)
+		k.f.RearAxleRating = 63*kg - grams(step) // 15 of the bike and half of 86
+	}},
+	{"estimate_margin", "nothing, weighed", [...]match.Weight{none, none, none}, func(k *counter, _ int) { k.f.GrossRating = 105 * kg }},
 }
 
 // bagged has a dog in its crate in a front zone that states no rating.

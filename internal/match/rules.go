@@ -41,6 +41,7 @@ const (
 	ReasonWeightEstimated Code = "weight_estimated"
 	ReasonBeyondReference Code = "beyond_reference"
 	ReasonSpecMissing     Code = "spec_missing"
+	ReasonEstimateMargin  Code = "estimate_margin"
 	ReasonFrontLight      Code = "front_light"
 	ReasonSideLoad        Code = "side_load"
 	ReasonStandRating     Code = "stand_rating"
@@ -260,6 +261,18 @@ var Rules = []Rule{
 				"Cycliste %v porterait %v, soit %v de plus que %v de son propre poids, le repère habituel. Exercez-vous à vide, puis chargez peu à peu.",
 				"Person %v würde %v befördern, das sind %v über %v des eigenen Gewichts, dem üblichen Richtwert. Üben Sie leer, dann laden Sie nach und nach mehr.",
 				"Berijder %v zou %v vervoeren, dat is %v boven %v van het eigen gewicht, de gebruikelijke richtlijn. Oefen leeg, laad dan stap voor stap meer."),
+		}, nil},
+	{ReasonEstimateMargin, "a weight that is estimated, and the least left of any rating < estimate_margin", "care", "estimate_margin_g",
+		said("little left for an estimate", "peu de marge, poids estimé", "wenig Reserve, geschätzt", "weinig over bij een schatting"), []tongue.Said{
+			said("A weight is estimated, and little is to spare: %v at %v. Weigh before you buy.",
+				"Un poids est estimé, et la marge est mince : %v pour %v. Pesez avant d’acheter.",
+				"Ein Gewicht ist geschätzt, und es bleibt wenig Reserve: %v bei: %v. Wiegen Sie vor dem Kauf.",
+				"Een gewicht is geschat, en er blijft weinig over: %v bij: %v. Weeg voor u koopt."),
+			said("the %v zone", "la zone « %v »", "Zone „%v“", "de zone ‘%v’"),
+			said("the zones %v together", "les zones %v ensemble", "Zonen %v zusammen", "de zones %v samen"),
+			said("the %v axle", "l’essieu %v", "Achse %v", "de as %v"),
+			said("the %v", "« %v »", "„%v“", "‘%v’"),
+			said("the gross rating", "le poids total autorisé", "zulässiges Gesamtgewicht", "het toegestane totaalgewicht"),
 		}, nil},
 	{ReasonFrontLight, "front axle < 0; front axle < front_share × everything", "stop; care", "front_share",
 		said("light on the front wheel", "trop léger à l’avant", "vorn zu leicht", "te licht op het voorwiel"), []tongue.Said{

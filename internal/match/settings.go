@@ -22,6 +22,7 @@ type Settings struct {
 	StepsMass       measure.Mass
 	HeavyRider      measure.Mass  // beyond it a rider leans on a limit that is not stated
 	HeavyCargo      measure.Mass  // beyond it cargo leans on what the axles are not stated to bear
+	EstimateMargin  measure.Mass  // less than this left of the first limit, where a weight is estimated
 	FrontShare      measure.Share // of everything, the least on the front axle
 	SideMargin      measure.Mass  // between left and right
 	OutgrownMonths  int64         // a horizon less than this far off needs attention
@@ -39,7 +40,7 @@ type CriterionSetting struct {
 
 // The criteria of the score.
 const (
-	LoadHeadroom = "load_headroom" // spare under the heaviest rider, share of the gross rating
+	LoadHeadroom = "load_headroom" // the least spare of the gross rating and of each axle's, as its share
 	CarryShare   = "carry_share"   // carried over the rider's own weight, worst rider
 	HorizonShare = "horizon"       // months it lasts over the years asked for
 	RiderHeight  = "rider_height"  // distance to the nearer end over half the range, worst rider
@@ -61,6 +62,7 @@ func DefaultSettings() Settings {
 		StepsMass:       25 * measure.Kilogram,
 		HeavyRider:      110 * measure.Kilogram,
 		HeavyCargo:      25 * measure.Kilogram,
+		EstimateMargin:  5 * measure.Kilogram,
 		FrontShare:      20 * measure.Percent,
 		SideMargin:      5 * measure.Kilogram,
 		OutgrownMonths:  6,
@@ -98,6 +100,7 @@ func (s *Settings) entries() []entry {
 		{"steps_mass_g", (*int64)(&s.StepsMass)},
 		{"heavy_rider_g", (*int64)(&s.HeavyRider)},
 		{"heavy_cargo_g", (*int64)(&s.HeavyCargo)},
+		{"estimate_margin_g", (*int64)(&s.EstimateMargin)},
 		{"front_share", (*int64)(&s.FrontShare)},
 		{"side_margin_g", (*int64)(&s.SideMargin)},
 		{"outgrown_months", &s.OutgrownMonths},
