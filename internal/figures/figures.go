@@ -68,11 +68,11 @@ var Groups = []Group{
 		{"minimum_percentile", "Percentile for least weights", "Where a seat asks for a least weight, a light child has to reach it; from the same reference, the choice is common practice.", Share, 1 * percent, 50 * percent},
 	}},
 	{"When to ask for care", "", []Figure{
+		{"height_rounding_mm", "Rider’s height, outside the range", "The rounding of feet and inches; further out rules the frame out. " + practice, Length, 0, 10 * centi},
 		{"height_margin_mm", "Rider’s height, near an end of the range", "A rider this near to an end should try the bike first. " + practice, Length, 0, 30 * centi},
 		{"standover_margin_mm", "Room over the frame", "Inseam less standover, for who puts both feet down. " + practice, Length, 0, 30 * centi},
 		{"carry_share", "What a rider carries, of their own weight", "Beyond it starting and stopping take strength. " + practice, Share, 10 * percent, 3 * whole},
 		{"slack_margin_mm", "Room to spare at home", "Less than this and a handlebar measured wrong is a bike outside. " + practice, Length, 0, 100 * centi},
-		{"budget_margin", "Over the budget, before it rules out", "Only where the customer calls the budget firm. " + practice, Share, 0, whole},
 		{"steps_max", "Steps up to which weight is no matter", "More steps than these with a heavy bike need a try. " + practice, Count, 0, 100},
 		{"steps_mass_g", "A heavy bike, on steps", "Bike and add-ons, as it is lifted. " + practice, Mass, 0, 100 * kilo},
 		{"heavy_rider_g", "A heavy rider, where no limit is stated", "Most frames are made for less. " + practice, Mass, 0, 300 * kilo},

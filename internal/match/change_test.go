@@ -94,8 +94,8 @@ func TestTheChangeThatWouldMakeItFit(t *testing.T) {
 		// Three for two seats, and nobody grows out of that.
 		{"without_passenger p", func(k *counter) { k.kids(threeKids...) }},
 		{"without_passenger q", func(k *counter) { k.kids(kid("p", "2023-05"), kid("q", "2010-05")); k.seat().Places[0].MaxMonths = 150 }},
-		// 200000 ÷ 1.1 = 181818.18…
-		{"more_budget 181819", func(k *counter) {
+		// The whole of what it costs.
+		{"more_budget 200000", func(k *counter) {
 			k.p.Budget, k.p.BudgetFirm = profile.Given(measure.Money(150_000)), profile.Given(true)
 		}},
 		{"none", func(k *counter) { k.f.GrossRating = 100 * kg }},

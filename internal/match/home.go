@@ -74,15 +74,9 @@ func (j *judge) budgetReasons(m *Match) []Reason {
 	over := m.Total - budget
 	r := Reason{Code: ReasonBudget, Weight: Care, OverPrice: over,
 		Message: say("%v over the budget.", Cost{over, j.catalogue.Shop.Currency})}
-	if overBudget(m.Total, budget, j.settings) && j.profile.BudgetFirm.Or(false) {
+	if j.profile.BudgetFirm.Or(false) {
 		r.Weight = Stop
 		r.Message = say("%v over a firm budget.", Cost{over, j.catalogue.Shop.Currency})
 	}
 	return []Reason{r}
-}
-
-// overBudget reports whether a total is over the budget by more than the
-// margin.
-func overBudget(total, budget measure.Money, s Settings) bool {
-	return int64(total-budget)*int64(measure.Whole) > int64(budget)*int64(s.BudgetMargin)
 }

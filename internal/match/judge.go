@@ -202,5 +202,5 @@ func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profil
 	if err != nil {
 		return false, err
 	}
-	return limited && overBudget(f.Price+b.Price+b.Labour, budget, j.settings) || lifts(f, problem.Items(b), d.Riders), nil
+	return limited && f.Price+b.Price+b.Labour > budget || lifts(f, problem.Items(b), d.Riders), nil
 }

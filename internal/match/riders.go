@@ -35,25 +35,40 @@ func riderReasons(f *catalog.Frame, d *fitting.Demand, s Settings) []Reason {
 	return reasons
 }
 
+// riderHeight holds a height against the range. A little outside is within
+// what a height in feet and inches is rounded by.
 func riderHeight(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
 	height, ok := r.Height.Get()
 	if !ok {
 		return nil
 	}
-	reason := Reason{Code: ReasonRiderHeight, Weight: Stop, Rider: r.Label}
+	reason := Reason{Code: ReasonRiderHeight, Weight: Care, Rider: r.Label}
+	above, under := height-f.RiderMin, f.RiderMax-height
 	switch {
-	case height < f.RiderMin:
-		reason.OverSize = f.RiderMin - height
-		reason.Message = say("Rider %v is %v too short: the frame is made for %v to %v.", r.Label, up(reason.OverSize), f.RiderMin, f.RiderMax)
-	case height > f.RiderMax:
-		reason.OverSize = height - f.RiderMax
-		reason.Message = say("Rider %v is %v too tall: the frame is made for %v to %v.", r.Label, up(reason.OverSize), f.RiderMin, f.RiderMax)
-	case height-f.RiderMin <= s.HeightMargin:
-		reason.Weight, reason.Slack = Care, height-f.RiderMin
-		reason.Message = say("Rider %v is only %v above the shortest the frame is made for. Try it for size.", r.Label, down(reason.Slack))
-	case f.RiderMax-height <= s.HeightMargin:
-		reason.Weight, reason.Slack = Care, f.RiderMax-height
-		reason.Message = say("Rider %v is only %v under the tallest the frame is made for. Try it for size.", r.Label, down(reason.Slack))
+	case above < 0:
+		reason.OverSize = -above
+		reason.Message = say("Rider %v is %v shorter than the frame is made for, no more than heights are rounded by. Try it for size.", r.Label, up(-above))
+		if -above > s.HeightRounding {
+			reason.Weight = Stop
+			reason.Message = say("Rider %v is %v too short: the frame is made for %v to %v.", r.Label, up(-above), f.RiderMin, f.RiderMax)
+		}
+	case under < 0:
+		reason.OverSize = -under
+		reason.Message = say("Rider %v is %v taller than the frame is made for, no more than heights are rounded by. Try it for size.", r.Label, up(-under))
+		if -under > s.HeightRounding {
+			reason.Weight = Stop
+			reason.Message = say("Rider %v is %v too tall: the frame is made for %v to %v.", r.Label, up(-under), f.RiderMin, f.RiderMax)
+		}
+	case above == 0:
+		reason.Message = say("Rider %v is just as tall as the shortest the frame is made for. Try it for size.", r.Label)
+	case above <= s.HeightMargin:
+		reason.Slack = above
+		reason.Message = say("Rider %v is only %v above the shortest the frame is made for. Try it for size.", r.Label, down(above))
+	case under == 0:
+		reason.Message = say("Rider %v is just as tall as the tallest the frame is made for. Try it for size.", r.Label)
+	case under <= s.HeightMargin:
+		reason.Slack = under
+		reason.Message = say("Rider %v is only %v under the tallest the frame is made for. Try it for size.", r.Label, down(under))
 	default:
 		return nil
 	}

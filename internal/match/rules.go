@@ -65,7 +65,7 @@ var said, forms = tongue.In, tongue.OneOr
 // Rules is every reason that a match can carry, in the order in which those of
 // one weight are listed.
 var Rules = []Rule{
-	{ReasonRiderHeight, "height < rider_min or height > rider_max; inside, but within height_margin of an end", "stop; care", "height_margin_mm",
+	{ReasonRiderHeight, "outside rider_min to rider_max by > height_rounding; by less, or inside within height_margin of an end", "stop; care", "height_rounding_mm, height_margin_mm",
 		said("rider’s height", "taille de qui roule", "Körpergröße", "lengte van de berijder"), []tongue.Said{
 			said("Rider %v is %v too short: the frame is made for %v to %v.",
 				"Cycliste %v : %v trop petit pour ce vélo, prévu de %v à %v.",
@@ -83,6 +83,22 @@ var Rules = []Rule{
 				"Cycliste %v : seulement %v en dessous de la plus grande taille prévue. Essayez la taille.",
 				"Person %v ist nur %v kleiner als die größte vorgesehene Größe. Probieren Sie, ob es passt.",
 				"Berijder %v is maar %v korter dan de grootste bedoelde lengte. Probeer of de maat klopt."),
+			said("Rider %v is %v shorter than the frame is made for, no more than heights are rounded by. Try it for size.",
+				"Cycliste %v : %v de moins que la plus petite taille prévue, pas plus que l’arrondi d’une taille. Essayez la taille.",
+				"Person %v ist %v kleiner als vorgesehen, nicht mehr als die Rundung einer Größe. Probieren Sie, ob es passt.",
+				"Berijder %v is %v korter dan bedoeld, niet meer dan de afronding van een lengte. Probeer of de maat klopt."),
+			said("Rider %v is %v taller than the frame is made for, no more than heights are rounded by. Try it for size.",
+				"Cycliste %v : %v de plus que la plus grande taille prévue, pas plus que l’arrondi d’une taille. Essayez la taille.",
+				"Person %v ist %v größer als vorgesehen, nicht mehr als die Rundung einer Größe. Probieren Sie, ob es passt.",
+				"Berijder %v is %v langer dan bedoeld, niet meer dan de afronding van een lengte. Probeer of de maat klopt."),
+			said("Rider %v is just as tall as the shortest the frame is made for. Try it for size.",
+				"Cycliste %v a tout juste la plus petite taille prévue. Essayez la taille.",
+				"Person %v hat genau die kleinste vorgesehene Größe. Probieren Sie, ob es passt.",
+				"Berijder %v heeft precies de kleinste bedoelde lengte. Probeer of de maat klopt."),
+			said("Rider %v is just as tall as the tallest the frame is made for. Try it for size.",
+				"Cycliste %v a tout juste la plus grande taille prévue. Essayez la taille.",
+				"Person %v hat genau die größte vorgesehene Größe. Probieren Sie, ob es passt.",
+				"Berijder %v heeft precies de grootste bedoelde lengte. Probeer of de maat klopt."),
 		}, nil},
 	{ReasonRiderWeight, "riding weight > rider_max", "stop", "undressed_g, stated_g",
 		said("rider’s weight", "poids de qui roule", "Gewicht der fahrenden Person", "gewicht van de berijder"), []tongue.Said{
@@ -343,7 +359,7 @@ var Rules = []Rule{
 				"Es muss zu Hause aufrecht stehen, und mit diesen Anbauteilen kann es das nicht.",
 				"Hij moet thuis rechtop staan, en met deze accessoires kan dat niet."),
 		}, nil},
-	{ReasonBudget, "total > budget; beyond budget_margin and firm", "care; stop", "budget_margin",
+	{ReasonBudget, "total > budget; the same where the budget is firm", "care; stop", "",
 		said("over the budget", "au-delà du budget", "über dem Budget", "boven het budget"), []tongue.Said{
 			said("%v over the budget.", "%v au-dessus du budget.", "%v über dem Budget.", "%v boven het budget."),
 			said("%v over a firm budget.", "%v au-dessus d’un budget ferme.", "%v über einem festen Budget.", "%v boven een vast budget."),

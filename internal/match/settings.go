@@ -13,11 +13,11 @@ import (
 // common practice.
 type Settings struct {
 	fitting.Settings
+	HeightRounding  measure.Length // outside the rider range by no more than this needs attention
 	HeightMargin    measure.Length // inside the rider range but this near to an end needs attention
 	StandoverMargin measure.Length
 	CarryShare      measure.Share  // of the rider's own weight
 	SlackMargin     measure.Length // less than this at home needs attention
-	BudgetMargin    measure.Share  // over the budget, before it may rule out
 	StepsMax        int            // more than these with more than StepsMass needs attention
 	StepsMass       measure.Mass
 	HeavyRider      measure.Mass  // beyond it a rider leans on a limit that is not stated
@@ -53,11 +53,11 @@ const (
 func DefaultSettings() Settings {
 	return Settings{
 		Settings:        fitting.DefaultSettings(),
+		HeightRounding:  5 * measure.Millimetre,
 		HeightMargin:    2 * measure.Centimetre,
 		StandoverMargin: 2 * measure.Centimetre,
 		CarryShare:      80 * measure.Percent,
 		SlackMargin:     5 * measure.Centimetre,
-		BudgetMargin:    10 * measure.Percent,
 		StepsMax:        3,
 		StepsMass:       25 * measure.Kilogram,
 		HeavyRider:      110 * measure.Kilogram,
@@ -92,11 +92,11 @@ func (s *Settings) entries() []entry {
 		{"clothing_g", (*int64)(&s.Clothing)},
 		{"planning_percentile", (*int64)(&s.Planning)},
 		{"minimum_percentile", (*int64)(&s.Minimum)},
+		{"height_rounding_mm", (*int64)(&s.HeightRounding)},
 		{"height_margin_mm", (*int64)(&s.HeightMargin)},
 		{"standover_margin_mm", (*int64)(&s.StandoverMargin)},
 		{"carry_share", (*int64)(&s.CarryShare)},
 		{"slack_margin_mm", (*int64)(&s.SlackMargin)},
-		{"budget_margin", (*int64)(&s.BudgetMargin)},
 		{"steps_mass_g", (*int64)(&s.StepsMass)},
 		{"heavy_rider_g", (*int64)(&s.HeavyRider)},
 		{"heavy_cargo_g", (*int64)(&s.HeavyCargo)},
