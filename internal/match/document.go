@@ -15,12 +15,17 @@ import (
 
 func itoa(n int) string { return strconv.Itoa(n) }
 
-// Document writes matches as the interchange document. The same matches are
-// always the same bytes.
+// Document writes matches as the interchange document, with what is to be
+// minded before anybody rides at its head. The same matches are always the
+// same bytes.
 func Document(matches []*Match) ([]byte, error) {
 	doc := struct {
-		Matches []document `json:"matches"`
+		Cautions []string   `json:"cautions"`
+		Matches  []document `json:"matches"`
 	}{Matches: make([]document, len(matches))}
+	for _, c := range Cautions {
+		doc.Cautions = append(doc.Cautions, c.English)
+	}
 	for i, m := range matches {
 		doc.Matches[i] = documentOf(m)
 	}
