@@ -79,6 +79,8 @@ func (j *judge) figure(code string, m *Match) (*big.Rat, bool) {
 	switch code {
 	case LoadHeadroom:
 		return headroom(m)
+	case HillSpeed:
+		return j.hillSpeed(m)
 	case CarryShare:
 		return carryShare(m.Sheets)
 	case HorizonShare:
@@ -126,6 +128,19 @@ func headroom(m *Match) (*big.Rat, bool) {
 				worst = least(worst, share(int64(rating-load), int64(rating)))
 			}
 		}
+	}
+	return worst, worst != nil
+}
+
+// hillSpeed is the speed on the hill asked for of the slowest rider.
+func (j *judge) hillSpeed(m *Match) (*big.Rat, bool) {
+	var worst *big.Rat
+	for i := range m.Sheets {
+		c, asked := j.climbOf(m, &m.Sheets[i])
+		if !asked {
+			return nil, false
+		}
+		worst = least(worst, new(big.Rat).SetInt64(c.speed))
 	}
 	return worst, worst != nil
 }

@@ -133,6 +133,7 @@ func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 	m.Reasons = append(m.Reasons, carryReasons(m.Sheets, j.settings)...)
 	m.Reasons = append(m.Reasons, j.balanceReasons(m)...)
 	m.Reasons = append(m.Reasons, j.marginReasons(m)...)
+	m.Reasons = append(m.Reasons, j.roadReasons(m)...)
 	m.Reasons = append(m.Reasons, j.homeReasons(m)...)
 	m.Reasons = append(m.Reasons, j.budgetReasons(m)...)
 	m.Reasons = append(m.Reasons, j.specReasons(m)...)

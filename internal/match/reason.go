@@ -54,6 +54,7 @@ type Reason struct {
 	Slack     measure.Length `json:"slack_cm,omitzero"`
 	Limit     string         `json:"rating,omitzero"` // as Limit.Rating
 	Spare     measure.Mass   `json:"spare_kg,omitzero"`
+	Speed     int64          `json:"metres_per_hour,omitzero"`
 	Message   Message        `json:"text"`
 }
 

@@ -31,7 +31,7 @@ type edge struct {
 	set  func(k *counter, step int)
 }
 
-var edges = slices.Concat(riderEdges, ratingEdges, passengerEdges, cargoEdges, homeEdges, moneyEdges, balanceEdges, marginEdges, unstatedEdges, horizonEdges, byHandEdges)
+var edges = slices.Concat(riderEdges, ratingEdges, passengerEdges, cargoEdges, homeEdges, moneyEdges, balanceEdges, marginEdges, roadEdges, unstatedEdges, horizonEdges, byHandEdges)
 
 func millimetres(step int) measure.Length { return measure.Length(step) }
 func grams(step int) measure.Mass         { return measure.Mass(step) }
@@ -167,6 +167,48 @@ var marginEdges = []edge{
 		k.f.RearAxleRating = 63*kg - grams(step) // 15 of the bike and half of 86
 	}},
 	{"estimate_margin", "nothing, weighed", [...]match.Weight{none, none, none}, func(k *counter, _ int) { k.f.GrossRating = 105 * kg }},
+}
+
+// cabled has nothing but a brake of a kind, and cargo that makes 150 kg of it
+// all: 25 of the bike and 80 of the rider besides.
+func cabled(front, rear string) func(k *counter, step int) {
+	return func(k *counter, step int) {
+		k.f.FrontBrake, k.f.RearBrake = front, rear
+		k.hold(45*kg + grams(step))
+	}
+}
+
+// steep has a child along on a hill of 8 %.
+func steep(front string) func(k *counter, step int) {
+	return seated(func(k *counter, step int) {
+		k.f.FrontBrake, k.f.RearBrake, k.f.AssistWatts = front, "cable_rim", 250
+		k.p.Hill = profile.Given(measure.Percentage(8_00 + step))
+	})
+}
+
+// 105 kg on 9.1 %: 1029.698 N × 0.100584 = 103.572 N, and a rider of 80 keeps up
+// 144 W: at 1.3479 m/s the air adds 0.701, and 104.273 × 1.3479 ÷ 0.976 = 144.0;
+// that is 4852 metres an hour. The lowest gear of
+// the wheel that rolls π × 706 mm = 2218 mm goes 22 ÷ 34 of that, 1435 mm: at 50
+// turns 4.31 km/h.
+var roadEdges = []edge{
+	{"hill", "4.852 km/h", [...]match.Weight{none, none, care}, func(k *counter, step int) {
+		k.p.Hill = profile.Given(measure.Percentage(9_10))
+		k.s.HillSpeed = 4852 + int64(step)
+	}},
+	{"hill", "no hill", [...]match.Weight{none, none, none}, func(k *counter, step int) { k.p.Hill = profile.Given(measure.Percentage(0)) }},
+	// 4852 m ÷ 1435 mm ÷ 60 = 56.4 turns a minute.
+	{"hill", "56 turns a minute", [...]match.Weight{none, none, care}, func(k *counter, step int) {
+		k.f.Chainrings, k.f.Sprockets = []int{22}, []int{11, 34}
+		k.p.Hill = profile.Given(measure.Percentage(9_10))
+		k.s.HillTurns = 56 + int64(step)
+	}},
+	{"brakes", "150 kg on cable and rim", [...]match.Weight{none, none, care}, cabled("cable_disc", "hydraulic_rim")},
+	{"brakes", "150 kg on a coaster alone", [...]match.Weight{none, none, care}, cabled("", "coaster")},
+	{"brakes", "150 kg on one drum", [...]match.Weight{none, none, none}, cabled("drum", "coaster")},
+	{"brakes", "150 kg on nothing stated", [...]match.Weight{none, none, none}, cabled("", "")},
+	{"brakes", "a child on 8 %", [...]match.Weight{none, care, care}, steep("cable_disc")},
+	{"brakes", "a child on 8 %, one hydraulic disc", [...]match.Weight{none, none, none}, steep("hydraulic_disc")},
 }
 
 // bagged has a dog in its crate in a front zone that states no rating.

@@ -41,6 +41,8 @@ const (
 	ReasonWeightEstimated Code = "weight_estimated"
 	ReasonBeyondReference Code = "beyond_reference"
 	ReasonSpecMissing     Code = "spec_missing"
+	ReasonHill            Code = "hill"
+	ReasonBrakes          Code = "brakes"
 	ReasonEstimateMargin  Code = "estimate_margin"
 	ReasonFrontLight      Code = "front_light"
 	ReasonSideLoad        Code = "side_load"
@@ -370,6 +372,29 @@ var Rules = []Rule{
 				"Cycliste %v a moins de force dans les mains, et ce vélo a un frein %v. Essayez les leviers, vélo chargé.",
 				"Person %v hat weniger Kraft in den Händen, und dieses Rad hat eine Bremse der Art: %v. Probieren Sie die Hebel beladen.",
 				"Berijder %v heeft minder kracht in de handen, en deze fiets heeft een rem van de soort: %v. Probeer de hendels beladen."),
+		}, nil},
+	{ReasonHill, "speed on hill_percent with hill_effort × the rider's own weight, 60 to 250 W, and assist_watts < hill_speed; the effort falls with the turns under hill_turns in the lowest gear", "care", "hill_effort, hill_turns, hill_speed",
+		said("slow on the hill", "lent dans la côte", "langsam am Berg", "traag op de helling"), []tongue.Said{
+			said("Rider %v climbs the %v hill at %v, slower than %v. Expect to push, or ride it with a motor.",
+				"Cycliste %v monte la côte de %v à %v, moins vite que %v. Attendez-vous à pousser, ou prenez un moteur.",
+				"Person %v fährt den Berg mit %v Steigung mit %v hinauf, langsamer als %v. Rechnen Sie mit Schieben, oder nehmen Sie einen Motor.",
+				"Berijder %v rijdt de helling van %v op met %v, trager dan %v. Reken op duwen, of neem een motor."),
+			said("On the %v hill rider %v cannot turn the lowest gear %v times a minute with %v W. Expect to push, or ride it with a lower gear or a motor.",
+				"Dans la côte de %v, cycliste %v ne peut tourner le plus petit développement %v fois par minute avec %v W. Attendez-vous à pousser, ou prenez un développement plus petit ou un moteur.",
+				"Am Berg mit %v Steigung kann Person %v den kleinsten Gang nicht %v Mal pro Minute treten, mit %v W. Rechnen Sie mit Schieben, oder nehmen Sie einen kleineren Gang oder einen Motor.",
+				"Op de helling van %v kan berijder %v de lichtste versnelling niet %v keer per minuut rondtrappen met %v W. Reken op duwen, of neem een lichtere versnelling of een motor."),
+			said("%v.%v km/h", "%v,%v km/h", "%v,%v km/h", "%v,%v km/u"),
+		}, nil},
+	{ReasonBrakes, "every stated brake is coaster, rim or cable, and everything > brake_mass, or passengers and hill_percent ≥ brake_hill", "care", "brake_mass_g, brake_hill",
+		said("brakes for this load", "freins pour cette charge", "Bremsen für diese Last", "remmen voor deze last"), []tongue.Said{
+			said("%v in all on a %v brake, more than the usual %v for it. Try it loaded, downhill, before you decide.",
+				"%v en tout sur un frein %v, plus que les %v habituels. Essayez-le chargé, en descente, avant de vous décider.",
+				"%v insgesamt an einer Bremse der Art: %v, mehr als die üblichen %v dafür. Probieren Sie sie beladen und bergab, bevor Sie sich entscheiden.",
+				"%v in totaal op een rem van de soort: %v, meer dan de gebruikelijke %v daarvoor. Probeer hem beladen en bergaf voordat u beslist."),
+			said("Passengers on a hill of %v with a %v brake. Try it loaded, downhill, before you decide.",
+				"Des passagers dans une côte de %v avec un frein %v. Essayez-le chargé, en descente, avant de vous décider.",
+				"Mitfahrende auf einer Steigung von %v mit einer Bremse der Art: %v. Probieren Sie sie beladen und bergab, bevor Sie sich entscheiden.",
+				"Passagiers op een helling van %v met een rem van de soort: %v. Probeer hem beladen en bergaf voordat u beslist."),
 		}, nil},
 	{ReasonSteps, "steps > steps_max and bare weight + add-ons > steps_mass", "care", "steps_max, steps_mass_g",
 		said("heavy on the steps", "lourd dans les marches", "schwer auf den Stufen", "zwaar op de treden"), nil, []tongue.Counted{
