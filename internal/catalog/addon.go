@@ -19,6 +19,8 @@ type AddOn struct {
 	Excludes []string
 	Provides []string // tags
 
+	StandMax measure.Mass // of a stand: the loaded bike without its rider
+
 	Zone        string       // empty: counts toward the gross rating only
 	MaxLoad     measure.Mass // over all that it carries
 	Cargo       measure.Mass

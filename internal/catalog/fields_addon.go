@@ -37,6 +37,8 @@ var addOnFields = table(
 	in(addOnBeside,
 		also(fact("excludes", AddOns, "Never together with", func(a *AddOn) *[]string { return &a.Excludes }), excludes),
 		fact("provides", Codes, "Provides", func(a *AddOn) *[]string { return &a.Provides }, ownTags).hint("Tags that needs may name, blanks between.")),
+	in(addOnCarries, leftOut(fact("stand_max_kg", Mass, "Loaded bike that the stand bears", func(a *AddOn) *measure.Mass { return &a.StandMax }, stated(1*kg, 600*kg)).
+		hint("Of a stand: everything but the rider."), func(a *AddOn) bool { return a.StandMax == 0 })),
 	in(addOnCarries,
 		also(fact("zone", OneZone, "Zone", func(a *AddOn) *string { return &a.Zone }).hint("Empty: it counts toward the gross rating only."), carriesInAZone),
 		fact("max_load_kg", Mass, "Load over all it carries", func(a *AddOn) *measure.Mass { return &a.MaxLoad }, within(0, 400*kg)),

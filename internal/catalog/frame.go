@@ -124,7 +124,13 @@ var (
 	Types      = []string{"compact_longtail", "longtail", "front_loader", "tricycle", "loaded_tourer", "other"}
 	Brakes     = []string{"hydraulic_disc", "cable_disc", "hydraulic_rim", "cable_rim", "drum", "roller", "coaster"}
 	PlaceKinds = []string{"harnessed", "belted", "bench"}
-	Sides      = []string{"centre", "left", "right"}
+	Sides      = []string{"centre", LeftSide, RightSide}
+)
+
+// The sides of a zone that are held against each other.
+const (
+	LeftSide  = "left"
+	RightSide = "right"
 )
 
 // ZoneIndex returns the position of the zone in Zones, or -1.

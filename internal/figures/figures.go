@@ -68,13 +68,24 @@ var Groups = []Group{
 		{"minimum_percentile", "Percentile for least weights", "Where a seat asks for a least weight, a light child has to reach it; from the same reference, the choice is common practice.", Share, 1 * percent, 50 * percent},
 	}},
 	{"When to ask for care", "", []Figure{
+		{"height_rounding_mm", "Rider’s height, outside the range", "The rounding of feet and inches; further out rules the frame out. " + practice, Length, 0, 10 * centi},
 		{"height_margin_mm", "Rider’s height, near an end of the range", "A rider this near to an end should try the bike first. " + practice, Length, 0, 30 * centi},
 		{"standover_margin_mm", "Room over the frame", "Inseam less standover, for who puts both feet down. " + practice, Length, 0, 30 * centi},
 		{"carry_share", "What a rider carries, of their own weight", "Beyond it starting and stopping take strength. " + practice, Share, 10 * percent, 3 * whole},
 		{"slack_margin_mm", "Room to spare at home", "Less than this and a handlebar measured wrong is a bike outside. " + practice, Length, 0, 100 * centi},
-		{"budget_margin", "Over the budget, before it rules out", "Only where the customer calls the budget firm. " + practice, Share, 0, whole},
 		{"steps_max", "Steps up to which weight is no matter", "More steps than these with a heavy bike need a try. " + practice, Count, 0, 100},
 		{"steps_mass_g", "A heavy bike, on steps", "Bike and add-ons, as it is lifted. " + practice, Mass, 0, 100 * kilo},
+		{"heavy_rider_g", "A heavy rider, where no limit is stated", "Most frames are made for less. " + practice, Mass, 0, 300 * kilo},
+		{"heavy_cargo_g", "Heavy cargo, where the axles’ ratings are not stated", "Beyond it the axles should be known. " + practice, Mass, 0, 400 * kilo},
+		{"estimate_margin_g", "Little to spare, where a weight is estimated", "An estimate may be this far out. " + practice, Mass, 0, 50 * kilo},
+		{"hill_effort", "Effort on a hill, milliwatts per kilogram of the rider", "What a rider in everyday health keeps up for some minutes. " + practice, Count, 500, 5000},
+		{"hill_turns", "Least turns a minute in the lowest gear", "Slower strains the knees. " + practice, Count, 20, 100},
+		{"hill_speed", "Slow on a hill, metres an hour", "Slower than a walk a laden bike is hard to hold upright. " + practice, Count, 1000, 20000},
+		{"brake_mass_g", "Heavy for coaster, rim or cable brakes", "All on the wheels together. " + practice, Mass, 0, 600 * kilo},
+		{"brake_hill", "Steep for them with passengers", "The hill of the profile. " + practice, Share, 0, whole},
+		{"front_share", "Least on the front wheel", "Of everything together; with less the steering goes light. " + practice, Share, 0, 50 * percent},
+		{"side_margin_g", "One side heavier than the other", "Beyond it the bike pulls to one side. " + practice, Mass, 0, 50 * kilo},
+		{"outgrown_months", "Outgrown soon, in months", "What is outgrown within these months needs a plan for after. " + practice, Count, 0, 120},
 	}},
 	{"What the shop promises", "", []Figure{
 		{"deposit_share", "Deposit on a quote", "Of the total, to be paid on signing. " + practice, Share, 0, whole},
@@ -87,11 +98,12 @@ var Groups = []Group{
 // criterionKinds says in what a criterion measures.
 var criterionKinds = map[string]Kind{
 	match.LoadHeadroom: Share, match.CarryShare: Share, match.HorizonShare: Share, match.RiderHeight: Share,
-	match.StorageSlack: Length, match.Price: Share, match.HandlingMass: Mass,
+	match.StorageSlack: Length, match.Price: Share, match.HandlingMass: Mass, match.HillSpeed: Count,
 }
 
 var criterionWhys = map[string]string{
-	match.LoadHeadroom: "Spare under the heaviest rider, of the gross rating.",
+	match.LoadHeadroom: "The least that is spare of the gross rating and of each axle’s, as its share, for the rider for whom it is least.",
+	match.HillSpeed:    "Metres an hour on the hill asked for, for the rider who is slowest.",
 	match.CarryShare:   "Carried over the rider’s own weight, for the rider who has it worst.",
 	match.HorizonShare: "Months until something is outgrown, over the years asked for.",
 	match.RiderHeight:  "Distance to the nearer end over half the range, for the rider who has it worst.",
@@ -101,7 +113,7 @@ var criterionWhys = map[string]string{
 }
 
 // mostOf is the greatest end of a criterion.
-var mostOf = map[Kind]int64{Share: 10 * whole, Length: 1000 * centi, Mass: 300 * kilo}
+var mostOf = map[Kind]int64{Count: 50_000, Share: 10 * whole, Length: 1000 * centi, Mass: 300 * kilo}
 
 // Criteria lists the three figures of every criterion.
 func Criteria() []Group {
@@ -134,7 +146,7 @@ func SummaryDays(changed map[string]int64) int {
 
 // CriterionNames are what people call the criteria of a score.
 var CriterionNames = map[string]string{
-	match.LoadHeadroom: "Room under the gross rating", match.CarryShare: "Load for the rider’s weight", match.HorizonShare: "How long it lasts",
+	match.LoadHeadroom: "Room under the ratings", match.HillSpeed: "The hill", match.CarryShare: "Load for the rider’s weight", match.HorizonShare: "How long it lasts",
 	match.RiderHeight: "Rider’s height", match.StorageSlack: "Room at home", match.Price: "Price", match.HandlingMass: "Lifting and pushing",
 }
 

@@ -81,6 +81,8 @@ func (l *Limit) Per(s Spot) int64 {
 		return 1
 	case s.Zone == Nowhere:
 		return 0
+	case l.Rule == Lift:
+		return -axleScale * int64(s.Ahead)
 	case l.Rule != Axle:
 		if l.zones[s.Zone] {
 			return 1
@@ -100,7 +102,7 @@ func BothAxles(f *catalog.Frame) int64 { return axleScale * int64(f.Wheelbase) }
 // rating, rounded up; negative or zero where it is not.
 func (l *Limit) Over(amount int64) measure.Mass {
 	unit := int64(1)
-	if l.Rule == Axle {
+	if l.Rule == Axle || l.Rule == Lift {
 		unit = axleScale * l.wheelbase
 	}
 	excess := amount - l.Cap

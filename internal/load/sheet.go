@@ -116,21 +116,12 @@ func NewSheet(f *catalog.Frame, items []Item, r Rider, carryShare measure.Share)
 // axles returns the loads on both axles by the balance of moments. The rear
 // axle has what the front has not, so that both add up to what has a place.
 func axles(f *catalog.Frame, items []Item, r Rider) (front, rear measure.Mass) {
-	wheelbase := int64(f.Wheelbase)
-	moment := int64(f.BareWeight)*int64(f.BareFrontShare)*wheelbase + axleScale*int64(r.Riding)*int64(f.RiderAhead)
 	placed := f.BareWeight + r.Riding
 	for _, item := range items {
-		if item.Spot.Zone == Nowhere {
-			continue
+		if item.Spot.Zone != Nowhere {
+			placed += item.ofGross()
 		}
-		moment += axleScale * int64(item.ofGross()) * int64(item.Spot.Ahead)
-		placed += item.ofGross()
 	}
-	unit := axleScale * wheelbase
-	half := unit / 2
-	if moment < 0 {
-		half = -half
-	}
-	front = measure.Mass((moment + half) / unit)
+	front = FrontOf(f, items, r).Mass()
 	return front, placed - front
 }

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	gocmp "github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
@@ -42,8 +44,8 @@ func TestReasonsSayByHowMuch(t *testing.T) {
 		{match.Reason{Code: "add_on_rating", Weight: stop, AddOn: "seat", Over: 4 * kg}, along(func(k *counter) { k.seat().MaxLoad = 12 * kg })},
 		{match.Reason{Code: "place_limits", Weight: stop, Passenger: "p", AddOn: "seat", Over: 1 * g}, along(func(k *counter) { k.seat().Places[0].MaxMass = 16*kg - 1*g })},
 		{match.Reason{Code: "place_limits", Weight: stop, Passenger: "p", AddOn: "seat"}, along(func(k *counter) { k.seat().Places[0].MinMass = 15*kg + 1*g })},
-		{match.Reason{Code: "infant", Weight: stop, Passenger: "p", Month: "2027-02"}, func(k *counter) { k.kids(kid("p", "2026-02-20")) }},
-		{match.Reason{Code: "joins_later", Weight: note, Passenger: "p", Month: "2027-03"}, func(k *counter) { k.kids(joining(kid("p", "2024-05"), measure.MonthOf(2027, 3))) }},
+		{match.Reason{Code: "infant", Weight: stop, Passenger: "p", Day: day("2027-02-20")}, func(k *counter) { k.kids(kid("p", "2026-02-20")) }},
+		{match.Reason{Code: "joins_later", Weight: care, Passenger: "p", Day: day("2027-03-01")}, func(k *counter) { k.kids(joining(kid("p", "2024-05"), measure.MonthOf(2027, 3))) }},
 		// 60 of cargo and 16 of child are 76; 80 % of 80 are 64.
 		{match.Reason{Code: "carry_guideline", Weight: care, Rider: "A", Over: 12 * kg}, along(func(k *counter) { k.hold(60 * kg) })},
 		{match.Reason{Code: "storage_space", Weight: stop, Part: "space", OverSize: 13 * mm}, func(k *counter) { k.home(profile.Home{Height: given(1087 * mm)}) }},
@@ -173,9 +175,13 @@ func TestUnstatedFiguresAreNoted(t *testing.T) {
 		{"brake with a full grip", nothing, func(f *catalog.Frame) { f.FrontBrake = "" }, ""},
 		{"a zone that is loaded", child, func(f *catalog.Frame) { f.Zones[1].Rating = 0 }, "zones[1].rating_kg"},
 		{"a zone that is not", child, func(f *catalog.Frame) { f.Zones[0].Rating = 0 }, ""},
-		{"both axles", nothing, func(f *catalog.Frame) { f.FrontAxleRating, f.RearAxleRating = 0, 0 }, "front_axle_max_kg"},
+		{"both axles", nothing, func(f *catalog.Frame) { f.FrontAxleRating, f.RearAxleRating = 0, 0 }, "front_axle_max_kg rear_axle_max_kg"},
 		{"the front axle alone", nothing, func(f *catalog.Frame) { f.FrontAxleRating = 0 }, "front_axle_max_kg"},
 		{"the rear axle alone", nothing, func(f *catalog.Frame) { f.RearAxleRating = 0 }, "rear_axle_max_kg"},
+		{"neither geometry nor axles", nothing, func(f *catalog.Frame) {
+			f.Wheelbase, f.RiderAhead, f.BareFrontShare, f.FrontAxleRating, f.RearAxleRating = 0, 0, 0, 0, 0
+		},
+			"front_axle_max_kg rear_axle_max_kg wheelbase_cm rider_ahead_of_rear_axle_cm bare_front_share"},
 		{"the wheelbase under rated axles", nothing, func(f *catalog.Frame) { f.Wheelbase = 0 }, "wheelbase_cm"},
 		{"the saddle's place over rated axles", nothing, func(f *catalog.Frame) { f.RiderAhead = 0 }, "rider_ahead_of_rear_axle_cm"},
 		{"the spread of the bare weight", nothing, func(f *catalog.Frame) { f.BareFrontShare = 0 }, "bare_front_share"},
@@ -188,8 +194,46 @@ func TestUnstatedFiguresAreNoted(t *testing.T) {
 		for _, r := range reasonsOf(m, "spec_missing") {
 			got = append(got, r.Field)
 		}
-		if strings.Join(got, " ") != c.want || m.Verdict != match.Fits {
+		// A passenger leans on all of these.
+		leans := len(m.Seated) > 0 && len(got) > 0
+		if strings.Join(got, " ") != c.want || (m.Verdict == match.FitsWithCare) != leans {
 			t.Errorf("%s: %s with notes on %v, want %q", c.name, m.Verdict, got, c.want)
 		}
 	}
+}
+
+// Whatever is forgotten of a frame, in whatever order, it gets no fewer
+// cautions and no fewer cares for what is not stated.
+func TestLessStatedIsNeverLessCautious(t *testing.T) {
+	t.Parallel()
+	forget := []func(f *catalog.Frame){
+		func(f *catalog.Frame) { f.RiderMaxMass = 0 }, func(f *catalog.Frame) { f.PassengersMax = 0 }, func(f *catalog.Frame) { f.Standover = 0 },
+		func(f *catalog.Frame) { f.SaddleMin = 0 }, func(f *catalog.Frame) { f.Zones[1].Rating = 0 }, func(f *catalog.Frame) { f.FrontAxleRating = 0 },
+		func(f *catalog.Frame) { f.RearAxleRating = 0 }, func(f *catalog.Frame) { f.Wheelbase = 0 }, func(f *catalog.Frame) { f.RiderAhead = 0 },
+		func(f *catalog.Frame) { f.BareFrontShare = 0 },
+	}
+	rapid.Check(t, func(rt *rapid.T) {
+		k := atCounter()
+		if rapid.Bool().Draw(rt, "child") {
+			k.kids(kid("p", "2023-05"))
+		}
+		if cargo := rapid.IntRange(0, 60_000).Draw(rt, "cargo"); cargo > 0 {
+			k.hold(measure.Mass(cargo))
+		}
+		notes, cares := 0, 0
+		for _, i := range rapid.Permutation([]int{0, 1, 2, 3, 4, 5, 6, 7, 8, 9}).Draw(rt, "order") {
+			forget[i](k.f)
+			m := k.judge(t)
+			all, care := len(reasonsOf(m, "spec_missing")), 0
+			for _, r := range reasonsOf(m, "spec_missing") {
+				if r.Weight == match.Care {
+					care++
+				}
+			}
+			if all < notes || care < cares {
+				rt.Fatalf("%d of %d, and before %d of %d", care, all, cares, notes)
+			}
+			notes, cares = all, care
+		}
+	})
 }

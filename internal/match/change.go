@@ -19,7 +19,7 @@ type Change struct {
 	ByLength  measure.Length  `json:"by_cm,omitzero"` // every stated length grows by this
 	ToCents   measure.Money   `json:"to_cents,omitzero"`
 	Part      string          `json:"part,omitzero"` // doorways[0], corners[1]
-	Month     string          `json:"month,omitzero"`
+	Day       measure.Date    `json:"day,omitzero"`
 	Rider     string          `json:"rider,omitzero"`
 	Passenger string          `json:"passenger,omitzero"`
 	Message   Message         `json:"text"`
@@ -82,7 +82,7 @@ func (s *seeker) fitsOn(p *profile.Profile, day measure.Date) bool {
 // edge finds the last of the figures from good, which fits, towards bad,
 // which does not, that fits; to the smallest unit, by halving. The rules are
 // monotone in each figure that it is used for, and the result has been judged.
-func edge[Q ~int64](good, bad Q, fits func(Q) bool) Q {
+func edge[Q ~int | ~int64](good, bad Q, fits func(Q) bool) Q {
 	for good-bad > 1 || bad-good > 1 {
 		middle := bad + (good-bad)/2
 		if fits(middle) {
@@ -237,14 +237,27 @@ func (s *seeker) withoutPet() *Change {
 	return &Change{Code: "without_pet", Message: say("Fits without the pet.")}
 }
 
-// waitUntil looks for the first month on whose first day the frame fits.
+// waitUntil looks for the first month on whose first day the frame fits, and
+// in the month before for the day from which it does.
 func (s *seeker) waitUntil() *Change {
 	if len(s.profile.Passengers.Or(nil)) == 0 {
 		return nil
 	}
 	for m := s.profile.AsOf.InMonth() + 1; m <= s.profile.AsOf.InMonth()+12*10; m++ {
 		if s.fitsOn(s.profile, m.First()) {
-			return &Change{Code: "wait_until", Month: m.String(), Message: say("Fits from %v on.", m)}
+			day := s.profile.AsOf
+			if before := (m - 1).First(); day.Before(before) {
+				day = before // which did not fit
+			}
+			day.Day = edge((m-1).Last().Day+1, day.Day, func(n int) bool {
+				on := day
+				on.Day = n
+				return s.fitsOn(s.profile, on)
+			})
+			if day.Day > (m - 1).Last().Day {
+				day = m.First()
+			}
+			return &Change{Code: "wait_until", Day: day, Message: say("Fits from %v on.", day)}
 		}
 		if s.err != nil {
 			return nil

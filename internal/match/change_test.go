@@ -28,7 +28,7 @@ func figure(c *match.Change) string {
 		return fmt.Sprintf("%s %d", c.Code, *c.ToVolume)
 	}
 	text := c.Code
-	for _, part := range []string{c.Part, c.Month, c.Rider, c.Passenger} {
+	for _, part := range []string{c.Part, c.Day.String(), c.Rider, c.Passenger} {
 		if part != "" {
 			text += " " + part
 		}
@@ -71,14 +71,13 @@ func TestTheChangeThatWouldMakeItFit(t *testing.T) {
 			k.home(profile.Home{Lift: profile.Given(profile.Lift{Length: given(1780), Width: given(600), Height: given(1100), Door: given(560)})})
 		}},
 		{"without_pet", func(k *counter) { k.p.Pet = profile.Given(9 * kg) }},
-		// Two on the 20th of January 2027: from the first of February on.
-		{"wait_until 2027-02", func(k *counter) { k.kids(kid("p", "2025-01-20")); k.seat().Places[0].MinMonths = 24 }},
-		{"wait_until 2027-02", func(k *counter) { k.kids(kid("p", "2025-01-31")); k.seat().Places[0].MinMonths = 24 }},
-		{"wait_until 2027-01", func(k *counter) { k.kids(kid("p", "2025-01-01")); k.seat().Places[0].MinMonths = 24 }},
-		// Two on the 30th of November: from the next month on.
-		{"wait_until 2026-12", func(k *counter) { k.kids(kid("p", "2024-11-30")); k.seat().Places[0].MinMonths = 24 }},
+		{"wait_until 2027-01-20", func(k *counter) { k.kids(kid("p", "2025-01-20")); k.seat().Places[0].MinMonths = 24 }},
+		{"wait_until 2027-01-31", func(k *counter) { k.kids(kid("p", "2025-01-31")); k.seat().Places[0].MinMonths = 24 }},
+		{"wait_until 2027-01-01", func(k *counter) { k.kids(kid("p", "2025-01-01")); k.seat().Places[0].MinMonths = 24 }},
+		// Two within the month that has begun.
+		{"wait_until 2026-11-30", func(k *counter) { k.kids(kid("p", "2024-11-30")); k.seat().Places[0].MinMonths = 24 }},
 		// A year old on the last day of January 2027.
-		{"wait_until 2027-02", func(k *counter) { k.kids(kid("p", "2026-01")) }},
+		{"wait_until 2027-01-31", func(k *counter) { k.kids(kid("p", "2026-01")) }},
 		// A stated nothing limits nothing, however large the rest grows.
 		{"larger_space 20", func(k *counter) { k.home(profile.Home{Length: given(1790), Width: given(580), Height: given(0)}) }},
 		// Of B alone nothing is known yet.
@@ -95,8 +94,8 @@ func TestTheChangeThatWouldMakeItFit(t *testing.T) {
 		// Three for two seats, and nobody grows out of that.
 		{"without_passenger p", func(k *counter) { k.kids(threeKids...) }},
 		{"without_passenger q", func(k *counter) { k.kids(kid("p", "2023-05"), kid("q", "2010-05")); k.seat().Places[0].MaxMonths = 150 }},
-		// 200000 ÷ 1.1 = 181818.18…
-		{"more_budget 181819", func(k *counter) {
+		// The whole of what it costs.
+		{"more_budget 200000", func(k *counter) {
 			k.p.Budget, k.p.BudgetFirm = profile.Given(measure.Money(150_000)), profile.Given(true)
 		}},
 		{"none", func(k *counter) { k.f.GrossRating = 100 * kg }},
@@ -226,7 +225,11 @@ func confirm(t *testing.T, k *counter, c *match.Change) {
 		t.Errorf("%s has no text", figure(c))
 	}
 	if c.Code == "wait_until" {
-		if from := firstMonth(t, k); from.String() != c.Month {
+		before := c.Day
+		before.Day--
+		from := firstMonth(t, k)
+		inTime := c.Day == from.First() || c.Day.InMonth() == from-1
+		if !inTime || !k.fitsOn(t, c.Day) || before.Day > 0 && k.p.AsOf.Before(before) && k.fitsOn(t, before) {
 			t.Errorf("%s: the first month on whose first day it fits is %v", figure(c), from)
 		}
 		return
@@ -426,7 +429,7 @@ func TestEveryConflictIsNamed(t *testing.T) {
 	k.kids(threeKids...)
 	k.p.Pet, k.p.Cargo = profile.Given(9*kg), profile.Given(30*kg)
 	k.home(profile.Home{Height: given(900)})
-	k.f.Places = []catalog.Place{{Zone: "rear", Kind: "bench"}}
+	k.f.Places = []catalog.Place{{Zone: "rear", Kind: "bench", MinMonths: 1, MaxMass: 200 * kg}}
 	k.f.PassengersMax = 2
 	m := k.judge(t)
 	for _, code := range []match.Code{"passengers_max", "pet_place", "cargo_weight", "storage_space"} {

@@ -50,7 +50,7 @@ func atCounter() *counter {
 			{Code: "bag", Name: "Bag", Weight: 1 * kg, Price: 1000, Fits: []string{"sedge"}, Zone: "rear", Cargo: 10 * kg, CargoVolume: 20_000},
 			{Code: "crate", Name: "Crate", Weight: 1 * kg, Price: 1000, Fits: []string{"sedge"}, Zone: "front", Pet: 8 * kg},
 			{Code: "seat", Name: "Seat", Weight: 1 * kg, Price: 1000, Fits: []string{"sedge"}, Zone: "rear", UpTo: 2,
-				Places: []catalog.Place{{Kind: "belted"}}},
+				Places: []catalog.Place{{Kind: "belted", MinMonths: 1, MaxMass: 200 * kg}}},
 		},
 	}
 	return &counter{c, &c.Frames[0], &profile.Profile{Version: 1, AsOf: day("2026-11-25"), Riders: []profile.Rider{{

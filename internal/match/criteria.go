@@ -78,7 +78,9 @@ func share(part, whole int64) *big.Rat {
 func (j *judge) figure(code string, m *Match) (*big.Rat, bool) {
 	switch code {
 	case LoadHeadroom:
-		return headroom(m.Sheets)
+		return headroom(m)
+	case HillSpeed:
+		return j.hillSpeed(m)
 	case CarryShare:
 		return carryShare(m.Sheets)
 	case HorizonShare:
@@ -114,10 +116,31 @@ func least(a, b *big.Rat) *big.Rat {
 	return a
 }
 
-func headroom(sheets []load.Sheet) (*big.Rat, bool) {
+// headroom is the least share that is spare of the gross rating and of those
+// of the axles.
+func headroom(m *Match) (*big.Rat, bool) {
 	var worst *big.Rat
-	for i := range sheets {
-		worst = least(worst, share(int64(sheets[i].Spare()), int64(sheets[i].Rating)))
+	for i := range m.Sheets {
+		s := &m.Sheets[i]
+		worst = least(worst, share(int64(s.Spare()), int64(s.Rating)))
+		for _, axle := range [...][2]measure.Mass{{s.Front, m.Frame.FrontAxleRating}, {s.Rear, m.Frame.RearAxleRating}} {
+			if load, rating := axle[0], axle[1]; s.Axles && rating > 0 {
+				worst = least(worst, share(int64(rating-load), int64(rating)))
+			}
+		}
+	}
+	return worst, worst != nil
+}
+
+// hillSpeed is the speed on the hill asked for of the slowest rider.
+func (j *judge) hillSpeed(m *Match) (*big.Rat, bool) {
+	var worst *big.Rat
+	for i := range m.Sheets {
+		c, asked := j.climbOf(m, &m.Sheets[i])
+		if !asked {
+			return nil, false
+		}
+		worst = least(worst, new(big.Rat).SetInt64(c.speed))
 	}
 	return worst, worst != nil
 }

@@ -37,6 +37,16 @@ func TestCriteriaAreLinearBetweenTheirEnds(t *testing.T) {
 		// Bike and rider are 105 kg; of a rating of R that leaves (R − 105) ÷ R.
 		{"load_headroom", func(k *counter, kilograms int64) { k.f.GrossRating = measure.Mass(kilograms) * kg },
 			[]point{{105, "0"}, {112, "1/4"}, {120, "1/2"}, {140, "1"}, {141, "1"}, {400, "1"}}},
+		// The rear axle has 15 + 40 of the 105; of its rating of R that leaves
+		// (R − 55) ÷ R, and the front axle 50 of 200.
+		{"load_headroom", func(k *counter, kilograms int64) {
+			k.f.GrossRating, k.f.RearAxleRating = 500*kg, measure.Mass(kilograms)*kg
+		}, []point{{55, "0"}, {80, "1"}, {60, "1/3"}}},
+		{"load_headroom", func(k *counter, kilograms int64) { k.f.FrontAxleRating = measure.Mass(kilograms) * kg },
+			[]point{{50, "0"}, {60, "2/3"}}},
+		// 4852 metres an hour on 9.1 %, as for the edges of the reason, between
+		// 3000 and 9000.
+		{"hill", func(k *counter, slope int64) { k.p.Hill = profile.Given(measure.Percentage(slope)) }, []point{{910, "463/1500"}, {3000, "0"}, {100, "1"}}},
 		// Of the rider's 80 kg; 56 are 70 %.
 		{"carry_share", func(k *counter, kilograms int64) { k.hold(measure.Mass(kilograms) * kg); k.f.Zones[1].Rating = 0 },
 			[]point{{90, "0"}, {80, "0"}, {68, "1/4"}, {56, "1/2"}, {32, "1"}, {10, "1"}}},
@@ -165,11 +175,13 @@ func TestCriteriaThatNothingAsksForAreLeftOut(t *testing.T) {
 	k.hold(5 * kg)
 	k.p.Years = profile.Given(3)
 	k.home(doorway(90*cm, 0))
-	all := []string{"load_headroom", "carry_share", "horizon", "rider_height", "storage_slack", "price", "handling_mass"}
+	k.p.Hill = profile.Given(measure.Percentage(6_00))
+	all := []string{"load_headroom", "hill", "carry_share", "horizon", "rider_height", "storage_slack", "price", "handling_mass"}
 	if got := codes(k); !slices.Equal(got, all) {
 		t.Errorf("criteria %v, want %v", got, all)
 	}
 	for name, unask := range map[string]func(k *counter){
+		"hill":          func(k *counter) { k.p.Hill = profile.Given(measure.Percentage(0)) },
 		"carry_share":   func(k *counter) { k.p.Cargo = profile.Given(measure.Mass(0)) },
 		"horizon":       func(k *counter) { k.p.Years = profile.Unknown[int]() },
 		"storage_slack": func(k *counter) { k.home(profile.Home{Steps: profile.Given(2)}) },
@@ -178,6 +190,7 @@ func TestCriteriaThatNothingAsksForAreLeftOut(t *testing.T) {
 		k.hold(5 * kg)
 		k.p.Years = profile.Given(3)
 		k.home(doorway(90*cm, 0))
+		k.p.Hill = profile.Given(measure.Percentage(6_00))
 		unask(k)
 		if got := codes(k); slices.Contains(got, name) || len(got) != len(all)-1 {
 			t.Errorf("without %s: %v", name, got)

@@ -15,12 +15,17 @@ import (
 
 func itoa(n int) string { return strconv.Itoa(n) }
 
-// Document writes matches as the interchange document. The same matches are
-// always the same bytes.
+// Document writes matches as the interchange document, with what is to be
+// minded before anybody rides at its head. The same matches are always the
+// same bytes.
 func Document(matches []*Match) ([]byte, error) {
 	doc := struct {
-		Matches []document `json:"matches"`
+		Cautions []string   `json:"cautions"`
+		Matches  []document `json:"matches"`
 	}{Matches: make([]document, len(matches))}
+	for _, c := range Cautions {
+		doc.Cautions = append(doc.Cautions, c.English)
+	}
 	for i, m := range matches {
 		doc.Matches[i] = documentOf(m)
 	}
@@ -37,6 +42,7 @@ type document struct {
 	Reasons      []Reason             `json:"reasons"`
 	Build        *build               `json:"build"`
 	Loads        []sheet              `json:"loads"`
+	Limits       []Limit              `json:"limits"`
 	Horizon      *string              `json:"horizon"`
 	HorizonLimit *string              `json:"horizon_limit"`
 	Parking      *home                `json:"parking"`
@@ -97,7 +103,7 @@ func (d decimal) MarshalJSON() ([]byte, error) {
 func documentOf(m *Match) document {
 	d := document{
 		Frame: m.Frame.Code, Verdict: m.Verdict, Relaxed: m.Relaxed, Open: m.Open, Reasons: m.Reasons,
-		Change: m.Change, Unsettled: m.Unsettled,
+		Limits: m.Limits, Change: m.Change, Unsettled: m.Unsettled,
 	}
 	if m.Verdict == NotJudged {
 		return d // there is no build to tell of

@@ -25,6 +25,7 @@ type Match struct {
 	Reasons  []Reason
 	Build    *fitting.Build // of a frame that is not judged, as it is delivered, with nobody and nothing on it
 	Sheets   []load.Sheet   // one a rider whose weight is known
+	Limits   []Limit        // of the build, the one with the least left first
 	Horizon  *fitting.Horizon
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build
@@ -37,6 +38,7 @@ type Match struct {
 
 	Unsettled []Part // of the answer that time was over for
 	objective profile.Objective
+	items     []load.Item // of the load sheets
 }
 
 // Count returns how many reasons have the weight.
@@ -139,9 +141,9 @@ func (j *judge) relax(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 // describe fills in what follows from the build.
 func (j *judge) describe(p *fitting.Problem, b *fitting.Build, m *Match) {
 	m.Build = b
-	items := p.Items(b)
+	m.items = p.Items(b)
 	for _, r := range j.demand.Riders {
-		m.Sheets = append(m.Sheets, load.NewSheet(m.Frame, items, r, j.settings.CarryShare))
+		m.Sheets = append(m.Sheets, load.NewSheet(m.Frame, m.items, r, j.settings.CarryShare))
 	}
 	m.Bike, m.Fitted, m.Choices = p.Bike(b), p.Fitted(b), p.Choices(b)
 	if j.demand.HasHome {
@@ -149,34 +151,65 @@ func (j *judge) describe(p *fitting.Problem, b *fitting.Build, m *Match) {
 		m.Home = &fit
 	}
 	m.Seated = p.Seated(b)
+	m.Limits = m.limits()
 	m.Total = m.Frame.Price + b.Price + b.Labour
 }
 
 // settle draws the remaining reasons, the verdict and the score.
 func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
-	if m.Verdict != NotJudged { // else there is no build to speak of
+	judged := m.Verdict != NotJudged // else there is no build to speak of
+	if judged {
 		m.Reasons = append(m.Reasons, carryReasons(m.Sheets, j.settings)...)
+		m.Reasons = append(m.Reasons, j.balanceReasons(m)...)
+		m.Reasons = append(m.Reasons, j.marginReasons(m)...)
+		m.Reasons = append(m.Reasons, j.roadReasons(m)...)
 		m.Reasons = append(m.Reasons, j.homeReasons(m)...)
 		m.Reasons = append(m.Reasons, j.budgetReasons(m)...)
 		m.Reasons = append(m.Reasons, j.specReasons(m)...)
 		m.Reasons = append(m.Reasons, j.unprovedReasons(m)...)
 	}
-	sortReasons(m.Reasons)
 	switch {
 	case m.Count(Stop) > 0:
 		m.Verdict = DoesNotFit
-		return
-	case m.Verdict == NotJudged:
-		return
-	case m.Count(Care) > 0 || len(m.Open) > 0:
-		m.Verdict = FitsWithCare
-	default:
+	case judged:
+		horizon := p.Horizon(b)
+		m.Horizon = &horizon
+		m.Reasons = append(m.Reasons, j.horizonReasons(m.Horizon)...)
+		m.Criteria = j.criteria(m)
+		m.Score = score(m.Criteria)
 		m.Verdict = Fits
+		if m.Count(Care) > 0 || len(m.Open) > 0 {
+			m.Verdict = FitsWithCare
+		}
 	}
-	horizon := p.Horizon(b)
-	m.Horizon = &horizon
-	m.Criteria = j.criteria(m)
-	m.Score = score(m.Criteria)
+	sortReasons(m.Reasons)
+}
+
+// horizonReasons tells of a build that is soon outgrown, or before the years
+// asked for.
+func (j *judge) horizonReasons(h *fitting.Horizon) []Reason {
+	if !h.Ends {
+		return nil
+	}
+	var reasons []Reason
+	month := h.Month.String()
+	if int64(h.Month-j.demand.Day.InMonth()) < j.settings.OutgrownMonths {
+		r := Reason{Code: ReasonOutgrownSoon, Weight: Care, Month: month,
+			Message: say("This set-up carries everyone only until the end of %v. Ask what comes after that before you buy.", h.Month)}
+		if h.Months == 0 {
+			r.Message = say("This set-up is outgrown before this month is over. Ask what comes after that before you buy.")
+		}
+		reasons = append(reasons, r)
+	}
+	if asked := 12 * j.profile.Years.Or(0); h.Months < asked {
+		r := Reason{Code: ReasonOutgrownBefore, Weight: Note, Month: month,
+			Message: say("This set-up carries everyone until the end of %v, short of the %v months asked for.", h.Month, asked)}
+		if h.Months == 0 {
+			r.Message = say("This set-up is outgrown before this month is over, short of the %v months asked for.", asked)
+		}
+		reasons = append(reasons, r)
+	}
+	return reasons
 }
 
 // stopped reports whether the frame is ruled out for a changed profile, as
@@ -191,7 +224,8 @@ func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profil
 	}
 	problem := j.shelf.Problem(f, d)
 	budget, limited := p.Budget.Get()
-	if !limited || !p.BudgetFirm.Or(false) {
+	limited = limited && p.BudgetFirm.Or(false)
+	if !limited && !j.mayLift(f, d.Riders) {
 		ok, err := problem.Feasible(ctx, fitting.AllRules)
 		return !ok, err
 	}
@@ -205,5 +239,5 @@ func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profil
 	if b.Unproved { // another one may cost less, or be chosen and cost more
 		return false, fitting.ErrUnsettled
 	}
-	return overBudget(f.Price+b.Price+b.Labour, budget, j.settings), nil
+	return limited && f.Price+b.Price+b.Labour > budget || lifts(f, problem.Items(b), d.Riders), nil
 }

@@ -51,11 +51,15 @@ type Reason struct {
 	AddOn     string         `json:"add_on,omitzero"`
 	Field     string         `json:"field,omitzero"` // the figure that is not stated
 	Part      string         `json:"part,omitzero"`  // of the home: doorways[0], lift, space
+	Day       measure.Date   `json:"day,omitzero"`
 	Month     string         `json:"month,omitzero"`
 	Over      measure.Mass   `json:"over_kg,omitzero"`
 	OverSize  measure.Length `json:"over_cm,omitzero"`
 	OverPrice measure.Money  `json:"over_cents,omitzero"`
 	Slack     measure.Length `json:"slack_cm,omitzero"`
+	Limit     string         `json:"rating,omitzero"` // as Limit.Rating
+	Spare     measure.Mass   `json:"spare_kg,omitzero"`
+	Speed     int64          `json:"metres_per_hour,omitzero"`
 	Message   Message        `json:"text"`
 }
 

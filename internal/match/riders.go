@@ -35,25 +35,40 @@ func riderReasons(f *catalog.Frame, d *fitting.Demand, s Settings) []Reason {
 	return reasons
 }
 
+// riderHeight holds a height against the range. A little outside is within
+// what a height in feet and inches is rounded by.
 func riderHeight(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
 	height, ok := r.Height.Get()
 	if !ok {
 		return nil
 	}
-	reason := Reason{Code: ReasonRiderHeight, Weight: Stop, Rider: r.Label}
+	reason := Reason{Code: ReasonRiderHeight, Weight: Care, Rider: r.Label}
+	above, under := height-f.RiderMin, f.RiderMax-height
 	switch {
-	case height < f.RiderMin:
-		reason.OverSize = f.RiderMin - height
-		reason.Message = say("Rider %v is %v too short: the frame is made for %v to %v.", r.Label, up(reason.OverSize), f.RiderMin, f.RiderMax)
-	case height > f.RiderMax:
-		reason.OverSize = height - f.RiderMax
-		reason.Message = say("Rider %v is %v too tall: the frame is made for %v to %v.", r.Label, up(reason.OverSize), f.RiderMin, f.RiderMax)
-	case height-f.RiderMin <= s.HeightMargin:
-		reason.Weight, reason.Slack = Care, height-f.RiderMin
-		reason.Message = say("Rider %v is only %v above the shortest the frame is made for. Try it for size.", r.Label, down(reason.Slack))
-	case f.RiderMax-height <= s.HeightMargin:
-		reason.Weight, reason.Slack = Care, f.RiderMax-height
-		reason.Message = say("Rider %v is only %v under the tallest the frame is made for. Try it for size.", r.Label, down(reason.Slack))
+	case above < 0:
+		reason.OverSize = -above
+		reason.Message = say("Rider %v is %v shorter than the frame is made for, no more than heights are rounded by. Try it for size.", r.Label, up(-above))
+		if -above > s.HeightRounding {
+			reason.Weight = Stop
+			reason.Message = say("Rider %v is %v too short: the frame is made for %v to %v.", r.Label, up(-above), f.RiderMin, f.RiderMax)
+		}
+	case under < 0:
+		reason.OverSize = -under
+		reason.Message = say("Rider %v is %v taller than the frame is made for, no more than heights are rounded by. Try it for size.", r.Label, up(-under))
+		if -under > s.HeightRounding {
+			reason.Weight = Stop
+			reason.Message = say("Rider %v is %v too tall: the frame is made for %v to %v.", r.Label, up(-under), f.RiderMin, f.RiderMax)
+		}
+	case above == 0:
+		reason.Message = say("Rider %v is just as tall as the shortest the frame is made for. Try it for size.", r.Label)
+	case above <= s.HeightMargin:
+		reason.Slack = above
+		reason.Message = say("Rider %v is only %v above the shortest the frame is made for. Try it for size.", r.Label, down(above))
+	case under == 0:
+		reason.Message = say("Rider %v is just as tall as the tallest the frame is made for. Try it for size.", r.Label)
+	case under <= s.HeightMargin:
+		reason.Slack = under
+		reason.Message = say("Rider %v is only %v under the tallest the frame is made for. Try it for size.", r.Label, down(under))
 	default:
 		return nil
 	}
@@ -99,7 +114,8 @@ func riderGrip(f *catalog.Frame, r *profile.Rider) []Reason {
 }
 
 // passengerReasons judges what no seat can change: age, sitting, joining
-// later, and where a weight comes from.
+// later, and where a weight comes from. Until somebody joins they are judged
+// as on the day on which they do.
 func passengerReasons(d *fitting.Demand) []Reason {
 	var reasons []Reason
 	passengers := d.Profile.Passengers.Or(nil)
@@ -109,18 +125,20 @@ func passengerReasons(d *fitting.Demand) []Reason {
 		}
 		p := &passengers[i]
 		born, known := p.Born.Get()
-		on := fitting.JudgedOn(p, d.Day)
+		on := d.Day
 		child := growth.Child{Born: born}
-		joins, later := p.JoinsIn()
-		later = later && d.Day.Before(joins.First())
+		joins, later := p.JoinsOn()
+		if later = later && d.Day.Before(joins); later {
+			on = joins
+		}
 		switch {
 		case known && !child.OldEnough(profile.FirstRideMonths, on):
-			from := born.Latest().AddMonths(profile.FirstRideMonths).InMonth()
-			reasons = append(reasons, Reason{Code: ReasonInfant, Weight: Stop, Passenger: p.Label, Month: from.String(),
+			from := born.Latest().AddMonths(profile.FirstRideMonths)
+			reasons = append(reasons, Reason{Code: ReasonInfant, Weight: Stop, Passenger: p.Label, Day: from,
 				Message: say("%v is under 12 months. Infants do not ride; the earliest is %v, and the maker's manual and local law come first.", Label{p.Label, true}, from)})
 		case later:
-			reasons = append(reasons, Reason{Code: ReasonJoinsLater, Weight: Note, Passenger: p.Label, Month: joins.String(),
-				Message: say("%v joins in %v. A place is kept, and the frame is judged with the child at that age.", Label{p.Label, true}, joins)})
+			reasons = append(reasons, Reason{Code: ReasonJoinsLater, Weight: Care, Passenger: p.Label, Day: joins,
+				Message: say("%v does not ride before %v. A place is kept, and the frame is judged with the child as on that day.", Label{p.Label, true}, joins)})
 		}
 		reasons = append(reasons, sitting(p, known && !child.OldEnough(24, on), later)...)
 		reasons = append(reasons, estimated(p, d.Today[i])...)

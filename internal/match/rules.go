@@ -1,6 +1,10 @@
 package match
 
-import "kinwain/internal/tongue"
+import (
+	"slices"
+
+	"kinwain/internal/tongue"
+)
 
 // Code names a reason.
 type Code string
@@ -44,6 +48,14 @@ const (
 	ReasonUnsettled       Code = "unsettled"
 	ReasonUnverified      Code = "unverified"
 	ReasonUnproved        Code = "unproved"
+	ReasonHill            Code = "hill"
+	ReasonBrakes          Code = "brakes"
+	ReasonEstimateMargin  Code = "estimate_margin"
+	ReasonFrontLight      Code = "front_light"
+	ReasonSideLoad        Code = "side_load"
+	ReasonStandRating     Code = "stand_rating"
+	ReasonOutgrownSoon    Code = "outgrown_soon"
+	ReasonOutgrownBefore  Code = "outgrown_before"
 )
 
 // Rule is one row of the table of reasons.
@@ -61,26 +73,11 @@ var said, forms = tongue.In, tongue.OneOr
 
 // Rules is every reason that a match can carry, in the order in which those of
 // one weight are listed.
-var Rules = []Rule{
-	{ReasonUnsettled, "time was over before a set of add-ons was found or all were ruled out; none holds, but time was over before the reason was found", "care; stop", "",
-		said("not settled in time", "non établi à temps", "nicht in der Zeit geklärt", "niet op tijd uitgemaakt"), []tongue.Said{
-			said("Whether this frame can carry all that is asked was not settled in time.",
-				"Le temps n’a pas suffi pour établir si ce vélo peut porter tout ce qui est demandé.",
-				"Ob dieses Rad alles Verlangte tragen kann, war in der Zeit nicht zu klären.",
-				"Of deze fiets alles kan dragen wat gevraagd is, was binnen de tijd niet uit te maken."),
-			said("No set of add-ons does all that is asked. Which rule is in the way was not settled in time.",
-				"Aucun ensemble d’accessoires ne fait tout ce qui est demandé. Le temps n’a pas suffi pour établir quelle règle s’y oppose.",
-				"Keine Auswahl an Anbauteilen leistet alles Verlangte. Welche Regel im Weg steht, war in der Zeit nicht zu klären.",
-				"Geen combinatie van accessoires doet alles wat gevraagd is. Welke regel in de weg staat, was binnen de tijd niet uit te maken."),
-		}, nil},
-	{ReasonUnverified, "the set of add-ons that was found breaks a rule when it is checked", "care", "",
-		said("failed a second check", "seconde vérification échouée", "zweite Prüfung misslungen", "tweede controle mislukt"), []tongue.Said{
-			said("The add-ons found for this frame did not pass a second check, so it is not judged.",
-				"Les accessoires trouvés pour ce vélo n’ont pas passé une seconde vérification ; il n’est donc pas jugé.",
-				"Die für dieses Rad gefundenen Anbauteile haben eine zweite Prüfung nicht bestanden, darum ist es nicht beurteilt.",
-				"De accessoires die voor deze fiets gevonden zijn, doorstonden een tweede controle niet; daarom is hij niet beoordeeld."),
-		}, nil},
-	{ReasonRiderHeight, "height < rider_min or height > rider_max; inside, but within height_margin of an end", "stop; care", "height_margin_mm",
+var Rules = slices.Concat(ofTime, ofRiders, ofRoad, ofProof)
+
+// ofRiders are the reasons of who rides and what is on the bike.
+var ofRiders = []Rule{
+	{ReasonRiderHeight, "outside rider_min to rider_max by > height_rounding; by less, or inside within height_margin of an end", "stop; care", "height_rounding_mm, height_margin_mm",
 		said("rider’s height", "taille de qui roule", "Körpergröße", "lengte van de berijder"), []tongue.Said{
 			said("Rider %v is %v too short: the frame is made for %v to %v.",
 				"Cycliste %v : %v trop petit pour ce vélo, prévu de %v à %v.",
@@ -98,6 +95,22 @@ var Rules = []Rule{
 				"Cycliste %v : seulement %v en dessous de la plus grande taille prévue. Essayez la taille.",
 				"Person %v ist nur %v kleiner als die größte vorgesehene Größe. Probieren Sie, ob es passt.",
 				"Berijder %v is maar %v korter dan de grootste bedoelde lengte. Probeer of de maat klopt."),
+			said("Rider %v is %v shorter than the frame is made for, no more than heights are rounded by. Try it for size.",
+				"Cycliste %v : %v de moins que la plus petite taille prévue, pas plus que l’arrondi d’une taille. Essayez la taille.",
+				"Person %v ist %v kleiner als vorgesehen, nicht mehr als die Rundung einer Größe. Probieren Sie, ob es passt.",
+				"Berijder %v is %v korter dan bedoeld, niet meer dan de afronding van een lengte. Probeer of de maat klopt."),
+			said("Rider %v is %v taller than the frame is made for, no more than heights are rounded by. Try it for size.",
+				"Cycliste %v : %v de plus que la plus grande taille prévue, pas plus que l’arrondi d’une taille. Essayez la taille.",
+				"Person %v ist %v größer als vorgesehen, nicht mehr als die Rundung einer Größe. Probieren Sie, ob es passt.",
+				"Berijder %v is %v langer dan bedoeld, niet meer dan de afronding van een lengte. Probeer of de maat klopt."),
+			said("Rider %v is just as tall as the shortest the frame is made for. Try it for size.",
+				"Cycliste %v a tout juste la plus petite taille prévue. Essayez la taille.",
+				"Person %v hat genau die kleinste vorgesehene Größe. Probieren Sie, ob es passt.",
+				"Berijder %v heeft precies de kleinste bedoelde lengte. Probeer of de maat klopt."),
+			said("Rider %v is just as tall as the tallest the frame is made for. Try it for size.",
+				"Cycliste %v a tout juste la plus grande taille prévue. Essayez la taille.",
+				"Person %v hat genau die größte vorgesehene Größe. Probieren Sie, ob es passt.",
+				"Berijder %v heeft precies de grootste bedoelde lengte. Probeer of de maat klopt."),
 		}, nil},
 	{ReasonRiderWeight, "riding weight > rider_max", "stop", "undressed_g, stated_g",
 		said("rider’s weight", "poids de qui roule", "Gewicht der fahrenden Person", "gewicht van de berijder"), []tongue.Said{
@@ -184,8 +197,8 @@ var Rules = []Rule{
 	{ReasonInfant, "age < 12 months", "stop", "",
 		said("under 12 months", "moins de 12 mois", "unter 12 Monaten", "jonger dan 12 maanden"), []tongue.Said{
 			said("%v is under 12 months. Infants do not ride; the earliest is %v, and the maker's manual and local law come first.",
-				"%v a moins de 12 mois. Un nourrisson ne roule pas ; au plus tôt en %v, et la notice du fabricant et la loi locale passent d’abord.",
-				"%v ist unter 12 Monate alt. Säuglinge fahren nicht mit; frühestens %v, und Anleitung des Herstellers und örtliches Recht gehen vor.",
+				"%v a moins de 12 mois. Un nourrisson ne roule pas ; au plus tôt le %v, et la notice du fabricant et la loi locale passent d’abord.",
+				"%v ist unter 12 Monate alt. Säuglinge fahren nicht mit; frühestens am %v, und Anleitung des Herstellers und örtliches Recht gehen vor.",
 				"%v is jonger dan 12 maanden. Baby’s rijden niet mee; op zijn vroegst %v, en de handleiding van de fabrikant en de plaatselijke wet gaan voor."),
 		}, nil},
 	{ReasonNotSitting, "does not sit unaided; not known and under 24 months", "stop; care", "",
@@ -199,12 +212,34 @@ var Rules = []Rule{
 				"Prüfen Sie vor der ersten Fahrt, dass %v ohne Hilfe mit Helm sitzt.",
 				"Kijk voor de eerste rit of %v zonder hulp met een helm op zit."),
 		}, nil},
-	{ReasonJoinsLater, "joins after today", "note", "",
+	{ReasonJoinsLater, "today < the first day of the month of joins, or < the first birthday if that is later", "care", "",
 		said("joins later", "se joint plus tard", "fährt später mit", "rijdt later mee"), []tongue.Said{
-			said("%v joins in %v. A place is kept, and the frame is judged with the child at that age.",
-				"%v se joint en %v. Une place est gardée, et le vélo est jugé avec l’enfant à cet âge.",
-				"%v fährt ab %v mit. Ein Platz ist freigehalten, und das Rad ist mit dem Kind in diesem Alter beurteilt.",
-				"%v rijdt mee vanaf %v. Er blijft een plaats vrij, en de fiets is beoordeeld met het kind op die leeftijd."),
+			said("%v does not ride before %v. A place is kept, and the frame is judged with the child as on that day.",
+				"%v ne roule pas avant le %v. Une place est gardée, et le vélo est jugé avec l’enfant tel que ce jour-là.",
+				"%v fährt erst ab dem %v mit. Ein Platz ist freigehalten, und das Rad ist mit dem Kind beurteilt, wie es an diesem Tag sein wird.",
+				"%v rijdt pas mee vanaf %v. Er blijft een plaats vrij, en de fiets is beoordeeld met het kind zoals het op die dag is."),
+		}, nil},
+	{ReasonOutgrownSoon, "months from this one to the horizon < outgrown_months", "care", "outgrown_months",
+		said("outgrown soon", "bientôt trop petit", "bald zu klein", "binnenkort te klein"), []tongue.Said{
+			said("This set-up carries everyone only until the end of %v. Ask what comes after that before you buy.",
+				"Cet équipement ne transporte tout le monde que jusqu’à fin %v. Demandez avant l’achat ce qui viendra ensuite.",
+				"So ausgestattet trägt das Rad alle nur bis Ende %v. Fragen Sie vor dem Kauf, was danach kommt.",
+				"Met deze uitrusting kan iedereen maar tot eind %v mee. Vraag voor u koopt wat er daarna komt."),
+			said("This set-up is outgrown before this month is over. Ask what comes after that before you buy.",
+				"Cet équipement sera trop petit avant la fin du mois. Demandez avant l’achat ce qui viendra ensuite.",
+				"So ausgestattet ist das Rad noch in diesem Monat zu klein. Fragen Sie vor dem Kauf, was danach kommt.",
+				"Met deze uitrusting is de fiets nog deze maand te klein. Vraag voor u koopt wat er daarna komt."),
+		}, nil},
+	{ReasonOutgrownBefore, "months that it lasts < 12 × the years asked for", "note", "",
+		said("outgrown before the years", "trop petit avant l’échéance", "vor der Zeit zu klein", "te klein voor de tijd om is"), []tongue.Said{
+			said("This set-up carries everyone until the end of %v, short of the %v months asked for.",
+				"Cet équipement transporte tout le monde jusqu’à fin %v, moins que les %v mois demandés.",
+				"So ausgestattet trägt das Rad alle bis Ende %v, kürzer als die gewünschten %v Monate.",
+				"Met deze uitrusting kan iedereen mee tot eind %v, korter dan de gevraagde %v maanden."),
+			said("This set-up is outgrown before this month is over, short of the %v months asked for.",
+				"Cet équipement sera trop petit avant la fin du mois, bien avant les %v mois demandés.",
+				"So ausgestattet ist das Rad noch in diesem Monat zu klein, kürzer als die gewünschten %v Monate.",
+				"Met deze uitrusting is de fiets nog deze maand te klein, korter dan de gevraagde %v maanden."),
 		}, nil},
 	{ReasonMountFull, "by hand: add-ons on a mount > its capacity", "stop", "",
 		said("a mount is full", "une fixation est pleine", "eine Befestigung ist voll", "een bevestiging is vol"), []tongue.Said{
@@ -254,140 +289,5 @@ var Rules = []Rule{
 				"Cycliste %v porterait %v, soit %v de plus que %v de son propre poids, le repère habituel. Exercez-vous à vide, puis chargez peu à peu.",
 				"Person %v würde %v befördern, das sind %v über %v des eigenen Gewichts, dem üblichen Richtwert. Üben Sie leer, dann laden Sie nach und nach mehr.",
 				"Berijder %v zou %v vervoeren, dat is %v boven %v van het eigen gewicht, de gebruikelijke richtlijn. Oefen leeg, laad dan stap voor stap meer."),
-		}, nil},
-	{ReasonStandover, "inseam < standover + standover_margin", "care", "standover_margin_mm",
-		said("standover", "enjambement", "Überstand", "overstap"), []tongue.Said{
-			said("Rider %v stands over the frame with %v less room than the usual %v. Try it, stopped and loaded.",
-				"Cycliste %v enjambe le cadre avec %v de moins que la marge habituelle de %v. Essayez, à l’arrêt et chargé.",
-				"Person %v steht mit %v weniger Platz als den üblichen %v über dem Rahmen. Probieren Sie es im Stand und beladen.",
-				"Berijder %v staat boven het frame met %v minder ruimte dan de gebruikelijke %v. Probeer het, stilstaand en beladen."),
-		}, nil},
-	{ReasonSaddleRange, "0.883 × inseam < saddle_min or > saddle_max", "care", "",
-		said("saddle range", "hauteur de selle", "Sattelhöhe", "zadelhoogte"), []tongue.Said{
-			said("The lowest saddle is about %v too high for rider %v.",
-				"La selle au plus bas est environ %v trop haute pour cycliste %v.",
-				"Der Sattel ist ganz unten etwa %v zu hoch für Person %v.",
-				"Het zadel is in de laagste stand ongeveer %v te hoog voor berijder %v."),
-			said("The highest saddle is about %v too low for rider %v.",
-				"La selle au plus haut est environ %v trop basse pour cycliste %v.",
-				"Der Sattel ist ganz oben etwa %v zu niedrig für Person %v.",
-				"Het zadel is in de hoogste stand ongeveer %v te laag voor berijder %v."),
-		}, nil},
-	{ReasonStorageSpace, "the build > the space, flat, turned and upright", "stop", "",
-		said("too large for its place", "trop grand pour sa place", "zu groß für seinen Platz", "te groot voor zijn plek"), []tongue.Said{
-			said("The bike does not reach or fit its place at home.",
-				"Le vélo n’atteint pas sa place à la maison, ou n’y tient pas.",
-				"Das Rad erreicht seinen Platz zu Hause nicht oder passt nicht hinein.",
-				"De fiets bereikt zijn plek thuis niet of past er niet."),
-			said("%v too large for its place at home.", "%v de trop pour sa place à la maison.", "%v zu groß für seinen Platz zu Hause.", "%v te groot voor zijn plek thuis."),
-		}, nil},
-	{ReasonStorageWay, "the build > a doorway, a corner or the lift", "stop", "",
-		said("too large for the way in", "trop grand pour le passage", "zu groß für den Weg hinein", "te groot voor de weg naar binnen"), []tongue.Said{
-			said("%v too large for %v.", "%v de trop : %v.", "%v zu groß für: %v.", "%v te groot voor: %v."),
-		}, nil},
-	{ReasonStorageSlack, "slack < slack_margin", "care", "slack_margin_mm",
-		said("tight at home", "juste à la maison", "knapp zu Hause", "krap thuis"), []tongue.Said{
-			said("Only %v to spare at %v. Measure again, handlebar and pedals included.",
-				"Seulement %v de marge : %v. Mesurez à nouveau, guidon et pédales compris.",
-				"Nur %v Spielraum: %v. Messen Sie noch einmal, mit Lenker und Pedalen.",
-				"Maar %v speling: %v. Meet nog eens, met stuur en pedalen."),
-		}, nil},
-	{ReasonUpright, "must stand upright and cannot", "stop", "",
-		said("cannot stand upright", "ne tient pas debout", "kann nicht aufrecht stehen", "kan niet rechtop staan"), []tongue.Said{
-			said("It has to stand upright at home, and with these add-ons this frame cannot.",
-				"Il doit être rangé debout à la maison, et ne le peut pas avec ces accessoires.",
-				"Es muss zu Hause aufrecht stehen, und mit diesen Anbauteilen kann es das nicht.",
-				"Hij moet thuis rechtop staan, en met deze accessoires kan dat niet."),
-		}, nil},
-	{ReasonBudget, "total > budget; beyond budget_margin and firm", "care; stop", "budget_margin",
-		said("over the budget", "au-delà du budget", "über dem Budget", "boven het budget"), []tongue.Said{
-			said("%v over the budget.", "%v au-dessus du budget.", "%v über dem Budget.", "%v boven het budget."),
-			said("%v over a firm budget.", "%v au-dessus d’un budget ferme.", "%v über einem festen Budget.", "%v boven een vast budget."),
-		}, nil},
-	{ReasonGrip, "reduced grip and a cable or rim brake", "care", "",
-		said("grip and brakes", "mains et freins", "Hände und Bremsen", "handen en remmen"), []tongue.Said{
-			said("Rider %v has a reduced grip, and this frame has a %v brake. Try the levers under load.",
-				"Cycliste %v a moins de force dans les mains, et ce vélo a un frein %v. Essayez les leviers, vélo chargé.",
-				"Person %v hat weniger Kraft in den Händen, und dieses Rad hat eine Bremse der Art: %v. Probieren Sie die Hebel beladen.",
-				"Berijder %v heeft minder kracht in de handen, en deze fiets heeft een rem van de soort: %v. Probeer de hendels beladen."),
-		}, nil},
-	{ReasonSteps, "steps > steps_max and bare weight + add-ons > steps_mass", "care", "steps_max, steps_mass_g",
-		said("heavy on the steps", "lourd dans les marches", "schwer auf den Stufen", "zwaar op de treden"), nil, []tongue.Counted{
-			tongue.Count("%v steps with a bike of %v. Try lifting it before you decide.", 1,
-				forms("%v step with a bike of %v. Try lifting it before you decide.", "%v steps with a bike of %v. Try lifting it before you decide."),
-				forms("%v marche avec un vélo de %v. Essayez de le soulever avant de vous décider.", "%v marches avec un vélo de %v. Essayez de le soulever avant de vous décider."),
-				forms("%v Stufe mit einem Rad von %v. Heben Sie es zur Probe an, bevor Sie sich entscheiden.", "%v Stufen mit einem Rad von %v. Heben Sie es zur Probe an, bevor Sie sich entscheiden."),
-				forms("%v trede met een fiets van %v. Til hem eens op voordat u beslist.", "%v treden met een fiets van %v. Til hem eens op voordat u beslist.")),
-		}},
-	{ReasonUnproved, "time was over before every better set of add-ons was ruled out", "care", "",
-		said("not proved the best", "peut-être pas le meilleur", "nicht sicher das Beste", "niet zeker het beste"), []tongue.Said{
-			said("No other set of add-ons is more than %v cheaper; not all were compared in time.",
-				"Aucun autre ensemble d’accessoires n’est moins cher de plus de %v ; le temps n’a pas suffi pour les comparer tous.",
-				"Keine andere Auswahl an Anbauteilen ist um mehr als %v günstiger; nicht alle wurden in der Zeit verglichen.",
-				"Geen andere combinatie van accessoires is meer dan %v goedkoper; niet alle zijn binnen de tijd vergeleken."),
-			said("Another set of add-ons may be lighter; not all were compared in time.",
-				"Un autre ensemble d’accessoires est peut-être plus léger ; le temps n’a pas suffi pour les comparer tous.",
-				"Eine andere Auswahl an Anbauteilen ist vielleicht leichter; nicht alle wurden in der Zeit verglichen.",
-				"Een andere combinatie van accessoires is misschien lichter; niet alle zijn binnen de tijd vergeleken."),
-			said("Another set of add-ons may last longer; not all were compared in time.",
-				"Un autre ensemble d’accessoires servira peut-être plus longtemps ; le temps n’a pas suffi pour les comparer tous.",
-				"Eine andere Auswahl an Anbauteilen reicht vielleicht länger; nicht alle wurden in der Zeit verglichen.",
-				"Een andere combinatie van accessoires gaat misschien langer mee; niet alle zijn binnen de tijd vergeleken."),
-		}, nil},
-	{ReasonOddWheel, "bead seat < 559 mm and only the maker supplies the wheel", "note", "",
-		said("a wheel of its own", "roue du fabricant seul", "Laufrad nur vom Hersteller", "wiel alleen van de fabrikant"), []tongue.Said{
-			said("A small wheel that only the maker supplies. Ask how long spares take.",
-				"Une petite roue que seul le fabricant fournit. Demandez le délai des pièces.",
-				"Ein kleines Laufrad, das nur der Hersteller liefert. Fragen Sie, wie lange Ersatz braucht.",
-				"Een klein wiel dat alleen de fabrikant levert. Vraag hoe lang onderdelen duren."),
-		}, nil},
-	{ReasonWeightEstimated, "a weight that no scale read dressed to ride", "note", "undressed_g, stated_g, planning_percentile",
-		said("a weight is estimated", "un poids est estimé", "ein Gewicht ist geschätzt", "een gewicht is geschat"), []tongue.Said{
-			said("Rider %v counts with an estimated %v for shoes, clothes, helmet, lock and bag. A weigh-in dressed to ride replaces the estimate.",
-				"Cycliste %v : %v sont ajoutés par estimation pour chaussures, vêtements, casque, antivol et sac. Une pesée en tenue de route remplace l’estimation.",
-				"Bei Person %v sind geschätzte %v für Schuhe, Kleidung, Helm, Schloss und Tasche eingerechnet. Wiegen in Fahrkleidung ersetzt die Schätzung.",
-				"Bij berijder %v is naar schatting %v gerekend voor schoenen, kleding, helm, slot en tas. Wegen in fietskleding vervangt de schatting."),
-			said("%v is not weighed and counts with an estimated %v, dressed. Weigh before buying.",
-				"%v : poids non mesuré, compté par estimation pour %v, vêtements compris. Pesez avant d’acheter.",
-				"%v ist nicht gewogen und zählt mit geschätzten %v, bekleidet. Wiegen Sie vor dem Kauf.",
-				"%v is niet gewogen en telt naar schatting voor %v, met kleren. Weeg voor u koopt."),
-		}, nil},
-	{ReasonBeyondReference, "age outside 12.5 to 204.5 months, where the end of the growth reference is held", "note", "",
-		said("outside the growth reference", "hors de la référence", "außerhalb der Referenz", "buiten de referentie"), []tongue.Said{
-			said("%v is outside the ages of the growth reference; its nearest figures are used.",
-				"%v est hors des âges de la référence de croissance ; ses chiffres les plus proches sont utilisés.",
-				"%v liegt außerhalb der Altersspanne der Wachstumsreferenz; deren nächste Zahlen gelten hier.",
-				"%v valt buiten de leeftijden van de groeireferentie; de dichtstbijzijnde cijfers zijn gebruikt."),
-		}, nil},
-	{ReasonSpecMissing, "a figure that bears on this customer and that the maker does not state", "note", "",
-		said("a figure is not stated", "un chiffre n’est pas indiqué", "eine Angabe fehlt", "een gegeven ontbreekt"), []tongue.Said{
-			said("The maker does not state %v, so this is not checked. Ask before loading to the full.",
-				"Le fabricant n’indique pas %v ; ce point n’est donc pas vérifié. Demandez avant de charger au maximum.",
-				"Der Hersteller gibt nicht an: %v. Das ist daher nicht geprüft. Fragen Sie, bevor Sie voll beladen.",
-				"De fabrikant vermeldt niet: %v. Dit is dus niet gecontroleerd. Vraag het voor u volledig laadt."),
-			said("a limit for the rider's weight",
-				"de limite pour le poids de la personne qui roule",
-				"Grenze für das Gewicht der fahrenden Person",
-				"grens voor het gewicht van de berijder"),
-			said("a limit for the number of passengers", "de limite pour le nombre de passagers", "Grenze für die Zahl der Mitfahrenden", "grens voor het aantal passagiers"),
-			said("a standover height", "de hauteur d’enjambement", "Überstandshöhe", "overstaphoogte"),
-			said("a saddle range", "de plage de hauteur de selle", "Verstellbereich des Sattels", "verstelbereik van het zadel"),
-			said("the brakes", "les freins", "die Bremsen", "de remmen"),
-			said("ratings for the axles", "de charge admissible des essieux", "zulässige Achslasten", "toegestane aslasten"),
-			said("a rating for the front axle", "de charge admissible de l’essieu avant", "zulässige Last der Vorderachse", "toegestane last van de vooras"),
-			said("a rating for the rear axle", "de charge admissible de l’essieu arrière", "zulässige Last der Hinterachse", "toegestane last van de achteras"),
-			said("a rating for the %v zone", "de charge admissible pour la zone « %v »", "zulässige Last der Zone „%v“", "toegestane last van de zone ‘%v’"),
-			said("the wheelbase, so its axle ratings cannot be checked",
-				"l’empattement, si bien que ses charges par essieu ne peuvent être vérifiées",
-				"Radstand, sodass die Achslasten nicht prüfbar sind",
-				"wielbasis, zodat de aslasten niet te controleren zijn"),
-			said("where the rider sits, so its axle ratings cannot be checked",
-				"où se trouve la personne qui roule, si bien que ses charges par essieu ne peuvent être vérifiées",
-				"Sitzposition, sodass die Achslasten nicht prüfbar sind",
-				"zitpositie, zodat de aslasten niet te controleren zijn"),
-			said("how its bare weight is spread, so its axle ratings cannot be checked",
-				"la répartition de son poids à vide, si bien que ses charges par essieu ne peuvent être vérifiées",
-				"Verteilung des Leergewichts, sodass die Achslasten nicht prüfbar sind",
-				"verdeling van het leeggewicht, zodat de aslasten niet te controleren zijn"),
 		}, nil},
 }

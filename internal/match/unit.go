@@ -91,7 +91,7 @@ func goesWith(c *catalog.Catalogue, f *catalog.Frame, on []string, code string) 
 
 // TestRide returns what of a profile bears on a ride from the shop today: who
 // rides and who may ride along. Home, budget, pet and cargo stay out of it.
-// Passengers who join in a later month stay behind, and their labels are
+// Passengers who join on a later day stay behind, and their labels are
 // returned; everybody else is judged as they are today.
 func TestRide(p *profile.Profile) (ride *profile.Profile, behind []string) {
 	ride = RideAlone(p)
@@ -102,7 +102,7 @@ func TestRide(p *profile.Profile) (ride *profile.Profile, behind []string) {
 	}
 	var along []profile.Passenger
 	for _, one := range list {
-		if joins, later := one.JoinsIn(); later && p.AsOf.Before(joins.First()) {
+		if joins, later := one.JoinsOn(); later && p.AsOf.Before(joins) {
 			behind = append(behind, one.Label)
 			continue
 		}

@@ -149,7 +149,7 @@ func undecided(ctx context.Context, m *Match, err error) error {
 func (j *judge) mayBeCheaper(p *fitting.Problem, b *fitting.Build) bool {
 	budget, ok := j.profile.Budget.Get()
 	return b.Unproved && ok && j.profile.BudgetFirm.Or(false) &&
-		overBudget(p.Frame.Price+b.Price+b.Labour, budget, j.settings) && !overBudget(p.Frame.Price+b.Least, budget, j.settings)
+		p.Frame.Price+b.Price+b.Labour > budget && p.Frame.Price+b.Least <= budget
 }
 
 // CheaperAtMost returns by how much another set of add-ons may be cheaper than

@@ -140,7 +140,7 @@ func TestAFirmBudgetRefusesWhatIsProved(t *testing.T) {
 		return unproved(m) && by > 1
 	})
 	by, _ := m.CheaperAtMost()
-	k.s.BudgetMargin, k.p.BudgetFirm = 0, profile.Given(true)
+	k.p.BudgetFirm = profile.Given(true)
 	for _, c := range []struct {
 		budget measure.Money
 		want   match.Verdict

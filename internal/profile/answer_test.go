@@ -96,6 +96,35 @@ func TestAnswerRefuses(t *testing.T) {
 	}
 }
 
+// TestNobodyJoinsBeforeTheFirstBirthday names the day from which a passenger
+// rides along; a birth month alone counts as its last day.
+func TestNobodyJoinsBeforeTheFirstBirthday(t *testing.T) {
+	for _, c := range []struct{ born, joins, want string }{
+		{"2025-11-30", "2026-11", "2026-11-30"}, {"2025-11-01", "2026-11", "2026-11-01"}, {"2025-11", "2026-11", "2026-11-30"},
+		{"2025-10-31", "2026-11", "2026-11-01"}, {"2025-02", "2026-02", "2026-02-28"}, {"2024-02-29", "2025-02", "2025-02-28"},
+		{"2020-05", "2027-03", "2027-03-01"}, {"", "2027-03", "2027-03-01"}, {"2020-05", "", ""},
+	} {
+		var p profile.Passenger
+		if c.born != "" {
+			d, err := measure.ParseDate(c.born)
+			if err != nil {
+				t.Fatal(err)
+			}
+			p.Born = profile.Given(d)
+		}
+		if c.joins != "" {
+			m, err := measure.ParseMonth(c.joins)
+			if err != nil {
+				t.Fatal(err)
+			}
+			p.Joins = profile.Given(profile.Month{Month: m})
+		}
+		if day, ok := p.JoinsOn(); ok != (c.want != "") || day.String() != c.want {
+			t.Errorf("born %q, joins %q: %v, %v, want %q", c.born, c.joins, day, ok, c.want)
+		}
+	}
+}
+
 func TestMonthMayBeNone(t *testing.T) {
 	var p profile.Passenger
 	if _, ok := p.JoinsIn(); ok {

@@ -168,6 +168,23 @@ func (p *Passenger) JoinsIn() (measure.Month, bool) {
 	return m.Month, ok && m.Month != 0
 }
 
+// JoinsOn returns the day from which the passenger rides along, if a month was
+// given: its first, but never a day before the first birthday. A birth month
+// without a day counts as its last day.
+func (p *Passenger) JoinsOn() (measure.Date, bool) {
+	month, ok := p.JoinsIn()
+	if !ok {
+		return measure.Date{}, false
+	}
+	day := month.First()
+	if born, known := p.Born.Get(); known && !born.IsZero() {
+		if first := born.Latest().AddMonths(FirstRideMonths); day.Before(first) {
+			day = first
+		}
+	}
+	return day, true
+}
+
 // Parse reads a profile document and checks it. The error is a problem.List.
 func Parse(data []byte) (*Profile, error) {
 	var p Profile

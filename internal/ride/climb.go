@@ -133,3 +133,44 @@ func (h hill) speed(p Watts) Speed {
 	}
 	return low
 }
+
+// The bounds of what a rider keeps up, however light or heavy.
+const (
+	leastEffort Watts = 60
+	mostEffort  Watts = 250
+)
+
+// EffortOf returns what a rider of a weight keeps up on a hill, given how much
+// that is of a kilogram in milliwatts.
+func EffortOf(own measure.Mass, milliwatts int64) Watts {
+	watts := Watts(milliwatts) / 1000 * Watts(own) / Watts(measure.Kilogram)
+	return min(max(watts, leastEffort), mostEffort)
+}
+
+// HillSpeed returns how fast a frame of a total mass climbs a slope with an
+// effort and what its motor gives, and whether the lowest gear still turns so
+// many times a minute at that speed. Slower than that the effort falls with the
+// turns, since legs push no harder than they do there: without a motor such a
+// climb comes to a stand. Gears that are not stated slow nobody.
+func HillSpeed(f *catalog.Frame, total measure.Mass, slope measure.Percentage, effort Watts, turns int64) (v Speed, turned bool) {
+	h, assist := hillOf(total, slope), Watts(f.AssistWatts)
+	v = h.speed(effort)
+	if assist > 0 {
+		v = max(v, min(h.speed(effort+assist), AssistEnds))
+	}
+	gears, stated := GearsOf(f)
+	if !stated || cadence(v, gears.Development(gears.Lowest)) >= float64(turns) {
+		return v, true
+	}
+	// The speed at which the lowest gear turns as often as asked.
+	floor := Speed(float64(gears.Development(gears.Lowest)) / float64(measure.Metre) * float64(turns) / 60)
+	low, high := Speed(0), v
+	for range 60 {
+		if middle := (low + high) / 2; h.power(middle) > effort*Watts(middle/floor)+assist {
+			high = middle
+		} else {
+			low = middle
+		}
+	}
+	return low, false
+}

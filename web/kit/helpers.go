@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/a-h/templ"
+
+	"kinwain/web/say"
 )
 
 // Words says the sentence of an English key, with its figures, in the language
@@ -14,6 +16,9 @@ type Words func(key string, args ...any) string
 
 // AsWritten says it in English.
 func AsWritten(key string, args ...any) string { return fmt.Sprintf(key, args...) }
+
+// cautions are the keys of what is said before anybody rides.
+func cautions(passengers bool) []string { return say.Cautions(passengers) }
 
 // Count writes a number.
 func Count(n int) string { return strconv.Itoa(n) }

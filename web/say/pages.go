@@ -53,18 +53,6 @@ var pages = []sentence{
 	{"What it costs", "Ce qu’il coûte", "Was es kostet", "Wat hij kost"},
 
 	{"Before anyone rides", "Avant tout trajet", "Bevor jemand fährt", "Voordat iemand rijdt"},
-	{"The maker’s manual and the rating plates on frame and add-ons come first; where they say less, less is right.",
-		"La notice du fabricant et les plaques de charge du vélo et des accessoires passent d’abord ; si elles disent moins, c’est moins.",
-		"Die Anleitung des Herstellers und die Lastangaben an Rad und Anbauteilen gehen vor; wo sie weniger sagen, gilt weniger.",
-		"De handleiding van de fabrikant en de lastplaatjes op fiets en accessoires gaan voor; staat daar minder, dan geldt minder."},
-	{"Local law decides who may ride along and who wears a helmet. A helmet on every head, whatever the law.",
-		"La loi locale dit qui peut être transporté et qui porte un casque. Un casque sur chaque tête, quelle que soit la loi.",
-		"Das örtliche Recht bestimmt, wer mitfahren darf und wer einen Helm trägt. Ein Helm auf jeden Kopf, was immer das Recht sagt.",
-		"De plaatselijke wet bepaalt wie mee mag en wie een helm draagt. Een helm op elk hoofd, wat de wet ook zegt."},
-	{"No infant under 12 months rides.", "Aucun enfant de moins de 12 mois ne roule.", "Kein Kind unter 12 Monaten fährt mit.", "Geen kind jonger dan 12 maanden rijdt mee."},
-	{"Weigh again what was estimated, dressed to ride and with everything packed.", "Pesez à nouveau ce qui a été estimé, en tenue de route et tout chargé.", "Wiegen Sie noch einmal, was geschätzt wurde, in Fahrkleidung und mit allem Gepäck.", "Weeg nog eens wat geschat is, in fietskleding en met alles ingepakt."},
-	{"Practise without a load first. Ride loaded only when that goes well.", "Exercez-vous d’abord sans charge. Ne roulez chargé que lorsque cela va bien.", "Üben Sie zuerst ohne Last. Fahren Sie erst beladen, wenn das gut geht.", "Oefen eerst zonder lading. Rijd pas beladen als dat goed gaat."},
-	{"Have the bike assembled and inspected, brakes above all, by a qualified mechanic.", "Faites monter et contrôler le vélo, les freins surtout, par un mécanicien qualifié.", "Lassen Sie das Rad von einer Fachwerkstatt montieren und prüfen, vor allem die Bremsen.", "Laat de fiets monteren en nakijken, de remmen vooral, door een vakbekwame monteur."},
 
 	{"What the shop has changed since", "Ce que le magasin a changé depuis", "Was der Laden seither geändert hat", "Wat de winkel sindsdien heeft veranderd"},
 	{"The shop no longer offers this bike. Ask before you rely on this page.", "Le magasin ne propose plus ce vélo. Demandez avant de vous fier à cette page.", "Der Laden bietet dieses Rad nicht mehr an. Fragen Sie nach, bevor Sie sich auf diese Seite verlassen.", "De winkel biedt deze fiets niet meer aan. Vraag na voordat u op deze pagina vertrouwt."},

@@ -10,7 +10,7 @@ import (
 )
 
 // sentences lists every sentence that does not change with a number.
-var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), asked(profile.Questions), shown()}
+var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), cautions(), asked(profile.Questions), shown()}
 
 // reasons are the sentences of a match: why a frame is where it is.
 func reasons() []sentence {
@@ -21,6 +21,25 @@ func reasons() []sentence {
 		}
 	}
 	return all
+}
+
+// cautions are what is said before anybody rides.
+func cautions() []sentence {
+	var all []sentence
+	for _, s := range match.Cautions {
+		all = append(all, sentence(s))
+	}
+	return all
+}
+
+// Cautions returns the keys of what is said to a party with or without
+// passengers before anybody rides.
+func Cautions(passengers bool) []string {
+	var keys []string
+	for _, s := range match.CautionsFor(passengers) {
+		keys = append(keys, s.English)
+	}
+	return keys
 }
 
 // asked are the names of questions, each once however often it is asked.
@@ -82,6 +101,8 @@ var words = []sentence{
 	{"box", "caisse", "Kiste", "bak"},
 	{"fork left", "fourche gauche", "Gabel links", "voorvork links"},
 	{"fork right", "fourche droite", "Gabel rechts", "voorvork rechts"},
+	{"left", "gauche", "links", "links"},
+	{"right", "droite", "rechts", "rechts"},
 	{"frame", "cadre", "Rahmen", "frame"},
 
 	{"axle peg", "support d’axe", "Achsstutzen", "aspen"},

@@ -87,14 +87,14 @@ func TestSaveFigures(t *testing.T) {
 	a.Count(".setting button", len(want))
 	// A default that is asked for is typed, and kept only with the rest.
 	f = a.Fields()
-	f.Set("budget_margin", "15")
+	f.Set("front_share", "15")
 	f.Set("reset", "undressed_g")
 	a = v.Post(path, f).Is(http.StatusOK, path)
-	if got := a.Fields(); got.Get("undressed_g") != "4 kg" || got.Get("budget_margin") != "15" || s.Settings()["undressed_g"] != 4990 {
+	if got := a.Fields(); got.Get("undressed_g") != "4 kg" || got.Get("front_share") != "15" || s.Settings()["undressed_g"] != 4990 {
 		t.Errorf("%v", got)
 	}
 	v.Post(path, a.Fields()).Is(http.StatusOK, path)
-	if got := s.Settings(); got["undressed_g"] != 0 || got["budget_margin"] != 1500 || len(got) != 5 {
+	if got := s.Settings(); got["undressed_g"] != 0 || got["front_share"] != 1500 || len(got) != 5 {
 		t.Errorf("%v", got)
 	}
 	f = a.Fields()

@@ -1,0 +1,115 @@
+package match
+
+import (
+	"slices"
+	"strings"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+)
+
+// standTag is what an add-on provides that holds the loaded bike up.
+const standTag = "two_leg_stand"
+
+// balanceReasons judges how a build stands on its wheels: what holds the front
+// down, one side against the other, and what its stand bears.
+func (j *judge) balanceReasons(m *Match) []Reason {
+	var reasons []Reason
+	for i := range m.Sheets {
+		s := &m.Sheets[i]
+		if s.Axles {
+			reasons = append(reasons, j.frontLight(m, s)...)
+		}
+	}
+	return append(append(reasons, j.sideLoad(m)...), standReasons(m)...)
+}
+
+// frontLight holds the load on the front axle against nothing, and against its
+// least share of everything on the bike.
+func (j *judge) frontLight(m *Match, s *load.Sheet) []Reason {
+	front := load.FrontOf(m.Frame, s.Items, s.Rider)
+	r := Reason{Code: ReasonFrontLight, Weight: Stop, Rider: s.Rider.Label, Axle: load.FrontAxle}
+	if by, lifts := front.Lifts(); lifts {
+		r.Over = by
+		r.Message = say("Under rider %v the front wheel lifts: it bears %v less than nothing. Load further forward, or less behind.", r.Rider, up(by))
+		return []Reason{r}
+	}
+	if !front.Under(j.settings.FrontShare, s.Total) {
+		return nil
+	}
+	r.Weight = Care
+	r.Message = say("Under rider %v the front wheel bears only %v of %v, less than %v of it: the steering goes light. Load further forward, or less behind.",
+		r.Rider, down(front.Mass()), s.Total, j.settings.FrontShare)
+	return []Reason{r}
+}
+
+// lifts reports whether the front axle bears less than nothing under any of
+// the riders.
+func lifts(f *catalog.Frame, items []load.Item, riders []load.Rider) bool {
+	return f.StatesAxles() && slices.ContainsFunc(riders, func(r load.Rider) bool {
+		_, lifts := load.FrontOf(f, items, r).Lifts()
+		return lifts
+	})
+}
+
+// mayLift reports whether anything that the gross rating leaves room for could
+// lift the front axle: all of it as far behind as anything sits, and the parts
+// that the frame comes with taken off.
+func (j *judge) mayLift(f *catalog.Frame, riders []load.Rider) bool {
+	limit, stated := load.FrontStays(f, riders)
+	if !stated {
+		return false
+	}
+	behind := measure.Length(0)
+	for i := range f.Zones {
+		behind = min(behind, f.Zones[i].Ahead)
+	}
+	for i := range f.Places {
+		behind = min(behind, f.Places[i].Ahead)
+	}
+	for i := range j.catalogue.AddOns {
+		for _, place := range j.catalogue.AddOns[i].Places {
+			behind = min(behind, place.Ahead)
+		}
+	}
+	lifted := limit.Per(load.Spot{Ahead: behind}) * int64(f.GrossRating-f.BareWeight)
+	for _, code := range f.ComesWith {
+		if a := j.catalogue.AddOn(code); a != nil {
+			lifted += max(0, -limit.Per(load.ZoneSpot(f, a.Zone))) * int64(a.Weight)
+		}
+	}
+	return lifted > limit.Cap
+}
+
+// sideLoad holds the left of the bike against the right, whoever rides.
+func (j *judge) sideLoad(m *Match) []Reason {
+	s := load.NewSheet(m.Frame, m.items, load.Rider{}, 0)
+	left, right := s.Sides(m.Frame)
+	heavier, over := Word("left"), left-right
+	if right > left {
+		heavier, over = "right", right-left
+	}
+	if over <= j.settings.SideMargin {
+		return nil
+	}
+	return []Reason{{Code: ReasonSideLoad, Weight: Care, Over: over,
+		Message: say("The %v side is %v heavier than the other. Spread the load over both sides.", heavier, up(over))}}
+}
+
+// standReasons holds the loaded bike, without its rider, against what its
+// stands bear.
+func standReasons(m *Match) []Reason {
+	s := load.NewSheet(m.Frame, m.items, load.Rider{}, 0)
+	var reasons []Reason
+	for i := range m.Fitted {
+		a := &m.Fitted[i]
+		if a.StandMax == 0 || !slices.Contains(a.Provides, standTag) || s.Standing() <= a.StandMax {
+			continue
+		}
+		over := s.Standing() - a.StandMax
+		reasons = append(reasons, Reason{Code: ReasonStandRating, Weight: Care, AddOn: a.Code, Over: over,
+			Message: say("The loaded bike is %v over the %v that the %v bears. Hold the bike while anybody gets on or off.", up(over), down(a.StandMax), strings.ToLower(a.Name))})
+	}
+	return reasons
+}

@@ -1,0 +1,165 @@
+package match
+
+import (
+	"slices"
+	"strings"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+)
+
+// Limit is a rating that something leans on: how much does, and what is left.
+type Limit struct {
+	Rating    string       `json:"rating"` // gross, zone:rear, combined:front+rear, front_axle, rear_axle, add_on:…, place:…, stand
+	Rider     string       `json:"rider,omitzero"`
+	Passenger string       `json:"passenger,omitzero"`
+	Mass      measure.Mass `json:"kg"`
+	Most      measure.Mass `json:"rating_kg"`
+	Spare     measure.Mass `json:"spare_kg"`
+
+	about string // the zone, the zones or the add-on
+}
+
+// First returns the limit with the least left, under the rider for whom it is
+// least. It is false where nothing leans on any.
+func (m *Match) First() (Limit, bool) {
+	if len(m.Limits) == 0 {
+		return Limit{}, false
+	}
+	return m.Limits[0], true
+}
+
+// limits lists every rating that something leans on, the one with the least
+// left first.
+func (m *Match) limits() []Limit {
+	var list []Limit
+	add := func(l Limit) {
+		if l.Most > 0 && l.Mass > 0 {
+			l.Spare = l.Most - l.Mass
+			list = append(list, l)
+		}
+	}
+	m.eachUnderRider(add)
+	bare := load.NewSheet(m.Frame, m.items, load.Rider{}, 0)
+	for _, z := range bare.Zones {
+		add(Limit{Rating: "zone:" + z.Zone, Mass: z.Mass, Most: z.Rating, about: z.Zone})
+	}
+	for _, z := range bare.Combined {
+		add(Limit{Rating: "combined:" + z.Zone, Mass: z.Mass, Most: z.Rating, about: z.Zone})
+	}
+	for i := range m.Fitted {
+		a := &m.Fitted[i]
+		if slices.Contains(a.Provides, standTag) {
+			add(Limit{Rating: "stand", Mass: bare.Standing(), Most: a.StandMax, about: a.Code})
+		}
+	}
+	m.eachAddOn(add)
+	for _, s := range m.Seated {
+		at := s.AddOn
+		if at == "" {
+			at = s.Place.Zone
+		}
+		add(Limit{Rating: "place:" + at, Passenger: s.Passenger, Mass: s.Standing.Load, Most: s.Place.MaxMass, about: s.AddOn})
+	}
+	slices.SortStableFunc(list, func(a, b Limit) int { return int(min(max(a.Spare-b.Spare, -1), 1)) })
+	return list
+}
+
+// eachUnderRider yields the gross rating and those of the axles, each under
+// the rider who leaves least of it.
+func (m *Match) eachUnderRider(yield func(Limit)) {
+	var gross, front, rear Limit
+	keep := func(worst *Limit, l Limit) {
+		if worst.Rating == "" || l.Mass > worst.Mass {
+			*worst = l
+		}
+	}
+	for i := range m.Sheets {
+		s := &m.Sheets[i]
+		keep(&gross, Limit{Rating: "gross", Rider: s.Rider.Label, Mass: s.Total, Most: s.Rating})
+		if s.Axles {
+			keep(&front, Limit{Rating: "front_axle", Rider: s.Rider.Label, Mass: s.Front, Most: m.Frame.FrontAxleRating, about: load.FrontAxle})
+			keep(&rear, Limit{Rating: "rear_axle", Rider: s.Rider.Label, Mass: s.Rear, Most: m.Frame.RearAxleRating, about: load.RearAxle})
+		}
+	}
+	yield(gross)
+	yield(front)
+	yield(rear)
+}
+
+// eachAddOn yields what each add-on with a limit of its own carries. Copies
+// that carry passengers count each by itself; the cargo is spread over all.
+func (m *Match) eachAddOn(yield func(Limit)) {
+	type copied struct {
+		code string
+		copy int
+	}
+	seats := map[copied]measure.Mass{}
+	for _, s := range m.Seated {
+		seats[copied{s.AddOn, s.Copy}] += s.Standing.Load
+	}
+	for i, a := range m.Fitted {
+		if slices.ContainsFunc(m.Fitted[:i], func(b catalog.AddOn) bool { return a.Code == b.Code }) {
+			continue
+		}
+		n, stowed := 0, measure.Mass(0)
+		for _, b := range m.Fitted {
+			if b.Code == a.Code {
+				n++
+			}
+		}
+		for _, item := range m.items {
+			if (item.Kind == load.Cargo || item.Kind == load.Pet) && item.Code == a.Code {
+				stowed += item.Mass
+			}
+		}
+		sum := stowed
+		for at := range n {
+			of := seats[copied{a.Code, at}]
+			if sum += of; stowed == 0 {
+				yield(Limit{Rating: "add_on:" + a.Code, Mass: of, Most: a.MaxLoad, about: a.Code})
+			}
+		}
+		if stowed > 0 {
+			yield(Limit{Rating: "add_on:" + a.Code, Mass: sum, Most: measure.Mass(n) * a.MaxLoad, about: a.Code})
+		}
+	}
+}
+
+// LimitName says what a limit is of.
+func (m *Match) LimitName(l Limit) Message {
+	var name any = strings.ToLower(l.about)
+	for i := range m.Fitted {
+		if m.Fitted[i].Code == l.about {
+			name = strings.ToLower(m.Fitted[i].Name)
+		}
+	}
+	kind, _, _ := strings.Cut(l.Rating, ":")
+	switch kind {
+	case "zone":
+		return say("the %v zone", wordOf(l.about))
+	case "combined":
+		return say("the zones %v together", zoneName(l.about))
+	case "front_axle", "rear_axle":
+		return say("the %v axle", wordOf(l.about))
+	case "place":
+		return say("the place of %v", Label{Text: l.Passenger})
+	case "add_on", "stand":
+		return say("the %v", name)
+	}
+	return say("the gross rating")
+}
+
+// marginReasons asks for care where a weight is estimated and little is left.
+func (j *judge) marginReasons(m *Match) []Reason {
+	// A stand that bears too little has a reason of its own, and may be first.
+	at := slices.IndexFunc(m.Limits, func(l Limit) bool { return l.Spare >= 0 })
+	estimated := slices.ContainsFunc(m.Reasons, func(r Reason) bool { return r.Code == ReasonWeightEstimated })
+	if at < 0 || !estimated || m.Limits[at].Spare >= j.settings.EstimateMargin {
+		return nil
+	}
+	first := m.Limits[at]
+	return []Reason{{Code: ReasonEstimateMargin, Weight: Care, Limit: first.Rating, Spare: first.Spare,
+		Message: say("A weight is estimated, and little is to spare: %v at %v. Weigh before you buy.", down(first.Spare), m.LimitName(first))}}
+}

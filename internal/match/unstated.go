@@ -1,0 +1,136 @@
+package match
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
+)
+
+// standardWheel is the bead seat diameter from which wheels are common (559
+// mm, ISO 5775).
+const standardWheel = 559
+
+// specReasons tells what the maker does not state and bears on this customer,
+// with care where this load leans on it, and of wheels that only the maker
+// supplies.
+func (j *judge) specReasons(m *Match) []Reason {
+	f := m.Frame
+	var reasons []Reason
+	front, rear := catalog.BeadSeat(f.FrontTyre), catalog.BeadSeat(f.RearTyre)
+	if f.OddWheel && (front > 0 && front < standardWheel || rear > 0 && rear < standardWheel) {
+		reasons = append(reasons, Reason{Code: ReasonOddWheel, Weight: Note,
+			Message: say("A small wheel that only the maker supplies. Ask how long spares take.")})
+	}
+	for _, spec := range j.unstated(m) {
+		r := Reason{Code: ReasonSpecMissing, Weight: Note, AddOn: spec.addOn, Field: spec.field,
+			Message: say("The maker does not state %v, so this is not checked. Ask before loading to the full.", spec.name)}
+		if spec.leans {
+			r.Weight = Care
+			r.Message = say("The maker does not state %v, and this load leans on it. Ask the maker before anybody rides.", spec.name)
+		}
+		reasons = append(reasons, r)
+	}
+	return reasons
+}
+
+// spec is a figure that the maker may not state. Where the load leans on it,
+// it is more than good to know.
+type spec struct {
+	field          string
+	name           Message
+	missing, leans bool
+	addOn          string // that the figure is of, where it is not of the frame
+}
+
+// unstated lists what the maker does not state. Every figure is asked for by
+// itself, whatever else is stated: a frame of which less is known never gets
+// fewer of these than one of which more is.
+func (j *judge) unstated(m *Match) []spec {
+	specs := append(j.unstatedOfRiders(m.Frame), spec{"passengers_max", say("a limit for the number of passengers"), m.Frame.PassengersMax == 0 && len(m.Seated) > 0, true, ""})
+	specs = append(specs, unstatedAxles(m.Frame, j.leansOnAxles(m))...)
+	specs = append(specs, unstatedZones(m)...)
+	specs = append(specs, unstatedPlaces(m)...)
+	return slices.DeleteFunc(specs, func(s spec) bool { return !s.missing })
+}
+
+func (j *judge) unstatedOfRiders(f *catalog.Frame) []spec {
+	inseam, reduced := false, false
+	for i := range j.profile.Riders {
+		inseam = inseam || j.profile.Riders[i].Inseam.IsGiven()
+		reduced = reduced || j.profile.Riders[i].Grip.Or(profile.FullGrip) == profile.ReducedGrip
+	}
+	heavy := load.Heaviest(j.demand.Riders) > j.settings.HeavyRider
+	return []spec{
+		{"rider_max_kg", say("a limit for the rider's weight"), f.RiderMaxMass == 0 && len(j.demand.Riders) > 0, heavy, ""},
+		{"standover_cm", say("a standover height"), f.Standover == 0 && inseam, false, ""},
+		{"saddle_min_cm", say("a saddle range"), (f.SaddleMin == 0 || f.SaddleMax == 0) && inseam, false, ""},
+		{"front_brake", say("the brakes"), (f.FrontBrake == "" || f.RearBrake == "") && reduced, false, ""},
+	}
+}
+
+// leansOnAxles reports whether the load is one for which the axles matter.
+func (j *judge) leansOnAxles(m *Match) bool {
+	cargo := measure.Mass(0)
+	for _, i := range m.items {
+		if i.Kind == load.Cargo {
+			cargo += i.Mass
+		}
+	}
+	return len(m.Seated) > 0 || cargo > j.settings.HeavyCargo
+}
+
+func unstatedAxles(f *catalog.Frame, leans bool) []spec {
+	return []spec{
+		{"front_axle_max_kg", say("a rating for the front axle"), f.FrontAxleRating == 0, leans, ""},
+		{"rear_axle_max_kg", say("a rating for the rear axle"), f.RearAxleRating == 0, leans, ""},
+		{"wheelbase_cm", say("the wheelbase"), f.Wheelbase == 0, leans, ""},
+		{"rider_ahead_of_rear_axle_cm", say("where the rider sits"), f.RiderAhead == 0, leans, ""},
+		{"bare_front_share", say("how its bare weight is spread"), f.BareFrontShare == 0, leans, ""},
+	}
+}
+
+// unstatedZones names the zones without a rating in which something sits. A
+// passenger leans on the rating, and so does what an add-on carries that has
+// no limit of its own.
+func unstatedZones(m *Match) []spec {
+	loads, leans := make([]measure.Mass, len(m.Frame.Zones)), make([]bool, len(m.Frame.Zones))
+	for _, i := range m.items {
+		if i.Kind == load.TakenOff || i.Spot.Zone == load.Nowhere {
+			continue
+		}
+		loads[i.Spot.Zone] += i.Mass
+		leans[i.Spot.Zone] = leans[i.Spot.Zone] || i.Kind == load.Passenger || i.Carried() && unlimited(m.Fitted, i.Code)
+	}
+	var specs []spec
+	for i, z := range m.Frame.Zones {
+		specs = append(specs, spec{"zones[" + strconv.Itoa(i) + "].rating_kg", say("a rating for the %v zone", Word(z.Code)), z.Rating == 0 && loads[i] > 0, leans[i], ""})
+	}
+	return specs
+}
+
+// unstatedPlaces names the limits that a place somebody sits in leaves open: a
+// catalogue of an older time may have such a place.
+func unstatedPlaces(m *Match) []spec {
+	var specs []spec
+	for _, s := range m.Seated {
+		var name any = say("frame's own place")
+		if i := slices.IndexFunc(m.Fitted, func(a catalog.AddOn) bool { return a.Code == s.AddOn }); i >= 0 {
+			name = strings.ToLower(m.Fitted[i].Name)
+		}
+		of := "places[" + strconv.Itoa(s.Seat.Place) + "]."
+		specs = append(specs, spec{of + "min_months", say("from what age the %v takes anybody", name), s.Place.MinMonths == 0, true, s.AddOn},
+			spec{of + "max_kg", say("up to what weight the %v takes anybody", name), s.Place.MaxMass == 0, true, s.AddOn})
+	}
+	return specs
+}
+
+// unlimited reports whether the add-on of a code states no limit over what it
+// carries.
+func unlimited(fitted []catalog.AddOn, code string) bool {
+	return slices.ContainsFunc(fitted, func(a catalog.AddOn) bool { return a.Code == code && a.MaxLoad == 0 })
+}
