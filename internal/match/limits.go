@@ -153,11 +153,13 @@ func (m *Match) LimitName(l Limit) Message {
 
 // marginReasons asks for care where a weight is estimated and little is left.
 func (j *judge) marginReasons(m *Match) []Reason {
-	first, leans := m.First()
+	// A stand that bears too little has a reason of its own, and may be first.
+	at := slices.IndexFunc(m.Limits, func(l Limit) bool { return l.Spare >= 0 })
 	estimated := slices.ContainsFunc(m.Reasons, func(r Reason) bool { return r.Code == ReasonWeightEstimated })
-	if !leans || !estimated || first.Spare >= j.settings.EstimateMargin {
+	if at < 0 || !estimated || m.Limits[at].Spare >= j.settings.EstimateMargin {
 		return nil
 	}
+	first := m.Limits[at]
 	return []Reason{{Code: ReasonEstimateMargin, Weight: Care, Limit: first.Rating, Spare: first.Spare,
-		Message: say("A weight is estimated, and little is to spare: %v at %v. Weigh before you buy.", down(max(first.Spare, 0)), m.LimitName(first))}}
+		Message: say("A weight is estimated, and little is to spare: %v at %v. Weigh before you buy.", down(first.Spare), m.LimitName(first))}}
 }

@@ -53,7 +53,7 @@ func TestWhoCouldRide(t *testing.T) {
 	alone := `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 82, "weighed": "dressed"}]}`
 	tall := `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 212, "weight_kg": 82, "weighed": "dressed"}]}`
 	for name, test := range map[string]struct{ profile, frame, want string }{
-		"a child on the seat that is fitted":   {one, "osier-m", "As it stands, everyone can ride along: First child on harnessed child seat."},
+		"a child on the seat that is fitted":   {one, "osier-m", "As it stands, everyone can ride along, with care: First child on harnessed child seat.The maker does not state a rating for the front axle"},
 		"a child, and no seat":                 {one, "osier-l", "As it stands, not everyone has a place: ride it without passengers."},
 		"a child who joins later":              {later, "osier-m", "As it stands, it suits whoever rides.Joining later, so not on this ride: first child."},
 		"a child who may not sit yet":          {unsure, "osier-m", "with care: First child on harnessed child seat.See that first child sits unaided"},
