@@ -157,9 +157,16 @@ func shown(a any, s measure.System) any {
 		return f.Show(r.Rounding)
 	case Message:
 		return f.In(s)
+	case measure.Month:
+		return monthWords(f)
+	case measure.Date:
+		return fmt.Sprintf("%d\u00a0%s", f.Day, monthWords(f.InMonth()))
 	}
 	return r.Figure
 }
+
+// monthWords writes a month as people read it.
+func monthWords(m measure.Month) string { return fmt.Sprintf("%s\u00a0%d", m.Month(), m.Year()) }
 
 // MarshalText writes the sentence in metric units, as documents carry it.
 func (m Message) MarshalText() ([]byte, error) { return []byte(m.In(measure.Metric)), nil }
