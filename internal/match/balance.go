@@ -2,7 +2,6 @@ package match
 
 import (
 	"slices"
-	"strings"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/load"
@@ -109,7 +108,7 @@ func standReasons(m *Match) []Reason {
 		}
 		over := s.Standing() - a.StandMax
 		reasons = append(reasons, Reason{Code: ReasonStandRating, Weight: Care, AddOn: a.Code, Over: over,
-			Message: say("The loaded bike is %v over the %v that the %v bears. Hold the bike while anybody gets on or off.", up(over), down(a.StandMax), strings.ToLower(a.Name))})
+			Message: say("The loaded bike is %v over the %v that the %v bears. Hold the bike while anybody gets on or off.", up(over), down(a.StandMax), AddOn{Code: a.Code, Name: a.Name})})
 	}
 	return reasons
 }

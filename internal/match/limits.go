@@ -132,7 +132,7 @@ func (m *Match) LimitName(l Limit) Message {
 	var name any = strings.ToLower(l.about)
 	for i := range m.Fitted {
 		if m.Fitted[i].Code == l.about {
-			name = strings.ToLower(m.Fitted[i].Name)
+			name = AddOn{Code: l.about, Name: m.Fitted[i].Name}
 		}
 	}
 	kind, _, _ := strings.Cut(l.Rating, ":")

@@ -3,7 +3,6 @@ package match
 import (
 	"slices"
 	"strconv"
-	"strings"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/load"
@@ -120,7 +119,7 @@ func unstatedPlaces(m *Match) []spec {
 	for _, s := range m.Seated {
 		var name any = say("frame's own place")
 		if i := slices.IndexFunc(m.Fitted, func(a catalog.AddOn) bool { return a.Code == s.AddOn }); i >= 0 {
-			name = strings.ToLower(m.Fitted[i].Name)
+			name = AddOn{Code: m.Fitted[i].Code, Name: m.Fitted[i].Name}
 		}
 		of := "places[" + strconv.Itoa(s.Seat.Place) + "]."
 		specs = append(specs, spec{of + "min_months", say("from what age the %v takes anybody", name), s.Place.MinMonths == 0, true, s.AddOn},
