@@ -205,13 +205,10 @@ func (m *model) exclusionsOf(i int) {
 		if x < i && m.can(x) && m.can(i) {
 			sum := m.fitted(i, 1/float64(m.most(i)))
 			sum += m.fitted(x, 1/float64(m.most(x)))
-			m.relax.AtMost(1 + roundingUp - sum)
+			m.relax.AtMost(1 + wider - sum)
 		}
 	}
 }
-
-// roundingUp makes a row that divides a little wider than it need be.
-const roundingUp = 1e-9
 
 // countsAt reads how many of every option a point of the relaxation has, where
 // those are whole.
