@@ -36,6 +36,7 @@ func commands() []command {
 
 // program is how a command reaches the world.
 type program struct {
+	in       io.Reader // a terminal with somebody at it; nil where there is none
 	out, err io.Writer
 }
 
@@ -45,7 +46,15 @@ var errUsage = errors.New("wrong usage")
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	os.Exit(run(ctx, &program{os.Stdout, os.Stderr}, os.Args[1:]))
+	os.Exit(run(ctx, &program{terminal(os.Stdin), os.Stdout, os.Stderr}, os.Args[1:]))
+}
+
+// terminal returns the file where it is a terminal, and else nothing.
+func terminal(f *os.File) io.Reader {
+	if info, err := f.Stat(); err == nil && info.Mode()&os.ModeCharDevice != 0 {
+		return f
+	}
+	return nil
 }
 
 // run carries out a command line and returns the exit status.

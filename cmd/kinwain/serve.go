@@ -105,9 +105,10 @@ func reachable(a net.Addr) string {
 	return net.JoinHostPort(host, port)
 }
 
-// openStore opens the store and gives a new one the demo shop, once.
+// openStore opens the store, for this program alone, and gives a new one the
+// demo shop, once.
 func openStore(ctx context.Context, dir string) (*store.Store, error) {
-	s, err := store.Open(ctx, dir)
+	s, err := store.OpenAlone(ctx, dir)
 	if err != nil {
 		return nil, err
 	}
@@ -164,7 +165,7 @@ func answer(ctx context.Context, l net.Listener, h http.Handler, log *slog.Logge
 // pingTimeout bounds how long the store may take to say that it lives.
 const pingTimeout = 5 * time.Second
 
-// adminHandler answers whether the program lives and its store can be read,
+// adminHandler answers whether the program lives and its store can be used,
 // and what was measured.
 func adminHandler(s *store.Store, metrics *web.Metrics, log *slog.Logger) http.Handler {
 	mux := http.NewServeMux()
@@ -173,7 +174,7 @@ func adminHandler(s *store.Store, metrics *web.Metrics, log *slog.Logger) http.H
 		defer cancel()
 		if err := s.Ping(ctx); err != nil {
 			log.Error("not healthy", "error", err)
-			http.Error(w, "the store cannot be read", http.StatusServiceUnavailable)
+			http.Error(w, "the store cannot be used; the log says why", http.StatusServiceUnavailable)
 			return
 		}
 		if _, err := w.Write([]byte("ok\n")); err != nil {

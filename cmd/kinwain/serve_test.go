@@ -96,14 +96,7 @@ func TestStopLetsARequestFinish(t *testing.T) {
 
 func TestServeHealth(t *testing.T) {
 	t.Parallel()
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
-	}
-	admin := l.Addr().String()
-	if err := l.Close(); err != nil {
-		t.Fatal(err)
-	}
+	admin := freeAddress(t)
 	a := start(t, demoShop.New(t), "-admin-addr", admin)
 	response, page := a.get("http://" + admin + "/healthz")
 	if response.StatusCode != http.StatusOK || page.Text() != "ok\n" {
@@ -163,6 +156,41 @@ func TestNotHealthy(t *testing.T) {
 	if status := ask(); status != http.StatusServiceUnavailable || !strings.Contains(log.String(), "not healthy") {
 		t.Errorf("without a store: %d, %s", status, &log)
 	}
+}
+
+// TestDataFolderRemovedWhileServing holds that nothing is lost in silence.
+func TestDataFolderRemovedWhileServing(t *testing.T) {
+	t.Parallel()
+	admin := freeAddress(t)
+	a := start(t, demoShop.New(t), "-admin-addr", admin).signIn()
+	made, _ := a.post("/consultations", formType, "")
+	if err := os.RemoveAll(a.dir); err != nil {
+		t.Fatal(err)
+	}
+	response, page := a.post(made.Request.URL.Path, formType, "units=metric&do=save&customer=M.")
+	if response.StatusCode != http.StatusServiceUnavailable || page.Find("h1").Text() != "This cannot be kept" {
+		t.Errorf("a save is answered with %d %q", response.StatusCode, page.Find("h1").Text())
+	}
+	if !strings.Contains(a.stderr.String(), "was removed or replaced while Kinwain was running") {
+		t.Errorf("logged: %s", &a.stderr)
+	}
+	if response, _ := a.get("http://" + admin + "/healthz"); response.StatusCode != http.StatusServiceUnavailable {
+		t.Errorf("/healthz says %d", response.StatusCode)
+	}
+	if response, _ := a.get("/"); response.StatusCode != http.StatusOK {
+		t.Errorf("the start page is %d", response.StatusCode)
+	}
+}
+
+// freeAddress is one that nobody listens on.
+func freeAddress(t *testing.T) string {
+	t.Helper()
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer l.Close() // whoever wants the address listens next
+	return l.Addr().String()
 }
 
 // measured reads metrics, and returns them by name and labels.

@@ -91,7 +91,7 @@ func TestOpenNewer(t *testing.T) {
 	})
 	_, err = Open(t.Context(), dir)
 	wantCode(t, err, NewerVersion)
-	want := fmt.Sprintf("this store was written by a newer version of Kinwain (schema %d, this program knows %d)", newest+4, newest)
+	want := fmt.Sprintf("this store was written by a newer version of Kinwain (schema %d, this program knows %d); start that version, or restore what was kept before the upgrade", newest+4, newest)
 	if err.Error() != want {
 		t.Errorf("the error is %q, want %q", err, want)
 	}
