@@ -5,7 +5,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"path/filepath"
 	"strings"
+	"time"
 
 	"kinwain/internal/store"
 )
@@ -27,8 +29,17 @@ func backupCommand(ctx context.Context, p *program, args []string) (err error) {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(p.out, "%s is whole and holds %s.\n", f.Arg(0), holds)
-	return err
+	if _, err := fmt.Fprintf(p.out, "%s is whole and holds %s.\n", f.Arg(0), holds); err != nil {
+		return err
+	}
+	file, err := filepath.Abs(f.Arg(0))
+	if err == nil {
+		err = s.NoteProvenBackup(ctx, store.ProvenBackup{At: time.Now(), File: file})
+	}
+	if err != nil { // it is no worse a backup for that
+		fmt.Fprintln(p.err, "The start page will not know of it:", err)
+	}
+	return nil
 }
 
 // restoreCommand puts a backup in place of the store. Where much would be

@@ -36,8 +36,14 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 	admin := f.String("admin-addr", "", "an address for /healthz and /metrics, none if empty")
 	public := f.String("public-url", "", "the address under which the app is reached, if it is another one")
 	data := dataFlag(f)
+	backups := f.String("backups", "", "the folder for a backup a day, best on another disk: backups within the folder of the store if empty, none if "+noBackups)
+	most := f.Int("backups-keep", 14, "how many daily backups to keep")
 	if err := parse(f, args, 0, 0); err != nil {
 		return err
+	}
+	if *most < 1 {
+		fmt.Fprintln(p.err, "kinwain: at least one backup is kept; -backups", noBackups, "makes none")
+		return errUsage
 	}
 	base, err := publicURL(*public)
 	if err != nil {
@@ -62,6 +68,7 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 		return err
 	}
 	log := slog.New(slog.NewTextHandler(p.err, nil))
+	defer keep(ctx, &keeper{store: s, data: *data, to: backupFolder(*backups, *data), most: *most, now: time.Now, log: log})()
 	metrics := web.NewMetrics()
 	app := web.New(web.Options{Store: s, Now: time.Now, Log: log, Secure: strings.HasPrefix(base, "https:"), PublicURL: base, Metrics: metrics})
 	stopAdmin, err := serveAdmin(*admin, adminHandler(s, metrics, log), log)
