@@ -71,6 +71,9 @@ func run(ctx context.Context, p *program, args []string) int {
 }
 
 func dispatch(ctx context.Context, p *program, args []string) error {
+	if len(args) > 0 && (args[0] == "-"+versionFlag || args[0] == "--"+versionFlag) {
+		return p.version()
+	}
 	if len(args) == 0 || strings.HasPrefix(args[0], "-") {
 		return serve(ctx, p, args)
 	}
@@ -89,6 +92,7 @@ func (p *program) usage() {
 	for _, c := range commands() {
 		fmt.Fprintf(p.err, "  kinwain %-8s %s\n", c.name, c.does)
 	}
+	fmt.Fprintf(p.err, "  kinwain %-8s which program this is\n", "-"+versionFlag)
 }
 
 // flags returns an empty set of flags for a command.

@@ -163,7 +163,7 @@ const beforeUpgrade = ".before-upgrade-"
 // version than this program's: an earlier program can go on with the copy,
 // never with what became of the store.
 func keepBeforeUpgrade(ctx context.Context, path string, version int64) error {
-	newest, err := newestVersion()
+	newest, err := Schema()
 	if err != nil || version == 0 || version == newest {
 		return err
 	}

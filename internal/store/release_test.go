@@ -90,7 +90,7 @@ func TestUpgradeAndRollback(t *testing.T) {
 	if version := versionOf(t, kept); version != 11 {
 		t.Errorf("the copy has version %d", version)
 	}
-	newest, err := newestVersion()
+	newest, err := Schema()
 	if err != nil || versionOf(t, filepath.Join(dir, FileName)) != newest {
 		t.Errorf("the store has version %d, %v", versionOf(t, filepath.Join(dir, FileName)), err)
 	}

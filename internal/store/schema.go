@@ -54,8 +54,9 @@ func migrator(db *sql.DB) (*goose.Provider, error) {
 		goose.WithLogger(goose.NopLogger()), goose.WithDisableGlobalRegistry(true))
 }
 
-// newestVersion returns the version of the schema after every migration.
-func newestVersion() (int64, error) {
+// Schema returns the version of the schema that this program writes: that
+// after every migration.
+func Schema() (int64, error) {
 	entries, err := migrations.Files.ReadDir(".")
 	if err != nil {
 		return 0, fmt.Errorf("read the migrations: %w", err)
@@ -95,7 +96,7 @@ func inspect(ctx context.Context, path string) (version int64, err error) {
 	if version, err = schemaVersion(ctx, db); err != nil {
 		return 0, fault(dir, "read "+path, err)
 	}
-	newest, err := newestVersion()
+	newest, err := Schema()
 	if err == nil && version > newest {
 		err = &Error{Code: NewerVersion, Text: fmt.Sprintf(
 			"this store was written by a newer version of Kinwain (schema %d, this program knows %d); start that version, or restore what was kept before the upgrade", version, newest)}

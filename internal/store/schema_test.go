@@ -79,7 +79,7 @@ func TestMigrationsUpDownUp(t *testing.T) {
 func TestOpenNewer(t *testing.T) {
 	t.Parallel()
 	dir := t.TempDir()
-	newest, err := newestVersion()
+	newest, err := Schema()
 	if err != nil {
 		t.Fatal(err)
 	}
