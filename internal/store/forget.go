@@ -31,7 +31,14 @@ func (s *Store) EraseConsultation(ctx context.Context, id string, now time.Time)
 		}
 		return erase(ctx, tx, id, now)
 	})
-	return errors.Join(err, s.emptyLog(ctx, err == nil))
+	if err != nil {
+		return err
+	}
+	s.unemptied.Store(true)
+	if err := s.emptyLog(ctx); CodeOf(err) != InUse {
+		return err
+	}
+	return nil // EraseUnused tries again, later
 }
 
 // erase deletes what hangs on a consultation, and the rest of it unless
@@ -86,7 +93,9 @@ const selectUnused = `SELECT id FROM consultations AS c WHERE erased IS NULL AND
 
 // EraseUnused erases, as EraseConsultation does, every consultation that nobody
 // has used since a time, and every quote that was accepted before another. It
-// returns how many of each. Now is in the shop's own time zone.
+// returns how many of each. Now is in the shop's own time zone. The error is an
+// *Error with the code InUse where all are erased, but what was is still to be
+// read in the log: then the next call tries to empty it again.
 func (s *Store) EraseUnused(ctx context.Context, unusedSince, acceptedBefore, now time.Time) (consultations, quotes int, err error) {
 	err = s.change(ctx, "erase what is not used any more", func(tx *sql.Tx) error {
 		rows, err := tx.QueryContext(ctx, selectUnused, unusedSince.UnixMilli(), now.UnixMilli(), now.Format(time.DateOnly))
@@ -112,7 +121,10 @@ func (s *Store) EraseUnused(ctx context.Context, unusedSince, acceptedBefore, no
 		quotes, err = erasePapers(ctx, tx, acceptedBefore)
 		return err
 	})
-	return consultations, quotes, errors.Join(err, s.emptyLog(ctx, err == nil && consultations+quotes > 0))
+	if consultations+quotes > 0 {
+		s.unemptied.Store(true)
+	}
+	return consultations, quotes, errors.Join(err, s.emptyLog(ctx))
 }
 
 // erasePapers deletes the quotes that were accepted before a time, and what
@@ -133,16 +145,21 @@ func erasePapers(ctx context.Context, tx *sql.Tx, before time.Time) (int, error)
 	return int(n), err
 }
 
-// emptyLog moves everything from the log into the file and empties it: what was
-// erased would else be read there for as long as nobody writes over it.
-func (s *Store) emptyLog(ctx context.Context, erased bool) error {
-	if !erased {
+// emptyLog moves everything from the log into the file and empties it, where
+// something was erased since it was last empty: that would else be read there
+// for as long as nobody writes over it. A program that was killed may have left
+// such a log.
+func (s *Store) emptyLog(ctx context.Context) error {
+	if !s.unemptied.Load() {
 		return nil
 	}
 	var busy, pages, moved int
 	err := s.writer.QueryRowContext(ctx, `PRAGMA wal_checkpoint(TRUNCATE)`).Scan(&busy, &pages, &moved)
 	if err == nil && busy != 0 {
 		err = &Error{Code: InUse, Text: "what was erased is still in the log of the store, which somebody is reading"}
+	}
+	if err == nil {
+		s.unemptied.Store(false)
 	}
 	return fault(s.dir, "empty the log", err)
 }

@@ -2,6 +2,7 @@ package store
 
 import (
 	"bytes"
+	"database/sql"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -110,6 +111,35 @@ func TestEraseConsultation(t *testing.T) {
 	if counts, err := s.Contents(t.Context()); err != nil || counts.String() != "14 frames, 45 add-ons, 24 bikes, 1 consultations, 0 fit summaries, 1 quotes, 0 test rides, 0 people, 0 photos" {
 		t.Errorf("what is left: %v, %v", counts, err)
 	}
+}
+
+// While somebody reads a state of before, the log cannot be emptied: the
+// consultation is erased all the same, and the log with the next look.
+func TestEraseBesideAReader(t *testing.T) {
+	t.Parallel()
+	s, id, _ := customerWithAll(t)
+	if _, err := s.writer.ExecContext(t.Context(), `PRAGMA busy_timeout = 10`); err != nil {
+		t.Fatal(err)
+	}
+	err := s.view(t.Context(), "read on", func(tx *sql.Tx) error {
+		var n int
+		if err := tx.QueryRowContext(t.Context(), `SELECT count(*) FROM consultations`).Scan(&n); err != nil {
+			return err
+		}
+		if err := s.EraseConsultation(t.Context(), id, midday); err != nil {
+			t.Error(err)
+		}
+		_, _, err := s.EraseUnused(t.Context(), midday, midday, midday)
+		wantCode(t, err, InUse)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, _, err := s.EraseUnused(t.Context(), midday, midday, midday); err != nil {
+		t.Error(err)
+	}
+	wantNowhere(t, s.dir, secretAnswer, secretRider)
 }
 
 // A quote that was accepted stays, with its bike and the name on it, and goes

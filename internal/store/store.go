@@ -40,6 +40,7 @@ type Store struct {
 	catalogue atomic.Pointer[snapshot]
 	files     []openFile            // what has to be in its place at every commit
 	failed    atomic.Pointer[error] // why the last change could not be written; nil where it was
+	unemptied atomic.Bool           // the log may hold what was erased
 	claim     io.Closer             // nil where others may open the store, too
 }
 
@@ -128,6 +129,7 @@ func open(ctx context.Context, dir, path string) (*Store, error) {
 		return nil, err
 	}
 	s := &Store{dir: dir}
+	s.unemptied.Store(true)
 	if s.writer, err = sql.Open("sqlite", writerName(path)); err != nil {
 		return nil, fmt.Errorf("open the store in %s: %w", dir, err)
 	}
