@@ -133,6 +133,14 @@ const (
 	RightSide = "right"
 )
 
+// Called is the name that tells frames of one family apart.
+func (f *Frame) Called() string {
+	if f.Size == "" || f.Size == "one size" || strings.HasSuffix(f.Name, " "+f.Size) {
+		return f.Name
+	}
+	return f.Name + " " + f.Size
+}
+
 // ZoneIndex returns the position of the zone in Zones, or -1.
 func (f *Frame) ZoneIndex(code string) int {
 	for i := range f.Zones {
