@@ -184,3 +184,17 @@ func BeadSeat(tyre string) measure.Length {
 	}
 	return measure.Length(n)
 }
+
+// TyreWidth returns the width of an ISO 5775 designation such as 50-406, zero
+// where the text is none.
+func TyreWidth(tyre string) measure.Length {
+	if !tyreForm.MatchString(tyre) {
+		return 0
+	}
+	width, _, _ := strings.Cut(tyre, "-")
+	n, err := strconv.Atoi(width)
+	if err != nil {
+		return 0
+	}
+	return measure.Length(n)
+}
