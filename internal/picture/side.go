@@ -225,7 +225,9 @@ func (d *side) axles() {
 		at            measure.Length
 		bears, rating measure.Mass
 	}{{load.RearAxle, 0, d.sheet.Rear, d.f.RearAxleRating}, {load.FrontAxle, d.wheelbase, d.sheet.Front, d.f.FrontAxleRating}} {
-		deep := func(m measure.Mass) measure.Length { return measure.Length(int64(depth) * int64(max(m, 0)) / int64(most)) }
+		deep := func(m measure.Mass) measure.Length {
+			return measure.Length(int64(depth) * int64(max(m, 0)) / int64(most))
+		}
 		d.add(Shape{Kind: AxleLoad, Of: axle.of, Closed: true, Mass: axle.bears, Limit: axle.rating,
 			Points: box(Point{axle.at, -deep(axle.bears)}, 12*cm, deep(axle.bears))})
 		if axle.rating > 0 {
