@@ -3,11 +3,13 @@ package match_test
 import (
 	"math/rand/v2"
 	"slices"
+	"sync"
 	"testing"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/match"
 	"kinwain/internal/profile"
+	"kinwain/testdata"
 )
 
 // asked are the questions about a customer of the demo shop.
@@ -190,8 +192,15 @@ func TestAskedInWords(t *testing.T) {
 	t.Log(read)
 }
 
+// shop is the demo shop, read once: thousands of rankings are of it.
+var shop = sync.OnceValues(func() (*catalog.Catalogue, error) { return catalog.Parse(testdata.Demo) })
+
 func demoShop(t testing.TB) *catalog.Catalogue {
-	c, _ := demo(t)
+	t.Helper()
+	c, err := shop()
+	if err != nil {
+		t.Fatal(err)
+	}
 	return c
 }
 
