@@ -95,7 +95,7 @@ var Groups = []Group{
 	}},
 	{"What is forgotten", "", []Figure{
 		{ForgetDays, "A consultation is erased, unused for", "With its fit summaries, quotes and rides, once nothing of it was saved for so long, no link to it opens and no bike is held; backups that old go with it. Long enough to come back and decide, short enough that nobody’s weight and home are kept without need. " + practice, Days, 1, 3650},
-		{PapersYears, "An accepted quote is kept for, in years", "Many laws ask for seven years or more of the papers of a sale. Ask your bookkeeper: this is for the shop to decide.", Count, 0, 30},
+		{PapersYears, "An accepted quote is kept for, in years", "Many laws ask for seven years or more of the papers of a sale: ask your bookkeeper, since this is for the shop to decide. Common practice, from memory.", Count, 0, 30},
 	}},
 }
 

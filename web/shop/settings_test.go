@@ -21,7 +21,7 @@ func TestEveryFigureHasAField(t *testing.T) {
 	v := webtest.Open(t).Staff()
 	want := match.DefaultSettings().Figures()
 	maps.Copy(want, quote.DefaultSettings().Figures())
-	want["fit_summary_days"] = 60
+	want["fit_summary_days"], want["forget_days"], want["papers_years"] = 60, 90, 7
 	var got []string
 	for _, path := range []string{"/settings/figures", "/settings/criteria"} {
 		a := v.Get(path).Is(http.StatusOK, path)
