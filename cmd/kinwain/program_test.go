@@ -98,10 +98,15 @@ func start(t *testing.T, dir string, flags ...string) *app {
 		t.Fatal(err)
 	}
 	a := &app{T: t, dir: dir, cancel: cancel, ended: make(chan int, 1), client: http.Client{Jar: jar}}
+	finished := make(chan struct{})
 	go func() {
+		defer close(finished)
 		a.ended <- run(ctx, &program{nil, &a.stdout, &a.stderr}, append([]string{"serve", "-addr", "127.0.0.1:0", "-data", dir}, flags...))
 	}()
-	t.Cleanup(cancel)
+	t.Cleanup(func() { // what goes on in the background is over before its folder goes
+		cancel()
+		<-finished
+	})
 	for deadline := time.Now().Add(30 * time.Second); a.link == ""; time.Sleep(2 * time.Millisecond) {
 		select {
 		case status := <-a.ended:

@@ -163,7 +163,7 @@ func TestNotHealthy(t *testing.T) {
 func TestDataFolderRemovedWhileServing(t *testing.T) {
 	t.Parallel()
 	admin := freeAddress(t)
-	a := start(t, demoShop.New(t), "-admin-addr", admin).signIn()
+	a := start(t, demoShop.New(t), "-admin-addr", admin, "-backups", "off").signIn()
 	made, _ := a.post("/consultations", formType, "")
 	if err := os.RemoveAll(a.dir); err != nil {
 		t.Fatal(err)
