@@ -122,7 +122,7 @@ func (room *Room) fitCode(w http.ResponseWriter, r *http.Request) error {
 	if _, err := room.summary(r); err != nil {
 		return err
 	}
-	drawn, err := qrCode(room.fitAddress(chi.URLParam(r, "token")))
+	drawn, err := kit.QRCode(room.fitAddress(chi.URLParam(r, "token")))
 	if err != nil {
 		return err
 	}
