@@ -72,7 +72,7 @@ func signInByPIN(t *testing.T, c *chromium) {
 	if _, err := chromedp.Call(b.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}); err != nil {
 		t.Fatal(err)
 	}
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.visit("/settings/staff")
 	b.click("#label")
 	b.do(chromedp.KeyEvent("counter tablet"))
@@ -104,7 +104,7 @@ func lookAtStaff(t *testing.T, c *chromium) {
 	b.look("a link that is used up")
 	b.visit("/sign-in")
 	b.look("sign in")
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.visit("/me")
 	b.look("own page by the link")
 	b.visit("/settings/staff")
