@@ -46,7 +46,7 @@ func (room *Room) signIn(w http.ResponseWriter, r *http.Request) error {
 	if err := room.Begin(r, kit.Session{Role: staff.Manager, Entry: entry}); err != nil {
 		return err
 	}
-	room.Log.WarnContext(r.Context(), "signed in by the printed link", "from", kit.AddressOf(r))
+	room.Log.InfoContext(r.Context(), "signed in by the printed link", "from", kit.AddressOf(r))
 	http.Redirect(w, r, kit.StartAddress, http.StatusSeeOther)
 	return nil
 }
