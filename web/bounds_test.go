@@ -134,4 +134,3 @@ func TestDeadline(t *testing.T) {
 		}
 	})
 }
-

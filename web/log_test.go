@@ -60,7 +60,9 @@ func TestNoSecretReachesALog(t *testing.T) {
 	s.PrintLink()
 	known := secrets{"link": webtest.Token, "passphrase": webtest.Passphrase, "wrong passphrase": "a passphrase typed as a name", "PIN": webtest.PIN, "token": s.APIToken("matches"), "of the panic": strings.Repeat("z", 32), "too": "kinwain_leak"}
 	for name, make := range map[string]func() (string, error){
-		"invitation": func() (string, error) { return s.Store.IssueLink(t.Context(), belto.ID, webtest.Morning.Add(time.Hour)) },
+		"invitation": func() (string, error) {
+			return s.Store.IssueLink(t.Context(), belto.ID, webtest.Morning.Add(time.Hour))
+		},
 		"tablet": func() (string, error) {
 			return s.Store.IssueDeviceLink(t.Context(), "tablet", "Ansa", webtest.Morning, webtest.Morning.Add(time.Hour))
 		},

@@ -10,8 +10,9 @@ import (
 
 // Turns puts those in a line who want a secret hashed, which takes a tenth of a
 // second and 64 MiB each. Whoever is known goes first, then who had the fewest
-// turns of late, then who came first: a crowd that keeps trying stands behind
-// everybody who did not. It is safe for concurrent use, and the zero value lets
+// turns of late: a crowd that keeps trying stands behind everybody who did not.
+// Of equals the last to come goes first: when a crowd comes at once, most of it
+// waits for long anyway, and somebody else need not wait for all of it. It is safe for concurrent use, and the zero value lets
 // one in at a time.
 type Turns struct {
 	mutex   sync.Mutex
@@ -58,14 +59,17 @@ func (t *Turns) join(who string, known bool) *waiter {
 	t.mutex.Lock()
 	defer t.mutex.Unlock()
 	w := &waiter{who, known, make(chan error, 1)}
-	t.waiting = append(t.waiting, w) // in the order in which they came
+	t.waiting = slices.Insert(t.waiting, 0, w) // the last to come is the first of equals
 	switch {
 	case !t.busy:
 		t.next()
 	case len(t.waiting) > mostWaiting:
-		slices.Reverse(t.waiting) // the last of equals
-		last := slices.MaxFunc(t.waiting, t.compare)
-		slices.Reverse(t.waiting)
+		last := t.waiting[0]
+		for _, one := range t.waiting {
+			if t.compare(one, last) >= 0 { // of equals, who waits for longest
+				last = one
+			}
+		}
 		t.drop(last)
 		last.called <- ErrBusy
 	}

@@ -42,10 +42,10 @@ func line(t *testing.T, turns *Turns, people ...string) []string {
 func TestTurns(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct{ come, go_ string }{
-		{"a b c", "a b c"},
-		{"a a a b", "a b a a"},
-		{"a a b b c", "a b c a b"},
-		{"a b c (known)", "c (known) a b"},
+		{"a b c", "c b a"},
+		{"a a a b", "b a a a"},
+		{"a a b b c", "c b a b a"},
+		{"a b c (known)", "c (known) b a"},
 		{"a a (known) a (known) b", "a (known) a (known) b a"},
 	} {
 		synctest.Test(t, func(t *testing.T) {

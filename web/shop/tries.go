@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -28,6 +29,9 @@ const (
 )
 
 var errTurn = &kit.Failure{Status: http.StatusServiceUnavailable, Code: "busy", Title: "Too many at once", Text: "Too many are signing in at this moment. Wait a few seconds, then try again.", Retry: 5}
+
+// longestTurn is how long somebody waits for a turn.
+const longestTurn = 8 * time.Second
 
 // With what somebody proves who they are.
 const (
@@ -120,8 +124,10 @@ func (room *Room) tries(r *http.Request, c claim, secret string, may func() erro
 
 // turn waits for a turn to have a secret hashed.
 func (room *Room) turn(r *http.Request, from string, known bool) (end func(), err error) {
-	end, err = room.turns.Take(r.Context(), from, known)
-	if errors.Is(err, staff.ErrBusy) {
+	ctx, cancel := context.WithTimeout(r.Context(), longestTurn)
+	defer cancel()
+	end, err = room.turns.Take(ctx, from, known)
+	if errors.Is(err, staff.ErrBusy) || err != nil && r.Context().Err() == nil {
 		return nil, errTurn
 	}
 	return end, err
