@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"io"
+	"log/slog"
 	"mime/multipart"
 	"net/http"
 	"net/http/httptest"
@@ -13,6 +15,7 @@ import (
 	"testing/synctest"
 	"time"
 
+	"kinwain/internal/store"
 	"kinwain/web"
 	"kinwain/web/kit"
 	"kinwain/web/webtest"
@@ -131,6 +134,54 @@ func TestDeadline(t *testing.T) {
 		handler.ServeHTTP(gone, httptest.NewRequest(http.MethodGet, "/", nil).WithContext(ctx))
 		if gone.Code != http.StatusOK || gone.Body.Len() > 0 {
 			t.Errorf("somebody who has left is told %d", gone.Code)
+		}
+	})
+}
+
+// sleeper is a body that comes only after a while.
+type sleeper time.Duration
+
+func (s sleeper) Read([]byte) (int, error) {
+	time.Sleep(time.Duration(s))
+	return 0, io.EOF
+}
+
+// TestEveryPageHasADeadline sends what takes longer to arrive than a request may
+// take: it is answered that it took too long, and does nothing any more.
+func TestEveryPageHasADeadline(t *testing.T) {
+	t.Parallel()
+	synctest.Test(t, func(t *testing.T) {
+		s, err := store.Open(t.Context(), t.TempDir())
+		if err != nil {
+			t.Fatal(err)
+		}
+		var log bytes.Buffer
+		app := web.New(web.Options{Store: s, Now: time.Now, Log: slog.New(slog.NewTextHandler(&log, nil))})
+		cookie := cookieFor(t, s, app)
+		if err := s.ReplaceSignInLink(t.Context(), webtest.Token, time.Now().Add(time.Hour)); err != nil {
+			t.Fatal(err)
+		}
+		for _, path := range []string{linkPath, "/consultations", "/settings/staff/link/1"} {
+			r := httptest.NewRequest(http.MethodPost, path, sleeper(31*time.Second))
+			r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+			r.AddCookie(cookie)
+			w := httptest.NewRecorder()
+			app.ServeHTTP(w, r)
+			if w.Code != http.StatusServiceUnavailable || !strings.Contains(w.Body.String(), "That took too long") || w.Header().Get("Retry-After") == "" {
+				t.Errorf("%s: %d %s", path, w.Code, w.Body)
+			}
+		}
+		if list, err := s.RecentConsultations(t.Context(), 10); err != nil || len(list) != 0 {
+			t.Errorf("%d consultations, %v", len(list), err)
+		}
+		if valid, err := s.SignInLinkValid(t.Context(), webtest.Token, time.Now()); err != nil || !valid {
+			t.Errorf("the link is used: %v, %v", valid, err)
+		}
+		if strings.Count(log.String(), "request failed") != 3 {
+			t.Errorf("logged: %s", &log)
+		}
+		if err := s.Close(); err != nil {
+			t.Error(err)
 		}
 	})
 }

@@ -50,9 +50,9 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 	if encrypt.domain != "" && !given(f, "addr") {
 		*addr = ":443" // where browsers look, and the authority
 	}
-	listener, err := net.Listen("tcp", *addr)
+	listener, err := listen(*addr)
 	if err != nil {
-		return fmt.Errorf("cannot listen on %s: %w; is Kinwain running already? Choose another address with -addr", *addr, cause(err))
+		return err
 	}
 	defer listener.Close() // closed by the server already
 	s, err := openStore(ctx, *data)
@@ -79,6 +79,14 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 		return err
 	}
 	return answer(ctx, listener, app, log, certificates, usual)
+}
+
+func listen(addr string) (net.Listener, error) {
+	l, err := net.Listen("tcp", addr)
+	if err != nil {
+		return nil, fmt.Errorf("cannot listen on %s: %w; is Kinwain running already? Choose another address with -addr", addr, cause(err))
+	}
+	return l, nil
 }
 
 // cause strips what net adds around the plain reason.

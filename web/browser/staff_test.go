@@ -114,7 +114,7 @@ func lookAtStaff(t *testing.T, c *chromium) {
 	b.click("#tablet")
 	b.do(chromedp.KeyEvent("window tablet"))
 	b.click(`form[action="/settings/staff/devices/code"] button`)
-	b.until(`document.querySelector(".issued .code svg")`)
+	b.until(`document.querySelector(".issued .scan svg")`)
 	b.look("a code for a tablet")
 	code := strings.TrimPrefix(b.words(".issued .secret"), webtest.Public)
 	b.visit(code)

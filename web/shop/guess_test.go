@@ -37,8 +37,8 @@ func TestAGuesserKeepsNoOwnerOut(t *testing.T) {
 		from(s.Stranger(), fmt.Sprintf("2001:db8:0:1::%x", 100+i), "Ansa", "a guess").Is(http.StatusUnprocessableEntity, "/sign-in")
 	}
 	from(s.Stranger(), "2001:db8:0:1:ffff::1", "Ansa", "a guess").Is(http.StatusTooManyRequests, "/sign-in") // another address of the same
-	from(s.Stranger(), "2001:db8:0:2::1", "Ansa", webtest.Passphrase).Is(http.StatusOK, "/")                  // the owner, elsewhere
-	from(home, "2001:db8:0:1::7", "Ansa", webtest.Passphrase).Is(http.StatusOK, "/")                          // and at home, among the guesses
+	from(s.Stranger(), "2001:db8:0:2::1", "Ansa", webtest.Passphrase).Is(http.StatusOK, "/")                 // the owner, elsewhere
+	from(home, "2001:db8:0:1::7", "Ansa", webtest.Passphrase).Is(http.StatusOK, "/")                         // and at home, among the guesses
 	home.Post("/sign-out", nil)
 
 	// Who has the device of the owner guesses no more often than anybody.
@@ -140,7 +140,7 @@ func TestATabletIsEnrolledByACode(t *testing.T) {
 	if !found || !strings.HasPrefix(link, "/sign-in/device/") {
 		t.Fatalf("the link is %q", a.Text(".issued .secret"))
 	}
-	a.One(".issued .code svg[role=img] title")
+	a.One(".issued .scan svg[role=img] title")
 	tablet := s.Stranger()
 	for range 2 { // a preview enrols nothing
 		tablet.Get(link).Is(http.StatusOK, link)
