@@ -54,8 +54,8 @@ func (s *server) seldom(next http.Handler) http.Handler {
 	refuse := s.page(func(http.ResponseWriter, *http.Request) error { return errOften })
 	bounded := make([]http.Handler, len(rates))
 	for i, rate := range rates {
-		bounded[i] = httprate.Limit(rate.most, time.Minute, httprate.WithLimitHandler(refuse), httprate.WithResponseHeaders(httprate.ResponseHeaders{}),
-			httprate.WithKeyFuncs(func(r *http.Request) (string, error) { return kit.Neighbours(r), nil }))(next)
+		bounded[i] = httprate.LimitBy(rate.most, time.Minute, func(r *http.Request) (string, error) { return kit.Neighbours(r), nil },
+			httprate.WithLimitHandler(refuse), httprate.WithResponseHeaders(httprate.ResponseHeaders{}))(next)
 	}
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		for i, rate := range rates {

@@ -35,7 +35,7 @@ func (p *program) welcome(ctx context.Context, s *store.Store, base string, aske
 		return err
 	}
 	code := ""
-	if f, is := p.out.(*os.File); is && terminal(f) {
+	if f, is := p.out.(*os.File); is && isTerminal(f) {
 		if code, err = codeInText(link); err != nil {
 			return err
 		}
@@ -52,8 +52,8 @@ func signInLink(ctx context.Context, s *store.Store, base string) (string, error
 	return base + "/sign-in/" + token, nil
 }
 
-// terminal reports whether somebody reads a file as it is written.
-func terminal(f *os.File) bool {
+// isTerminal reports whether somebody reads a file as it is written.
+func isTerminal(f *os.File) bool {
 	info, err := f.Stat()
 	return err == nil && info.Mode()&os.ModeCharDevice != 0
 }
