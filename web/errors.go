@@ -33,7 +33,7 @@ func (s *server) fail(w http.ResponseWriter, r *http.Request, err error) {
 		return
 	}
 	f := kit.FailureOf(err)
-	if f == kit.ErrInternal || f == kit.ErrSlow {
+	if f.Status >= http.StatusInternalServerError {
 		s.Log.ErrorContext(r.Context(), "request failed", "method", r.Method, "path", r.URL.Path, "error", err)
 	}
 	if c := challenge(r, f); c != "" {

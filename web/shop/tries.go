@@ -28,7 +28,7 @@ const (
 	pinTries = 5
 )
 
-var errTurn = &kit.Failure{Status: http.StatusServiceUnavailable, Code: "busy", Title: "Too many at once", Text: "Too many are signing in at this moment. Wait a few seconds, then try again.", Retry: 5}
+var errTurn = &kit.Failure{Status: http.StatusTooManyRequests, Code: "busy", Title: "Too many at once", Text: "Too many are signing in at this moment. Wait a few seconds, then try again.", Retry: 5}
 
 // longestTurn is how long somebody waits for a turn.
 const longestTurn = 8 * time.Second
