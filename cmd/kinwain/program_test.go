@@ -92,6 +92,18 @@ var printedLink = regexp.MustCompile(`(https?://[a-z0-9.:]+)/sign-in/[A-Z0-9]{26
 // start serves a data folder on a free port and waits for the link.
 func start(t *testing.T, dir string, flags ...string) *app {
 	t.Helper()
+	return startUntil(t, dir, func(a *app) bool {
+		m := printedLink.FindStringSubmatch(a.stdout.String())
+		if m != nil {
+			a.link, a.base = strings.TrimSpace(m[0]), m[1]
+		}
+		return m != nil
+	}, flags...)
+}
+
+// startUntil serves a data folder on a free port and waits until it is ready.
+func startUntil(t *testing.T, dir string, ready func(*app) bool, flags ...string) *app {
+	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
 	jar, err := cookiejar.New(nil)
 	if err != nil {
@@ -107,7 +119,7 @@ func start(t *testing.T, dir string, flags ...string) *app {
 		cancel()
 		<-finished
 	})
-	for deadline := time.Now().Add(30 * time.Second); a.link == ""; time.Sleep(2 * time.Millisecond) {
+	for deadline := time.Now().Add(30 * time.Second); !ready(a); time.Sleep(2 * time.Millisecond) {
 		select {
 		case status := <-a.ended:
 			t.Fatalf("ended at once with %d: %s", status, &a.stderr)
@@ -115,9 +127,6 @@ func start(t *testing.T, dir string, flags ...string) *app {
 		}
 		if time.Now().After(deadline) {
 			t.Fatalf("no link: %s%s", &a.stdout, &a.stderr)
-		}
-		if m := printedLink.FindStringSubmatch(a.stdout.String()); m != nil {
-			a.link, a.base = strings.TrimSpace(m[0]), m[1]
 		}
 	}
 	return a
@@ -211,7 +220,7 @@ func (a *app) send(r *http.Request) (*http.Response, *goquery.Document) {
 // signIn opens the printed link.
 func (a *app) signIn() *app {
 	a.Helper()
-	if response, page := a.get(a.link); response.StatusCode != http.StatusOK || page.Find(".start").Length() != 1 {
+	if response, page := a.post(a.link, formType, ""); response.StatusCode != http.StatusOK || page.Find(".start").Length() != 1 {
 		a.Fatalf("%s: %d", a.link, response.StatusCode)
 	}
 	return a
