@@ -51,6 +51,7 @@ type Reason struct {
 	AddOn     string         `json:"add_on,omitzero"`
 	Field     string         `json:"field,omitzero"` // the figure that is not stated
 	Part      string         `json:"part,omitzero"`  // of the home: doorways[0], lift, space
+	Rule      string         `json:"rule,omitzero"`  // of the place, one of LocalRules
 	Day       measure.Date   `json:"day,omitzero"`
 	Month     string         `json:"month,omitzero"`
 	Over      measure.Mass   `json:"over_kg,omitzero"`

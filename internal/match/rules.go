@@ -56,6 +56,7 @@ const (
 	ReasonStandRating     Code = "stand_rating"
 	ReasonOutgrownSoon    Code = "outgrown_soon"
 	ReasonOutgrownBefore  Code = "outgrown_before"
+	ReasonLocalRule       Code = "local_rule"
 )
 
 // Rule is one row of the table of reasons.
@@ -73,7 +74,7 @@ var said, forms = tongue.In, tongue.OneOr
 
 // Rules is every reason that a match can carry, in the order in which those of
 // one weight are listed.
-var Rules = slices.Concat(ofTime, ofRiders, ofRoad, ofProof)
+var Rules = slices.Concat(ofTime, ofRiders, ofRoad, ofPlace, ofProof)
 
 // ofRiders are the reasons of who rides and what is on the bike.
 var ofRiders = []Rule{
