@@ -8,27 +8,52 @@ import (
 	"kinwain/internal/parking"
 )
 
-// conflictReasons names every independent conflict that keeps a build from
-// being: a minimal set of rules that cannot hold together, then what still
-// cannot hold without the rules to blame for it, and so on. With an error come
-// those that were found before it.
-func conflictReasons(ctx context.Context, p *fitting.Problem) ([]Reason, error) {
-	var reasons []Reason
-	for rules := fitting.AllRules; ; {
-		ok, err := p.Feasible(ctx, rules)
+// conflicts are why no build holds: minimal sets of rules that cannot hold
+// together, each with those to blame, and the rules that are left.
+type conflicts struct {
+	sets, blamed []fitting.Rules
+	kept         fitting.Rules
+}
+
+// conflictsOf finds every independent conflict that keeps a build from being:
+// a minimal set of rules that cannot hold together, then what still cannot
+// hold without the rules to blame for it, and so on. With an error come those
+// that were found before it.
+func conflictsOf(ctx context.Context, p *fitting.Problem) (conflicts, error) {
+	c := conflicts{kept: fitting.AllRules}
+	for {
+		ok, err := p.Feasible(ctx, c.kept)
 		if err != nil || ok {
-			return reasons, err
+			return c, err
 		}
-		conflict, err := p.Conflict(ctx, rules)
+		conflict, err := p.Conflict(ctx, c.kept)
 		if err != nil {
-			return reasons, err
+			return c, err
 		}
 		blame := conflict.Blame()
 		if blame == 0 {
-			return reasons, nil
+			return c, nil
 		}
+		c.sets, c.blamed = append(c.sets, conflict), append(c.blamed, blame)
+		c.kept &^= blame
+	}
+}
+
+// reasons says of every rule to blame by how much it is broken: by the
+// lightest build that does all that was asked, or, where that one keeps the
+// rule or there is none, by the lightest that keeps the rest of the conflict.
+// With an error come those that were found before it.
+func (c *conflicts) reasons(ctx context.Context, p *fitting.Problem, whole *fitting.Build) ([]Reason, error) {
+	var reasons []Reason
+	for i, blame := range c.blamed {
 		for rule := range blame.Each {
-			br, err := p.Breach(ctx, conflict, rule)
+			if whole != nil {
+				if br := p.BreachIn(whole, rule); br.Over > 0 {
+					reasons = append(reasons, breachReason(p, br))
+					continue
+				}
+			}
+			br, err := p.Breach(ctx, c.sets[i], rule)
 			if err == nil && br.Build != nil && br.Build.Unproved {
 				err = fitting.ErrUnsettled // by how much is not known
 			}
@@ -37,8 +62,8 @@ func conflictReasons(ctx context.Context, p *fitting.Problem) ([]Reason, error) 
 			}
 			reasons = append(reasons, breachReason(p, br))
 		}
-		rules &^= blame
 	}
+	return reasons, nil
 }
 
 func breachReason(p *fitting.Problem, br fitting.Breach) Reason {

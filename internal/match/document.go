@@ -41,6 +41,7 @@ type document struct {
 	Criteria     []criterion          `json:"criteria"`
 	Reasons      []Reason             `json:"reasons"`
 	Build        *build               `json:"build"`
+	Asked        *asked               `json:"asked,omitzero"`
 	Loads        []sheet              `json:"loads"`
 	Limits       []Limit              `json:"limits"`
 	Horizon      *string              `json:"horizon"`
@@ -59,6 +60,15 @@ type build struct {
 
 type unproved struct {
 	Cheaper *measure.Money `json:"cheaper_at_most_cents,omitzero"` // where the cheapest build was looked for
+}
+
+// asked is the set of add-ons that the loads and the limits are of, where the
+// build leaves something out.
+type asked struct {
+	AddOns   []string     `json:"add_ons"`
+	TakenOff []string     `json:"taken_off"`
+	Weight   measure.Mass `json:"weight_kg"`
+	NoPlace  measure.Mass `json:"without_place_kg"` // counted in the gross weight alone
 }
 
 type criterion struct {
@@ -114,6 +124,9 @@ func documentOf(m *Match) document {
 	}
 	for _, c := range m.Criteria {
 		d.Criteria = append(d.Criteria, criterion{c.Code, decimal{c.Value, 4}, c.Weight})
+	}
+	if a := m.Asked; a != nil {
+		d.Asked = &asked{a.Build.AddOns, a.Build.TakenOff, a.Build.Weight, a.NoPlace}
 	}
 	for i := range m.Sheets {
 		d.Loads = append(d.Loads, sheetOf(&m.Sheets[i]))

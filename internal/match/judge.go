@@ -24,8 +24,9 @@ type Match struct {
 	Score    *big.Rat             // 0 to 100, unrounded; nil where the frame does not fit
 	Reasons  []Reason
 	Build    *fitting.Build // of a frame that is not judged, as it is delivered, with nobody and nothing on it
-	Sheets   []load.Sheet   // one a rider whose weight is known
-	Limits   []Limit        // of the build, the one with the least left first
+	Sheets   []load.Sheet   // one a rider whose weight is known; of Asked where there is one
+	Limits   []Limit        // of what the sheets are of, the one with the least left first
+	Asked    *Asked         // what was asked for, where the build leaves something of it out
 	Horizon  *fitting.Horizon
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build
@@ -38,7 +39,7 @@ type Match struct {
 
 	Unsettled []Part // of the answer that time was over for
 	objective profile.Objective
-	items     []load.Item // of the load sheets
+	aboard    aboard // what the load sheets are of
 }
 
 // Count returns how many reasons have the weight.
@@ -84,15 +85,16 @@ func (j *judge) problem(ctx context.Context, p *fitting.Problem, misfits []fitti
 	m := &Match{Frame: p.Frame, Open: j.open, Misfits: misfits, Reasons: misfitReasons(misfits), objective: j.profile.Goal()}
 	m.Reasons = append(m.Reasons, riderReasons(p.Frame, j.demand, j.settings)...)
 	m.Reasons = append(m.Reasons, passengerReasons(j.demand)...)
-	p, b, err := j.build(ctx, p, m)
+	relaxed, b, err := j.build(ctx, p, m)
 	if err = undecided(ctx, m, err); err != nil {
 		return nil, err
 	}
 	if b == nil {
-		b = p.Delivered()
+		b = relaxed.Delivered()
 	}
-	j.describe(p, b, m)
-	j.settle(p, b, m)
+	j.describe(relaxed, b, m)
+	j.weigh(p, m)
+	j.settle(relaxed, b, m)
 	return m, nil
 }
 
@@ -107,7 +109,7 @@ func (j *judge) build(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 	if !errors.Is(err, fitting.ErrInfeasible) {
 		return p, b, err
 	}
-	reasons, err := conflictReasons(ctx, p)
+	reasons, err := j.whyNot(ctx, p, m)
 	if errors.Is(err, fitting.ErrUnsettled) {
 		m.leaveOpen(WhyNot)
 		if err = nil; len(reasons) == 0 {
@@ -141,17 +143,13 @@ func (j *judge) relax(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 // describe fills in what follows from the build.
 func (j *judge) describe(p *fitting.Problem, b *fitting.Build, m *Match) {
 	m.Build = b
-	m.items = p.Items(b)
-	for _, r := range j.demand.Riders {
-		m.Sheets = append(m.Sheets, load.NewSheet(m.Frame, m.items, r, j.settings.CarryShare))
-	}
+	m.aboard = aboard{p.Items(b), p.Fitted(b), p.Seated(b)}
 	m.Bike, m.Fitted, m.Choices = p.Bike(b), p.Fitted(b), p.Choices(b)
 	if j.demand.HasHome {
 		fit := parking.Check(m.Bike, j.demand.Home)
 		m.Home = &fit
 	}
-	m.Seated = p.Seated(b)
-	m.Limits = m.limits()
+	m.Seated = m.aboard.seated
 	m.Total = m.Frame.Price + b.Price + b.Labour
 }
 
