@@ -63,16 +63,29 @@ func (v *Viewer) masses(sh *load.Sheet) []mass {
 	}
 	rows = append(rows, mass{v.Say("Rider %v, dressed to ride", sh.Rider.Label), "rider", sh.Rider.Riding})
 	for _, item := range sh.Items {
+		placed := item.Spot.Zone != load.Nowhere || item.Code != ""
 		switch item.Kind {
 		case load.Passenger:
-			rows = append(rows, mass{v.Say("%v, dressed", match.Label{Text: item.Label, Begins: true}), "passenger", item.Mass})
+			rows = append(rows, mass{v.Say(choose(placed, "%v, dressed", "%v, dressed, without a place"), match.Label{Text: item.Label, Begins: true}), "passenger", item.Mass})
 		case load.Pet:
-			rows = append(rows, mass{v.Say("Pet"), "pet", item.Mass})
+			rows = append(rows, mass{v.Say(choose(placed, "Pet", "Pet, without a place")), "pet", item.Mass})
 		case load.Cargo:
+			if !placed {
+				rows = append(rows, mass{v.Say("Cargo, without a place"), "cargo", item.Mass})
+				continue
+			}
 			rows = append(rows, mass{v.Say("Cargo: %v", v.carrierName(item.Code)), "cargo", item.Mass})
 		}
 	}
 	return rows
+}
+
+// choose returns a key, or the other one.
+func choose(first bool, a, b string) string {
+	if first {
+		return a
+	}
+	return b
 }
 
 func (v *Viewer) carrierName(code string) any {

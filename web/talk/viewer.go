@@ -76,7 +76,7 @@ func (v *Viewer) RelaxedWords() string {
 	for _, r := range v.Relaxed {
 		names = append(names, v.Say(RelaxedNames[r]))
 	}
-	return v.Say("No build does everything asked. What follows leaves out %v.", v.Speaker.List(names))
+	return v.Say("No build does everything asked. The add-ons below leave out %v; the sum counts all that was asked for.", v.Speaker.List(names))
 }
 
 // WeightWords say how much a reason counts.
