@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"kinwain/internal/fitting"
+	"kinwain/internal/measure"
 	"kinwain/internal/parking"
 )
 
@@ -47,6 +48,9 @@ func (c *conflicts) reasons(ctx context.Context, p *fitting.Problem, whole *fitt
 	var reasons []Reason
 	for i, blame := range c.blamed {
 		for rule := range blame.Each {
+			if rule == fitting.CargoVolume && !c.kept.Has(fitting.CargoWeight) && carriesNothing(p) {
+				continue // said of its weight
+			}
 			if whole != nil {
 				if br := p.BreachIn(whole, rule); br.Over > 0 {
 					reasons = append(reasons, breachReason(p, br))
@@ -64,6 +68,16 @@ func (c *conflicts) reasons(ctx context.Context, p *fitting.Problem, whole *fitt
 		}
 	}
 	return reasons, nil
+}
+
+// carriesNothing reports whether nothing of a set that was chosen by hand
+// carries cargo at all.
+func carriesNothing(p *fitting.Problem) bool {
+	if !p.Chosen() {
+		return false
+	}
+	mass, volume := p.Holds()
+	return mass == 0 && volume == 0
 }
 
 func breachReason(p *fitting.Problem, br fitting.Breach) Reason {
@@ -106,6 +120,9 @@ func present(stage fitting.Stage) int {
 }
 
 func demandMessage(p *fitting.Problem, rule fitting.Rules) Message {
+	if p.Chosen() {
+		return chosenMessage(p, rule)
+	}
 	switch rule {
 	case fitting.PetPlace:
 		return say("No carrier that fits this frame takes a pet of %v.", p.Demand.Pet)
@@ -114,13 +131,30 @@ func demandMessage(p *fitting.Problem, rule fitting.Rules) Message {
 	case fitting.CargoVolume:
 		return say("Nothing that fits together on this frame holds %v of cargo.", p.Demand.CargoSize)
 	}
-	if p.Chosen() {
-		return say("These add-ons do not give every passenger a place.")
-	}
 	if n := present(p.Demand.Today); n > 1 {
 		return say("No set of add-ons gives all %v passengers a place on this frame.", n)
 	}
 	return say("No add-on gives the passenger a place on this frame.")
+}
+
+// chosenMessage speaks of a set that was chosen by hand, and of no other.
+func chosenMessage(p *fitting.Problem, rule fitting.Rules) Message {
+	mass, volume := p.Holds()
+	switch {
+	case rule == fitting.PetPlace:
+		return say("Nothing on the bike takes a pet of %v.", p.Demand.Pet)
+	case rule == fitting.PlaceMissing:
+		return say("These add-ons do not give every passenger a place.")
+	case mass == 0 && volume == 0:
+		return say("Nothing on the bike carries cargo.")
+	case rule == fitting.CargoVolume && volume >= measure.Litre/10 && volume < p.Demand.CargoSize:
+		return say("What is on the bike holds %v of the %v of cargo.", down(volume), p.Demand.CargoSize)
+	case rule == fitting.CargoVolume:
+		return say("What is on the bike does not hold %v of cargo with all the rest.", p.Demand.CargoSize)
+	case mass >= noMass && mass < p.Demand.Cargo:
+		return say("What is on the bike bears %v of the %v of cargo.", down(mass), p.Demand.Cargo)
+	}
+	return say("What is on the bike does not bear %v of cargo with all the rest.", p.Demand.Cargo)
 }
 
 func placeReason(p *fitting.Problem, br fitting.Breach) Reason {

@@ -46,6 +46,7 @@ type document struct {
 	Limits       []Limit              `json:"limits"`
 	Horizon      *string              `json:"horizon"`
 	HorizonLimit *string              `json:"horizon_limit"`
+	Longer       *longer              `json:"longer,omitzero"`
 	Parking      *home                `json:"parking"`
 	Total        *measure.Money       `json:"total_cents"`
 	Change       *Change              `json:"would_fit_if"`
@@ -69,6 +70,14 @@ type asked struct {
 	TakenOff []string     `json:"taken_off"`
 	Weight   measure.Mass `json:"weight_kg"`
 	NoPlace  measure.Mass `json:"without_place_kg"` // counted in the gross weight alone
+}
+
+// longer is the build that lasts longest, with how much more it costs.
+type longer struct {
+	AddOns   []string      `json:"add_ons"`
+	TakenOff []string      `json:"taken_off"`
+	Horizon  *string       `json:"horizon"` // null where it lasts ten years
+	More     measure.Money `json:"more_cents"`
 }
 
 type criterion struct {
@@ -134,6 +143,12 @@ func documentOf(m *Match) document {
 	if m.Horizon != nil && m.Horizon.Ends {
 		month, limit := m.Horizon.Month.String(), m.Horizon.Limit.String()
 		d.Horizon, d.HorizonLimit = &month, &limit
+	}
+	if l := m.Longer; l != nil {
+		d.Longer = &longer{AddOns: l.Build.AddOns, TakenOff: l.Build.TakenOff, More: l.More}
+		if month := l.Horizon.Month.String(); l.Horizon.Ends {
+			d.Longer.Horizon = &month
+		}
 	}
 	if h := m.Home; h != nil {
 		d.Parking = &home{h.Fits, h.How, h.Tightest, h.Slack}

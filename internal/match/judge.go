@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math/big"
+	"slices"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
@@ -35,6 +36,7 @@ type Match struct {
 	Misfits  []fitting.Misfit // of add-ons chosen by hand
 	Total    measure.Money
 	Change   *Change // for a frame that does not fit; nil where no single change helps
+	Longer   *Longer // for one that is outgrown before the years asked for; nil where none lasts longer
 	Seated   []fitting.Seated
 
 	Unsettled []Part // of the answer that time was over for
@@ -125,10 +127,14 @@ func (j *judge) build(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 }
 
 // relax leaves things out, one after the other, until a build exists.
-func (j *judge) relax(ctx context.Context, p *fitting.Problem, m *Match) (*fitting.Problem, *fitting.Build, error) {
-	for _, r := range p.Demand.Relaxations() {
+func (j *judge) relax(ctx context.Context, whole *fitting.Problem, m *Match) (*fitting.Problem, *fitting.Build, error) {
+	p := whole
+	for _, r := range whole.Demand.Relaxations() {
 		m.Relaxed = append(m.Relaxed, r)
-		p = p.Under(p.Demand.Without(r))
+		if whole.Chosen() {
+			m.Relaxed = pared(ctx, whole, m.Relaxed)
+		}
+		p = without(whole, m.Relaxed)
 		b, err := j.solve(ctx, p, m)
 		switch {
 		case errors.Is(err, fitting.ErrUnsettled):
@@ -138,6 +144,35 @@ func (j *judge) relax(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 		}
 	}
 	return p, nil, nil
+}
+
+func without(whole *fitting.Problem, left []fitting.Relaxation) *fitting.Problem {
+	d := whole.Demand
+	for _, r := range left {
+		d = d.Without(r)
+	}
+	return whole.Under(d)
+}
+
+// pared returns of what is left out for a set that was chosen by hand only
+// what has to be, so that whoever takes one thing off is told of that alone;
+// all of it where that is not enough.
+func pared(ctx context.Context, whole *fitting.Problem, left []fitting.Relaxation) []fitting.Relaxation {
+	holds := func(left []fitting.Relaxation) bool {
+		ok, err := without(whole, left).Feasible(ctx, fitting.AllRules)
+		return ok && err == nil
+	}
+	if !holds(left) {
+		return left
+	}
+	for i := 0; i < len(left); {
+		if fewer := slices.Delete(slices.Clone(left), i, i+1); holds(fewer) {
+			left = fewer
+		} else {
+			i++
+		}
+	}
+	return left
 }
 
 // describe fills in what follows from the build.
@@ -200,9 +235,9 @@ func (j *judge) horizonReasons(h *fitting.Horizon) []Reason {
 		}
 		reasons = append(reasons, r)
 	}
-	if asked := 12 * j.profile.Years.Or(0); h.Months < asked {
+	if asked := j.askedMonths(); h.Months < asked {
 		r := Reason{Code: ReasonOutgrownBefore, Weight: Note, Month: month,
-			Message: say("This set-up carries everyone until the end of %v, short of the %v months asked for.", h.Month, asked)}
+			Message: say("This set-up carries everyone until the end of %v, %v of the %v months asked for.", h.Month, h.Months, asked)}
 		if h.Months == 0 {
 			r.Message = say("This set-up is outgrown before this month is over, short of the %v months asked for.", asked)
 		}

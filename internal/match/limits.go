@@ -151,6 +151,9 @@ func (m *Match) LimitName(l Limit) Message {
 	return say("the gross rating")
 }
 
+// noMass is less than either system of units shows.
+const noMass = 100 * measure.Gram
+
 // marginReasons asks for care where a weight is estimated and little is left.
 func (j *judge) marginReasons(m *Match) []Reason {
 	// A stand that bears too little has a reason of its own, and may be first.
@@ -160,6 +163,10 @@ func (j *judge) marginReasons(m *Match) []Reason {
 		return nil
 	}
 	first := m.Limits[at]
-	return []Reason{{Code: ReasonEstimateMargin, Weight: Care, Limit: first.Rating, Spare: first.Spare,
-		Message: say("A weight is estimated, and little is to spare: %v at %v. Weigh before you buy.", down(first.Spare), m.LimitName(first))}}
+	r := Reason{Code: ReasonEstimateMargin, Weight: Care, Limit: first.Rating, Spare: first.Spare,
+		Message: say("A weight is estimated, and little is to spare: %v at %v. Weigh before you buy.", down(first.Spare), m.LimitName(first))}
+	if r.Spare < noMass {
+		r.Message = say("A weight is estimated, and nothing is to spare at %v. Weigh before you buy.", m.LimitName(first))
+	}
+	return []Reason{r}
 }
