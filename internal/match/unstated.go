@@ -25,16 +25,48 @@ func (j *judge) specReasons(m *Match) []Reason {
 		reasons = append(reasons, Reason{Code: ReasonOddWheel, Weight: Note,
 			Message: say("A small wheel that only the maker supplies. Ask how long spares take.")})
 	}
+	var leant, plain []spec
 	for _, spec := range j.unstated(m) {
-		r := Reason{Code: ReasonSpecMissing, Weight: Note, AddOn: spec.addOn, Field: spec.field,
-			Message: say("The maker does not state %v, so this is not checked. Ask before loading to the full.", spec.name)}
 		if spec.leans {
-			r.Weight = Care
-			r.Message = say("The maker does not state %v, and this load leans on it. Ask the maker before anybody rides.", spec.name)
+			leant = append(leant, spec)
+		} else {
+			plain = append(plain, spec)
 		}
-		reasons = append(reasons, r)
+	}
+	if len(leant) > 0 {
+		reasons = append(reasons, Reason{Code: ReasonSpecMissing, Weight: Care, Fields: fieldsOf(leant),
+			Message: say("The maker does not state %v, and this load leans on it. Ask the maker before anybody rides.", namesOf(leant))})
+	}
+	if len(plain) > 0 {
+		reasons = append(reasons, Reason{Code: ReasonSpecMissing, Weight: Note, Fields: fieldsOf(plain),
+			Message: say("The maker does not state %v, so this is not checked. Ask before loading to the full.", namesOf(plain))})
 	}
 	return reasons
+}
+
+// fieldsOf lists the figures by the paths of documents, those of an add-on
+// after its code.
+func fieldsOf(specs []spec) []string {
+	var fields []string
+	for _, s := range specs {
+		if s.addOn != "" {
+			s.field = s.addOn + "." + s.field
+		}
+		fields = append(fields, s.field)
+	}
+	return fields
+}
+
+// namesOf lists the figures as people do: a, b and c.
+func namesOf(specs []spec) Message {
+	names := specs[0].name
+	for i, s := range specs[1:] {
+		if i == len(specs)-2 {
+			return say("%v and %v", names, s.name)
+		}
+		names = say("%v, %v", names, s.name)
+	}
+	return names
 }
 
 // spec is a figure that the maker may not state. Where the load leans on it,
