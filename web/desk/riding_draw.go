@@ -3,6 +3,7 @@ package desk
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"kinwain/internal/load"
 	"kinwain/internal/measure"
@@ -17,7 +18,7 @@ const notStated = "not stated"
 
 // rideView says how the build rides.
 func rideView(v *talk.Viewer) Riding {
-	view := Riding{Gears: gearWords(v), Hill: hillWords(v), Pace: ride.PerHour(v.Settings.HillSpeed).Show(v.System()), Climbs: climbs(v), Saddles: saddles(v), SaddleGround: saddleGround(v),
+	view := Riding{Gears: gearWords(v), Brakes: brakeWords(v), Hill: hillWords(v), Pace: ride.PerHour(v.Settings.HillSpeed).Show(v.System()), Climbs: climbs(v), Saddles: saddles(v), SaddleGround: saddleGround(v),
 		Ground: groundWords(v)}
 	if heaviest := heaviest(v); heaviest != nil {
 		view.Tyres, view.TyresFor = tyres(v, heaviest)
@@ -25,6 +26,15 @@ func rideView(v *talk.Viewer) Riding {
 		view.Ballast = ballast(v, heaviest)
 	}
 	return view
+}
+
+// brakeWords says what the brakes are and whether they suit.
+func brakeWords(v *talk.Viewer) string {
+	var words []string
+	for _, said := range v.Match.Brakes() {
+		words = append(words, said.In(v.System()))
+	}
+	return strings.Join(words, " ")
 }
 
 // groundWords says what the climbs rest on.

@@ -21,7 +21,7 @@ func TestHowItRides(t *testing.T) {
 	address := v.Interview([]byte(uphill))
 	a := v.Get(address + "/frames/osier-m")
 	text := a.Text("section.rides")
-	for _, want := range []string{"From 2.01 m to 6.59 m", "38 × 36", "7 % hill", "1.8 W for every kilogram", "148 W", "without a motor", "72.4 cm", "no published source", "chart of tyres", "rpm", "bar", "sidewall", "qualified mechanic", "never a child first", "a starting point"} {
+	for _, want := range []string{"From 2.01 m to 6.59 m", "38 × 36", "Brakes: hydraulic disc in front", "7 % hill", "1.8 W for every kilogram", "148 W", "without a motor", "72.4 cm", "no published source", "chart of tyres", "rpm", "bar", "sidewall", "qualified mechanic", "never a child first", "a starting point"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is missing in %q", want, text)
 		}

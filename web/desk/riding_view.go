@@ -6,12 +6,12 @@ import (
 
 // Riding is how a build rides: a starting point for every figure.
 type Riding struct {
-	Gears   string
-	Hill    string // what the climbs are worked out with, or why there are none
-	Pace    string // the speed for which Needed is
-	Climbs  []Climb
-	Saddles []kit.Amount // one a rider whose inseam is known
-	Tyres   []Tyre
+	Gears, Brakes string
+	Hill          string // what the climbs are worked out with, or why there are none
+	Pace          string // the speed for which Needed is
+	Climbs        []Climb
+	Saddles       []kit.Amount // one a rider whose inseam is known
+	Tyres         []Tyre
 	// What the saddles and the tyres rest on.
 	SaddleGround, TyreGround string
 	TyresFor                 string // the rider under whom they are loaded
