@@ -42,9 +42,9 @@ func (j *judge) frontLight(m *Match, s *load.Sheet) []Reason {
 	}
 	r.Weight = Care
 	r.Message = say("Under rider %v the front wheel bears only %v of %v, less than %v of it: the steering goes light. Load further forward, or less behind.",
-		r.Rider, down(front.Mass()), s.Total, j.settings.FrontShare)
+		r.Rider, down(front.Mass()), up(s.Total), j.settings.FrontShare)
 	if front.Mass() < noMass {
-		r.Message = say("Under rider %v the front wheel bears next to nothing of %v: the steering goes light. Load further forward, or less behind.", r.Rider, s.Total)
+		r.Message = say("Under rider %v the front wheel bears next to nothing of %v: the steering goes light. Load further forward, or less behind.", r.Rider, up(s.Total))
 	}
 	return []Reason{r}
 }

@@ -105,9 +105,9 @@ func (s *seeker) lessCargo() *Change {
 		return nil
 	}
 	to := edge(0, cargo, with)
-	c := &Change{Code: "less_cargo", ToMass: &to, Message: say("Fits with %v of cargo instead of %v.", down(to), cargo)}
+	c := &Change{Code: "less_cargo", ToMass: &to, Message: say("Fits with %v of cargo instead of %v.", down(to), up(cargo))}
 	if to < noMass {
-		c.Message = say("Fits without the %v of cargo.", cargo)
+		c.Message = say("Fits without the %v of cargo.", up(cargo))
 	}
 	return c
 }

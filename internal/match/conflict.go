@@ -84,7 +84,7 @@ func breachReason(p *fitting.Problem, br fitting.Breach) Reason {
 	r := Reason{Code: Code(br.Rule.Code()), Weight: Stop, Over: br.Over}
 	switch br.Rule {
 	case fitting.GrossRating:
-		r.Message = say("Everything together is %v over the gross rating of %v, even with the lightest add-ons.", up(br.Over), p.Frame.GrossRating)
+		r.Message = say("Everything together is %v over the gross rating of %v, even with the lightest add-ons.", up(br.Over), down(p.Frame.GrossRating))
 	case fitting.ZoneRating:
 		r.Zone = br.About
 		r.Message = say("%v over the %v rating.", up(br.Over), zoneName(br.About))
@@ -125,9 +125,9 @@ func demandMessage(p *fitting.Problem, rule fitting.Rules) Message {
 	}
 	switch rule {
 	case fitting.PetPlace:
-		return say("No carrier that fits this frame takes a pet of %v.", p.Demand.Pet)
+		return say("No carrier that fits this frame takes a pet of %v.", up(p.Demand.Pet))
 	case fitting.CargoWeight:
-		return say("Nothing that fits together on this frame bears %v of cargo.", p.Demand.Cargo)
+		return say("Nothing that fits together on this frame bears %v of cargo.", up(p.Demand.Cargo))
 	case fitting.CargoVolume:
 		return say("Nothing that fits together on this frame holds %v of cargo.", p.Demand.CargoSize)
 	}
@@ -142,7 +142,7 @@ func chosenMessage(p *fitting.Problem, rule fitting.Rules) Message {
 	mass, volume := p.Holds()
 	switch {
 	case rule == fitting.PetPlace:
-		return say("Nothing on the bike takes a pet of %v.", p.Demand.Pet)
+		return say("Nothing on the bike takes a pet of %v.", up(p.Demand.Pet))
 	case rule == fitting.PlaceMissing:
 		return say("These add-ons do not give every passenger a place.")
 	case mass == 0 && volume == 0:
@@ -152,9 +152,9 @@ func chosenMessage(p *fitting.Problem, rule fitting.Rules) Message {
 	case rule == fitting.CargoVolume:
 		return say("What is on the bike does not hold %v of cargo with all the rest.", p.Demand.CargoSize)
 	case mass >= noMass && mass < p.Demand.Cargo:
-		return say("What is on the bike bears %v of the %v of cargo.", down(mass), p.Demand.Cargo)
+		return say("What is on the bike bears %v of the %v of cargo.", down(mass), up(p.Demand.Cargo))
 	}
-	return say("What is on the bike does not bear %v of cargo with all the rest.", p.Demand.Cargo)
+	return say("What is on the bike does not bear %v of cargo with all the rest.", up(p.Demand.Cargo))
 }
 
 func placeReason(p *fitting.Problem, br fitting.Breach) Reason {

@@ -82,7 +82,7 @@ func picks(v *talk.Viewer) []Pick {
 }
 
 func pickDetail(v *talk.Viewer, c fitting.Choice, copied int) string {
-	weight := v.Speaker.Mass(c.Weight, measure.Nearest)
+	weight := v.Speaker.Mass(c.Weight, measure.Up)
 	if copied < c.Delivered {
 		return fmt.Sprintf("comes with the frame, %s; %s to take off", weight, v.Money(c.Labour))
 	}

@@ -67,6 +67,7 @@ var frames = []sentence{
 	{"Pet, without a place", "Animal, sans place", "Tier, ohne Platz", "Dier, zonder plek"},
 	{"Cargo, without a place", "Chargement, sans place", "Gepäck, ohne Platz", "Bagage, zonder plek"},
 	{"Cargo: %v", "Chargement : %v", "Gepäck: %v", "Bagage: %v"},
+	{"Rounding", "Arrondi", "Rundung", "Afronding"},
 	{"Everything together", "Tout ensemble", "Alles zusammen", "Alles samen"},
 	{"together", "ensemble", "zusammen", "samen"},
 	{"The line is the gross rating, %v %v.", "Le trait est le poids total autorisé, %v %v.", "Der Strich ist das zulässige Gesamtgewicht, %v %v.", "De streep is het toegestane totaalgewicht, %v %v."},

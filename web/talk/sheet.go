@@ -116,6 +116,9 @@ func (v *Viewer) sheet(sh *load.Sheet) kit.Sheet {
 	for i, r := range rows {
 		view.Rows = append(view.Rows, kit.SheetRow{Label: r.Label, Amount: tally.Rows[i], Class: r.Class})
 	}
+	if tally.Rounding != "" {
+		view.Rows = append(view.Rows, kit.SheetRow{Label: v.Say("Rounding"), Amount: tally.Rounding, Class: "off"})
+	}
 	view.Bar = barOf(rows, tally.Rows, sh.Rating, v.Say("%v %v of %v %v", tally.Total, tally.Unit, tally.Limit, tally.Unit)+": "+view.Verdict)
 	if sh.Rider.Estimated {
 		view.Estimate = v.Say("The rider’s weight is an estimate: it holds %v for shoes, clothes, helmet, lock and bag.", up(sh.Rider.Riding-sh.Rider.Own))
@@ -129,7 +132,7 @@ func (v *Viewer) sheet(sh *load.Sheet) kit.Sheet {
 // tally adds up rows as they are shown.
 func (v *Viewer) tally(rows []mass, limit measure.Mass) measure.Tally {
 	t := measure.NewTally(gramsOf(rows), limit, v.System())
-	for _, figure := range []*string{&t.Total, &t.Limit, &t.Spare} {
+	for _, figure := range []*string{&t.Total, &t.Limit, &t.Spare, &t.Rounding} {
 		*figure = v.Speaker.Decimal(*figure)
 	}
 	for i := range t.Rows {

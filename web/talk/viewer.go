@@ -174,14 +174,14 @@ func (v *Viewer) AddOnRows() []AddOn {
 	}
 	for _, code := range v.Build.TakenOff {
 		a := v.Catalogue.AddOn(code)
-		rows = append(rows, AddOn{Name: v.Say("Taken off: %v", v.AddOnName(code)), Why: v.Say("Comes with the frame"), Mass: v.Speaker.Mass(-a.Weight, measure.Nearest), Price: "–"})
+		rows = append(rows, AddOn{Name: v.Say("Taken off: %v", v.AddOnName(code)), Why: v.Say("Comes with the frame"), Mass: v.Speaker.Mass(-a.Weight, measure.Up), Price: "–"})
 	}
 	return rows
 }
 
 func (v *Viewer) times(code string, n int) (weight, price string) {
 	a := v.Catalogue.AddOn(code)
-	return v.Speaker.Mass(a.Weight*measure.Mass(n), measure.Nearest), v.Money(a.Price * measure.Money(n))
+	return v.Speaker.Mass(a.Weight*measure.Mass(n), measure.Up), v.Money(a.Price * measure.Money(n))
 }
 
 func (v *Viewer) pairNote(code string) string {
