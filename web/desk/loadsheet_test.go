@@ -10,6 +10,7 @@ import (
 	"github.com/PuerkitoBio/goquery"
 	"github.com/google/go-cmp/cmp"
 
+	"kinwain/internal/catalog"
 	"kinwain/internal/load"
 	"kinwain/internal/measure"
 	"kinwain/web/webtest"
@@ -54,7 +55,7 @@ func TestEveryFrameAddsUp(t *testing.T) {
 					shown.Each(func(i int, figure *goquery.Selection) {
 						p := &paper{t, m.Frame.Code, unit, figure}
 						p.gross(&m.Sheets[i])
-						p.zones(&m.Sheets[i])
+						p.zones(&m.Sheets[i], m.Frame)
 					})
 				}
 			}
@@ -116,8 +117,13 @@ func (p *paper) gross(sheet *load.Sheet) {
 	p.safe("what is over", -spare, -sheet.Spare())
 }
 
-func (p *paper) zones(sheet *load.Sheet) {
+func (p *paper) zones(sheet *load.Sheet, frame *catalog.Frame) {
 	loads := append(append([]load.ZoneLoad{}, sheet.Zones...), sheet.Combined...)
+	if sheet.Axles {
+		loads = append(loads, load.ZoneLoad{Zone: "front axle", Mass: sheet.Front, Rating: frame.FrontAxleRating}, load.ZoneLoad{Zone: "rear axle", Mass: sheet.Rear, Rating: frame.RearAxleRating})
+	} else if got := webtest.Words(p.figure); !strings.Contains(got, "What the axles bear is not known") {
+		p.Errorf("%s: nothing is said of axles that nothing is known of", p.frame)
+	}
 	rows := p.figure.Find("table.zones tbody tr")
 	if rows.Length() != len(loads) {
 		p.Fatalf("%s: %d rows for %d zones", p.frame, rows.Length(), len(loads))
@@ -127,7 +133,7 @@ func (p *paper) zones(sheet *load.Sheet) {
 		shown := p.tenths(cells.Eq(0))
 		p.safe(loads[i].Zone, shown, loads[i].Mass)
 		if loads[i].Rating == 0 {
-			if got := webtest.Words(cells.Eq(1)) + ", " + webtest.Words(cells.Eq(2)); got != "not stated, not checked" {
+			if got := webtest.Words(cells.Slice(1, cells.Length())); got != "the maker states none" {
 				p.Errorf("%s: zone %s without a rating is %q", p.frame, loads[i].Zone, got)
 			}
 			return

@@ -34,7 +34,9 @@ type Fit struct {
 	Relaxed string
 	Since   []string // what the shop has changed since
 	Sheets  []kit.Sheet
-	Hide    bool // riders' weights are left out, and the sums with them
+	Empty   bool   // no rider is weighed
+	Hide    bool   // riders' weights are left out, and the sums with them
+	Steps   string // how coarse what is said instead is
 	Seats   []talk.Seat
 	AddOns  []talk.AddOn
 	Reasons []talk.Reason
