@@ -70,7 +70,7 @@ func FrameKind(s *say.Speaker, f *catalog.Frame) string {
 func Line(c *Consultation, m *match.Match, said bool) string {
 	s := c.System()
 	if !m.Fits() {
-		text := firstSentence(m.Reasons[0].Message.In(s))
+		text := firstSentence(AsShown(m, m.Reasons[0].Message, s).In(s))
 		if more := m.Count(match.Stop) - 1; more > 0 {
 			text += fmt.Sprintf(" And %s more.", say.Counted(more, "reason", "reasons"))
 		}
@@ -91,7 +91,7 @@ func Line(c *Consultation, m *match.Match, said bool) string {
 		cares = ownCares(m)
 	}
 	if len(cares) > 0 && cares[0].Weight == match.Care {
-		text += " " + firstSentence(cares[0].Message.In(s))
+		text += " " + firstSentence(AsShown(m, cares[0].Message, s).In(s))
 	}
 	return text
 }
