@@ -32,6 +32,8 @@ var pages = []sentence{
 
 	{"As it stands, this bike does not fit. The reasons are below.", "En l’état, ce vélo ne convient pas. Les raisons suivent.", "So, wie es hier steht, passt dieses Rad nicht. Die Gründe stehen unten.", "Zoals het er nu voor staat past deze fiets niet. De redenen staan hieronder."},
 	{"Whoever rides: %v.", "Quelle que soit la personne qui roule : %v.", "Egal wer fährt: %v.", "Wie er ook rijdt: %v."},
+	{"Ask the shop before you rely on this", "Demandez au magasin avant de vous y fier", "Fragen Sie im Laden, bevor Sie sich darauf verlassen", "Vraag het de winkel voordat u hierop vertrouwt"},
+	{"Told on %v: %v.", "Dit le %v : %v.", "Gesagt am %v: %v.", "Gezegd op %v: %v."},
 	{"What to know", "À savoir", "Gut zu wissen", "Goed om te weten"},
 	{"Weigh and measure again", "À peser et mesurer à nouveau", "Noch einmal wiegen und messen", "Nog eens wegen en meten"},
 	{"Not known yet: %v.", "Pas encore connu : %v.", "Noch nicht bekannt: %v.", "Nog niet bekend: %v."},

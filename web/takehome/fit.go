@@ -97,6 +97,10 @@ func (room *Room) fit(w http.ResponseWriter, r *http.Request) error {
 	view.Title = view.Name
 	zone := room.Now().Location()
 	view.Made, view.Until = dates(c, saved.Created.In(zone), saved.Expires.In(zone))
+	if view.Ask != "" {
+		view.Title = c.Say("%v: %v", view.Name, view.Ask)
+		view.Was = c.Say("Told on %v: %v.", measure.DateOf(saved.Created.In(zone)), view.Verdict.Word)
+	}
 	view.Address = room.fitAddress(chi.URLParam(r, "token"))
 	view.Code = "/fit/" + chi.URLParam(r, "token") + "/qr.svg"
 	view.Languages, view.Units = switchesTo(c.Speaker)

@@ -46,6 +46,9 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 	if help, ok := m.Help(); ok && !(k.Hide && summary.ChangeTellsWeight(m)) {
 		view.Change = v.Speaker.Message(help)
 	}
+	if changed.Matters() {
+		view.Ask = v.Say("Ask the shop before you rely on this")
+	}
 	view.Empty = len(m.Sheets) == 0
 	if k.Hide && told.Least != nil {
 		view.Steps = v.Say("What is to spare is rounded down to whole steps of %v.", talk.Down(summary.Step))

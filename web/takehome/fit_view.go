@@ -33,6 +33,8 @@ type Fit struct {
 	Change  string // the one change that would make it fit
 	Relaxed string
 	Since   []string // what the shop has changed since
+	Ask     string   // said instead of the verdict, where that matters to it
+	Was     string   // and when the verdict was told
 	Sheets  []kit.Sheet
 	Empty   bool   // no rider is weighed
 	Hide    bool   // riders' weights are left out, and the sums with them
