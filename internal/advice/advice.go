@@ -23,6 +23,7 @@ type Store interface {
 	Retired(ctx context.Context) (map[store.Thing]bool, error)
 	Reservations(ctx context.Context) ([]quote.Reservation, error)
 	Settings(ctx context.Context) (map[string]int64, error)
+	Texts(ctx context.Context) (map[string]string, error)
 }
 
 // Shop is what every judgement needs: the catalogue without what is retired,
@@ -47,11 +48,24 @@ func On(ctx context.Context, s Store, day measure.Date) (*Shop, error) {
 		today.Units = quote.Standing(c.Units, held, day)
 		c = &today
 	}
-	figures, err := s.Settings(ctx)
+	settings, err := Settings(ctx, s)
 	if err != nil {
 		return nil, err
 	}
-	return &Shop{c, match.SettingsOf(figures)}, nil
+	return &Shop{c, settings}, nil
+}
+
+// Settings returns what the shop has set of a match: figures and words.
+func Settings(ctx context.Context, s interface {
+	Settings(ctx context.Context) (map[string]int64, error)
+	Texts(ctx context.Context) (map[string]string, error)
+}) (match.Settings, error) {
+	figures, err := s.Settings(ctx)
+	if err != nil {
+		return match.Settings{}, err
+	}
+	texts, err := s.Texts(ctx)
+	return match.SettingsOf(figures).WithTexts(texts), err
 }
 
 // offered returns the catalogue without what is retired.

@@ -35,6 +35,10 @@ func riderReasons(f *catalog.Frame, d *fitting.Demand, s Settings) []Reason {
 	return reasons
 }
 
+// nothing is less than either system of units shows: it is said in words, as a
+// figure it would be 0.
+const nothing = 3 * measure.Millimetre
+
 // riderHeight holds a height against the range. A little outside is within
 // what a height in feet and inches is rounded by.
 func riderHeight(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
@@ -59,12 +63,12 @@ func riderHeight(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
 			reason.Weight = Stop
 			reason.Message = say("Rider %v is %v too tall: the frame is made for %v to %v.", r.Label, up(-under), f.RiderMin, f.RiderMax)
 		}
-	case above == 0:
+	case above < nothing:
 		reason.Message = say("Rider %v is just as tall as the shortest the frame is made for. Try it for size.", r.Label)
 	case above <= s.HeightMargin:
 		reason.Slack = above
 		reason.Message = say("Rider %v is only %v above the shortest the frame is made for. Try it for size.", r.Label, down(above))
-	case under == 0:
+	case under < nothing:
 		reason.Message = say("Rider %v is just as tall as the tallest the frame is made for. Try it for size.", r.Label)
 	case under <= s.HeightMargin:
 		reason.Slack = under

@@ -83,7 +83,7 @@ func (j *judge) brakeReasons(m *Match) []Reason {
 	case total > j.settings.BrakeMass:
 		r.Over = total - j.settings.BrakeMass
 		r.Message = say("%v in all on a %v brake, more than the usual %v for it. Try it loaded, downhill, before you decide.", total, wordOf(weak), j.settings.BrakeMass)
-	case len(m.Seated) > 0 && slope >= j.settings.BrakeHill:
+	case len(m.aboard.seated) > 0 && slope >= j.settings.BrakeHill:
 		r.Message = say("Passengers on a hill of %v with a %v brake. Try it loaded, downhill, before you decide.", slope, wordOf(weak))
 	default:
 		return nil

@@ -88,7 +88,6 @@ type reason struct {
 	Weight    match.Weight `json:"weight"`
 	Rider     string       `json:"rider,omitzero"`
 	Passenger string       `json:"passenger,omitzero"`
-	Field     string       `json:"field,omitzero"`
 	Text      message      `json:"text"`
 }
 
@@ -145,7 +144,7 @@ func tell(m *match.Match) (*told, error) {
 		if err != nil {
 			return nil, err
 		}
-		t.Reasons = append(t.Reasons, reason{r.Code, r.Weight, r.Rider, r.Passenger, r.Field, text})
+		t.Reasons = append(t.Reasons, reason{r.Code, r.Weight, r.Rider, r.Passenger, text})
 	}
 	for _, l := range m.Limits {
 		name, err := messageOf(l.Name)
@@ -206,7 +205,7 @@ func (t *told) match(f *catalog.Frame) (*match.Match, error) {
 		if err != nil {
 			return nil, err
 		}
-		m.Reasons = append(m.Reasons, match.Reason{Code: r.Code, Weight: r.Weight, Rider: r.Rider, Passenger: r.Passenger, Field: r.Field, Message: text})
+		m.Reasons = append(m.Reasons, match.Reason{Code: r.Code, Weight: r.Weight, Rider: r.Rider, Passenger: r.Passenger, Message: text})
 	}
 	for _, l := range t.Limits {
 		name, err := l.Name.message()

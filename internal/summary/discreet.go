@@ -30,11 +30,8 @@ var byWeight = []match.Code{match.ReasonRiderWeight, match.ReasonGrossRating, ma
 // tellsWeight reports whether a reason of the match, or that it is missing,
 // tells something of what a rider weighs.
 func tellsWeight(m *match.Match, r *match.Reason) bool {
-	switch r.Code {
-	case match.ReasonOutgrownSoon, match.ReasonOutgrownBefore:
+	if r.Code == match.ReasonOutgrownSoon || r.Code == match.ReasonOutgrownBefore {
 		return m.Horizon != nil && HorizonTellsWeight(m.Horizon)
-	case match.ReasonSpecMissing:
-		return r.Field == "rider_max_kg"
 	}
 	return slices.Contains(byWeight, r.Code)
 }
@@ -60,6 +57,9 @@ func OfRider(l match.Limit) bool { return l.Rider != "" }
 // is lighter or heavier than this or that, and two of them how much they weigh.
 func Discreet(m *match.Match) (named []match.Reason, vague bool) {
 	for _, r := range m.Reasons {
+		if shorter, is := first(r.Message); is && r.Code == match.ReasonOutgrownBefore {
+			r.Message = shorter // how long another build lasts may turn on a rider
+		}
 		switch {
 		case r.Weight == match.Stop || !tellsWeight(m, &r):
 			named = append(named, r)
@@ -68,6 +68,15 @@ func Discreet(m *match.Match) (named []match.Reason, vague bool) {
 		}
 	}
 	return named, vague
+}
+
+// first returns the first sentence of a message of several.
+func first(m match.Message) (match.Message, bool) {
+	if len(m.Args) < 2 {
+		return m, false
+	}
+	sentence, is := m.Args[0].(match.Message)
+	return sentence, is
 }
 
 // discreet writes what such a page says of a match besides what is to spare.

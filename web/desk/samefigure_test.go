@@ -104,7 +104,7 @@ func figuresOf(a *webtest.Answer) named {
 				case m == nil:
 				case m[1] == zone:
 					all.say(zone+rider, m[2])
-				case strings.HasSuffix(strings.ToLower(m[1]), "child") || strings.HasPrefix(strings.ToLower(m[1]), "child"):
+				case title.Parent().HasClass("passenger"):
 					all.say(m[1], m[2])
 				}
 			})
@@ -115,6 +115,9 @@ func figuresOf(a *webtest.Answer) named {
 			all.say(webtest.Words(seat.Find("strong")), m[1])
 		}
 	})
+	if a.Page.Find(".relaxed").Length() > 0 {
+		a.Page.Find(`[aria-labelledby="addons"]`).Remove() // these leave out what the sum counts
+	}
 	a.Page.Find(`[aria-labelledby="addons"] tbody tr`).Each(func(_ int, row *goquery.Selection) {
 		of := row.Find("th").Clone()
 		of.Find(".hint").Remove()

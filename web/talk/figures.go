@@ -55,23 +55,23 @@ func figuresOf(sh *load.Sheet, s measure.System) *figures {
 // rider stands for the rider among the kinds of items.
 const rider load.Kind = "rider"
 
-// of returns what the items that are meant are shown as, in all. It is false
-// where there are none.
-func (f *figures) of(meant func(*load.Item) bool) (measure.Mass, bool) {
-	sum, found := measure.Mass(0), false
+// of returns what the items that are meant are shown as, in all, and how many
+// there are.
+func (f *figures) of(meant func(*load.Item) bool) (sum measure.Mass, n int) {
 	for i, r := range f.rows {
 		if r.Item != nil && meant(r.Item) {
-			sum, found = sum+f.Shown[i], true
+			sum, n = sum+f.Shown[i], n+1
 		}
 	}
-	return sum, found
+	return sum, n
 }
 
-// shownOf returns what the load sheets show the items as that are meant, or
-// what they weigh where no rider is weighed and there is no sheet.
-func shownOf(m *match.Match, s measure.System, weigh measure.Mass, meant func(*load.Item) bool) match.Rounded {
+// shownOf returns what the load sheets show n items as that are meant, or what
+// they weigh where there is no sheet, or one of other things: of all that was
+// asked for, where the build leaves something out.
+func shownOf(m *match.Match, s measure.System, n int, weigh measure.Mass, meant func(*load.Item) bool) match.Rounded {
 	if len(m.Sheets) > 0 {
-		if shown, ok := figuresOf(&m.Sheets[0], s).of(meant); ok {
+		if shown, there := figuresOf(&m.Sheets[0], s).of(meant); there == n {
 			return match.Rounded{Figure: shown, Rounding: measure.Nearest}
 		}
 	}
@@ -108,11 +108,14 @@ func standing(m *match.Match, exact measure.Mass, args []any, s measure.System) 
 			return up(exact), true
 		}
 	}
-	for i := range m.Seated {
-		seated := &m.Seated[i]
-		named := func(a any) bool { l, is := a.(match.Label); return is && l.Text == seated.Passenger }
-		if len(m.Sheets) > 0 && seated.Standing.Load == exact && slices.ContainsFunc(args, named) {
-			return shownOf(m, s, exact, passenger(seated.Passenger)), true
+	if len(m.Sheets) == 0 {
+		return match.Rounded{}, false
+	}
+	for i := range m.Sheets[0].Items {
+		item := &m.Sheets[0].Items[i]
+		named := func(a any) bool { l, is := a.(match.Label); return is && l.Text == item.Label }
+		if item.Kind == load.Passenger && item.Mass == exact && slices.ContainsFunc(args, named) {
+			return shownOf(m, s, 1, exact, passenger(item.Label)), true
 		}
 	}
 	return match.Rounded{}, false

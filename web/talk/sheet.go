@@ -48,14 +48,24 @@ func (v *Viewer) rowName(item *load.Item) (label, class string) {
 	if item == nil {
 		return v.Say("Frame, ready to ride"), "bare"
 	}
+	placed := item.Spot.Zone != load.Nowhere || item.Code != ""
 	switch item.Kind {
 	case load.TakenOff:
 		return v.Say("Taken off: %v", v.AddOnName(item.Code)), "off"
 	case load.Passenger:
+		if !placed {
+			return v.Say("%v, dressed, without a place", match.Label{Text: item.Label, Begins: true}), "passenger"
+		}
 		return v.Say("%v, dressed", match.Label{Text: item.Label, Begins: true}), "passenger"
 	case load.Pet:
+		if !placed {
+			return v.Say("Pet, without a place"), "pet"
+		}
 		return v.Say("Pet"), "pet"
 	case load.Cargo:
+		if !placed {
+			return v.Say("Cargo, without a place"), "cargo"
+		}
 		return v.Say("Cargo: %v", v.carrierName(item.Code)), "cargo"
 	}
 	return v.AddOnName(item.Code), "added"

@@ -77,7 +77,7 @@ func (v *Viewer) RelaxedWords() string {
 	for _, r := range v.Relaxed {
 		names = append(names, v.Say(RelaxedNames[r]))
 	}
-	return v.Say("No build does everything asked. What follows leaves out %v.", v.Speaker.List(names))
+	return v.Say("No build does everything asked. The add-ons below leave out %v; the sum counts all that was asked for.", v.Speaker.List(names))
 }
 
 // WeightWords say how much a reason counts.
@@ -114,7 +114,7 @@ func (v *Viewer) SeatRows() []Seat {
 }
 
 func (v *Viewer) seatNote(seated fitting.Seated) string {
-	weighs := shownOf(v.Match, v.System(), seated.Standing.Load, passenger(seated.Passenger))
+	weighs := shownOf(v.Match, v.System(), 1, seated.Standing.Load, passenger(seated.Passenger))
 	if seated.Standing.Estimated {
 		return v.Say("%v dressed, estimated", weighs)
 	}
@@ -174,7 +174,7 @@ func (v *Viewer) AddOnRows() []AddOn {
 		rows = append(rows, row)
 	}
 	for _, code := range v.Build.TakenOff {
-		weighs := shownOf(v.Match, v.System(), -v.Catalogue.AddOn(code).Weight, addOn(load.TakenOff, code))
+		weighs := shownOf(v.Match, v.System(), 1, -v.Catalogue.AddOn(code).Weight, addOn(load.TakenOff, code))
 		rows = append(rows, AddOn{Name: v.Say("Taken off: %v", v.AddOnName(code)), Why: v.Say("Comes with the frame"), Mass: v.figure(weighs), Price: "–"})
 	}
 	return rows
@@ -182,7 +182,7 @@ func (v *Viewer) AddOnRows() []AddOn {
 
 func (v *Viewer) times(code string, n int) (weight, price string) {
 	a := v.Catalogue.AddOn(code)
-	return v.figure(shownOf(v.Match, v.System(), a.Weight*measure.Mass(n), addOn(load.Added, code))), v.Money(a.Price * measure.Money(n))
+	return v.figure(shownOf(v.Match, v.System(), n, a.Weight*measure.Mass(n), addOn(load.Added, code))), v.Money(a.Price * measure.Money(n))
 }
 
 // figure says a mass alone.

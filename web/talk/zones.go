@@ -40,7 +40,7 @@ func (v *Viewer) inZone(sh *load.Sheet, f *figures, zone int) []part {
 		case load.Cargo:
 			p.Label, p.Class = v.Say("Cargo"), "cargo"
 		}
-		if shown, ok := f.of(func(other *load.Item) bool { return other == item }); ok {
+		if shown, n := f.of(func(other *load.Item) bool { return other == item }); n > 0 {
 			p.Shown = shown
 		}
 		parts = append(parts, p)
