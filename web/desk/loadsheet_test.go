@@ -22,14 +22,15 @@ var gramsPerTenth = map[string]*big.Rat{"kg": big.NewRat(100, 1), "lb": big.NewR
 
 // TestEveryFrameAddsUp opens every frame for every sample customer, in
 // kilograms and in pounds. It says what the document says, and whoever checks
-// its load sheets with a pencil finds them right.
+// its load sheets with a pencil finds them right, and each mass everywhere
+// the same. Brakes are spoken of, and what does not fit is not offered.
 func TestEveryFrameAddsUp(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
 	v := s.Staff()
 	documents := webtest.Customers(t)
 	documents["the heaviest"] = []byte(`{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 175, "weight_kg": 249.9, "weighed": "dressed"}]}`)
-	over := 0
+	over, things := 0, 0
 	for name, document := range documents {
 		t.Run(name, func(t *testing.T) {
 			matches, written := ranked(s, document)
@@ -49,6 +50,8 @@ func TestEveryFrameAddsUp(t *testing.T) {
 						t.Errorf("the page of %s has %d reasons and open questions, want %d", m.Frame.Code, n, len(m.Reasons)+len(m.Open))
 					}
 					over += a.Page.Find("figure.sheet.over").Length()
+					brakesAreSaid(t, m, strings.Contains(string(document), `"reduced"`), a)
+					notOffered(t, m, a)
 					if shown.Length() != len(m.Sheets) || len(m.Sheets) == 0 {
 						t.Fatalf("%s has %d load sheets for %d riders", m.Frame.Code, shown.Length(), len(m.Sheets))
 					}
@@ -57,12 +60,16 @@ func TestEveryFrameAddsUp(t *testing.T) {
 						p.gross(&m.Sheets[i])
 						p.zones(&m.Sheets[i], m.Frame)
 					})
+					things += oneFigure(t, m.Frame.Code, a) // takes apart what it has read
 				}
 			}
 		})
 	}
 	if over == 0 {
 		t.Error("nothing was over its rating, so that was not tried")
+	}
+	if things < 1000 {
+		t.Errorf("%d things with a figure only", things)
 	}
 }
 

@@ -33,37 +33,18 @@ var (
 	toSpare   = regexp.MustCompile(amount + ` to spare`)
 )
 
-// TestOneMassIsOneFigure opens every frame for every sample customer, in both
-// systems of units, and collects every figure by what it is of: rows, bars,
-// titles, seats, add-ons, reasons and the headline. Of one thing there is one
-// figure.
-func TestOneMassIsOneFigure(t *testing.T) {
-	t.Parallel()
-	s := webtest.Open(t)
-	v := s.Staff()
-	twice := 0
-	for name, document := range webtest.Customers(t) {
-		matches, _ := ranked(s, document)
-		address := v.Interview(document)
-		for _, units := range []string{"metric", "imperial"} {
-			f := v.Get(address).Form()
-			f.Set("units", units)
-			v.Press(f, address, "save")
-			for _, m := range matches {
-				a := v.Get(address + "/frames/" + m.Frame.Code)
-				all := figuresOf(a)
-				for of, figures := range all {
-					if len(figures) > 1 {
-						t.Errorf("%s on %s: %s is %v", name, m.Frame.Code, of, figures)
-					}
-				}
-				twice += len(all)
-			}
+// oneFigure holds that there is one figure of one thing on the page of a frame:
+// in rows, bars, titles, seats, add-ons, reasons and the headline. It returns
+// of how many things there is one.
+func oneFigure(t *testing.T, frame string, a *webtest.Answer) int {
+	t.Helper()
+	all := figuresOf(a)
+	for of, figures := range all {
+		if len(figures) > 1 {
+			t.Errorf("%s: %s is %v", frame, of, figures)
 		}
 	}
-	if twice < 1000 {
-		t.Errorf("%d things with a figure only", twice)
-	}
+	return len(all)
 }
 
 // figuresOf collects the figures of the page of a frame.

@@ -3,6 +3,11 @@ package say
 // frames are the sentences about one frame and its load sheet.
 var frames = []sentence{
 	{"No build does everything asked. The add-ons below leave out %v; the sum counts all that was asked for.", "Aucun montage ne fait tout ce qui est demandé. Les accessoires ci-dessous laissent de côté : %v. L’addition compte tout ce qui est demandé.", "Kein Aufbau leistet alles Gewünschte. Die Anbauteile unten lassen weg: %v. Die Rechnung zählt alles Gewünschte.", "Geen opbouw doet alles wat gevraagd is. De accessoires hieronder laten weg: %v. De optelsom telt alles wat gevraagd is."},
+	{"%v (leaves out %v)", "%v (laisse de côté : %v)", "%v (lässt weg: %v)", "%v (laat weg: %v)"},
+	{"%v (with all that was asked for)", "%v (avec tout ce qui est demandé)", "%v (mit allem Gewünschten)", "%v (met alles wat gevraagd is)"},
+	{"Nothing that may be added makes it do what was asked.", "Aucun ajout possible ne lui fait faire ce qui est demandé.", "Kein mögliches Anbauteil macht, dass es das Gewünschte leistet.", "Geen enkel accessoire laat hem doen wat gevraagd is."},
+	{"Load sheet", "Feuille de charge", "Lastblatt", "Lastblad"},
+	{"What to add, and why", "Ce qu’il faut ajouter, et pourquoi", "Was dazukommt, und warum", "Wat erbij komt, en waarom"},
 	{"the home", "le domicile", "das Zuhause", "het thuis"},
 	{"the pet", "l’animal", "das Tier", "het dier"},
 	{"the passengers", "les passagers", "die Mitfahrenden", "de passagiers"},

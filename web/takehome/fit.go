@@ -67,7 +67,7 @@ func (room *Room) failOpenly(w http.ResponseWriter, r *http.Request, err error) 
 func (room *Room) noFit(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }
 
 func fitShell(speaker *say.Speaker) FitShell {
-	return FitShell{Lang: string(speaker.Language), Say: speaker.Say, CSS: static.Address("app.css"), JS: static.Address("fit.js"), Icon: static.Address("icon.svg")}
+	return FitShell{Lang: string(speaker.Language), Say: speaker.Say, CSS: static.Address("app.css"), Own: static.Address("fit.css"), JS: static.Address("fit.js"), Icon: static.Address("icon.svg")}
 }
 
 // fit shows a fit summary.

@@ -49,6 +49,8 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 	if changed.Matters() {
 		view.Ask = v.Say("Ask the shop before you rely on this")
 	}
+	view.SheetHead, view.AddHead, view.PriceHead = v.SheetHeading("What it carries"), v.Heading("What is added, and why"), v.Heading("What it costs")
+	view.Nothing = v.NothingWords()
 	view.Empty = len(m.Sheets) == 0
 	if k.Hide && told.Least != nil {
 		view.Steps = v.Say("What is to spare is rounded down to whole steps of %v.", talk.Down(summary.Step))

@@ -62,24 +62,6 @@ func (v *Viewer) Links() []kit.Link {
 	return links
 }
 
-// RelaxedNames say what a build may leave out.
-var RelaxedNames = map[fitting.Relaxation]string{
-	fitting.WithoutHome: "the home", fitting.WithoutLitres: "the cargo’s bulk", fitting.WithoutCargo: "the cargo’s weight",
-	fitting.WithoutPet: "the pet", fitting.WithoutPassengers: "the passengers",
-}
-
-// RelaxedWords says what the shown build leaves out.
-func (v *Viewer) RelaxedWords() string {
-	if len(v.Relaxed) == 0 {
-		return ""
-	}
-	var names []string
-	for _, r := range v.Relaxed {
-		names = append(names, v.Say(RelaxedNames[r]))
-	}
-	return v.Say("No build does everything asked. The add-ons below leave out %v; the sum counts all that was asked for.", v.Speaker.List(names))
-}
-
 // WeightWords say how much a reason counts.
 var WeightWords = map[match.Weight]string{match.Stop: "Stop", match.Care: "Care", match.Note: "Note"}
 
