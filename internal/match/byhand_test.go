@@ -37,7 +37,7 @@ func (k *counter) plainly(t *testing.T) *match.Match {
 // shown is what a match says of itself as a document.
 func shown(t *testing.T, m *match.Match) string {
 	t.Helper()
-	data, err := match.Document([]*match.Match{m})
+	data, err := match.Document([]*match.Match{m}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
