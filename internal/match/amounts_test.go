@@ -127,8 +127,12 @@ func TestGripByBrake(t *testing.T) {
 				k := atCounter()
 				k.f.FrontBrake, k.f.RearBrake, k.p.Riders[0].Grip = front, rear, profile.Given(grip)
 				want := grip == profile.ReducedGrip && (slices.Contains(firm, front) || slices.Contains(firm, rear))
-				if got := len(reasonsOf(k.judge(t), "grip")) > 0; got != want {
+				list := reasonsOf(k.judge(t), "grip")
+				if got := len(list) == 1 && list[0].Weight == care; got != want {
 					t.Errorf("%s grip on %q and %q: care %v, want %v", grip, front, rear, got, want)
+				}
+				if spoken := grip == profile.ReducedGrip && front+rear != ""; spoken != (len(list) == 1) {
+					t.Errorf("%s grip on %q and %q: %v", grip, front, rear, list)
 				}
 			}
 		}

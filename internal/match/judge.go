@@ -13,6 +13,7 @@ import (
 	"kinwain/internal/measure"
 	"kinwain/internal/parking"
 	"kinwain/internal/profile"
+	"kinwain/internal/ride"
 )
 
 // Match is the answer for one frame.
@@ -27,6 +28,7 @@ type Match struct {
 	Build    *fitting.Build // of a frame that is not judged, as it is delivered, with nobody and nothing on it
 	Sheets   []load.Sheet   // one a rider whose weight is known; of Asked where there is one
 	Limits   []Limit        // of what the sheets are of, the one with the least left first
+	Climbs   []ride.Climb   // of the hill asked for, one a sheet; none without a hill
 	Asked    *Asked         // what was asked for, where the build leaves something of it out
 	Horizon  *fitting.Horizon
 	Home     *parking.Fit

@@ -104,17 +104,34 @@ func riderInseam(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
 	return append(reasons, reason)
 }
 
+// riderGrip says of every rider with a reduced grip what the levers ask for:
+// cables and rims for force, which is care; hydraulics for little.
 func riderGrip(f *catalog.Frame, r *profile.Rider) []Reason {
 	if r.Grip.Or(profile.FullGrip) != profile.ReducedGrip {
 		return nil
 	}
+	pulled, light := "", ""
 	for _, brake := range [...]string{f.FrontBrake, f.RearBrake} {
-		if strings.HasPrefix(brake, "cable") || strings.HasSuffix(brake, "rim") {
+		switch {
+		case strings.HasPrefix(brake, "cable") || strings.HasSuffix(brake, "rim"):
 			return []Reason{{Code: ReasonGrip, Weight: Care, Rider: r.Label,
 				Message: say("Rider %v has a reduced grip, and this frame has a %v brake. Try the levers under load.", r.Label, wordOf(brake))}}
+		case brake == "hydraulic_disc" || brake == "coaster":
+			light = brake
+		case brake != "":
+			pulled = brake
 		}
 	}
-	return nil
+	note := Reason{Code: ReasonGrip, Weight: Note, Rider: r.Label}
+	switch {
+	case pulled != "":
+		note.Message = say("Rider %v has a reduced grip. Whether the %v brake of this frame suits it, only a try under load tells.", r.Label, wordOf(pulled))
+	case light != "":
+		note.Message = say("Rider %v has a reduced grip, and the brakes of this frame suit it: %v.", r.Label, wordOf(light))
+	default:
+		return nil // that nothing is stated is said elsewhere
+	}
+	return []Reason{note}
 }
 
 // passengerReasons judges what no seat can change: age, sitting, joining

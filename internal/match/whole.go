@@ -76,7 +76,7 @@ func (j *judge) weigh(p *fitting.Problem, m *Match) {
 	for _, r := range j.demand.Riders {
 		m.Sheets = append(m.Sheets, load.NewSheet(m.Frame, m.aboard.items, r, j.settings.CarryShare))
 	}
-	m.Limits = m.limits()
+	m.Limits, m.Climbs = m.limits(), j.climbs(m)
 }
 
 // take puts all that was asked for aboard.
