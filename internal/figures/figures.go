@@ -116,9 +116,9 @@ var Groups = []Group{
 		{"reservation_days", "A bike is held for", "After the day it was reserved on. " + practice, Days, 0, 3650, false},
 		{FitSummaryDays, "A fit summary’s link opens for", "Long enough to decide, short enough for the figures to hold. " + practice, Days, 1, 3650, false},
 	}},
-	{"What is forgotten", "", []Figure{
-		{ForgetDays, "A consultation is erased, unused for", "With its fit summaries, quotes and rides, once nothing of it was saved for so long, no link to it opens and no bike is held; backups that old go with it. Long enough to come back and decide, short enough that nobody’s weight and home are kept without need. " + practice, Days, 1, 3650},
-		{PapersYears, "An accepted quote is kept for, in years", "Many laws ask for seven years or more of the papers of a sale. Ask your bookkeeper: this is for the shop to decide.", Count, 0, 30},
+	{Title: "What is forgotten", Figures: []Figure{
+		{ForgetDays, "A consultation is erased, unused for", "With its fit summaries, quotes and rides, once nothing of it was saved for so long, no link to it opens and no bike is held; backups that old go with it. Long enough to come back and decide, short enough that nobody’s weight and home are kept without need. " + practice, Days, 1, 3650, false},
+		{PapersYears, "An accepted quote is kept for, in years", "Many laws ask for seven years or more of the papers of a sale. Ask your bookkeeper: this is for the shop to decide.", Count, 0, 30, false},
 	}},
 }
 

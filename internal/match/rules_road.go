@@ -195,7 +195,6 @@ var ofRoad = []Rule{
 				"Le fabricant n’indique pas %v, et cette charge en dépend. Demandez au fabricant avant de rouler.",
 				"Der Hersteller gibt nicht an: %v. Diese Ladung hängt davon ab. Fragen Sie ihn, bevor jemand fährt.",
 				"De fabrikant vermeldt niet: %v. Deze lading hangt daarvan af. Vraag het de fabrikant voor er iemand rijdt."),
-			said("%v, %v", "%v, %v", "%v, %v", "%v, %v"), // of a list
 			said("a limit for the rider's weight",
 				"de limite pour le poids de la personne qui roule",
 				"Grenze für das Gewicht der fahrenden Person",
