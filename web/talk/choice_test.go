@@ -2,6 +2,7 @@ package talk
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"kinwain/internal/catalog"
@@ -20,6 +21,10 @@ func TestOnlyWhatFitsIsPromised(t *testing.T) {
 			if got := slices.ContainsFunc(steps, func(s kit.Step) bool { return s.Label == label }); got != want {
 				t.Errorf("%s of what %s: %v", label, verdict, got)
 			}
+		}
+		ride := slices.IndexFunc(steps, func(s kit.Step) bool { return strings.HasPrefix(s.Label, "Test ride") })
+		if plain := steps[ride].Label == "Test ride"; plain == (verdict == match.DoesNotFit) {
+			t.Errorf("%s is offered for a ride as %q", verdict, steps[ride].Label)
 		}
 		if len(steps) < 3 {
 			t.Errorf("%s: %v", verdict, steps)

@@ -17,9 +17,9 @@ import (
 )
 
 // figures notes under which figures one thing is shown.
-type figures map[string]map[string]bool
+type shownFigures map[string]map[string]bool
 
-func (f figures) add(thing, shown string) {
+func (f shownFigures) add(thing, shown string) {
 	if f[thing] == nil {
 		f[thing] = map[string]bool{}
 	}
@@ -44,8 +44,8 @@ func figureOf(text string) string {
 // shownIn collects what a page says one frame's parts, passengers and riders
 // weigh: in the sums, the bars, the bars of zones, the seats, the list of
 // add-ons and the reasons.
-func shownIn(v *Viewer) figures {
-	f := figures{}
+func shownIn(v *Viewer) shownFigures {
+	f := shownFigures{}
 	name := func(label string) string {
 		label, _, _ = strings.Cut(strings.TrimSuffix(label, ", without a place"), ", dressed")
 		return label
@@ -58,11 +58,13 @@ func shownIn(v *Viewer) figures {
 		}
 		bars := s.Bar.Parts
 		for _, z := range s.Zones {
-			bars = append(bars, z.Bar.Parts...)
+			if len(z.Bar.Parts) > 1 || z.Name != "Front axle" && z.Name != "Rear axle" { // which bear other loads under other riders
+				bars = append(bars, z.Bar.Parts...)
+			}
 		}
 		for _, p := range bars {
 			if label, amount, _ := strings.Cut(p.Title, ": "); p.Class != "cargo" && p.Class != "off" && label != "together" {
-				f.add(name(label), amount)
+				f.add(name(label), figureOf(amount))
 			}
 		}
 	}

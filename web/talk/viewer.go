@@ -61,24 +61,6 @@ func (v *Viewer) Links() []kit.Link {
 	return links
 }
 
-// RelaxedNames say what a build may leave out.
-var RelaxedNames = map[fitting.Relaxation]string{
-	fitting.WithoutHome: "the home", fitting.WithoutLitres: "the cargo’s bulk", fitting.WithoutCargo: "the cargo’s weight",
-	fitting.WithoutPet: "the pet", fitting.WithoutPassengers: "the passengers",
-}
-
-// RelaxedWords says what the shown build leaves out.
-func (v *Viewer) RelaxedWords() string {
-	if len(v.Relaxed) == 0 {
-		return ""
-	}
-	var names []string
-	for _, r := range v.Relaxed {
-		names = append(names, v.Say(RelaxedNames[r]))
-	}
-	return v.Say("No build does everything asked. The add-ons below leave out %v; the sum counts all that was asked for.", v.Speaker.List(names))
-}
-
 // WeightWords say how much a reason counts.
 var WeightWords = map[match.Weight]string{match.Stop: "Stop", match.Care: "Care", match.Note: "Note"}
 
@@ -113,11 +95,11 @@ func (v *Viewer) SeatRows() []Seat {
 }
 
 func (v *Viewer) seatNote(seated fitting.Seated) string {
-	st := seated.Standing
-	if st.Estimated {
-		return v.Say("%v dressed, estimated", up(st.Load))
+	weighs := up(seated.Standing.Load)
+	if seated.Standing.Estimated {
+		return v.Say("%v dressed, estimated", weighs)
 	}
-	return v.Say("%v dressed", up(st.Load))
+	return v.Say("%v dressed", weighs)
 }
 
 // passenger begins a line with a passenger.

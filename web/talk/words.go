@@ -77,12 +77,12 @@ func Line(c *Consultation, m *match.Match, said bool) string {
 		return text
 	}
 	text := carries(c, m)
-	if m.Horizon.Ends {
-		text += " until " + MonthName(m.Horizon.Month)
-	} else if len(m.Seated) > 0 {
-		text += " for ten years and more"
+	until, short := lasts(c, m)
+	text += until
+	if headline := Headline(c.Speaker, m); headline != "" {
+		text += " with " + headline
 	}
-	text += "."
+	text += "." + short
 	cares := m.Reasons
 	if said {
 		cares = ownCares(m)
@@ -93,13 +93,45 @@ func Line(c *Consultation, m *match.Match, said bool) string {
 	return text
 }
 
+// lasts says until when a build carries everyone, and, where that is short of
+// the years asked for, in a sentence of its own how far it falls short and what
+// lasting longer costs.
+func lasts(c *Consultation, m *match.Match) (until, short string) {
+	h := m.Horizon
+	switch {
+	case !h.Ends && len(m.Seated) > 0:
+		return " for ten years and more", ""
+	case !h.Ends:
+		return "", ""
+	}
+	until = "until " + MonthName(h.Month)
+	asked := 12 * c.Profile.Years.Or(0)
+	switch {
+	case h.Months >= asked && h.Months == 0:
+		return " for less than a month", ""
+	case h.Months >= asked:
+		return " " + until, ""
+	}
+	short = fmt.Sprintf(" Lasts %s, %d of the %d months asked for", until, h.Months, asked)
+	if h.Months == 0 {
+		short = fmt.Sprintf(" Lasts less than one of the %d months asked for", asked)
+	}
+	if l := m.Longer; l != nil {
+		cost, longer := "no more", "ten years and more"
+		if l.More > 0 {
+			cost = l.More.Show(c.Catalogue.Shop.Currency) + " more"
+		}
+		if l.Horizon.Ends {
+			longer = "until " + MonthName(l.Horizon.Month)
+		}
+		short += " (" + cost + ": " + longer + ")"
+	}
+	return "", short + "."
+}
+
 func carries(c *Consultation, m *match.Match) string {
 	if len(m.Sheets) == 0 {
 		return "No rider is weighed yet"
-	}
-	spare := m.Sheets[0].Spare()
-	for i := range m.Sheets {
-		spare = min(spare, m.Sheets[i].Spare())
 	}
 	whom := "the rider"
 	switch {
@@ -115,7 +147,7 @@ func carries(c *Consultation, m *match.Match) string {
 	} else if len(m.Build.Cargo) > 0 && len(m.Seated) == 0 {
 		whom = strings.TrimSuffix(whom, ",") + " and the load"
 	}
-	return fmt.Sprintf("Carries %s with %s to spare", whom, spare.Show(c.System(), measure.Down))
+	return "Carries " + whom
 }
 
 func numberWord(n int) string {
