@@ -204,11 +204,11 @@ func newPassenger(p *profile.Passenger, asOf measure.Date, s Settings) *passenge
 }
 
 // JudgedOn returns the day on which a passenger is judged for a build of the
-// given day: somebody who joins later is judged as they will be by the end of
-// the month in which they join, so that a place and the load are kept.
+// given day: somebody who joins later is judged as on the very day on which
+// they join, so that a place and the load are kept.
 func JudgedOn(p *profile.Passenger, on measure.Date) measure.Date {
-	if joins, ok := p.JoinsIn(); ok && on.Before(joins.Last()) {
-		return joins.Last()
+	if joins, ok := p.JoinsOn(); ok && on.Before(joins) {
+		return joins
 	}
 	return on
 }

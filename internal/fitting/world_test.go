@@ -102,8 +102,13 @@ func party(p *profile.Profile, day measure.Date) []person {
 				continue
 			}
 			on := day
-			if joins := c.Joins.Or(profile.Month{}).Month; joins != 0 && day.Before(joins.Last()) {
-				on = joins.Last()
+			if joins := c.Joins.Or(profile.Month{}).Month; joins != 0 {
+				// The first of the month, unless the first birthday is later.
+				for _, ride := range [...]measure.Date{joins.First(), lastDay(born).AddMonths(12)} {
+					if on.Before(ride) {
+						on = ride
+					}
+				}
 			}
 			one = grownUp(p.AsOf, &c, born, on)
 		}
