@@ -179,13 +179,16 @@ func (p *Problem) eachPlace(found func(code string, pl *place) bool) bool {
 func (pl *place) misfit(st *Standing) float64 {
 	outside := func(figure, limit float64) float64 { return max(figure/limit-1, 0) }
 	sum := 0.0
-	if pl.MinMonths > 0 {
+	switch {
+	case st.Ageless:
+		sum += float64(b2i(pl.MinMonths > 0 || pl.MaxMonths > 0))
+	case pl.MinMonths > 0:
 		sum += outside(float64(pl.MinMonths), float64(max(st.Young, 1)))
 	}
 	if pl.MinMass > 0 {
 		sum += outside(float64(pl.MinMass), float64(max(st.Light, 1)))
 	}
-	if pl.MaxMonths > 0 {
+	if pl.MaxMonths > 0 && !st.Ageless {
 		sum += outside(float64(st.Old), float64(pl.MaxMonths))
 	}
 	if pl.MaxMass > 0 {

@@ -34,3 +34,31 @@ func TestWhoJoinsLaterIsJudgedOnThatDay(t *testing.T) {
 		}
 	}
 }
+
+// Nobody whose birth month is not known sits where limits of age are stated,
+// whatever they are and whenever it is.
+func TestWithoutAnAgeThereIsNoPlaceWithLimitsOfAge(t *testing.T) {
+	t.Parallel()
+	later := joins(ageless("p", 15*kg), "2028-03")
+	for _, c := range []struct {
+		place catalog.Place
+		child profile.Passenger
+		sits  bool
+	}{
+		{catalog.Place{MaxMass: 22 * kg}, ageless("p", 15*kg), true},
+		{catalog.Place{MaxMass: 22 * kg}, later, true},
+		{catalog.Place{MinMonths: 1}, ageless("p", 15*kg), false},
+		{catalog.Place{MinMonths: 96}, later, false},
+		{catalog.Place{MaxMonths: 240, MaxMass: 22 * kg}, ageless("p", 15*kg), false},
+		{catalog.Place{MaxMonths: 1200, MaxMass: 22 * kg}, later, false},
+	} {
+		in := workshop(seatFor("seat", 1000, c.place)).kids(c.child)
+		b := solve(t, in, profile.LeastCost, fitting.AllRules)
+		if (b != nil) != c.sits || !in.demand().Ageless() {
+			t.Errorf("%+v: %s", c.place, said(b))
+		}
+	}
+	if workshop().kids(kid("p", "2020-01", 15*kg)).demand().Ageless() {
+		t.Error("a child with a birth month is without an age")
+	}
+}

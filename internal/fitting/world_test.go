@@ -146,7 +146,11 @@ func lastDay(d measure.Date) measure.Date {
 }
 
 func (p *person) suits(pl *catalog.Place) bool {
-	if p.born != (measure.Date{}) {
+	if p.born == (measure.Date{}) {
+		if pl.MinMonths > 0 || pl.MaxMonths > 0 {
+			return false
+		}
+	} else {
 		if p.on.Compare(lastDay(p.born).AddMonths(pl.MinMonths)) < 0 {
 			return false
 		}

@@ -107,6 +107,8 @@ func placeReason(p *fitting.Problem, br fitting.Breach) Reason {
 	who, what := Label{br.Passenger, true}, addOnName(p, br.About)
 	st, pl := br.Standing, br.Place
 	switch {
+	case st.Ageless && (pl.MinMonths > 0 || pl.MaxMonths > 0):
+		r.Message = say("The age of %v is not known, and the %v has limits of age. Ask for the month of birth.", Label{Text: br.Passenger}, what)
 	case pl.MaxMass > 0 && st.Load > pl.MaxMass:
 		r.Over = st.Load - pl.MaxMass
 		r.Message = say("%v, dressed, is %v over the limit of the %v.", who, up(r.Over), what)

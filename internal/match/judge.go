@@ -23,10 +23,10 @@ type Match struct {
 	Criteria []Criterion          // empty where the frame does not fit
 	Score    *big.Rat             // 0 to 100, unrounded; nil where the frame does not fit
 	Reasons  []Reason
-	Build    *fitting.Build // of a frame that is not judged, as it is delivered, with nobody and nothing on it
-	Sheets   []load.Sheet   // one a rider whose weight is known
-	Limits   []Limit        // of the build, the one with the least left first
-	Horizon  *fitting.Horizon
+	Build    *fitting.Build   // of a frame that is not judged, as it is delivered, with nobody and nothing on it
+	Sheets   []load.Sheet     // one a rider whose weight is known
+	Limits   []Limit          // of the build, the one with the least left first
+	Horizon  *fitting.Horizon // nil where the frame does not fit, or the age of somebody is not known
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build
 	Fitted   []catalog.AddOn
@@ -172,9 +172,11 @@ func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 	case m.Count(Stop) > 0:
 		m.Verdict = DoesNotFit
 	case judged:
-		horizon := p.Horizon(b)
-		m.Horizon = &horizon
-		m.Reasons = append(m.Reasons, j.horizonReasons(m.Horizon)...)
+		if !j.demand.Ageless() {
+			horizon := p.Horizon(b)
+			m.Horizon = &horizon
+			m.Reasons = append(m.Reasons, j.horizonReasons(m.Horizon)...)
+		}
 		m.Criteria = j.criteria(m)
 		m.Score = score(m.Criteria)
 		m.Verdict = Fits

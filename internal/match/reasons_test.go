@@ -296,6 +296,31 @@ func sitting(p profile.Passenger, sits bool) profile.Passenger {
 var threeKids = []profile.Passenger{kid("p", "2023-05"), kid("q", "2022-05"), kid("r", "2021-05")}
 
 var passengerEdges = []edge{
+	{"age_unknown", "a birth month that is known, is not, and of nobody", [...]match.Weight{none, care, none}, func(k *counter, step int) {
+		p := kid("p", "2023-05")
+		if p.Stature = profile.Given(98 * cm); step == 0 {
+			p.Born = profile.Unknown[measure.Date]()
+		}
+		if k.seat().Places[0].MinMonths = 0; step < 1 {
+			k.kids(p)
+		}
+	}},
+	{"not_sitting", "of an age that is not known", [...]match.Weight{care, care, care}, func(k *counter, _ int) {
+		p := unasked(kid("p", "2023-05"))
+		p.Born = profile.Unknown[measure.Date]()
+		k.seat().Places[0].MinMonths = 0
+		k.kids(p)
+	}},
+	{"place_limits", "from no age, without an age, up to an age", [...]match.Weight{none, stop, stop}, func(k *counter, step int) {
+		p := kid("p", "2023-05")
+		p.Born = profile.Unknown[measure.Date]()
+		k.kids(joining(p, measure.MonthOf(2028, 3)))
+		pl := &k.seat().Places[0]
+		pl.MinMonths, pl.MaxMonths = step+1, 1200*max(step, 0)
+		if step == 1 {
+			pl.MinMonths = 0
+		}
+	}},
 	{"passengers_max", "two", [...]match.Weight{none, none, stop}, func(k *counter, step int) {
 		k.f.PassengersMax = 2
 		k.seat().UpTo = 3

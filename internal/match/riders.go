@@ -140,7 +140,11 @@ func passengerReasons(d *fitting.Demand) []Reason {
 			reasons = append(reasons, Reason{Code: ReasonJoinsLater, Weight: Care, Passenger: p.Label, Day: joins,
 				Message: say("%v does not ride before %v. A place is kept, and the frame is judged with the child as on that day.", Label{p.Label, true}, joins)})
 		}
-		reasons = append(reasons, sitting(p, known && !child.OldEnough(24, on), later)...)
+		if !known {
+			reasons = append(reasons, Reason{Code: ReasonAgeUnknown, Weight: Care, Passenger: p.Label,
+				Message: say("The age of %v is not known: no place with limits of age counts, and nothing says how long the bike lasts. Ask for the month of birth.", Label{Text: p.Label})})
+		}
+		reasons = append(reasons, sitting(p, !known || !child.OldEnough(24, on), later)...)
 		reasons = append(reasons, estimated(p, d.Today[i])...)
 	}
 	return reasons

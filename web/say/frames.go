@@ -22,6 +22,7 @@ var frames = []sentence{
 	{"Comes with the frame", "Livré avec le vélo", "Gehört zum Rad", "Hoort bij de fiets"},
 
 	{"It is not judged, so nothing can be foretold.", "Il n’est pas jugé, donc rien ne peut être prévu.", "Es ist nicht beurteilt, also lässt sich nichts voraussagen.", "Hij is niet beoordeeld, dus er valt niets te voorspellen."},
+	{"Without the age of everyone on it, nothing says how long it lasts.", "Sans l’âge de tous, rien ne dit combien de temps il servira.", "Ohne das Alter aller Mitfahrenden bleibt offen, wie lange es reicht.", "Zonder de leeftijd van iedereen blijft open hoe lang hij meegaat."},
 	{"It does not fit today, so there is nothing to last.", "Il ne convient pas aujourd’hui, il n’y a donc rien à prévoir.", "Es passt heute nicht, also gibt es nichts vorauszusagen.", "Hij past vandaag niet, dus er valt niets te voorspellen."},
 	{"Nobody on it grows: nothing is outgrown.", "Personne à bord ne grandit : rien ne devient trop petit.", "Niemand darauf wächst: Nichts wird zu klein.", "Niemand erop groeit: niets wordt te klein."},
 	{"Nothing is outgrown within ten years.", "Rien ne devient trop petit en dix ans.", "Binnen zehn Jahren wird nichts zu klein.", "Binnen tien jaar wordt niets te klein."},

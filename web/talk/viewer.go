@@ -195,6 +195,8 @@ func (v *Viewer) HorizonWords() (text, cause string) {
 	switch {
 	case v.Verdict == match.NotJudged:
 		return v.Say("It is not judged, so nothing can be foretold."), ""
+	case h == nil && v.Fits():
+		return v.Say("Without the age of everyone on it, nothing says how long it lasts."), ""
 	case h == nil:
 		return v.Say("It does not fit today, so there is nothing to last."), ""
 	case !h.Ends && len(v.Seated) == 0:

@@ -77,9 +77,12 @@ func Line(c *Consultation, m *match.Match, said bool) string {
 		return text
 	}
 	text := carries(c, m)
-	if m.Horizon.Ends {
+	switch {
+	case m.Horizon == nil: // an age is not known, which a care tells of
+		text += " today"
+	case m.Horizon.Ends:
 		text += " until " + MonthName(m.Horizon.Month)
-	} else if len(m.Seated) > 0 {
+	case len(m.Seated) > 0:
 		text += " for ten years and more"
 	}
 	text += "."
