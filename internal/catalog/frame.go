@@ -119,6 +119,10 @@ type Place struct {
 	Height     measure.Length
 }
 
+// Unlimited reports whether the place states neither from what age nor up to
+// what weight it takes anybody.
+func (p *Place) Unlimited() bool { return p.MinMonths == 0 && p.MaxMass == 0 }
+
 // The words that a document may use.
 var (
 	Types      = []string{"compact_longtail", "longtail", "front_loader", "tricycle", "loaded_tourer", "other"}

@@ -122,8 +122,13 @@ func drawPlace(t *rapid.T, zone string) catalog.Place {
 		MinMass: figure(t, "min mass", 1*kg, 20*kg), MaxMass: figure(t, "max mass", 20*kg, 150*kg), MaxStature: stated(t, "stature", 1, 230*cm),
 		Needs: drawNeeds(t), Ahead: figure(t, "ahead", -150*cm, 350*cm), Height: figure(t, "height", 0, 200*cm),
 	}
-	if p.Kind != "harnessed" && flag(t, "no limits") {
-		p.MinMonths, p.MinMass, p.MaxMass = 0, 0, 0
+	if p.Kind != "harnessed" && flag(t, "one limit") {
+		p.MinMass = 0
+		if flag(t, "of age") {
+			p.MaxMass = 0
+		} else {
+			p.MinMonths = 0
+		}
 	}
 	return p
 }

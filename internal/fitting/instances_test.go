@@ -269,6 +269,9 @@ func (d *drawer) places(most int, zone string) []catalog.Place {
 		if p.MinMonths == 0 || p.MinMass == 0 || p.MaxMass == 0 {
 			p.Kind = "belted"
 		}
+		if p.Unlimited() {
+			p.MaxMass = 200 * kg // as good as no limit
+		}
 		if d.oneIn(4) {
 			p.Needs = d.needs()
 		}

@@ -30,6 +30,7 @@ const (
 	NeedNeverMet = "need_never_met"
 	MountUnused  = "mount_unused"
 	OverGross    = "over_gross"
+	NoLimits     = "place_no_limits"
 	NoChild      = "place_no_child"
 	UnitCarries  = "unit_carries"
 	Alike        = "frames_alike"
@@ -78,7 +79,7 @@ func Check(c *catalog.Catalogue) []Finding {
 	return k.findings
 }
 
-var order = []string{NoGross, OverGross, NoChild, NeedNeverMet, UnitCarries, FitsNothing, Alike, FarOut, MountUnused, Unchosen, NotStated}
+var order = []string{NoGross, OverGross, NoLimits, NoChild, NeedNeverMet, UnitCarries, FitsNothing, Alike, FarOut, MountUnused, Unchosen, NotStated}
 
 // Sort puts findings in the order that Check returns.
 func Sort(list []Finding) {

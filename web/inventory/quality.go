@@ -105,6 +105,7 @@ func (room *Room) everChosen(ctx context.Context, shop *advice.Shop) (used, erro
 var qualityTitles = map[string]struct{ title, why string }{
 	quality.NoGross:      {"No gross rating", "Without it nothing can be judged."},
 	quality.OverGross:    {"A part rated above the whole", "No part of a bike bears more than the bike."},
+	quality.NoLimits:     {"A place without limits", "Every place states the least age or the greatest weight; a harnessed one both."},
 	quality.NoChild:      {"A place for nobody", "Held against the CDC 2000 growth reference, from the 3rd to the 97th percentile."},
 	quality.NeedNeverMet: {"A need that is never met", "What needs it can never be chosen on that frame."},
 	quality.UnitCarries:  {"A bike with what it cannot have", "Either the bike or its record is wrong."},
