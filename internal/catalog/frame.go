@@ -6,6 +6,7 @@
 package catalog
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -136,6 +137,14 @@ const (
 	LeftSide  = "left"
 	RightSide = "right"
 )
+
+// OfASeat reports whether a tag is something that whoever sits in a place has
+// to have within reach. Where it comes from an add-on with places of its own it
+// serves those alone; from one without places, all places of its zone; from the
+// frame, all places.
+func OfASeat(tag string) bool { return slices.Contains(seatTags, tag) }
+
+var seatTags = []string{"foot_support", "hand_hold", "backrest"}
 
 // ZoneIndex returns the position of the zone in Zones, or -1.
 func (f *Frame) ZoneIndex(code string) int {

@@ -132,13 +132,16 @@ func (s *settler) sit(i int) bool {
 }
 
 func (s *settler) takes(at seat, p *person) bool {
-	places := s.frame.Places
+	kind, zone, places := -1, -1, s.frame.Places
 	if at.copy >= 0 {
-		places = s.copies[at.copy].Places
+		k := s.copies[at.copy]
+		kind, zone, places = s.kindOf(k.Code), k.zone, k.Places
+	} else {
+		zone = zoneAt(s.frame, places[at.place].Zone)
 	}
 	pl := &places[at.place]
 	for _, group := range pl.Needs {
-		if !s.met(s.counts, group) {
+		if !s.metFor(s.counts, group, kind, zone) {
 			return false
 		}
 	}

@@ -72,9 +72,12 @@ func (in *instance) checked(t *testing.T) *instance {
 	return in
 }
 
-// seatFor is a seat with one place for whoever the place suits.
+// seatFor is a seat with one place for whoever the place suits. Where it would
+// take anybody it states what nobody weighs.
 func seatFor(code string, price measure.Money, place catalog.Place) catalog.AddOn {
-	place.Kind = "belted"
+	if place.Kind = "belted"; place.Unlimited() {
+		place.MaxMass = 200 * kg
+	}
 	return catalog.AddOn{Code: code, Zone: "rear", Price: price, Places: []catalog.Place{place}}
 }
 

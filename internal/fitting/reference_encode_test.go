@@ -65,7 +65,7 @@ func encodeSets(w *world) *encoding {
 	e.mount()
 	for i := range e.kinds {
 		for _, group := range e.kinds[i].Needs {
-			e.need(e.fitted[i][0], group)
+			e.need(e.fitted[i][0], group, func(int, string) bool { return true })
 		}
 		for j := range e.kinds {
 			if slices.Contains(e.kinds[i].Excludes, e.kinds[j].Code) {
@@ -93,8 +93,9 @@ func (e *encoding) mount() {
 }
 
 // need asks for a member of the group where a variable is true. A member that
-// names an add-on of the catalogue is that add-on; any other is a tag.
-func (e *encoding) need(when int, group []string) {
+// names an add-on of the catalogue is that add-on; any other is a tag, of what
+// serves who asks.
+func (e *encoding) need(when int, group []string, serves func(giver int, tag string) bool) {
 	clause := []int{-when}
 	for _, member := range group {
 		if e.catalogue.AddOn(member) == nil && slices.Contains(e.frame.Provides, member) {
@@ -102,7 +103,7 @@ func (e *encoding) need(when int, group []string) {
 		}
 		for i := range e.kinds {
 			k := &e.kinds[i]
-			if k.Code == member || e.catalogue.AddOn(member) == nil && slices.Contains(k.Provides, member) {
+			if k.Code == member || e.catalogue.AddOn(member) == nil && slices.Contains(k.Provides, member) && serves(i, member) {
 				clause = append(clause, e.fitted[i][0])
 			}
 		}
@@ -125,7 +126,7 @@ func (e *encoding) live(people []person) {
 				e.either(-at.variable, e.fitted[at.kind][at.copy])
 			}
 			for _, group := range pl.Needs {
-				e.need(at.variable, group)
+				e.need(at.variable, group, func(giver int, tag string) bool { return e.reaches(giver, tag, at.kind, at.point.zone) })
 			}
 			somewhere = append(somewhere, at.variable)
 			d.sits = append(d.sits, at)

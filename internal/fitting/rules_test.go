@@ -46,7 +46,7 @@ func runExamples(t *testing.T, examples []example) {
 // 16 dressed.
 var child = kid("p", "2023-05", 15*kg)
 
-var anyone = catalog.Place{}
+var anyone = catalog.Place{} // see seatFor
 
 func TestMountsCarryTheirCapacity(t *testing.T) {
 	t.Parallel()
@@ -77,7 +77,7 @@ func TestNeedsAreMetByCodesOrTags(t *testing.T) {
 	on := func(a *catalog.AddOn, tag string) catalog.AddOn { a.Provides = []string{tag}; return *a }
 	stand := on(&catalog.AddOn{Code: "stand", Price: 5000, Weight: 2 * kg}, "two_leg_stand")
 	cheap := on(&catalog.AddOn{Code: "prop", Price: 4000, Weight: 3 * kg}, "two_leg_stand")
-	rail := on(&catalog.AddOn{Code: "rail", Price: 7000}, "hand_hold")
+	rail := on(&catalog.AddOn{Code: "rail", Zone: "rear", Price: 7000}, "hand_hold")
 	placed := seatFor("seat", 1000, catalog.Place{Needs: [][]string{{"hand_hold"}}})
 	runExamples(t, []example{
 		{"a tag by the cheapest that provides it", workshop(seat([]string{"two_leg_stand"}), stand, cheap).kids(child),
@@ -148,11 +148,11 @@ func TestDeliveredPartsMayComeOff(t *testing.T) {
 		// 180 − 25 − 80 = 75; the child's 16 and 59.7 of cargo are 75.7:
 		// 0.7 too many until the stand comes off.
 		{"its weight leaves the bike", shop().with(func(f *catalog.Frame, p *profile.Profile) {
-			f.Places = []catalog.Place{{Zone: "rear", Kind: "belted"}}
+			f.Places = []catalog.Place{{Zone: "rear", Kind: "belted", MaxMass: 200 * kg}}
 			f.Zones[1].Rating, f.Zones[1].Cargo, p.Cargo = 0, 100*kg, profile.Given(59700*g)
 		}), &wanted{off: "one-leg", labour: 1000, weight: -700 * g, seats: "p:/0", cargo: "rear=59700/0"}},
 		{"and not a gram more", shop().with(func(f *catalog.Frame, p *profile.Profile) {
-			f.Places = []catalog.Place{{Zone: "rear", Kind: "belted"}}
+			f.Places = []catalog.Place{{Zone: "rear", Kind: "belted", MaxMass: 200 * kg}}
 			f.Zones[1].Rating, f.Zones[1].Cargo, p.Cargo = 0, 100*kg, profile.Given(59701*g)
 		}), nil},
 	})
@@ -306,7 +306,7 @@ func TestEveryoneHasAPlaceOfTheirOwn(t *testing.T) {
 		return func(f *catalog.Frame, _ *profile.Profile) { f.PassengersMax = n }
 	}
 	small, big := catalog.Place{MaxMass: 17 * kg}, catalog.Place{MinMass: 16 * kg}
-	narrow := catalog.AddOn{Code: "bench", Zone: "rear", Price: 1000, MaxLoad: 35 * kg, Places: []catalog.Place{{Kind: "belted"}, {Kind: "belted"}}}
+	narrow := catalog.AddOn{Code: "bench", Zone: "rear", Price: 1000, MaxLoad: 35 * kg, Places: []catalog.Place{{Kind: "belted", MaxMass: 200 * kg}, {Kind: "belted", MaxMass: 200 * kg}}}
 	runExamples(t, []example{
 		{"one seat does not seat two", workshop(seatFor("seat", 1000, anyone)).kids(child, older), nil},
 		{"two may not ride where one may", workshop(narrow).kids(child, older).with(twoMax(1)), nil},
@@ -319,7 +319,7 @@ func TestEveryoneHasAPlaceOfTheirOwn(t *testing.T) {
 			&wanted{bought: "a-seat b-seat", price: 2000, weight: 2 * kg, seats: "p:a-seat/0 q:b-seat/0"}},
 		{"the seating that works is found", workshop(seatFor("a-seat", 1000, anyone), seatFor("b-seat", 1000, small)).kids(child, older),
 			&wanted{bought: "a-seat b-seat", price: 2000, weight: 2 * kg, seats: "p:b-seat/0 q:a-seat/0"}},
-		{"the frame's own place comes first", workshop(seatFor("seat", 1000, anyone)).kids(child, older).with(func(f *catalog.Frame, _ *profile.Profile) { f.Places = []catalog.Place{{Zone: "rear", Kind: "bench"}} }),
+		{"the frame's own place comes first", workshop(seatFor("seat", 1000, anyone)).kids(child, older).with(func(f *catalog.Frame, _ *profile.Profile) { f.Places = []catalog.Place{{Zone: "rear", Kind: "bench", MaxMass: 200 * kg}} }),
 			&wanted{bought: "seat", price: 1000, weight: 1 * kg, seats: "p:/0 q:seat/0"}},
 	})
 }
@@ -332,7 +332,7 @@ func TestThePetHasItsCarrierAlone(t *testing.T) {
 		return func(_ *catalog.Frame, p *profile.Profile) { p.Pet, p.Cargo = profile.Given(mass), profile.Given(cargo) }
 	}
 	perch := crate
-	perch.Places = []catalog.Place{{Kind: "belted"}}
+	perch.Places = []catalog.Place{{Kind: "belted", MaxMass: 200 * kg}}
 	two := crate
 	two.UpTo = 2
 	runExamples(t, []example{
@@ -523,7 +523,7 @@ func TestSharingIsTriedForEveryPetCarrier(t *testing.T) {
 func TestSharingIsTriedForEveryCarrierThatSomebodySitsOn(t *testing.T) {
 	t.Parallel()
 	roomy, tight := fixedFor(10, bagFor("p-crate", "a", 10*kg, 0)), fixedFor(10, bagFor("q-crate", "a", 1*kg, 0))
-	roomy.MaxLoad, tight.MaxLoad, roomy.Places, tight.Places = 18*kg, 18*kg, []catalog.Place{{Kind: "bench"}}, []catalog.Place{{Kind: "bench"}}
+	roomy.MaxLoad, tight.MaxLoad, roomy.Places, tight.Places = 18*kg, 18*kg, []catalog.Place{{Kind: "bench", MaxMass: 200 * kg}}, []catalog.Place{{Kind: "bench", MaxMass: 200 * kg}}
 	in := delivered(workshop(roomy, tight), "p-crate", "q-crate").kids(child).with(func(f *catalog.Frame, p *profile.Profile) {
 		f.Zones = []catalog.Zone{{Code: "a"}, {Code: "b", Height: 1, Cargo: 6 * kg}, {Code: "c", Height: 1, Cargo: 6 * kg}}
 		f.Combined = []catalog.Combined{{Zones: []string{"a", "b"}, Rating: 28 * kg}, {Zones: []string{"a", "c"}, Rating: 28 * kg}, {Zones: []string{"b", "c"}, Rating: 11 * kg}}
@@ -701,7 +701,7 @@ func TestTiesAreBrokenWithTheFreePartsOff(t *testing.T) {
 func TestTiesAmongPairs(t *testing.T) {
 	t.Parallel()
 	bench := func(code string, weight measure.Mass, tags ...string) catalog.AddOn {
-		return catalog.AddOn{Code: code, Zone: "rear", Price: 500, Weight: weight, MaxLoad: 20 * kg, UpTo: 2, Provides: tags, Places: []catalog.Place{{Kind: "bench"}, {Kind: "bench"}}}
+		return catalog.AddOn{Code: code, Zone: "rear", Price: 500, Weight: weight, MaxLoad: 20 * kg, UpTo: 2, Provides: tags, Places: []catalog.Place{{Kind: "bench", MaxMass: 200 * kg}, {Kind: "bench", MaxMass: 200 * kg}}}
 	}
 	in := workshop(bench("a-bench", 3*kg, "hand_hold"), bench("b-bench", 2*kg)).kids(child, kid("q", "2021-02", 15*kg))
 	runExamples(t, []example{{"two of the lighter", in, &wanted{bought: "b-bench b-bench", price: 1000, weight: 4 * kg, seats: "p:b-bench/0 q:b-bench/0"}}})
@@ -816,7 +816,7 @@ func TestTheDearerOfTwoWhereTheCheaperFails(t *testing.T) {
 func rivals() *instance {
 	all := func(code string, price measure.Money) catalog.AddOn {
 		return catalog.AddOn{Code: code, Price: price, Zone: "rear", FittingMinutes: 10, Cargo: 5 * kg, CargoVolume: 10_000, Pet: 6 * kg,
-			Provides: []string{"rail"}, Places: []catalog.Place{{Kind: "belted"}, {Kind: "belted"}}}
+			Provides: []string{"rail"}, Places: []catalog.Place{{Kind: "belted", MaxMass: 200 * kg}, {Kind: "belted", MaxMass: 200 * kg}}}
 	}
 	return workshop(all("a-thing", 1000), all("b-thing", 1001), catalog.AddOn{Code: "c-thing", Zone: "rear"})
 }

@@ -354,6 +354,43 @@ func (w *world) met(counts []int, group []string) bool {
 	return false
 }
 
+// seatTags serve the places of what gives them: its own where it has any, or
+// else those of its zone.
+var seatTags = []string{"foot_support", "hand_hold", "backrest"}
+
+// reaches reports whether what a kind provides serves a place of a kind, or the
+// frame's own at -1, in a zone.
+func (w *world) reaches(giver int, tag string, kind, zone int) bool {
+	g := &w.kinds[giver]
+	if !slices.Contains(seatTags, tag) {
+		return true
+	}
+	if len(g.Places) == 0 {
+		return g.zone >= 0 && g.zone == zone
+	}
+	return giver == kind
+}
+
+// metFor is met for who sits in a place of a kind in a zone.
+func (w *world) metFor(counts []int, group []string, kind, zone int) bool {
+	return slices.ContainsFunc(group, func(member string) bool {
+		if slices.Contains(w.frame.Provides, member) {
+			return true
+		}
+		for i := range w.kinds {
+			if k := &w.kinds[i]; counts[i] > 0 && (k.Code == member || slices.Contains(k.Provides, member) && w.reaches(i, member, kind, zone)) {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+// kindOf returns the number of the kind of a code, or -1.
+func (w *world) kindOf(code string) int {
+	return slices.IndexFunc(w.kinds, func(k kind) bool { return k.Code == code })
+}
+
 // homely reports whether the bike with a set on it gets home and fits.
 func (w *world) homely(counts []int) bool {
 	home, ok := w.profile.Home.Get()

@@ -112,7 +112,9 @@ func (k *checker) frame(f *catalog.Frame) {
 	for i := range f.Places {
 		path := problem.Index("places", i)
 		k.place("frames", f.Code, path, &f.Places[i])
-		k.needs(f, nil, problem.Join(path, "needs"), f.Places[i].Needs)
+		k.needs(f, nil, problem.Join(path, "needs"), f.Places[i].Needs, func(a *catalog.AddOn, tag string) bool {
+			return serves(a, tag, f.Places[i].Zone)
+		})
 	}
 	for _, u := range unstated(f) {
 		k.add(Finding{NotStated, Gap, "frames", f.Code, u.field, "The maker does not state " + u.name + ", so it is not checked."})
@@ -161,9 +163,11 @@ func (k *checker) addOn(a *catalog.AddOn) {
 			continue
 		}
 		somewhere = true
-		k.needs(f, a, "needs", a.Needs)
+		k.needs(f, a, "needs", a.Needs, func(*catalog.AddOn, string) bool { return true })
 		for j := range a.Places {
-			k.needs(f, a, problem.Join(problem.Index("places", j), "needs"), a.Places[j].Needs)
+			k.needs(f, a, problem.Join(problem.Index("places", j), "needs"), a.Places[j].Needs, func(other *catalog.AddOn, tag string) bool {
+				return other.Code == a.Code || serves(other, tag, a.Zone)
+			})
 		}
 	}
 	if !somewhere {
@@ -174,12 +178,18 @@ func (k *checker) addOn(a *catalog.AddOn) {
 	}
 }
 
+// serves reports whether a tag of an add-on serves places in a zone that are
+// not its own.
+func serves(a *catalog.AddOn, tag, zone string) bool {
+	return !catalog.OfASeat(tag) || len(a.Places) == 0 && a.Zone != "" && a.Zone == zone
+}
+
 // needs finds groups of needs that nothing which may be on the frame can
 // meet. The add-on that asks, which may be nil, meets its own needs as anything
 // else does; what it excludes does not.
-func (k *checker) needs(f *catalog.Frame, a *catalog.AddOn, path string, groups [][]string) {
+func (k *checker) needs(f *catalog.Frame, a *catalog.AddOn, path string, groups [][]string, serves func(*catalog.AddOn, string) bool) {
 	for i, group := range groups {
-		if k.met(f, a, group) {
+		if k.met(f, a, group, serves) {
 			continue
 		}
 		finding := Finding{NeedNeverMet, Fault, "frames", f.Code, problem.Index(path, i),
@@ -192,10 +202,10 @@ func (k *checker) needs(f *catalog.Frame, a *catalog.AddOn, path string, groups 
 	}
 }
 
-func (k *checker) met(f *catalog.Frame, a *catalog.AddOn, group []string) bool {
+func (k *checker) met(f *catalog.Frame, a *catalog.AddOn, group []string, serves func(*catalog.AddOn, string) bool) bool {
 	return slices.ContainsFunc(group, func(member string) bool {
 		return slices.Contains(f.Provides, member) || slices.ContainsFunc(k.offers[f.Code], func(other *catalog.AddOn) bool {
-			return (other.Code == member || slices.Contains(other.Provides, member)) && !excluded(a, other)
+			return (other.Code == member || slices.Contains(other.Provides, member) && serves(other, member)) && !excluded(a, other)
 		})
 	})
 }

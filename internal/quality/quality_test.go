@@ -81,7 +81,7 @@ func TestFindings(t *testing.T) {
 			c.AddOns[0].Needs = [][]string{{"bag"}}
 		}, []string{"need_never_met add_ons/rack#needs[0]"}},
 		"a place without limits": {seat(catalog.Place{MaxMonths: 96, MinMass: 9 * kg}), []string{"place_no_limits add_ons/rack#places[0].min_months"}},
-		"a need of a place": {seat(catalog.Place{MinMonths: 12, Needs: [][]string{{"x"}}}), []string{"need_never_met add_ons/rack#places[0].needs[0]"}},
+		"a need of a place":      {seat(catalog.Place{MinMonths: 12, Needs: [][]string{{"x"}}}), []string{"need_never_met add_ons/rack#places[0].needs[0]"}},
 		"a need of the frame's place": {func(c *catalog.Catalogue) {
 			c.Frames[0].Places = []catalog.Place{{Zone: "rear", MaxMass: 22 * kg, Needs: [][]string{{"x"}}}}
 		}, []string{"need_never_met frames/a#places[0].needs[0]"}},

@@ -63,7 +63,9 @@ func (c *check) sit(s fitting.Seat, st fitting.Standing) {
 	if !suits(st, pl) {
 		c.fault("the place does not suit %s", s.Passenger)
 	}
-	c.meet("the place of "+s.Passenger, pl.Needs)
+	c.meet("the place of "+s.Passenger, pl.Needs, func(p *part, tag string) bool {
+		return !catalog.OfASeat(tag) || p.Code == s.AddOn || len(p.Places) == 0 && p.Zone == zone
+	})
 	c.put(zone, pl.Ahead, st.Load)
 }
 
