@@ -179,6 +179,7 @@ func TestWhatSticksOutAtHomeComesOff(t *testing.T) {
 	upright := catalog.Box{Length: 60 * cm, Width: 60 * cm, Height: 180 * cm}
 	flat := profile.Home{Length: profile.Given(180 * cm), Width: profile.Given(60 * cm), Height: profile.Given(110 * cm)}
 	stood := profile.Home{MustStandUpright: profile.Given(true), Height: profile.Given(180 * cm)}
+	niche := profile.Home{MustStandUpright: profile.Given(true), Length: profile.Given(60 * cm), Width: profile.Given(60 * cm), Height: profile.Given(180 * cm)}
 	part := func(change func(a *catalog.AddOn)) catalog.AddOn {
 		a := fixedFor(10, catalog.AddOn{Code: "part"})
 		change(&a)
@@ -197,7 +198,10 @@ func TestWhatSticksOutAtHomeComesOff(t *testing.T) {
 		{"sideways", part(func(a *catalog.AddOn) { a.OverallWidth = 601 }), flat, off},
 		{"above", part(func(a *catalog.AddOn) { a.OverallHeight = 1101 }), flat, off},
 		{"on end, in front", part(func(a *catalog.AddOn) { a.FrontOverhang = 1 }), stood, off},
-		{"on end, behind", part(func(a *catalog.AddOn) { a.RearOverhang = 1 }), stood, stays},
+		{"on end, behind", part(func(a *catalog.AddOn) { a.RearOverhang = 1 }), stood, off},
+		{"on end, above", part(func(a *catalog.AddOn) { a.OverallHeight = 1101 }), niche, off},
+		{"on end, as high as the frame", part(func(a *catalog.AddOn) { a.OverallHeight = 1100 }), niche, stays},
+		{"on end, above, with room in front of it", part(func(a *catalog.AddOn) { a.OverallHeight = 1480 }), stood, stays},
 		{"what keeps it from standing", part(func(a *catalog.AddOn) { a.BlocksUpright = true }), stood, off},
 		{"which does not matter on its wheels", part(func(a *catalog.AddOn) { a.BlocksUpright = true }), flat, stays},
 	} {

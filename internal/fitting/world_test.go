@@ -409,7 +409,7 @@ func (w *world) outline(counts []int) parking.Bike {
 	}
 	b := parking.Bike{Flat: parking.Box{Length: f.Length + front + rear, Width: width, Height: height}}
 	if f.Upright != (catalog.Box{}) && !w.blocked(counts) {
-		b.Upright = parking.Box{Length: upright.Length, Width: upright.Width, Height: upright.Height + front}
+		b.Upright = parking.Box{Length: upright.Length + height - f.Height, Width: upright.Width, Height: upright.Height + front + rear}
 	}
 	return b
 }

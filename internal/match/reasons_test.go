@@ -425,6 +425,10 @@ var homeEdges = []edge{
 	}},
 	{"storage_slack", "5 cm to spare", [...]match.Weight{none, none, care}, func(k *counter, step int) { k.home(doorway(65*cm-millimetres(step), 0)) }},
 	{"storage_slack", "nothing to spare", [...]match.Weight{care, care, none}, func(k *counter, step int) { k.home(doorway(60*cm-millimetres(step), 0)) }},
+	{"upright_way", "a hand's breadth on its wheels", [...]match.Weight{none, none, care}, func(k *counter, step int) {
+		k.f.Upright = catalog.Box{Length: 500, Width: 600, Height: 1850}
+		k.home(doorway(650*mm-millimetres(step), 0))
+	}},
 	{"upright", "lying, standing, and standing where it cannot", [...]match.Weight{none, none, stop}, func(k *counter, step int) {
 		k.f.Upright = []catalog.Box{{}, {Length: 60 * cm, Width: 60 * cm, Height: 181 * cm}, {}}[step+1]
 		k.home(profile.Home{MustStandUpright: profile.Given(step >= 0)})

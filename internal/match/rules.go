@@ -39,6 +39,7 @@ const (
 	ReasonStorageWay      Code = "storage_way"
 	ReasonStorageSlack    Code = "storage_slack"
 	ReasonUpright         Code = "upright"
+	ReasonUprightWay      Code = "upright_way"
 	ReasonBudget          Code = "budget"
 	ReasonGrip            Code = "grip"
 	ReasonSteps           Code = "steps"

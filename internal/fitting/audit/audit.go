@@ -209,7 +209,8 @@ func (c *check) park() {
 		bike.Flat.Height = max(bike.Flat.Height, p.OverallHeight)
 	}
 	bike.Flat.Length += front + rear
-	bike.Upright.Height += front
+	bike.Upright.Height += front + rear
+	bike.Upright.Length += bike.Flat.Height - f.Height
 	if !stands {
 		bike.Upright = parking.Box{}
 	}

@@ -115,6 +115,16 @@ var broken = []struct {
 	{"too heavy", "does not suit q", func(b *bench) { b.AddOn("seat").Places[0].MaxMass-- }},
 	{"too tall", "does not suit q", func(b *bench) { b.Today[2].Tall++ }},
 	{"a place lacks its need", "the place of p needs", func(b *bench) { b.AddOn("guard").Provides = nil }},
+	{"the foot rests of another seat", "the place of p needs", func(b *bench) {
+		b.AddOn("seat").Places[0].Needs, b.AddOn("crate").Provides = [][]string{{"foot_support"}}, []string{"foot_support"}
+		b.AddOn("crate").Places = []catalog.Place{{MinMonths: 12}}
+	}},
+	{"foot rests in another zone", "the place of q needs", func(b *bench) {
+		b.AddOn("seat").Places[0].Needs, b.AddOn("tray").Provides = [][]string{{"foot_support"}}, []string{"foot_support"}
+	}},
+	{"foot rests in no zone", "the place of q needs", func(b *bench) {
+		b.AddOn("seat").Places[0].Needs, b.AddOn("stand-two").Provides = [][]string{{"foot_support"}}, []string{"foot_support"}
+	}},
 	{"two in one place", "q sits where somebody else does", func(b *bench) { b.Seating[1].Copy = 0 }},
 	{"a seat that is not fitted", "q sits on a seat that is not", func(b *bench) { b.Seating[1].Copy = 2 }},
 	{"a seat of another shop", "q sits on a throne that is not", func(b *bench) { b.Seating[1].AddOn = "throne" }},
@@ -185,6 +195,8 @@ var broken = []struct {
 	{"on end, and cannot", "does not get home", func(b *bench) { b.Home.MustStandUpright = true }},
 	{"on end, and blocked", "does not get home", func(b *bench) { b.onEnd(); b.AddOn("tray").BlocksUpright = true }},
 	{"on end, and too high", "does not get home", func(b *bench) { b.onEnd(); b.Home.Space.Height-- }},
+	{"on end, and too deep", "does not get home", func(b *bench) { b.onEnd(); b.AddOn("guard").OverallHeight = 1101 }},
+	{"on end, and longer behind", "does not get home", func(b *bench) { b.onEnd(); b.AddOn("crate").RearOverhang++ }},
 	{"on end, and too wide", "does not get home", func(b *bench) { b.onEnd(); b.AddOn("crate").OverallWidth++ }},
 }
 
@@ -198,7 +210,7 @@ func (b *bench) stay(zone string) {
 // onEnd stands the bike on end in a space as high as it is then.
 func (b *bench) onEnd() {
 	b.frame().Upright = catalog.Box{Length: 700, Width: 600, Height: 1850}
-	b.Home.MustStandUpright, b.Home.Space = true, parking.Box{Length: 700, Width: 700, Height: 1930}
+	b.Home.MustStandUpright, b.Home.Space = true, parking.Box{Length: 700, Width: 700, Height: 1990}
 }
 
 func TestAFullBikeHolds(t *testing.T) {
@@ -209,6 +221,13 @@ func TestAFullBikeHolds(t *testing.T) {
 	b.onEnd()
 	if err := b.check(); err != nil {
 		t.Errorf("on end: %v", err)
+	}
+	for _, code := range []string{"guard", "seat"} {
+		b := full()
+		b.AddOn("seat").Places[0].Needs, b.AddOn(code).Provides = [][]string{{"backrest"}}, []string{"backrest", "wheel_guard"}
+		if err := b.check(); err != nil {
+			t.Errorf("a backrest of the %s: %v", code, err)
+		}
 	}
 }
 
