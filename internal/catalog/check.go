@@ -213,6 +213,18 @@ func carriesInAZone(k *checker, path string, a *AddOn) {
 	}
 }
 
+func displacesInAZone(k *checker, path string, a *AddOn) {
+	if a.Zone == "" && (a.DisplacesCargo > 0 || a.DisplacesVolume > 0) {
+		k.Add(path, problem.Conflict, "what is in no zone takes none of a zone's room")
+	}
+}
+
+func onlyBesideZones(k *checker, path string, a *AddOn) {
+	if a.Zone != "" && a.Ahead != 0 {
+		k.Add(path, problem.Conflict, "what is in a zone sits where the zone does; leave this out")
+	}
+}
+
 func excludes(k *checker, path string, a *AddOn) {
 	for i, code := range a.Excludes {
 		p := problem.Index(path, i)

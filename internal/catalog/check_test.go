@@ -320,3 +320,13 @@ func TestCheckAfter(t *testing.T) {
 		})
 	}
 }
+
+func TestFaultsOfWhatIsInNoZone(t *testing.T) {
+	holds(t, []fault{
+		{"where it lies, in no zone", func(c *catalog.Catalogue) { c.AddOns[1].Zone, c.AddOns[1].Ahead = "", 420 }, is()},
+		{"where it lies, in a zone", func(c *catalog.Catalogue) { c.AddOns[0].Ahead = -1 }, is("add_ons[0].ahead_of_rear_axle_cm conflict")},
+		{"room of a zone", func(c *catalog.Catalogue) { c.AddOns[0].DisplacesCargo, c.AddOns[0].DisplacesVolume = 1, 1 }, is()},
+		{"kilograms of no zone", func(c *catalog.Catalogue) { c.AddOns[1].Zone, c.AddOns[1].DisplacesCargo = "", 1 }, is("add_ons[1].displaces_kg conflict")},
+		{"litres of no zone", func(c *catalog.Catalogue) { c.AddOns[1].Zone, c.AddOns[1].DisplacesVolume = "", 1 }, is("add_ons[1].displaces_kg conflict")},
+	})
+}

@@ -147,7 +147,10 @@ func drawAddOn(t *rapid.T, code string) catalog.AddOn {
 		OverallWidth: figure(t, "width", 0, 200*cm), OverallHeight: figure(t, "height", 0, 250*cm),
 		BlocksUpright: flag(t, "blocks"), RemovableSeconds: figure(t, "seconds", 0, 3600), Names: drawSpoken(t, "names"),
 	}
-	if a.Zone != "" {
+	if a.Zone == "" {
+		a.Ahead = figure(t, "ahead", -150*cm, 350*cm)
+	} else {
+		a.DisplacesCargo, a.DisplacesVolume = figure(t, "displaces", 0, 400*kg), figure(t, "displaces volume", 0, 2000*measure.Litre)
 		a.Cargo, a.CargoVolume, a.Pet = stated(t, "cargo", 0, 400*kg), stated(t, "litres", 0, 2000*measure.Litre), stated(t, "pet", 0, 150*kg)
 		for range figure(t, "places", 0, 2) {
 			a.Places = append(a.Places, drawPlace(t, ""))

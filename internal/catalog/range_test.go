@@ -125,6 +125,12 @@ func TestAddOnRanges(t *testing.T) {
 		{"add_ons[1].max_load_kg", 0, 400_000, "", func(c *catalog.Catalogue) any { return &stand(c).MaxLoad }},
 		{"add_ons[0].cargo_kg", 0, 400_000, "", func(c *catalog.Catalogue) any { return &seat(c).Cargo }},
 		{"add_ons[0].cargo_litres", 0, 2_000_000, "", func(c *catalog.Catalogue) any { return &seat(c).CargoVolume }},
+		{"add_ons[0].displaces_kg", 0, 400_000, "", func(c *catalog.Catalogue) any { return &seat(c).DisplacesCargo }},
+		{"add_ons[0].displaces_litres", 0, 2_000_000, "", func(c *catalog.Catalogue) any { return &seat(c).DisplacesVolume }},
+		{"add_ons[1].ahead_of_rear_axle_cm", -1500, 3500, "", func(c *catalog.Catalogue) any {
+			stand(c).Zone = ""
+			return &stand(c).Ahead
+		}},
 		{"add_ons[0].pet_kg", 0, 150_000, "", func(c *catalog.Catalogue) any { return &seat(c).Pet }},
 		{"add_ons[1].up_to", 0, 8, "", func(c *catalog.Catalogue) any { return &stand(c).UpTo }},
 		{"add_ons[1].front_overhang_cm", 0, 2000, "", func(c *catalog.Catalogue) any { return &stand(c).FrontOverhang }},

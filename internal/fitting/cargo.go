@@ -82,7 +82,8 @@ func (c *seating) listBins(goods cargo) {
 	for i := range c.p.stowage {
 		s := &c.p.stowage[i]
 		if s.option < 0 {
-			c.bins = append(c.bins, bin{stowage: s, most: s.portions(goods)})
+			mass, volume := c.p.roomOf(s, c.set.counts)
+			c.bins = append(c.bins, bin{stowage: s, most: portions(goods, mass, volume)})
 			continue
 		}
 		for copied := range c.set.counts[s.option] {
@@ -90,7 +91,7 @@ func (c *seating) listBins(goods cargo) {
 			if at == c.pet {
 				continue
 			}
-			h := bin{stowage: s, copy: copied, most: s.portions(goods)}
+			h := bin{stowage: s, copy: copied, most: portions(goods, s.mass, s.volume)}
 			if bears := int64(c.p.options[s.option].MaxLoad); bears > 0 && goods.mass > 0 && c.rules.Has(AddOnRating) {
 				h.most = min(h.most, max(bears-c.carriers[at].load, 0)*goods.mass)
 			}
@@ -100,16 +101,30 @@ func (c *seating) listBins(goods cargo) {
 }
 
 // portions returns how much of the cargo a carrier takes by its kilograms and
-// its litres.
-func (s *stowage) portions(goods cargo) int64 {
+// its litres. One that is left no kilograms carries nothing.
+func portions(goods cargo, mass measure.Mass, volume measure.Volume) int64 {
+	if mass == 0 {
+		return 0
+	}
 	most := goods.total
 	if goods.mass > 0 {
-		most = min(most, int64(s.mass)*goods.mass)
+		most = min(most, int64(mass)*goods.mass)
 	}
 	if goods.bulk > 0 {
-		most = min(most, int64(s.volume)*goods.bulk)
+		most = min(most, int64(volume)*goods.bulk)
 	}
 	return most
+}
+
+// roomOf returns what a zone has for cargo of its own beside so many of every
+// option.
+func (p *Problem) roomOf(s *stowage, counts []int) (measure.Mass, measure.Volume) {
+	mass, volume := s.mass, s.volume
+	for _, i := range s.displacing {
+		mass -= measure.Mass(counts[i]) * p.options[i].DisplacesCargo
+		volume -= measure.Volume(counts[i]) * p.options[i].DisplacesVolume
+	}
+	return max(mass, 0), max(volume, 0)
 }
 
 // fill hands every carrier in order all that it and its zone take. Where this

@@ -239,8 +239,9 @@ func (c *checker) carriersHold(share int, taken map[any]bool) bool {
 	if s.Carrier != s.Zone {
 		return false
 	}
-	z := &c.frame.Zones[zoneAt(c.frame, s.Zone)]
-	return z.Cargo > 0 && try(z, z.Cargo, z.CargoVolume)
+	at := zoneAt(c.frame, s.Zone)
+	mass, volume := c.ownRoom(c.counts, at)
+	return mass > 0 && try(&c.frame.Zones[at], mass, volume)
 }
 
 // rate checks every rating.

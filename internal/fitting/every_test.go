@@ -254,8 +254,8 @@ func (s *settler) share() bool {
 		return !slices.ContainsFunc(s.bounds, func(b bound) bool { return b.room < 0 })
 	}
 	for z := range s.frame.Zones {
-		if own := &s.frame.Zones[z]; own.Cargo > 0 {
-			s.carriers = append(s.carriers, carrier{own.Code, z, lesser(portion(own.Cargo, mass), portion(own.CargoVolume, size))})
+		if ownMass, ownSize := s.ownRoom(s.counts, z); ownMass > 0 {
+			s.carriers = append(s.carriers, carrier{s.frame.Zones[z].Code, z, lesser(portion(ownMass, mass), portion(ownSize, size))})
 		}
 	}
 	for i, k := range s.copies {

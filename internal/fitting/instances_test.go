@@ -362,13 +362,14 @@ func (d *drawer) alike(f *catalog.Frame, code string, drawn []catalog.AddOn) cat
 			func() { a.MaxLoad = fresh.MaxLoad }, func() { a.Cargo = fresh.Cargo }, func() { a.CargoVolume = fresh.CargoVolume }, func() { a.Pet = fresh.Pet },
 			func() {
 				a.Zone, a.MaxLoad, a.Places, a.Cargo, a.Pet = fresh.Zone, fresh.MaxLoad, fresh.Places, fresh.Cargo, fresh.Pet
+				a.DisplacesCargo, a.DisplacesVolume = fresh.DisplacesCargo, fresh.DisplacesVolume
 			},
 			func() { a.FrontOverhang, a.OverallWidth = fresh.FrontOverhang, fresh.OverallWidth }, func() { a.BlocksUpright = fresh.BlocksUpright },
 			func() { a.OnFrame = fresh.OnFrame; a.Fits = fresh.Fits }, func() { d.replace(a.Places, fresh.Places) },
 		)()
 	}
 	if a.Zone == "" {
-		a.Places, a.Cargo, a.Pet = nil, 0, 0
+		a.Places, a.Cargo, a.Pet, a.DisplacesCargo, a.DisplacesVolume = nil, 0, 0, 0, 0
 	}
 	return a
 }
@@ -393,6 +394,9 @@ func (d *drawer) carries(a *catalog.AddOn) {
 	}
 	if d.pet && d.oneIn(2) {
 		a.Pet = of(d, 6*kg, 10*kg, 20*kg)
+	}
+	if d.cargo && d.oneIn(3) {
+		a.DisplacesCargo, a.DisplacesVolume = of(d, measure.Mass(0), 1*kg, 5*kg, 30*kg), of(d, measure.Volume(0), 5_000, 10_000, 30_000)
 	}
 	if d.oneIn(3) {
 		a.MaxLoad = of(d, 30*kg, 40*kg, 24*kg, 16*kg, 12*kg, 8*kg)

@@ -79,6 +79,8 @@ type stowage struct {
 	mass   measure.Mass
 	volume measure.Volume
 	per    []int64
+
+	displacing []int // of a zone: the options that take some of it
 }
 
 // outline is the outer size of a bike and whether it gets home.
@@ -311,7 +313,7 @@ func (p *Problem) order() {
 	}
 	for i := range p.Frame.Zones {
 		if z := &p.Frame.Zones[i]; z.Cargo > 0 {
-			add(stowage{option: -1, code: z.Code, zone: z.Code, mass: z.Cargo, volume: z.CargoVolume})
+			add(stowage{option: -1, code: z.Code, zone: z.Code, mass: z.Cargo, volume: z.CargoVolume, displacing: p.displacing(z.Code)})
 		}
 	}
 	for i := range p.options {
@@ -320,6 +322,17 @@ func (p *Problem) order() {
 		}
 	}
 	slices.SortStableFunc(p.stowage, func(a, b stowage) int { return p.rank(a).compare(p.rank(b)) })
+}
+
+// displacing lists the options that take of a zone's own room for cargo.
+func (p *Problem) displacing(zone string) []int {
+	var list []int
+	for i := range p.options {
+		if o := &p.options[i]; o.Zone == zone && (o.DisplacesCargo > 0 || o.DisplacesVolume > 0) {
+			list = append(list, i)
+		}
+	}
+	return list
 }
 
 // rank is what carriers are ordered by.

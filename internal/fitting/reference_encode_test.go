@@ -16,6 +16,7 @@ type encoding struct {
 	*world
 	formula
 	fitted [][]int // per kind and copy: at least so many are on the bike
+	rooms  []room
 	days   []*seatedDay
 	cuts   int // how often a model was ruled out
 	coarse int // and how often that model alone
@@ -62,6 +63,9 @@ func encodeSets(w *world) *encoding {
 		e.fitted = append(e.fitted, copies)
 	}
 	e.variable() // a bike without add-ons is a formula too
+	for z := range e.frame.Zones {
+		e.displace(z)
+	}
 	e.mount()
 	for i := range e.kinds {
 		for _, group := range e.kinds[i].Needs {

@@ -323,7 +323,9 @@ func TestEveryoneHasAPlaceOfTheirOwn(t *testing.T) {
 			&wanted{bought: "a-seat b-seat", price: 2000, weight: 2 * kg, seats: "p:a-seat/0 q:b-seat/0"}},
 		{"the seating that works is found", workshop(seatFor("a-seat", 1000, anyone), seatFor("b-seat", 1000, small)).kids(child, older),
 			&wanted{bought: "a-seat b-seat", price: 2000, weight: 2 * kg, seats: "p:b-seat/0 q:a-seat/0"}},
-		{"the frame's own place comes first", workshop(seatFor("seat", 1000, anyone)).kids(child, older).with(func(f *catalog.Frame, _ *profile.Profile) { f.Places = []catalog.Place{{Zone: "rear", Kind: "bench", MaxMass: 200 * kg}} }),
+		{"the frame's own place comes first", workshop(seatFor("seat", 1000, anyone)).kids(child, older).with(func(f *catalog.Frame, _ *profile.Profile) {
+			f.Places = []catalog.Place{{Zone: "rear", Kind: "bench", MaxMass: 200 * kg}}
+		}),
 			&wanted{bought: "seat", price: 1000, weight: 1 * kg, seats: "p:/0 q:seat/0"}},
 	})
 }

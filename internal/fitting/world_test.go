@@ -391,6 +391,19 @@ func (w *world) kindOf(code string) int {
 	return slices.IndexFunc(w.kinds, func(k kind) bool { return k.Code == code })
 }
 
+// ownRoom returns what a zone takes of cargo itself beside a set.
+func (w *world) ownRoom(counts []int, zone int) (mass measure.Mass, volume measure.Volume) {
+	z := &w.frame.Zones[zone]
+	mass, volume = z.Cargo, z.CargoVolume
+	for i := range w.kinds {
+		if k := &w.kinds[i]; k.zone == zone {
+			mass = max(mass-measure.Mass(counts[i])*k.DisplacesCargo, 0)
+			volume = max(volume-measure.Volume(counts[i])*k.DisplacesVolume, 0)
+		}
+	}
+	return mass, volume
+}
+
 // homely reports whether the bike with a set on it gets home and fits.
 func (w *world) homely(counts []int) bool {
 	home, ok := w.profile.Home.Get()

@@ -25,18 +25,19 @@ var severities = []Severity{Fault, Doubt, Gap}
 
 // The codes of the findings.
 const (
-	NoGross      = "gross_missing"
-	FitsNothing  = "fits_nothing"
-	NeedNeverMet = "need_never_met"
-	MountUnused  = "mount_unused"
-	OverGross    = "over_gross"
-	NoLimits     = "place_no_limits"
-	NoChild      = "place_no_child"
-	UnitCarries  = "unit_carries"
-	Alike        = "frames_alike"
-	FarOut       = "far_out"
-	NotStated    = "not_stated"
-	Unchosen     = "never_chosen"
+	NoGross          = "gross_missing"
+	FitsNothing      = "fits_nothing"
+	NeedNeverMet     = "need_never_met"
+	MountUnused      = "mount_unused"
+	OverGross        = "over_gross"
+	NoLimits         = "place_no_limits"
+	NoChild          = "place_no_child"
+	DisplacesNothing = "displaces_nothing"
+	UnitCarries      = "unit_carries"
+	Alike            = "frames_alike"
+	FarOut           = "far_out"
+	NotStated        = "not_stated"
+	Unchosen         = "never_chosen"
 )
 
 // Finding is one thing to look at.
@@ -79,7 +80,7 @@ func Check(c *catalog.Catalogue) []Finding {
 	return k.findings
 }
 
-var order = []string{NoGross, OverGross, NoLimits, NoChild, NeedNeverMet, UnitCarries, FitsNothing, Alike, FarOut, MountUnused, Unchosen, NotStated}
+var order = []string{NoGross, OverGross, NoLimits, NoChild, NeedNeverMet, UnitCarries, FitsNothing, DisplacesNothing, Alike, FarOut, MountUnused, Unchosen, NotStated}
 
 // Sort puts findings in the order that Check returns.
 func Sort(list []Finding) {
@@ -173,9 +174,25 @@ func (k *checker) addOn(a *catalog.AddOn) {
 	if !somewhere {
 		k.add(Finding{FitsNothing, Doubt, "add_ons", a.Code, "fits", "It fits no frame, so it is never offered."})
 	}
+	if a.DisplacesCargo > 0 || a.DisplacesVolume > 0 {
+		k.displaces(a)
+	}
 	for i := range a.Places {
 		k.place("add_ons", a.Code, problem.Index("places", i), &a.Places[i])
 	}
+}
+
+// displaces finds an add-on that takes of a zone's own room for cargo where no
+// frame that it is for has any.
+func (k *checker) displaces(a *catalog.AddOn) {
+	for i := range k.catalogue.Frames {
+		f := &k.catalogue.Frames[i]
+		z := f.ZoneIndex(a.Zone)
+		if slices.Contains(k.offers[f.Code], a) && z >= 0 && f.Zones[z].Cargo > 0 {
+			return
+		}
+	}
+	k.add(Finding{DisplacesNothing, Doubt, "add_ons", a.Code, "displaces_kg", "It takes of a zone’s own room for cargo, and on no frame has that zone any."})
 }
 
 // serves reports whether a tag of an add-on serves places in a zone that are

@@ -80,6 +80,13 @@ func TestFindings(t *testing.T) {
 			c.AddOns = append(c.AddOns, catalog.AddOn{Code: "bag", Name: "Bag", Fits: []string{"a"}, Excludes: []string{"rack"}})
 			c.AddOns[0].Needs = [][]string{{"bag"}}
 		}, []string{"need_never_met add_ons/rack#needs[0]"}},
+		"room that is not there": {func(c *catalog.Catalogue) { c.AddOns[0].DisplacesCargo = 1 * kg }, []string{"displaces_nothing add_ons/rack#displaces_kg"}},
+		"room that is there": {func(c *catalog.Catalogue) {
+			c.AddOns[0].DisplacesVolume = 1
+			for i := range c.Frames[0].Zones {
+				c.Frames[0].Zones[i].Cargo = 1 * kg
+			}
+		}, nil},
 		"a place without limits": {seat(catalog.Place{MaxMonths: 96, MinMass: 9 * kg}), []string{"place_no_limits add_ons/rack#places[0].min_months"}},
 		"a need of a place":      {seat(catalog.Place{MinMonths: 12, Needs: [][]string{{"x"}}}), []string{"need_never_met add_ons/rack#places[0].needs[0]"}},
 		"a need of the frame's place": {func(c *catalog.Catalogue) {

@@ -150,10 +150,15 @@ func (c *check) holds(carrier, zone string, shares []fitting.CargoShare) bool {
 	if carrier != zone || z < 0 || c.frame.Zones[z].Cargo == 0 {
 		return false
 	}
-	own := &c.frame.Zones[z]
+	left, space := c.frame.Zones[z].Cargo, c.frame.Zones[z].CargoVolume
+	for _, p := range c.parts {
+		if p.Zone == zone {
+			left, space = left-measure.Mass(len(p.copies))*p.DisplacesCargo, space-measure.Volume(len(p.copies))*p.DisplacesVolume
+		}
+	}
 	for i, s := range shares {
 		rest := slices.Concat(shares[:i], shares[i+1:])
-		if s.Mass <= own.Cargo && s.Volume <= own.CargoVolume && fill(rooms, volume, rest) {
+		if left > 0 && s.Mass <= left && s.Volume <= max(space, 0) && fill(rooms, volume, rest) {
 			return true
 		}
 	}
