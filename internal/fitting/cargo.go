@@ -25,8 +25,8 @@ type bin struct {
 }
 
 // The cargo is one divisible load of uniform density. Its parts are counted
-// in portions, grams × millilitres of the whole, so that what a carrier's
-// kilograms allow and what its litres allow are both whole numbers.
+// in portions, grams × millilitres of the whole or parts of such, so that what a
+// carrier's kilograms allow and what its litres allow are both whole numbers.
 type cargo struct {
 	total int64 // portions in all
 	mass  int64 // portions that a gram makes; zero where the cargo weighs nothing
@@ -54,7 +54,8 @@ func (c *seating) cargoOf(rules Rules) cargo {
 	case volume == 0:
 		return cargo{total: mass * fine, mass: fine}
 	}
-	return cargo{total: mass * volume, mass: volume, bulk: mass}
+	finer := max(1, fine/volume) // so that a portion is far less than a gram however little room the whole takes
+	return cargo{total: mass * volume * finer, mass: volume * finer, bulk: mass * finer}
 }
 
 // stow shares the cargo out: as much as possible to the first carrier in
@@ -215,7 +216,7 @@ const surely = 1e-12
 // weighs reports whether a limit is an enforced one of an axle.
 func (c *seating) weighs(l int) bool {
 	limit := &c.p.limits[l]
-	return limit.Rule == load.Axle && c.rules.enforced(limit)
+	return limit.Relieved() && c.rules.enforced(limit)
 }
 
 // whole rounds portions down and hands what is missing to the first ones cut

@@ -52,7 +52,7 @@ func (p *Problem) Conflict(ctx context.Context, rules Rules) (Rules, error) {
 func (p *Problem) applies(rule Rules) bool {
 	d := p.Demand
 	switch rule {
-	case ZoneRating, CombinedRating, AxleRating:
+	case ZoneRating, CombinedRating, AxleRating, FrontLight:
 		return slices.ContainsFunc(p.limits, func(l load.Limit) bool { return rule.enforced(&l) })
 	case AddOnRating:
 		return slices.ContainsFunc(p.options, func(o option) bool { return o.MaxLoad > 0 })

@@ -219,7 +219,7 @@ func (s *settler) stow() bool {
 			// Whatever rides along counts, wherever it sits.
 			left = r.left(s.parts(s.counts)) - int64(everything)
 			fallthrough
-		case r.rule != fitting.AxleRating:
+		case r.rule != fitting.AxleRating && r.rule != fitting.FrontLight:
 			if left < 0 {
 				return false
 			}

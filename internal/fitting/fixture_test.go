@@ -35,7 +35,7 @@ func workshop(addOns ...catalog.AddOn) *instance {
 		a.Fits = []string{"sedge"}
 		c.AddOns = append(c.AddOns, a)
 	}
-	return &instance{c, &c.Frames[0], &profile.Profile{Version: 1, AsOf: asOf, Riders: []profile.Rider{
+	return &instance{catalogue: c, frame: &c.Frames[0], profile: &profile.Profile{Version: 1, AsOf: asOf, Riders: []profile.Rider{
 		{Label: "A", Height: profile.Given(170 * cm), Weight: profile.Given(80 * kg), Weighed: profile.Given(profile.Dressed)}}}}
 }
 

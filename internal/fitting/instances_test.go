@@ -30,6 +30,8 @@ type instance struct {
 	catalogue *catalog.Catalogue
 	frame     *catalog.Frame
 	profile   *profile.Profile
+	flies     bool         // it is no matter whether the front lifts
+	downBy    measure.Mass // by which the front is held down at the least
 }
 
 var settings = fitting.DefaultSettings()
@@ -342,6 +344,8 @@ func (d *drawer) addOn(f *catalog.Frame, code string) catalog.AddOn {
 	if d.mostly() {
 		a.Zone = of(d, f.Zones...).Code
 		d.carries(&a)
+	} else {
+		a.Ahead = of(d, measure.Length(0), 0, 350, -150)
 	}
 	if a.Fits != nil && d.oneIn(6) {
 		a.OnFrame = map[string]catalog.Pair{"sedge": d.pair()}
@@ -362,13 +366,15 @@ func (d *drawer) alike(f *catalog.Frame, code string, drawn []catalog.AddOn) cat
 			func() { a.MaxLoad = fresh.MaxLoad }, func() { a.Cargo = fresh.Cargo }, func() { a.CargoVolume = fresh.CargoVolume }, func() { a.Pet = fresh.Pet },
 			func() {
 				a.Zone, a.MaxLoad, a.Places, a.Cargo, a.Pet = fresh.Zone, fresh.MaxLoad, fresh.Places, fresh.Cargo, fresh.Pet
-				a.DisplacesCargo, a.DisplacesVolume = fresh.DisplacesCargo, fresh.DisplacesVolume
+				a.DisplacesCargo, a.DisplacesVolume, a.Ahead = fresh.DisplacesCargo, fresh.DisplacesVolume, fresh.Ahead
 			},
 			func() { a.FrontOverhang, a.OverallWidth = fresh.FrontOverhang, fresh.OverallWidth }, func() { a.BlocksUpright = fresh.BlocksUpright },
 			func() { a.OnFrame = fresh.OnFrame; a.Fits = fresh.Fits }, func() { d.replace(a.Places, fresh.Places) },
 		)()
 	}
-	if a.Zone == "" {
+	if a.Zone != "" {
+		a.Ahead = 0
+	} else {
 		a.Places, a.Cargo, a.Pet, a.DisplacesCargo, a.DisplacesVolume = nil, 0, 0, 0, 0
 	}
 	return a
@@ -383,6 +389,9 @@ func (d *drawer) replace(places, fresh []catalog.Place) {
 	p.Kind = "belted"
 	of(d, func() { p.MinMonths = q.MinMonths }, func() { p.MaxMonths = q.MaxMonths }, func() { p.MinMass = q.MinMass }, func() { p.MaxMass = q.MaxMass },
 		func() { p.MaxStature = q.MaxStature }, func() { p.Ahead = q.Ahead }, func() { p.Needs = q.Needs })()
+	if p.Unlimited() {
+		p.MaxMass = 200 * kg
+	}
 }
 
 func (d *drawer) carries(a *catalog.AddOn) {

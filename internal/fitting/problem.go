@@ -44,7 +44,8 @@ type option struct {
 	most           int
 	labour         measure.Money // to fit one, or to take one off
 	spot           load.Spot
-	per            []int64 // what one takes up of every limit
+	per            []int64 // what one that is bought takes up of every limit
+	perOff         []int64 // what one that came with the frame frees when it comes off
 	uses           []use
 	excludes       []int // options
 	needs          []int // groups
@@ -106,6 +107,9 @@ func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
 		p.capacity[s.mounts[m.Code]] = m.Capacity
 	}
 	p.limits = load.Limits(f, p.deliveredParts(), d.Riders)
+	if limit, stated := load.FrontStays(f, d.Riders); stated && p.mayLift(&limit) {
+		p.limits = append(p.limits, limit)
+	}
 	p.overlapping = overlapping(f)
 	for z := range f.Zones {
 		p.byItself = append(p.byItself, []int{z})
@@ -121,6 +125,40 @@ func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
 	p.link()
 	p.order()
 	return p
+}
+
+// mayLift reports whether the front axle can be made to bear less than nothing:
+// with all that is asked for as far behind as anything sits, on every part that
+// helps; and with as much there as the gross rating ever bears. Where neither
+// does it, no build on any day breaks the limit, so that it need not be kept.
+func (p *Problem) mayLift(limit *load.Limit) bool {
+	most := int64(0) // that a gram lifts, wherever it sits
+	for i := range p.Frame.Zones {
+		most = max(most, limit.Per(load.ZoneSpot(p.Frame, p.Frame.Zones[i].Code)))
+	}
+	for i := range p.Frame.Places {
+		most = max(most, limit.Per(load.PlaceSpot(p.Frame, p.Frame.Places[i].Zone, &p.Frame.Places[i])))
+	}
+	parts, off := int64(0), int64(0)
+	for i := range p.options {
+		o := &p.options[i]
+		spot := load.AddOnSpot(p.Frame, o.AddOn)
+		for k := range o.AddOn.Places {
+			most = max(most, limit.Per(load.PlaceSpot(p.Frame, o.Zone, &o.AddOn.Places[k])))
+		}
+		most = max(most, limit.Per(spot))
+		parts += max(limit.Per(spot), 0) * int64(o.Weight) * int64(o.most)
+		off += max(-limit.PerOff(spot), 0) * int64(o.Weight) * int64(o.delivered)
+	}
+	asked := p.Demand.Pet + p.Demand.Cargo
+	for i := range p.Demand.Today {
+		asked += p.Demand.Today[i].Load
+	}
+	bears := p.Frame.GrossRating - p.Frame.BareWeight
+	for i := range p.options {
+		bears += measure.Mass(p.options[i].delivered) * p.options[i].Weight
+	}
+	return parts+off+most*int64(asked) > limit.Cap || off+most*int64(bears) > limit.Cap
 }
 
 func overlapping(f *catalog.Frame) bool {
@@ -174,8 +212,14 @@ func (p *Problem) link() {
 	for i := range p.options {
 		o := &p.options[i]
 		a := &p.shelf.articles[o.article]
-		o.spot = load.ZoneSpot(p.Frame, o.Zone)
+		o.spot = load.AddOnSpot(p.Frame, o.AddOn)
 		per, o.per = p.take(per, o.spot, o.Weight)
+		if o.perOff = o.per; o.delivered > 0 && !o.spot.Placed() {
+			o.perOff = make([]int64, len(p.limits))
+			for l := range p.limits {
+				o.perOff[l] = p.limits[l].PerOff(o.spot) * int64(o.Weight)
+			}
+		}
 		for _, x := range a.excludes {
 			if j := p.find(x); j >= 0 {
 				o.excludes = append(o.excludes, j)

@@ -53,7 +53,7 @@ func (in *instance) under(rules fitting.Rules) *instance {
 		}
 	})
 	c.Frames = []catalog.Frame{f}
-	return &instance{&c, &c.Frames[0], &p}
+	return &instance{catalogue: &c, frame: &c.Frames[0], profile: &p, flies: in.flies || !rules.Has(fitting.FrontLight), downBy: in.downBy}
 }
 
 // boundless returns places that take anybody.

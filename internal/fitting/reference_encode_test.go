@@ -242,7 +242,7 @@ func (e *encoding) rate(d *seatedDay) {
 		switch r.rule {
 		case fitting.GrossRating:
 			load.constant += int64(e.cargo)
-		case fitting.AxleRating:
+		case fitting.AxleRating, fitting.FrontLight:
 			load.constant += int64(e.cargo) * e.gentlest(r)
 		}
 		e.atMost(load, r.room)
@@ -255,11 +255,12 @@ func (e *encoding) loadOn(d *seatedDay, r *rating) sum {
 	inZone := r.rule == fitting.ZoneRating || r.rule == fitting.CombinedRating
 	for i := range e.kinds {
 		k := &e.kinds[i]
-		weight := int64(k.Weight) * r.per(k.zone, e.spot(k.zone, 0).ahead)
+		on, off := e.world.fitted(k), e.gone(k)
 		for n, v := range e.fitted[i] {
-			load.add(weight, v)
 			if n < k.delivered && !inZone {
-				load.constant -= weight // the bare weight holds it already
+				load.add(off.counts(r)*r.per(off.zone, off.ahead), -v) // the bare weight holds it already
+			} else {
+				load.add(on.counts(r)*r.per(on.zone, on.ahead), v)
 			}
 		}
 	}

@@ -224,5 +224,5 @@ func (in *instance) withLessOnAxles(less measure.Mass) *instance {
 	if f.RearAxleRating > 0 {
 		f.RearAxleRating -= less
 	}
-	return &instance{in.catalogue, &f, in.profile}
+	return &instance{catalogue: in.catalogue, frame: &f, profile: in.profile, flies: in.flies, downBy: in.downBy + less}
 }

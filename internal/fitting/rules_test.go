@@ -869,7 +869,7 @@ func TestDemoBuildsKeepEveryRule(t *testing.T) {
 	feasible := 0
 	for name, p := range profiles {
 		for i := range c.Frames {
-			in := &instance{c, &c.Frames[i], p}
+			in := &instance{catalogue: c, frame: &c.Frames[i], profile: p}
 			for _, objective := range profile.Objectives {
 				b := solve(t, in, objective, fitting.AllRules)
 				if b == nil {
@@ -895,7 +895,7 @@ func TestSolveStopsWithTheContext(t *testing.T) {
 	cancel()
 	stopped := 0
 	for i := range c.Frames {
-		in := &instance{c, &c.Frames[i], profiles["tradesperson"]}
+		in := &instance{catalogue: c, frame: &c.Frames[i], profile: profiles["tradesperson"]}
 		b, err := in.problem().Solve(ctx, profile.LeastCost, fitting.AllRules)
 		if errors.Is(err, context.Canceled) && b == nil {
 			stopped++

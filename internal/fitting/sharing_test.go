@@ -241,7 +241,7 @@ func (s *stowage) plainly() (ok, known bool) {
 		room[c.zone].Add(room[c.zone], c.share)
 	}
 	for _, b := range s.bounds {
-		if b.rating.rule == fitting.CombinedRating || b.rating.rule == fitting.AxleRating {
+		if b.rating.rule == fitting.CombinedRating || b.rating.rule == fitting.AxleRating || b.rating.rule == fitting.FrontLight {
 			return false, false
 		}
 		if b.rating.rule != fitting.ZoneRating || s.mass == 0 {

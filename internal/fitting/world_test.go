@@ -167,7 +167,7 @@ type rating struct {
 	rule  fitting.Rules
 	name  string
 	zones []int // for zones and combined ones
-	front bool  // for an axle: which
+	front bool  // for an axle: which; for the lift of the front, neither
 	base  measure.Length
 	room  int64
 }
@@ -176,10 +176,12 @@ func (r *rating) per(zone int, ahead measure.Length) int64 {
 	switch {
 	case r.rule == fitting.GrossRating:
 		return 1
-	case zone < 0:
-		return 0
-	case r.rule != fitting.AxleRating:
+	case r.rule == fitting.ZoneRating || r.rule == fitting.CombinedRating:
 		return int64(b2i(slices.Contains(r.zones, zone)))
+	case zone < 0 && ahead == 0: // nobody knows where: see parts
+		return 10_000 * int64(r.base)
+	case r.rule == fitting.FrontLight:
+		return -10_000 * int64(ahead)
 	case r.front:
 		return 10_000 * int64(ahead)
 	}
@@ -221,6 +223,12 @@ func ratingsOf(in *instance) []rating {
 		}
 		list = append(list, rating{rule: fitting.GrossRating, name: rider.Label, room: int64(f.GrossRating - f.BareWeight - weight)})
 		list = append(list, axlesUnder(f, rider.Label, int64(weight))...)
+		if in.flies || f.Wheelbase == 0 || f.RiderAhead == 0 || f.BareFrontShare == 0 {
+			continue
+		}
+		down := int64(f.BareWeight)*int64(f.BareFrontShare)*int64(f.Wheelbase) + int64(weight)*int64(f.RiderAhead)*10_000
+		list = append(list, rating{rule: fitting.FrontLight, name: "the front under " + rider.Label, base: f.Wheelbase,
+			room: down - int64(in.downBy)*int64(f.Wheelbase)*10_000})
 	}
 	return list
 }
@@ -248,6 +256,7 @@ func axlesUnder(f *catalog.Frame, label string, riding int64) []rating {
 // but counts in its zone; one taken off is the other way round.
 type point struct {
 	whole, inZone int64
+	onAxle, lifts int64 // for the ratings of the axles, and for what lifts the front
 	zone          int
 	ahead         measure.Length
 }
@@ -261,7 +270,7 @@ func (w *world) spot(zone int, ahead measure.Length) point {
 }
 
 func (p point) of(mass measure.Mass) point {
-	p.whole, p.inZone = int64(mass), int64(mass)
+	p.whole, p.inZone, p.onAxle, p.lifts = int64(mass), int64(mass), int64(mass), int64(mass)
 	return p
 }
 
@@ -269,13 +278,22 @@ func (p point) of(mass measure.Mass) point {
 func (r *rating) left(points []point) int64 {
 	left := r.room
 	for _, p := range points {
-		mass := p.whole
-		if r.rule == fitting.ZoneRating || r.rule == fitting.CombinedRating {
-			mass = p.inZone
-		}
-		left -= mass * r.per(p.zone, p.ahead)
+		left -= p.counts(r) * r.per(p.zone, p.ahead)
 	}
 	return left
+}
+
+// counts returns the mass of a point that counts for a rating.
+func (p point) counts(r *rating) int64 {
+	switch r.rule {
+	case fitting.ZoneRating, fitting.CombinedRating:
+		return p.inZone
+	case fitting.AxleRating:
+		return p.onAxle
+	case fitting.FrontLight:
+		return p.lifts
+	}
+	return p.whole
 }
 
 // parts returns the points of a set of add-ons.
@@ -284,17 +302,44 @@ func (w *world) parts(counts []int) []point {
 	for i := range w.kinds {
 		k := &w.kinds[i]
 		for n := range max(counts[i], k.delivered) {
-			p := w.spot(k.zone, 0).of(k.Weight)
 			switch {
 			case n >= counts[i]:
-				p.whole, p.inZone = -p.whole, 0
+				list = append(list, w.gone(k))
 			case n < k.delivered:
-				p.whole = 0
+				p := w.fitted(k)
+				p.whole, p.onAxle, p.lifts = 0, 0, 0
+				list = append(list, p)
+			default:
+				list = append(list, w.fitted(k))
 			}
-			list = append(list, p)
 		}
 	}
 	return list
+}
+
+// fitted is one more on the bike. In no zone and with no place stated it is
+// whole on either axle, and does not hold the front down.
+func (w *world) fitted(k *kind) point {
+	if k.zone >= 0 {
+		return w.spot(k.zone, 0).of(k.Weight)
+	}
+	p := w.spot(-1, k.AddOn.Ahead).of(k.Weight)
+	if k.AddOn.Ahead == 0 {
+		p.lifts = 0
+	}
+	return p
+}
+
+// gone is one that came with the bike and is off it. With no place stated it
+// relieves neither axle, and all of it held the front down: lifting counts it
+// as if it were put behind by as much as there is between the axles.
+func (w *world) gone(k *kind) point {
+	p := w.fitted(k)
+	p.whole, p.inZone, p.onAxle, p.lifts = -p.whole, 0, -p.onAxle, -p.lifts
+	if k.zone < 0 && k.AddOn.Ahead == 0 {
+		p.onAxle, p.lifts = 0, int64(k.Weight)
+	}
+	return p
 }
 
 // goesTogether reports whether a set keeps to the mounts, the needs and the

@@ -227,7 +227,7 @@ func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profil
 	problem := j.shelf.Problem(f, d)
 	budget, limited := p.Budget.Get()
 	limited = limited && p.BudgetFirm.Or(false)
-	if !limited && !j.mayLift(f, d.Riders) {
+	if !limited {
 		ok, err := problem.Feasible(ctx, fitting.AllRules)
 		return !ok, err
 	}
@@ -241,5 +241,5 @@ func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profil
 	if b.Unproved { // another one may cost less, or be chosen and cost more
 		return false, fitting.ErrUnsettled
 	}
-	return limited && f.Price+b.Price+b.Labour > budget || lifts(f, problem.Items(b), d.Riders), nil
+	return f.Price+b.Price+b.Labour > budget, nil
 }

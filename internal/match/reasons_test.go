@@ -119,7 +119,13 @@ var balanceEdges = []edge{
 	{"front_light", "nothing", [...]match.Weight{care, care, stop}, func(k *counter, step int) {
 		k.roomy()
 		k.f.Zones[1].Ahead = -500 * mm
+		k.AddOn("crate").Zone = "rear" // in front its kilogram would hold the front down
 		k.hold(100*kg + grams(step))
+	}},
+	{"front_light", "nothing, but for a crate in front", [...]match.Weight{care, care, care}, func(k *counter, step int) {
+		k.roomy()
+		k.f.Zones[1].Ahead = -500 * mm
+		k.hold(101*kg + grams(step))
 	}},
 	{"front_light", "where the rider sits is not stated", [...]match.Weight{none, none, none}, func(k *counter, step int) {
 		k.roomy()

@@ -36,6 +36,7 @@ var frames = []sentence{
 	{"Then the %v zone is over its rating.", "La zone « %v » dépasse alors sa charge admissible.", "Dann liegt die Zone „%v“ über ihrer zulässigen Last.", "Dan zit de zone ‘%v’ boven haar toegestane last."},
 	{"Then %v together are over their rating.", "Ces zones ensemble dépassent alors leur charge admissible : %v.", "Dann liegen diese Zonen zusammen über ihrer zulässigen Last: %v.", "Dan zitten deze zones samen boven hun toegestane last: %v."},
 	{"Then the %v axle is over its rating.", "L’essieu %v dépasse alors sa charge admissible.", "Dann liegt die Achse %v über ihrer zulässigen Last.", "Dan zit de as %v boven haar toegestane last."},
+	{"Then the front wheel lifts.", "La roue avant se soulève alors.", "Dann hebt das Vorderrad ab.", "Dan komt het voorwiel los."},
 	{"Then the %v carries more than it may.", "« %v » porte alors plus que permis.", "Dann trägt „%v“ mehr als erlaubt.", "Dan draagt ‘%v’ meer dan mag."},
 	{"Then there is no place for everyone.", "Il n’y a alors plus de place pour tous.", "Dann ist nicht mehr Platz für alle.", "Dan is er geen plaats meer voor iedereen."},
 	{"Children grow as the CDC 2000 reference foretells; weigh again in good time.", "Les enfants grandissent selon la référence CDC 2000 ; pesez à nouveau à temps.", "Kinder wachsen hier, wie die Referenz CDC 2000 es erwarten lässt; wiegen Sie rechtzeitig wieder.", "Kinderen groeien hier zoals de referentie CDC 2000 verwacht; weeg op tijd opnieuw."},

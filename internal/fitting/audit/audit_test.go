@@ -49,7 +49,7 @@ func full() *bench {
 		Shop: catalog.Shop{LabourPerHour: 5990},
 		Frames: []catalog.Frame{{
 			Code: "sedge", GrossRating: 169 * kg, BareWeight: 25 * kg, PassengersMax: 2, Length: 1800, Width: 600, Height: 1100,
-			Wheelbase: 1000, RiderAhead: 400, BareFrontShare: 40 * measure.Percent, FrontAxleRating: 46_700, RearAxleRating: 121_300,
+			Wheelbase: 1000, RiderAhead: 400, BareFrontShare: 40 * measure.Percent, FrontAxleRating: 48_700, RearAxleRating: 123_300,
 			Zones:    []catalog.Zone{{Code: "front", Rating: 8 * kg, Ahead: 1000}, {Code: "rear", Rating: 55 * kg, Cargo: 4 * kg, CargoVolume: 16_000}},
 			Combined: []catalog.Combined{{Zones: []string{"front", "rear"}, Rating: 63 * kg}},
 			Mounts:   []catalog.Mount{{Code: "belly", Capacity: 1}, {Code: "deck", Capacity: 80}, {Code: "head", Capacity: 1}},
@@ -99,6 +99,11 @@ var broken = []struct {
 	{"front axle", "front axle under B", func(b *bench) { b.frame().FrontAxleRating -= 1 * g }},
 	{"rear axle", "rear axle under B", func(b *bench) { b.frame().RearAxleRating -= 1 * g }},
 	{"front axle by a tenth of a gram", "front axle", func(b *bench) { b.AddOn("seat").Places[0].Ahead++; b.frame().Zones[1].Ahead-- }},
+	{"a stand further ahead than the front axle", "front axle", func(b *bench) { b.AddOn("stand-two").Ahead = 1001 }},
+	{"a stand behind the rear axle", "rear axle", func(b *bench) { b.AddOn("stand-two").Ahead = -1 }},
+	{"the front lifts", "the front lifts under B", func(b *bench) { b.lean(-172) }},
+	{"the front lifts under the other rider", "the front lifts under A", func(b *bench) { b.lean(-171); b.Riders[0].Riding = 80_200 }},
+	{"the front lifts without the old stand", "the front lifts under B", func(b *bench) { b.lean(-171); b.AddOn("stand-one").Ahead = 1100 }},
 	{"a tray a millimetre further ahead", "front axle", func(b *bench) { b.frame().Zones[0].Ahead++ }},
 	{"a delivered part counts in its zone", "zone rear", func(b *bench) { b.stay("rear") }},
 	{"load of a seat", "seat carries", func(b *bench) { b.AddOn("seat").MaxLoad -= 1 * g }},
@@ -210,6 +215,13 @@ func (b *bench) stay(zone string) {
 	b.frame().GrossRating += 1 * kg
 }
 
+// lean has the riders sit behind the rear axle, of which nobody rates the load.
+// Bare frame and tray hold 18 kg down, the children lift 3.3, and the stand
+// that came off held 1: 13.7 are left for 80 kg at 171.25 mm behind.
+func (b *bench) lean(ahead measure.Length) {
+	b.frame().RiderAhead, b.frame().RearAxleRating = ahead, 0
+}
+
 // onEnd stands the bike on end in a space as high as it is then.
 func (b *bench) onEnd() {
 	b.frame().Upright = catalog.Box{Length: 700, Width: 600, Height: 1850}
@@ -224,6 +236,15 @@ func TestAFullBikeHolds(t *testing.T) {
 	b.onEnd()
 	if err := b.check(); err != nil {
 		t.Errorf("on end: %v", err)
+	}
+	leaning := full()
+	if leaning.lean(-171); leaning.check() != nil {
+		t.Errorf("leaning back: %v", leaning.check())
+	}
+	nobody := full()
+	nobody.lean(-172)
+	if nobody.Riders = nil; nobody.check() != nil {
+		t.Errorf("nobody rides: %v", nobody.check())
 	}
 	for _, code := range []string{"guard", "seat"} {
 		b := full()
