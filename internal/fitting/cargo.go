@@ -58,8 +58,9 @@ func (c *seating) cargoOf(rules Rules) cargo {
 	return cargo{total: mass * volume * finer, mass: volume * finer, bulk: mass * finer}
 }
 
-// stow shares the cargo out: as much as possible to the first carrier in
-// order, then to the next, and so on, in whole grams and millilitres.
+// stow shares the cargo out: so that the sides differ least, then as much as
+// possible to the first carrier in order, then to the next, and so on, in whole
+// grams and millilitres.
 func (c *seating) stow() bool {
 	c.shares = c.shares[:0]
 	goods := c.cargo()
@@ -73,6 +74,9 @@ func (c *seating) stow() bool {
 	}
 	if room < goods.total {
 		return false
+	}
+	if !c.asking && c.sided(goods) && c.even(goods) {
+		return true
 	}
 	return c.fill(goods) && c.record(goods) || c.tied(goods) && c.spread(goods)
 }

@@ -208,6 +208,9 @@ func (s *settler) stow() bool {
 	}
 	s.stowage = stowage{w: s.world}
 	points, everything := s.riding(), s.burden()
+	for _, p := range points {
+		s.lean += s.side(p.zone) * p.inZone
+	}
 	for i := range s.ratings {
 		r := &s.ratings[i]
 		if !s.rules.Has(r.rule) {

@@ -35,8 +35,8 @@ func outing() *instance {
 		f.Zones[0].Rating, f.Zones[1].Rating = 15*kg, 24*kg
 		// 25 + 80 + 39 + stand 2 − leg 0.5
 		f.GrossRating = 145500 * g
-		// Front 10 + 40 + 15; rear 15 + 40 + 24.
-		f.FrontAxleRating, f.RearAxleRating = 65*kg, 79*kg
+		// Front 10 + 40 + 15, rear 15 + 40 + 24, and the stand on both.
+		f.FrontAxleRating, f.RearAxleRating = 67*kg, 81*kg
 	})
 }
 

@@ -254,6 +254,9 @@ func (d *drawer) zone(code string) catalog.Zone {
 		z.Rating = d.mass(15*kg, 90*kg)
 	}
 	if d.cargo && d.oneIn(3) {
+		z.Side = of(d, "left", "right", "right", "left", "centre")
+	}
+	if d.cargo && d.oneIn(3) {
 		z.Cargo, z.CargoVolume = d.mass(500*g, 20*kg), of(d, measure.Volume(0), 10_000, 25_000)
 	}
 	return z

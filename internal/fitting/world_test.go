@@ -170,10 +170,13 @@ type rating struct {
 	front bool  // for an axle: which; for the lift of the front, neither
 	base  measure.Length
 	room  int64
+	sides func(zone int) int64 // of no rating: what a gram adds to one side over the other
 }
 
 func (r *rating) per(zone int, ahead measure.Length) int64 {
 	switch {
+	case r.sides != nil:
+		return r.sides(zone)
 	case r.rule == fitting.GrossRating:
 		return 1
 	case r.rule == fitting.ZoneRating || r.rule == fitting.CombinedRating:
