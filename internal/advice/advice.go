@@ -7,7 +7,6 @@ package advice
 
 import (
 	"context"
-	"strings"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/match"
@@ -73,13 +72,24 @@ func (s *Shop) Rank(ctx context.Context, p *profile.Profile, o match.Options) ([
 }
 
 // Document ranks all frames for a customer, with the one change that would
-// help each that does not fit, as the interchange document.
+// help each that does not fit and the questions that would decide most, as the
+// interchange document.
 func (s *Shop) Document(ctx context.Context, p *profile.Profile) ([]byte, error) {
 	ranked, err := s.Rank(ctx, p, match.Options{Changes: true})
 	if err != nil {
 		return nil, err
 	}
-	return match.Document(ranked)
+	asked, err := s.Questions(ctx, p)
+	if err != nil {
+		return nil, err
+	}
+	return match.Document(ranked, asked)
+}
+
+// Questions are the answers that could still be given and would decide most.
+func (s *Shop) Questions(ctx context.Context, p *profile.Profile) ([]match.Question, error) {
+	asked, _, err := match.Questions(ctx, s.Catalogue, p, s.Settings)
+	return asked, err
 }
 
 // Best judges a frame with the best set of add-ons. The frame is of the shop.
@@ -107,9 +117,4 @@ func OnBike(m *match.Match) []string {
 }
 
 // FrameName tells frames of one family apart.
-func FrameName(f *catalog.Frame) string {
-	if f.Size == "" || f.Size == "one size" || strings.HasSuffix(f.Name, " "+f.Size) {
-		return f.Name
-	}
-	return f.Name + " " + f.Size
-}
+func FrameName(f *catalog.Frame) string { return f.Called() }
