@@ -127,40 +127,6 @@ func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
 	return p
 }
 
-// mayLift reports whether the front axle can be made to bear less than nothing:
-// with all that is asked for as far behind as anything sits, on every part that
-// helps; and with as much there as the gross rating ever bears. Where neither
-// does it, no build on any day breaks the limit, so that it need not be kept.
-func (p *Problem) mayLift(limit *load.Limit) bool {
-	most := int64(0) // that a gram lifts, wherever it sits
-	for i := range p.Frame.Zones {
-		most = max(most, limit.Per(load.ZoneSpot(p.Frame, p.Frame.Zones[i].Code)))
-	}
-	for i := range p.Frame.Places {
-		most = max(most, limit.Per(load.PlaceSpot(p.Frame, p.Frame.Places[i].Zone, &p.Frame.Places[i])))
-	}
-	parts, off := int64(0), int64(0)
-	for i := range p.options {
-		o := &p.options[i]
-		spot := load.AddOnSpot(p.Frame, o.AddOn)
-		for k := range o.AddOn.Places {
-			most = max(most, limit.Per(load.PlaceSpot(p.Frame, o.Zone, &o.AddOn.Places[k])))
-		}
-		most = max(most, limit.Per(spot))
-		parts += max(limit.Per(spot), 0) * int64(o.Weight) * int64(o.most)
-		off += max(-limit.PerOff(spot), 0) * int64(o.Weight) * int64(o.delivered)
-	}
-	asked := p.Demand.Pet + p.Demand.Cargo
-	for i := range p.Demand.Today {
-		asked += p.Demand.Today[i].Load
-	}
-	bears := p.Frame.GrossRating - p.Frame.BareWeight
-	for i := range p.options {
-		bears += measure.Mass(p.options[i].delivered) * p.options[i].Weight
-	}
-	return parts+off+most*int64(asked) > limit.Cap || off+most*int64(bears) > limit.Cap
-}
-
 func overlapping(f *catalog.Frame) bool {
 	for i := range f.Combined {
 		for j := range i {
@@ -366,17 +332,6 @@ func (p *Problem) order() {
 		}
 	}
 	slices.SortStableFunc(p.stowage, func(a, b stowage) int { return p.rank(a).compare(p.rank(b)) })
-}
-
-// displacing lists the options that take of a zone's own room for cargo.
-func (p *Problem) displacing(zone string) []int {
-	var list []int
-	for i := range p.options {
-		if o := &p.options[i]; o.Zone == zone && (o.DisplacesCargo > 0 || o.DisplacesVolume > 0) {
-			list = append(list, i)
-		}
-	}
-	return list
 }
 
 // rank is what carriers are ordered by.
