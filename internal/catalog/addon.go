@@ -21,13 +21,18 @@ type AddOn struct {
 
 	StandMax measure.Mass // of a stand: the loaded bike without its rider
 
-	Zone        string       // empty: counts toward the gross rating only
-	MaxLoad     measure.Mass // over all that it carries
+	Zone        string         // empty: counts toward the gross rating and on the axles only
+	Ahead       measure.Length // of the rear axle, where it is in no zone; zero is not stated
+	MaxLoad     measure.Mass   // over all that it carries
 	Cargo       measure.Mass
 	CargoVolume measure.Volume
 	Pet         measure.Mass
 	UpTo        int // zero means one
 	Places      []Place
+
+	// What it takes of its zone's own room for cargo while it is fitted.
+	DisplacesCargo  measure.Mass
+	DisplacesVolume measure.Volume
 
 	FrontOverhang    measure.Length
 	RearOverhang     measure.Length

@@ -82,7 +82,7 @@ func BenchmarkCheckLongLists(b *testing.B) {
 				code := fmt.Sprintf("more-%d", i)
 				f.Zones, f.Mounts = append(f.Zones, catalog.Zone{Code: code}), append(f.Mounts, catalog.Mount{Code: code, Capacity: 1})
 				f.Combined[0].Zones = append(f.Combined[0].Zones, code)
-				f.Places = append(f.Places, catalog.Place{Zone: code, Kind: "bench"})
+				f.Places = append(f.Places, catalog.Place{Zone: code, Kind: "bench", MinMonths: 12})
 				c.AddOns = append(c.AddOns, catalog.AddOn{Code: code, Name: "Lamp", Weight: 1, Excludes: []string{"add-on-1"}})
 				f.ComesWith = append(f.ComesWith, code)
 			}

@@ -2,7 +2,10 @@ package catalog
 
 import (
 	"maps"
+	"reflect"
 	"slices"
+	"strconv"
+	"strings"
 
 	"kinwain/internal/measure"
 	"kinwain/internal/problem"
@@ -49,6 +52,44 @@ func (c *Catalogue) Check() error {
 		k.thing(codes, "units", i, c.Units[i].Tag, unitFields, &c.Units[i])
 	}
 	return k.Err()
+}
+
+// CheckAfter is Check of a catalogue that takes the place of another one. A
+// thing that was there before just as it is keeps the faults that it had: rules
+// come later than stored catalogues, and whoever changes one thing must not
+// have to mend all others first.
+func (c *Catalogue) CheckAfter(before *Catalogue) error {
+	faults, _ := c.Check().(problem.List)
+	if len(faults) == 0 {
+		return nil
+	}
+	known, _ := before.Check().(problem.List)
+	kept := map[string]bool{}
+	before.eachFault(known, func(p problem.Problem, list string, t Thing, rest string) {
+		kept[list+" "+t.Code+rest+" "+p.Text] = true
+	})
+	var left problem.List
+	c.eachFault(faults, func(p problem.Problem, list string, t Thing, rest string) {
+		same := slices.ContainsFunc(before.Things(list), func(old Thing) bool { return old.Code == t.Code && reflect.DeepEqual(old.Of, t.Of) })
+		if !same || !kept[list+" "+t.Code+rest+" "+p.Text] {
+			left = append(left, p)
+		}
+	})
+	return left.Err()
+}
+
+// eachFault visits faults with the thing that each is in, and its path there;
+// a fault of the document itself is in none.
+func (c *Catalogue) eachFault(faults problem.List, visit func(p problem.Problem, list string, t Thing, rest string)) {
+	for _, p := range faults {
+		list, rest, _ := strings.Cut(p.Path, "[")
+		number, rest, _ := strings.Cut(rest, "]")
+		var t Thing
+		if i, err := strconv.Atoi(number); err == nil && i < len(c.Things(list)) {
+			t = c.Things(list)[i]
+		}
+		visit(p, list, t, rest)
+	}
 }
 
 // thing checks the ith thing of a list. The first of its fields is the code
@@ -111,9 +152,13 @@ func whereItLies(k *checker, path string, p *Place) {
 	}
 }
 
-func harnessedSaysFromWhen(k *checker, path string, p *Place) {
-	if p.Kind == harnessed && p.MinMonths == 0 {
+func saysFromWhen(k *checker, path string, p *Place) {
+	switch {
+	case p.MinMonths > 0:
+	case p.Kind == harnessed:
 		k.Add(path, problem.Missing, "a harnessed place states the least age, in months")
+	case p.Unlimited():
+		k.Add(path, problem.Missing, "a place states the least age, in months, or the greatest weight; without both it would take anybody")
 	}
 }
 
@@ -165,6 +210,18 @@ func (k *checker) apart(path string, f *indexed) {
 func carriesInAZone(k *checker, path string, a *AddOn) {
 	if a.Zone == "" && (len(a.Places) > 0 || a.Cargo > 0 || a.Pet > 0) {
 		k.Add(path, problem.Missing, "what carries somebody or something lies in a zone")
+	}
+}
+
+func displacesInAZone(k *checker, path string, a *AddOn) {
+	if a.Zone == "" && (a.DisplacesCargo > 0 || a.DisplacesVolume > 0) {
+		k.Add(path, problem.Conflict, "what is in no zone takes none of a zone's room")
+	}
+}
+
+func onlyBesideZones(k *checker, path string, a *AddOn) {
+	if a.Zone != "" && a.Ahead != 0 {
+		k.Add(path, problem.Conflict, "what is in a zone sits where the zone does; leave this out")
 	}
 }
 

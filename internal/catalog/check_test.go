@@ -1,6 +1,7 @@
 package catalog_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -173,7 +174,17 @@ func TestFramePartFaults(t *testing.T) {
 		{"harnessed for more than the heaviest", func(c *catalog.Catalogue) {
 			c.Frames[0].Places[0] = catalog.Place{Zone: "rear", Kind: "harnessed", MinMonths: 240, MinMass: 150 * kg, MaxMass: 150*kg + 1}
 		}, is("frames[0].places[0].max_kg out_of_range")},
-		{"belted without limits", func(c *catalog.Catalogue) { c.Frames[0].Places[0] = catalog.Place{Zone: "rear", Kind: "belted"} }, is()},
+		{"belted without limits", func(c *catalog.Catalogue) { c.Frames[0].Places[0] = catalog.Place{Zone: "rear", Kind: "belted"} },
+			is("frames[0].places[0].min_months missing")},
+		{"a bench with other limits alone", func(c *catalog.Catalogue) {
+			c.Frames[0].Places[0] = catalog.Place{Zone: "rear", Kind: "bench", MaxMonths: 96, MinMass: 9 * kg, MaxStature: 120 * cm}
+		}, is("frames[0].places[0].min_months missing")},
+		{"belted from an age", func(c *catalog.Catalogue) {
+			c.Frames[0].Places[0] = catalog.Place{Zone: "rear", Kind: "belted", MinMonths: 1}
+		}, is()},
+		{"a bench up to a weight", func(c *catalog.Catalogue) {
+			c.Frames[0].Places[0] = catalog.Place{Zone: "rear", Kind: "bench", MaxMass: 1}
+		}, is()},
 		{"age limits turned round", func(c *catalog.Catalogue) { c.Frames[0].Places[0].MaxMonths = 35 }, is("frames[0].places[0].max_months conflict")},
 		{"weight limits turned round", func(c *catalog.Catalogue) { c.Frames[0].Places[0].MaxMass = 11*kg - 1 }, is("frames[0].places[0].max_kg conflict")},
 		{"place that needs an empty group", func(c *catalog.Catalogue) { c.Frames[0].Places[0].Needs = [][]string{{"x"}, {}} },
@@ -279,5 +290,47 @@ func TestUnitFaults(t *testing.T) {
 		{"fitted with what is not there", func(c *catalog.Catalogue) { c.Units[0].Fitted = []string{"seat-rear", "sedge"} }, is("units[0].fitted[1] not_found")},
 		{"weighed on no day", func(c *catalog.Catalogue) { c.Units[0].WeighedOn = measure.Date{} }, is("units[0].weighed_on missing")},
 		{"not weighed", func(c *catalog.Catalogue) { c.Units[0].Weighed, c.Units[0].WeighedOn = 0, measure.Date{} }, is()},
+	})
+}
+
+// What was stored before a rule came keeps its faults as long as it stays as it
+// is; what is changed has none, and brings none about elsewhere.
+func TestCheckAfter(t *testing.T) {
+	before := small()
+	before.Frames[0].Places[0] = catalog.Place{Zone: "rear", Kind: "bench"}
+	for _, change := range []fault{
+		{"nothing", func(*catalog.Catalogue) {}, is()},
+		{"another thing", func(c *catalog.Catalogue) { c.AddOns[0].Price++ }, is()},
+		{"another thing that is faulty", func(c *catalog.Catalogue) { c.AddOns[0].Price = -1 }, is("add_ons[0].price_cents out_of_range")},
+		{"the thing itself", func(c *catalog.Catalogue) { c.Frames[0].Price++ }, is("frames[0].places[0].min_months missing")},
+		{"the order", func(c *catalog.Catalogue) { slices.Reverse(c.Frames) }, is()},
+		{"the fault", func(c *catalog.Catalogue) { c.Frames[0].Places[0].MinMonths = 12 }, is()},
+		{"a new thing with such a fault", func(c *catalog.Catalogue) {
+			more := c.Frames[0]
+			more.Code = "osier-xl"
+			c.Frames = append(c.Frames, more)
+		}, is("frames[2].places[0].min_months missing")},
+		{"a fault brought about elsewhere", func(c *catalog.Catalogue) { c.Frames[0].Code = "yarrow" },
+			is("frames[0].places[0].min_months missing", "add_ons[0].fits[0] not_found", "add_ons[0].on_frame.sedge not_found", "units[0].frame not_found")},
+		{"the shop", func(c *catalog.Catalogue) { c.Shop.Name = "" }, is("shop.name missing")},
+	} {
+		t.Run(change.name, func(t *testing.T) {
+			c := small()
+			c.Frames[0].Places[0] = before.Frames[0].Places[0]
+			change.make(c)
+			if diff := cmp.Diff(change.want, faults(t, c.CheckAfter(before))); diff != "" {
+				t.Error(diff)
+			}
+		})
+	}
+}
+
+func TestFaultsOfWhatIsInNoZone(t *testing.T) {
+	holds(t, []fault{
+		{"where it lies, in no zone", func(c *catalog.Catalogue) { c.AddOns[1].Zone, c.AddOns[1].Ahead = "", 420 }, is()},
+		{"where it lies, in a zone", func(c *catalog.Catalogue) { c.AddOns[0].Ahead = -1 }, is("add_ons[0].ahead_of_rear_axle_cm conflict")},
+		{"room of a zone", func(c *catalog.Catalogue) { c.AddOns[0].DisplacesCargo, c.AddOns[0].DisplacesVolume = 1, 1 }, is()},
+		{"kilograms of no zone", func(c *catalog.Catalogue) { c.AddOns[1].Zone, c.AddOns[1].DisplacesCargo = "", 1 }, is("add_ons[1].displaces_kg conflict")},
+		{"litres of no zone", func(c *catalog.Catalogue) { c.AddOns[1].Zone, c.AddOns[1].DisplacesVolume = "", 1 }, is("add_ons[1].displaces_kg conflict")},
 	})
 }

@@ -40,11 +40,17 @@ var addOnFields = table(
 	in(addOnCarries, leftOut(fact("stand_max_kg", Mass, "Loaded bike that the stand bears", func(a *AddOn) *measure.Mass { return &a.StandMax }, stated(1*kg, 600*kg)).
 		hint("Of a stand: everything but the rider."), func(a *AddOn) bool { return a.StandMax == 0 })),
 	in(addOnCarries,
-		also(fact("zone", OneZone, "Zone", func(a *AddOn) *string { return &a.Zone }).hint("Empty: it counts toward the gross rating only."), carriesInAZone),
+		also(fact("zone", OneZone, "Zone", func(a *AddOn) *string { return &a.Zone }).hint("Empty: it is in none, such as a stand, and counts toward the gross rating and on the axles."), carriesInAZone),
+		leftOut(also(fact("ahead_of_rear_axle_cm", Signed, "Ahead of the rear axle", func(a *AddOn) *measure.Length { return &a.Ahead }, within(-150*cm, 350*cm)).
+			hint("Of what is in no zone. Empty: its weight counts whole on whichever axle is judged."), onlyBesideZones), func(a *AddOn) bool { return a.Ahead == 0 }),
 		fact("max_load_kg", Mass, "Load over all it carries", func(a *AddOn) *measure.Mass { return &a.MaxLoad }, within(0, 400*kg)),
 		fact("cargo_kg", Mass, "Cargo", func(a *AddOn) *measure.Mass { return &a.Cargo }, within(0, 400*kg)),
 		fact("cargo_litres", Volume, "Room for cargo", func(a *AddOn) *measure.Volume { return &a.CargoVolume }, within(0, 2000*measure.Litre)),
-		fact("pet_kg", Mass, "Pet up to", func(a *AddOn) *measure.Mass { return &a.Pet }, within(0, 150*kg))),
+		fact("pet_kg", Mass, "Pet up to", func(a *AddOn) *measure.Mass { return &a.Pet }, within(0, 150*kg)),
+		leftOut(also(fact("displaces_kg", Mass, "Takes of the zone’s own cargo", func(a *AddOn) *measure.Mass { return &a.DisplacesCargo }, within(0, 400*kg)).
+			hint("Such as an insert in a box. It comes off what the zone bears of cargo without an add-on."), displacesInAZone), func(a *AddOn) bool { return a.DisplacesCargo == 0 }),
+		leftOut(fact("displaces_litres", Volume, "Takes of the room for it", func(a *AddOn) *measure.Volume { return &a.DisplacesVolume }, within(0, 2000*measure.Litre)),
+			func(a *AddOn) bool { return a.DisplacesVolume == 0 })),
 	in(addOnIs,
 		fact("up_to", Number, "How many at most", func(a *AddOn) *int { return &a.UpTo }, within(0, 8)).hint("Empty: one.")),
 	in(addOnPlaces, few(rows("places", "place", func(a *AddOn) *[]Place { return &a.Places }, placeFields).asking(aPlace),

@@ -146,7 +146,7 @@ var mountFields = []Field{
 var aPlace = []Field{
 	fact("kind", Word, "Kind of seat", func(p *Place) *string { return &p.Kind }, must(PlaceKinds)),
 	also(fact("min_months", Number, "From age, months", func(p *Place) *int { return &p.MinMonths }, within(0, 240)).
-		hint("A harnessed place needs it; never under 12."), harnessedSaysFromWhen),
+		hint("A harnessed place needs it, and every other that states no greatest weight; never under 12."), saysFromWhen),
 	also(fact("max_months", Number, "To age, months", func(p *Place) *int { return &p.MaxMonths }, within(0, 1200)), func(k *checker, path string, p *Place) {
 		if p.MaxMonths > 0 && p.MaxMonths < p.MinMonths {
 			k.Add(path, problem.Conflict, "the greatest age must not be below the least, %d months", p.MinMonths)

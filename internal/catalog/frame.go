@@ -6,6 +6,7 @@
 package catalog
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -123,6 +124,10 @@ type Place struct {
 	Height     measure.Length
 }
 
+// Unlimited reports whether the place states neither from what age nor up to
+// what weight it takes anybody.
+func (p *Place) Unlimited() bool { return p.MinMonths == 0 && p.MaxMass == 0 }
+
 // The words that a document may use.
 var (
 	Types      = []string{"compact_longtail", "longtail", "front_loader", "tricycle", "loaded_tourer", "other"}
@@ -136,6 +141,14 @@ const (
 	LeftSide  = "left"
 	RightSide = "right"
 )
+
+// OfASeat reports whether a tag is something that whoever sits in a place has
+// to have within reach. Where it comes from an add-on with places of its own it
+// serves those alone; from one without places, all places of its zone; from the
+// frame, all places.
+func OfASeat(tag string) bool { return slices.Contains(seatTags, tag) }
+
+var seatTags = []string{"foot_support", "hand_hold", "backrest"}
 
 // Called is the name that tells frames of one family apart.
 func (f *Frame) Called() string {

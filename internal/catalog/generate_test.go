@@ -122,8 +122,13 @@ func drawPlace(t *rapid.T, zone string) catalog.Place {
 		MinMass: figure(t, "min mass", 1*kg, 20*kg), MaxMass: figure(t, "max mass", 20*kg, 150*kg), MaxStature: stated(t, "stature", 1, 230*cm),
 		Needs: drawNeeds(t), Ahead: figure(t, "ahead", -150*cm, 350*cm), Height: figure(t, "height", 0, 200*cm),
 	}
-	if p.Kind != "harnessed" && flag(t, "no limits") {
-		p.MinMonths, p.MinMass, p.MaxMass = 0, 0, 0
+	if p.Kind != "harnessed" && flag(t, "one limit") {
+		p.MinMass = 0
+		if flag(t, "of age") {
+			p.MaxMass = 0
+		} else {
+			p.MinMonths = 0
+		}
 	}
 	return p
 }
@@ -142,7 +147,10 @@ func drawAddOn(t *rapid.T, code string) catalog.AddOn {
 		OverallWidth: figure(t, "width", 0, 200*cm), OverallHeight: figure(t, "height", 0, 250*cm),
 		BlocksUpright: flag(t, "blocks"), RemovableSeconds: figure(t, "seconds", 0, 3600), Names: drawSpoken(t, "names"),
 	}
-	if a.Zone != "" {
+	if a.Zone == "" {
+		a.Ahead = figure(t, "ahead", -150*cm, 350*cm)
+	} else {
+		a.DisplacesCargo, a.DisplacesVolume = figure(t, "displaces", 0, 400*kg), figure(t, "displaces volume", 0, 2000*measure.Litre)
 		a.Cargo, a.CargoVolume, a.Pet = stated(t, "cargo", 0, 400*kg), stated(t, "litres", 0, 2000*measure.Litre), stated(t, "pet", 0, 150*kg)
 		for range figure(t, "places", 0, 2) {
 			a.Places = append(a.Places, drawPlace(t, ""))

@@ -111,11 +111,13 @@ func TestFrameRanges(t *testing.T) {
 func TestAddOnRanges(t *testing.T) {
 	seat := func(c *catalog.Catalogue) *catalog.AddOn { return &c.AddOns[0] }
 	stand := func(c *catalog.Catalogue) *catalog.AddOn { return &c.AddOns[1] }
-	// bench returns a place without limits.
-	bench := func(c *catalog.Catalogue) *catalog.Place {
-		seat(c).Places[0] = catalog.Place{Kind: "bench"}
+	place := func(c *catalog.Catalogue, p catalog.Place) *catalog.Place {
+		p.Kind = "bench"
+		seat(c).Places[0] = p
 		return &seat(c).Places[0]
 	}
+	// bench returns a place without limits but a greatest weight.
+	bench := func(c *catalog.Catalogue) *catalog.Place { return place(c, catalog.Place{MaxMass: 200 * kg}) }
 	holdRanges(t, []plausible{
 		{"add_ons[1].weight_kg", 1, 100_000, "missing", func(c *catalog.Catalogue) any { return &stand(c).Weight }},
 		{"add_ons[1].price_cents", 0, 10_000_000, "", func(c *catalog.Catalogue) any { return &stand(c).Price }},
@@ -123,6 +125,12 @@ func TestAddOnRanges(t *testing.T) {
 		{"add_ons[1].max_load_kg", 0, 400_000, "", func(c *catalog.Catalogue) any { return &stand(c).MaxLoad }},
 		{"add_ons[0].cargo_kg", 0, 400_000, "", func(c *catalog.Catalogue) any { return &seat(c).Cargo }},
 		{"add_ons[0].cargo_litres", 0, 2_000_000, "", func(c *catalog.Catalogue) any { return &seat(c).CargoVolume }},
+		{"add_ons[0].displaces_kg", 0, 400_000, "", func(c *catalog.Catalogue) any { return &seat(c).DisplacesCargo }},
+		{"add_ons[0].displaces_litres", 0, 2_000_000, "", func(c *catalog.Catalogue) any { return &seat(c).DisplacesVolume }},
+		{"add_ons[1].ahead_of_rear_axle_cm", -1500, 3500, "", func(c *catalog.Catalogue) any {
+			stand(c).Zone = ""
+			return &stand(c).Ahead
+		}},
 		{"add_ons[0].pet_kg", 0, 150_000, "", func(c *catalog.Catalogue) any { return &seat(c).Pet }},
 		{"add_ons[1].up_to", 0, 8, "", func(c *catalog.Catalogue) any { return &stand(c).UpTo }},
 		{"add_ons[1].front_overhang_cm", 0, 2000, "", func(c *catalog.Catalogue) any { return &stand(c).FrontOverhang }},
@@ -137,7 +145,7 @@ func TestAddOnRanges(t *testing.T) {
 		{"add_ons[0].places[0].min_months", 0, 240, "", func(c *catalog.Catalogue) any { return &bench(c).MinMonths }},
 		{"add_ons[0].places[0].max_months", 0, 1200, "", func(c *catalog.Catalogue) any { return &bench(c).MaxMonths }},
 		{"add_ons[0].places[0].min_kg", 0, 150_000, "", func(c *catalog.Catalogue) any { return &bench(c).MinMass }},
-		{"add_ons[0].places[0].max_kg", 0, 200_000, "", func(c *catalog.Catalogue) any { return &bench(c).MaxMass }},
+		{"add_ons[0].places[0].max_kg", 0, 200_000, "", func(c *catalog.Catalogue) any { return &place(c, catalog.Place{MinMonths: 1}).MaxMass }},
 		{"add_ons[0].places[0].max_stature_cm", 0, 2300, "", func(c *catalog.Catalogue) any { return &bench(c).MaxStature }},
 		{"add_ons[0].places[0].ahead_of_rear_axle_cm", -1500, 3500, "", func(c *catalog.Catalogue) any { return &bench(c).Ahead }},
 		{"add_ons[0].places[0].height_cm", 0, 2000, "", func(c *catalog.Catalogue) any { return &bench(c).Height }},

@@ -159,7 +159,7 @@ func (b *block) limit(l int) {
 			b.relax.Term(c, float64(o.per[l]))
 		}
 		if c := b.off[i]; c >= 0 {
-			b.relax.Term(c, -float64(o.per[l]))
+			b.relax.Term(c, -float64(o.perOff[l]))
 		}
 	}
 	if limit.Rule == load.Gross {

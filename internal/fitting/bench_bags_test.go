@@ -46,7 +46,7 @@ func bagged(bags, seed int) *instance {
 		c.AddOns[i].Fits = []string{f.Code}
 	}
 	c.Frames[0].ComesWith = []string{c.AddOns[0].Code}
-	return &instance{c, &c.Frames[0], who}
+	return &instance{catalogue: c, frame: &c.Frames[0], profile: who}
 }
 
 // bag draws one bag. The larger take up more of their mount and cost more, but

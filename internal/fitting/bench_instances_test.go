@@ -54,7 +54,7 @@ func equip(p plan, seed int) *instance {
 		c.AddOns = append(c.AddOns, o.ware(i))
 	}
 	o.settle(c)
-	in := &instance{c, &c.Frames[0], who}
+	in := &instance{catalogue: c, frame: &c.Frames[0], profile: who}
 	in.profile.Home = profile.Given(o.dwelling(in.frame))
 	if o.chance(10) {
 		o.pinch(in)

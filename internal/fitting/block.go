@@ -245,17 +245,24 @@ func (b *block) gather() {
 		b.relax.Term(h.column, 1)
 	}
 	b.relax.Equal(1)
-	for at, h := range b.heaps {
-		b.relax.Term(h.column, 1)
-		sum := 0.0
-		for _, s := range b.shares {
-			if s.heap != at {
-				continue
-			}
-			if s.option < 0 {
-				sum -= s.part
-				continue
-			}
+	for at := range b.heaps {
+		b.hold(at, func(own *carrying) float64 { return -own.part })
+	}
+	b.displace()
+}
+
+// hold says that a heap is no more than the carriers there take together; of a
+// zone's own room what the function adds to the row.
+func (b *block) hold(at int, own func(*carrying) float64) {
+	b.relax.Term(b.heaps[at].column, 1)
+	sum := 0.0
+	for n := range b.shares {
+		s := &b.shares[n]
+		switch {
+		case s.heap != at:
+		case s.option < 0:
+			sum += own(s)
+		default:
 			sum += b.fitted(s.option, -s.part)
 			for _, pet := range b.pets {
 				if pet.option == s.option {
@@ -263,8 +270,8 @@ func (b *block) gather() {
 				}
 			}
 		}
-		b.relax.AtMost(-sum)
 	}
+	b.relax.AtMost(-sum)
 }
 
 // shared reports whether an option has a rating over all that it carries, and

@@ -25,8 +25,8 @@ type bin struct {
 }
 
 // The cargo is one divisible load of uniform density. Its parts are counted
-// in portions, grams × millilitres of the whole, so that what a carrier's
-// kilograms allow and what its litres allow are both whole numbers.
+// in portions, grams × millilitres of the whole or parts of such, so that what a
+// carrier's kilograms allow and what its litres allow are both whole numbers.
 type cargo struct {
 	total int64 // portions in all
 	mass  int64 // portions that a gram makes; zero where the cargo weighs nothing
@@ -54,11 +54,13 @@ func (c *seating) cargoOf(rules Rules) cargo {
 	case volume == 0:
 		return cargo{total: mass * fine, mass: fine}
 	}
-	return cargo{total: mass * volume, mass: volume, bulk: mass}
+	finer := max(1, fine/volume) // so that a portion is far less than a gram however little room the whole takes
+	return cargo{total: mass * volume * finer, mass: volume * finer, bulk: mass * finer}
 }
 
-// stow shares the cargo out: as much as possible to the first carrier in
-// order, then to the next, and so on, in whole grams and millilitres.
+// stow shares the cargo out: so that the sides differ least, then as much as
+// possible to the first carrier in order, then to the next, and so on, in whole
+// grams and millilitres.
 func (c *seating) stow() bool {
 	c.shares = c.shares[:0]
 	goods := c.cargo()
@@ -73,6 +75,9 @@ func (c *seating) stow() bool {
 	if room < goods.total {
 		return false
 	}
+	if !c.asking && c.sided(goods) && c.even(goods) {
+		return true
+	}
 	return c.fill(goods) && c.record(goods) || c.tied(goods) && c.spread(goods)
 }
 
@@ -82,7 +87,8 @@ func (c *seating) listBins(goods cargo) {
 	for i := range c.p.stowage {
 		s := &c.p.stowage[i]
 		if s.option < 0 {
-			c.bins = append(c.bins, bin{stowage: s, most: s.portions(goods)})
+			mass, volume := c.p.roomOf(s, c.set.counts)
+			c.bins = append(c.bins, bin{stowage: s, most: portions(goods, mass, volume)})
 			continue
 		}
 		for copied := range c.set.counts[s.option] {
@@ -90,7 +96,7 @@ func (c *seating) listBins(goods cargo) {
 			if at == c.pet {
 				continue
 			}
-			h := bin{stowage: s, copy: copied, most: s.portions(goods)}
+			h := bin{stowage: s, copy: copied, most: portions(goods, s.mass, s.volume)}
 			if bears := int64(c.p.options[s.option].MaxLoad); bears > 0 && goods.mass > 0 && c.rules.Has(AddOnRating) {
 				h.most = min(h.most, max(bears-c.carriers[at].load, 0)*goods.mass)
 			}
@@ -100,16 +106,30 @@ func (c *seating) listBins(goods cargo) {
 }
 
 // portions returns how much of the cargo a carrier takes by its kilograms and
-// its litres.
-func (s *stowage) portions(goods cargo) int64 {
+// its litres. One that is left no kilograms carries nothing.
+func portions(goods cargo, mass measure.Mass, volume measure.Volume) int64 {
+	if mass == 0 {
+		return 0
+	}
 	most := goods.total
 	if goods.mass > 0 {
-		most = min(most, int64(s.mass)*goods.mass)
+		most = min(most, int64(mass)*goods.mass)
 	}
 	if goods.bulk > 0 {
-		most = min(most, int64(s.volume)*goods.bulk)
+		most = min(most, int64(volume)*goods.bulk)
 	}
 	return most
+}
+
+// roomOf returns what a zone has for cargo of its own beside so many of every
+// option.
+func (p *Problem) roomOf(s *stowage, counts []int) (measure.Mass, measure.Volume) {
+	mass, volume := s.mass, s.volume
+	for _, i := range s.displacing {
+		mass -= measure.Mass(counts[i]) * p.options[i].DisplacesCargo
+		volume -= measure.Volume(counts[i]) * p.options[i].DisplacesVolume
+	}
+	return max(mass, 0), max(volume, 0)
 }
 
 // fill hands every carrier in order all that it and its zone take. Where this
@@ -200,7 +220,7 @@ const surely = 1e-12
 // weighs reports whether a limit is an enforced one of an axle.
 func (c *seating) weighs(l int) bool {
 	limit := &c.p.limits[l]
-	return limit.Rule == load.Axle && c.rules.enforced(limit)
+	return limit.Relieved() && c.rules.enforced(limit)
 }
 
 // whole rounds portions down and hands what is missing to the first ones cut

@@ -150,15 +150,15 @@ func (c *checker) sit(s fitting.Seat, p *person) {
 	if s.AddOn == "" {
 		zone = zoneAt(c.frame, pl.Zone)
 	}
-	c.place(p, pl, zone)
+	c.place(p, pl, c.kindOf(s.AddOn), zone)
 }
 
-func (c *checker) place(p *person, pl *catalog.Place, zone int) {
+func (c *checker) place(p *person, pl *catalog.Place, kind, zone int) {
 	if !p.suits(pl) {
 		c.fault("the place does not suit %s", p.label)
 	}
 	for _, group := range pl.Needs {
-		if !c.met(c.counts, group) {
+		if !c.metFor(c.counts, group, kind, zone) {
 			c.fault("%s sits where %v is needed", p.label, group)
 		}
 	}
@@ -239,8 +239,9 @@ func (c *checker) carriersHold(share int, taken map[any]bool) bool {
 	if s.Carrier != s.Zone {
 		return false
 	}
-	z := &c.frame.Zones[zoneAt(c.frame, s.Zone)]
-	return z.Cargo > 0 && try(z, z.Cargo, z.CargoVolume)
+	at := zoneAt(c.frame, s.Zone)
+	mass, volume := c.ownRoom(c.counts, at)
+	return mass > 0 && try(&c.frame.Zones[at], mass, volume)
 }
 
 // rate checks every rating.

@@ -52,7 +52,7 @@ func (p *Problem) Conflict(ctx context.Context, rules Rules) (Rules, error) {
 func (p *Problem) applies(rule Rules) bool {
 	d := p.Demand
 	switch rule {
-	case ZoneRating, CombinedRating, AxleRating:
+	case ZoneRating, CombinedRating, AxleRating, FrontLight:
 		return slices.ContainsFunc(p.limits, func(l load.Limit) bool { return rule.enforced(&l) })
 	case AddOnRating:
 		return slices.ContainsFunc(p.options, func(o option) bool { return o.MaxLoad > 0 })
@@ -184,13 +184,16 @@ func (p *Problem) eachPlace(found func(code string, pl *place) bool) bool {
 func (pl *place) misfit(st *Standing) float64 {
 	outside := func(figure, limit float64) float64 { return max(figure/limit-1, 0) }
 	sum := 0.0
-	if pl.MinMonths > 0 {
+	switch {
+	case st.Ageless:
+		sum += float64(b2i(pl.MinMonths > 0 || pl.MaxMonths > 0))
+	case pl.MinMonths > 0:
 		sum += outside(float64(pl.MinMonths), float64(max(st.Young, 1)))
 	}
 	if pl.MinMass > 0 {
 		sum += outside(float64(pl.MinMass), float64(max(st.Light, 1)))
 	}
-	if pl.MaxMonths > 0 {
+	if pl.MaxMonths > 0 && !st.Ageless {
 		sum += outside(float64(st.Old), float64(pl.MaxMonths))
 	}
 	if pl.MaxMass > 0 {

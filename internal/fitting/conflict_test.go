@@ -174,7 +174,7 @@ func TestConflictIsMinimalWhereALoadRelieves(t *testing.T) {
 func manyPlaces(n int) []catalog.Place {
 	list := make([]catalog.Place, n)
 	for i := range list {
-		list[i] = catalog.Place{Zone: "rear", Kind: "bench"}
+		list[i] = catalog.Place{Zone: "rear", Kind: "bench", MinMonths: 12}
 	}
 	return list
 }

@@ -7,6 +7,7 @@
 package fitting
 
 import (
+	"slices"
 	"sync"
 
 	"kinwain/internal/growth"
@@ -48,6 +49,7 @@ type Standing struct {
 	Old       int            // the least age in whole months that has surely not been passed
 	Estimated bool           // the weight is not from a scale
 	Beyond    bool           // outside the growth reference, whose end value is held
+	Ageless   bool           // the birth month is not known: no place with limits of age, and no growth
 }
 
 // Stage is all passengers on one day, in profile order.
@@ -125,6 +127,12 @@ func NewDemand(p *profile.Profile, day measure.Date, s Settings) *Demand {
 	d.Today = stage(day)
 	d.future = &future{on: stage, from: day.InMonth()}
 	return d
+}
+
+// Ageless reports whether somebody rides along whose birth month is not known.
+// How long a build lasts is then not known either.
+func (d *Demand) Ageless() bool {
+	return slices.ContainsFunc(d.Today, func(st Standing) bool { return st.Ageless })
 }
 
 // span sets up the tree of spans.
@@ -209,11 +217,11 @@ func ReferenceOf(p *profile.Passenger) growth.Sex {
 }
 
 // JudgedOn returns the day on which a passenger is judged for a build of the
-// given day: somebody who joins later is judged as they will be by the end of
-// the month in which they join, so that a place and the load are kept.
+// given day: somebody who joins later is judged as on the very day on which
+// they join, so that a place and the load are kept.
 func JudgedOn(p *profile.Passenger, on measure.Date) measure.Date {
-	if joins, ok := p.JoinsIn(); ok && on.Before(joins.Last()) {
-		return joins.Last()
+	if joins, ok := p.JoinsOn(); ok && on.Before(joins) {
+		return joins
 	}
 	return on
 }
@@ -221,7 +229,7 @@ func JudgedOn(p *profile.Passenger, on measure.Date) measure.Date {
 func (g *passenger) on(day measure.Date) Standing {
 	if g.child.Born.IsZero() {
 		return Standing{Present: true, Load: g.Weight.Or(0) + g.clothing, Light: g.Weight.Or(0),
-			Tall: g.Stature.Or(0), Young: maxAge, Old: 0}
+			Tall: g.Stature.Or(0), Young: 0, Old: maxAge, Ageless: true}
 	}
 	if years := g.LeavesAtYears.Or(0); years > 0 && !day.Before(g.child.Born.Latest().AddMonths(12*years)) {
 		return Standing{}
@@ -241,6 +249,6 @@ func (g *passenger) on(day measure.Date) Standing {
 	return st
 }
 
-// maxAge is the age in months of somebody whose age is not known, where an
-// age must be reached: what is not known constrains nothing.
+// maxAge is the age in months that somebody whose age is not known has surely
+// not passed.
 const maxAge = 1 << 20

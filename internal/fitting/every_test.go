@@ -132,13 +132,16 @@ func (s *settler) sit(i int) bool {
 }
 
 func (s *settler) takes(at seat, p *person) bool {
-	places := s.frame.Places
+	kind, zone, places := -1, -1, s.frame.Places
 	if at.copy >= 0 {
-		places = s.copies[at.copy].Places
+		k := s.copies[at.copy]
+		kind, zone, places = s.kindOf(k.Code), k.zone, k.Places
+	} else {
+		zone = zoneAt(s.frame, places[at.place].Zone)
 	}
 	pl := &places[at.place]
 	for _, group := range pl.Needs {
-		if !s.met(s.counts, group) {
+		if !s.metFor(s.counts, group, kind, zone) {
 			return false
 		}
 	}
@@ -205,6 +208,9 @@ func (s *settler) stow() bool {
 	}
 	s.stowage = stowage{w: s.world}
 	points, everything := s.riding(), s.burden()
+	for _, p := range points {
+		s.lean += s.side(p.zone) * p.inZone
+	}
 	for i := range s.ratings {
 		r := &s.ratings[i]
 		if !s.rules.Has(r.rule) {
@@ -216,7 +222,7 @@ func (s *settler) stow() bool {
 			// Whatever rides along counts, wherever it sits.
 			left = r.left(s.parts(s.counts)) - int64(everything)
 			fallthrough
-		case r.rule != fitting.AxleRating:
+		case r.rule != fitting.AxleRating && r.rule != fitting.FrontLight:
 			if left < 0 {
 				return false
 			}
@@ -251,8 +257,8 @@ func (s *settler) share() bool {
 		return !slices.ContainsFunc(s.bounds, func(b bound) bool { return b.room < 0 })
 	}
 	for z := range s.frame.Zones {
-		if own := &s.frame.Zones[z]; own.Cargo > 0 {
-			s.carriers = append(s.carriers, carrier{own.Code, z, lesser(portion(own.Cargo, mass), portion(own.CargoVolume, size))})
+		if ownMass, ownSize := s.ownRoom(s.counts, z); ownMass > 0 {
+			s.carriers = append(s.carriers, carrier{s.frame.Zones[z].Code, z, lesser(portion(ownMass, mass), portion(ownSize, size))})
 		}
 	}
 	for i, k := range s.copies {

@@ -16,9 +16,9 @@ import (
 // that needs a stand, a dog in a crate, cargo in two bags, a home that just
 // holds the bike.
 func outing() *instance {
-	seat := seatFor("seat", 1000, catalog.Place{MinMonths: 41, MaxMonths: 43, MinMass: 15 * kg, MaxMass: 16 * kg, MaxStature: 98 * cm, Needs: [][]string{{"hand_hold"}}})
+	seat := seatFor("seat", 1000, catalog.Place{MinMonths: 41, MaxMonths: 43, MinMass: 15 * kg, MaxMass: 16 * kg, MaxStature: 98 * cm, Needs: [][]string{{"wheel_guard"}}})
 	seat.Needs, seat.Uses, seat.MaxLoad = [][]string{{"stand"}}, []catalog.Use{{Mount: "deck_cm", Count: 60}}, 16*kg
-	stand := catalog.AddOn{Code: "stand", Price: 3000, FittingMinutes: 20, Weight: 2 * kg, Provides: []string{"hand_hold"}, Uses: []catalog.Use{{Mount: "belly", Count: 1}}}
+	stand := catalog.AddOn{Code: "stand", Price: 3000, FittingMinutes: 20, Weight: 2 * kg, Provides: []string{"wheel_guard"}, Uses: []catalog.Use{{Mount: "belly", Count: 1}}}
 	crate := catalog.AddOn{Code: "crate", Zone: "front", Price: 1000, Pet: 5 * kg, MaxLoad: 5 * kg, Cargo: 9 * kg, CargoVolume: 9_000, FrontOverhang: 50}
 	bag, sack := bagFor("bag", "rear", 6*kg, 12_000), bagFor("sack", "front", 8*kg, 16_000)
 	leg := catalog.AddOn{Code: "leg", FittingMinutes: 10, Weight: 500 * g, Uses: []catalog.Use{{Mount: "belly", Count: 1}}}
@@ -35,8 +35,8 @@ func outing() *instance {
 		f.Zones[0].Rating, f.Zones[1].Rating = 15*kg, 24*kg
 		// 25 + 80 + 39 + stand 2 − leg 0.5
 		f.GrossRating = 145500 * g
-		// Front 10 + 40 + 15; rear 15 + 40 + 24.
-		f.FrontAxleRating, f.RearAxleRating = 65*kg, 79*kg
+		// Front 10 + 40 + 15, rear 15 + 40 + 24, and the stand on both.
+		f.FrontAxleRating, f.RearAxleRating = 67*kg, 81*kg
 	})
 }
 

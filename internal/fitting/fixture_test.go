@@ -35,7 +35,7 @@ func workshop(addOns ...catalog.AddOn) *instance {
 		a.Fits = []string{"sedge"}
 		c.AddOns = append(c.AddOns, a)
 	}
-	return &instance{c, &c.Frames[0], &profile.Profile{Version: 1, AsOf: asOf, Riders: []profile.Rider{
+	return &instance{catalogue: c, frame: &c.Frames[0], profile: &profile.Profile{Version: 1, AsOf: asOf, Riders: []profile.Rider{
 		{Label: "A", Height: profile.Given(170 * cm), Weight: profile.Given(80 * kg), Weighed: profile.Given(profile.Dressed)}}}}
 }
 
@@ -72,9 +72,12 @@ func (in *instance) checked(t *testing.T) *instance {
 	return in
 }
 
-// seatFor is a seat with one place for whoever the place suits.
+// seatFor is a seat with one place for whoever the place suits. Where it would
+// take anybody it states what nobody weighs.
 func seatFor(code string, price measure.Money, place catalog.Place) catalog.AddOn {
-	place.Kind = "belted"
+	if place.Kind = "belted"; place.Unlimited() {
+		place.MaxMass = 200 * kg
+	}
 	return catalog.AddOn{Code: code, Zone: "rear", Price: price, Places: []catalog.Place{place}}
 }
 

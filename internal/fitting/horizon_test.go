@@ -87,10 +87,10 @@ func TestHorizonIsTheLastMonthWhoseLastDayHolds(t *testing.T) {
 		{"leaves on the last day", seat(six, leaves(born("p", "2020-12-31"), 6)), never},
 		// Joins in January 2027 and is two on the 10th of August.
 		{"joins later", seat(catalog.Place{MinMonths: 12, MaxMonths: 24}, joins(born("p", "2025-08-10"), "2027-01")), lasting{"2027-07", 9, "place_age:seat"}},
-		// Judged as of the end of January 2027 until then: a year old by the
-		// 31st, so the place is kept from today.
+		// Joins on the first birthday, the 31st of January 2027, and is judged
+		// as on that day until then, so the place is kept from today.
 		{"too young until joining", seat(catalog.Place{MinMonths: 12}, joins(kid("p", "2026-01-31", 8*kg), "2027-01")), never},
-		{"somebody whose age is not known does not age", seat(six, ageless("p", 15*kg)), never},
+		{"somebody whose age is not known does not grow", seat(catalog.Place{MaxMass: 16 * kg}, ageless("p", 15*kg)), never},
 		// p outgrows the first seat in May 2027, but q is off alone from the
 		// 15th of December 2026, and p moves over until May 2029.
 		{"everyone is seated anew each month", workshop(seatFor("a-seat", 1000, catalog.Place{MaxMonths: 48}), seatFor("b-seat", 1000, six)).

@@ -30,6 +30,8 @@ type instance struct {
 	catalogue *catalog.Catalogue
 	frame     *catalog.Frame
 	profile   *profile.Profile
+	flies     bool         // it is no matter whether the front lifts
+	downBy    measure.Mass // by which the front is held down at the least
 }
 
 var settings = fitting.DefaultSettings()
@@ -252,6 +254,9 @@ func (d *drawer) zone(code string) catalog.Zone {
 		z.Rating = d.mass(15*kg, 90*kg)
 	}
 	if d.cargo && d.oneIn(3) {
+		z.Side = of(d, "left", "right", "right", "left", "centre")
+	}
+	if d.cargo && d.oneIn(3) {
 		z.Cargo, z.CargoVolume = d.mass(500*g, 20*kg), of(d, measure.Volume(0), 10_000, 25_000)
 	}
 	return z
@@ -268,6 +273,9 @@ func (d *drawer) places(most int, zone string) []catalog.Place {
 		}
 		if p.MinMonths == 0 || p.MinMass == 0 || p.MaxMass == 0 {
 			p.Kind = "belted"
+		}
+		if p.Unlimited() {
+			p.MaxMass = 200 * kg // as good as no limit
 		}
 		if d.oneIn(4) {
 			p.Needs = d.needs()
@@ -339,6 +347,8 @@ func (d *drawer) addOn(f *catalog.Frame, code string) catalog.AddOn {
 	if d.mostly() {
 		a.Zone = of(d, f.Zones...).Code
 		d.carries(&a)
+	} else {
+		a.Ahead = of(d, measure.Length(0), 0, 350, -150)
 	}
 	if a.Fits != nil && d.oneIn(6) {
 		a.OnFrame = map[string]catalog.Pair{"sedge": d.pair()}
@@ -359,13 +369,16 @@ func (d *drawer) alike(f *catalog.Frame, code string, drawn []catalog.AddOn) cat
 			func() { a.MaxLoad = fresh.MaxLoad }, func() { a.Cargo = fresh.Cargo }, func() { a.CargoVolume = fresh.CargoVolume }, func() { a.Pet = fresh.Pet },
 			func() {
 				a.Zone, a.MaxLoad, a.Places, a.Cargo, a.Pet = fresh.Zone, fresh.MaxLoad, fresh.Places, fresh.Cargo, fresh.Pet
+				a.DisplacesCargo, a.DisplacesVolume, a.Ahead = fresh.DisplacesCargo, fresh.DisplacesVolume, fresh.Ahead
 			},
 			func() { a.FrontOverhang, a.OverallWidth = fresh.FrontOverhang, fresh.OverallWidth }, func() { a.BlocksUpright = fresh.BlocksUpright },
 			func() { a.OnFrame = fresh.OnFrame; a.Fits = fresh.Fits }, func() { d.replace(a.Places, fresh.Places) },
 		)()
 	}
-	if a.Zone == "" {
-		a.Places, a.Cargo, a.Pet = nil, 0, 0
+	if a.Zone != "" {
+		a.Ahead = 0
+	} else {
+		a.Places, a.Cargo, a.Pet, a.DisplacesCargo, a.DisplacesVolume = nil, 0, 0, 0, 0
 	}
 	return a
 }
@@ -379,6 +392,9 @@ func (d *drawer) replace(places, fresh []catalog.Place) {
 	p.Kind = "belted"
 	of(d, func() { p.MinMonths = q.MinMonths }, func() { p.MaxMonths = q.MaxMonths }, func() { p.MinMass = q.MinMass }, func() { p.MaxMass = q.MaxMass },
 		func() { p.MaxStature = q.MaxStature }, func() { p.Ahead = q.Ahead }, func() { p.Needs = q.Needs })()
+	if p.Unlimited() {
+		p.MaxMass = 200 * kg
+	}
 }
 
 func (d *drawer) carries(a *catalog.AddOn) {
@@ -390,6 +406,9 @@ func (d *drawer) carries(a *catalog.AddOn) {
 	}
 	if d.pet && d.oneIn(2) {
 		a.Pet = of(d, 6*kg, 10*kg, 20*kg)
+	}
+	if d.cargo && d.oneIn(3) {
+		a.DisplacesCargo, a.DisplacesVolume = of(d, measure.Mass(0), 1*kg, 5*kg, 30*kg), of(d, measure.Volume(0), 5_000, 10_000, 30_000)
 	}
 	if d.oneIn(3) {
 		a.MaxLoad = of(d, 30*kg, 40*kg, 24*kg, 16*kg, 12*kg, 8*kg)

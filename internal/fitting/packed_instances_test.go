@@ -47,7 +47,7 @@ func packed(seed int) *instance {
 	k.rate(&f, who)
 	c.Frames = []catalog.Frame{f}
 	k.parts(c, who)
-	return &instance{c, &c.Frames[0], who}
+	return &instance{catalogue: c, frame: &c.Frames[0], profile: who}
 }
 
 // one draws one of some values.

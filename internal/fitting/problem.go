@@ -44,7 +44,8 @@ type option struct {
 	most           int
 	labour         measure.Money // to fit one, or to take one off
 	spot           load.Spot
-	per            []int64 // what one takes up of every limit
+	per            []int64 // what one that is bought takes up of every limit
+	perOff         []int64 // what one that came with the frame frees when it comes off
 	uses           []use
 	excludes       []int // options
 	needs          []int // groups
@@ -55,8 +56,11 @@ type option struct {
 // need is a group of needs as the options of one frame can meet it.
 type need struct {
 	group *group // of the shelf
+	zone  int    // of the places that ask, where a tag of a seat is in the group; or anywhere
 	by    []int  // options
 }
+
+const anywhere = -2 // beside load.Nowhere
 
 type place struct {
 	*catalog.Place
@@ -76,6 +80,8 @@ type stowage struct {
 	mass   measure.Mass
 	volume measure.Volume
 	per    []int64
+
+	displacing []int // of a zone: the options that take some of it
 }
 
 // outline is the outer size of a bike and whether it gets home.
@@ -101,6 +107,9 @@ func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
 		p.capacity[s.mounts[m.Code]] = m.Capacity
 	}
 	p.limits = load.Limits(f, p.deliveredParts(), d.Riders)
+	if limit, stated := load.FrontStays(f, d.Riders); stated && p.mayLift(&limit) {
+		p.limits = append(p.limits, limit)
+	}
 	p.overlapping = overlapping(f)
 	for z := range f.Zones {
 		p.byItself = append(p.byItself, []int{z})
@@ -169,8 +178,14 @@ func (p *Problem) link() {
 	for i := range p.options {
 		o := &p.options[i]
 		a := &p.shelf.articles[o.article]
-		o.spot = load.ZoneSpot(p.Frame, o.Zone)
+		o.spot = load.AddOnSpot(p.Frame, o.AddOn)
 		per, o.per = p.take(per, o.spot, o.Weight)
+		if o.perOff = o.per; o.delivered > 0 && !o.spot.Placed() {
+			o.perOff = make([]int64, len(p.limits))
+			for l := range p.limits {
+				o.perOff[l] = p.limits[l].PerOff(o.spot) * int64(o.Weight)
+			}
+		}
 		for _, x := range a.excludes {
 			if j := p.find(x); j >= 0 {
 				o.excludes = append(o.excludes, j)
@@ -198,39 +213,44 @@ func (p *Problem) link() {
 // linkNeeds numbers the groups of needs that this frame has to do with, and
 // finds who meets them.
 func (p *Problem) linkNeeds() {
-	numbers := make([]int, len(p.shelf.groups)) // one more than the number here, or 0
-	local := func(groups []int) []int {
-		if len(groups) == 0 {
-			return nil
-		}
-		list := make([]int, len(groups))
-		for k, g := range groups {
-			if numbers[g] == 0 {
-				p.groups = append(p.groups, need{group: &p.shelf.groups[g]})
-				numbers[g] = len(p.groups)
+	zones := len(p.Frame.Zones) + 2                   // with anywhere and nowhere
+	numbers := make([]int, zones*len(p.shelf.groups)) // one more than the number here, or 0
+	local := func(groups []int, zone int, own []int) []int {
+		var list []int
+		for _, g := range groups {
+			group, zone := &p.shelf.groups[g], zone
+			if !slices.ContainsFunc(group.tags, p.shelf.ofASeat) {
+				zone = anywhere
+			} else if zone != anywhere && slices.ContainsFunc(own, func(tag int) bool { return p.shelf.ofASeat(tag) && slices.Contains(group.tags, tag) }) {
+				continue // whoever sits there has it
 			}
-			list[k] = numbers[g] - 1
+			n := &numbers[g*zones+zone-anywhere]
+			if *n == 0 {
+				p.groups = append(p.groups, need{group: group, zone: zone})
+				*n = len(p.groups)
+			}
+			list = append(list, *n-1)
 		}
 		return list
 	}
 	for i := range p.options {
 		o := &p.options[i]
 		a := &p.shelf.articles[o.article]
-		o.needs = local(a.needs)
+		o.needs = local(a.needs, anywhere, nil)
 		for k := range o.places {
-			o.places[k].needs = local(a.places[k])
+			o.places[k].needs = local(a.places[k], o.places[k].spot.Zone, a.tags)
 		}
 		markLikes(o.places)
 	}
 	for k, needs := range p.shelf.places[p.Frame.Code] {
-		p.framed[k].needs = local(needs)
+		p.framed[k].needs = local(needs, p.framed[k].spot.Zone, nil)
 	}
 	markLikes(p.framed)
 	p.offered = make([]int, len(p.groups))
 	for n := range p.groups {
 		g := &p.groups[n]
 		for i := range p.options {
-			if a := &p.shelf.articles[p.options[i].article]; a.meets(g.group, p.options[i].article) {
+			if p.meets(i, g) {
 				g.by = append(g.by, i)
 				p.options[i].meets = append(p.options[i].meets, n)
 			}
@@ -241,6 +261,17 @@ func (p *Problem) linkNeeds() {
 			}
 		}
 	}
+}
+
+// meets reports whether an option meets a group of needs. A tag of a seat that
+// it gives serves its own places, of which local has seen to that; or where it
+// has none, those of its zone.
+func (p *Problem) meets(i int, g *need) bool {
+	o := &p.options[i]
+	serves := g.zone == anywhere || len(o.places) == 0 && o.spot.Zone == g.zone && g.zone != load.Nowhere
+	return slices.Contains(g.group.articles, o.article) || slices.ContainsFunc(p.shelf.articles[o.article].tags, func(tag int) bool {
+		return slices.Contains(g.group.tags, tag) && (serves || !p.shelf.ofASeat(tag))
+	})
 }
 
 // markLikes finds for every place the last one before it that is the same.
@@ -292,7 +323,7 @@ func (p *Problem) order() {
 	}
 	for i := range p.Frame.Zones {
 		if z := &p.Frame.Zones[i]; z.Cargo > 0 {
-			add(stowage{option: -1, code: z.Code, zone: z.Code, mass: z.Cargo, volume: z.CargoVolume})
+			add(stowage{option: -1, code: z.Code, zone: z.Code, mass: z.Cargo, volume: z.CargoVolume, displacing: p.displacing(z.Code)})
 		}
 	}
 	for i := range p.options {

@@ -4,6 +4,7 @@ import (
 	"math/big"
 
 	"kinwain/internal/fitting"
+	"kinwain/internal/measure"
 )
 
 // hauling is something that may take a share of the cargo: a zone, or a copy
@@ -12,21 +13,71 @@ type hauling struct {
 	kind, copy int // kind -1: a zone of the frame
 	zone       int
 	most       *big.Rat // by its kilograms and litres
+	when       int      // of a zone: a variable that has to be true, or 0
+}
+
+// room is a zone's own room for cargo beside so many of each that take some of
+// it: a variable says that just those are on the bike.
+type room struct {
+	zone, variable int
+	mass           measure.Mass
+	volume         measure.Volume
+}
+
+// displace lists the rooms that a zone may have.
+func (e *encoding) displace(zone int) {
+	var taking []int
+	for i := range e.kinds {
+		if k := &e.kinds[i]; k.zone == zone && k.DisplacesCargo+measure.Mass(k.DisplacesVolume) > 0 {
+			taking = append(taking, i)
+		}
+	}
+	counts := make([]int, len(e.kinds))
+	if len(taking) == 0 {
+		mass, volume := e.ownRoom(counts, zone)
+		e.rooms = append(e.rooms, room{zone, 0, mass, volume})
+		return
+	}
+	var cases []int
+	var choose func(left []int)
+	choose = func(left []int) {
+		if len(left) > 0 {
+			for counts[left[0]] = 0; counts[left[0]] <= e.kinds[left[0]].most; counts[left[0]]++ {
+				choose(left[1:])
+			}
+			counts[left[0]] = 0
+			return
+		}
+		v := e.variable()
+		for _, i := range taking {
+			for n, fitted := range e.fitted[i] {
+				if n < counts[i] {
+					e.either(-v, fitted)
+				} else {
+					e.either(-v, -fitted)
+				}
+			}
+		}
+		mass, volume := e.ownRoom(counts, zone)
+		cases, e.rooms = append(cases, v), append(e.rooms, room{zone, v, mass, volume})
+	}
+	choose(taking)
+	e.exactlyOne(cases)
 }
 
 // haulings lists what may carry cargo at all.
 func (e *encoding) haulings() []hauling {
 	var list []hauling
-	for z := range e.frame.Zones {
-		if own := &e.frame.Zones[z]; own.Cargo > 0 {
-			list = append(list, hauling{-1, 0, z, lesser(portion(own.Cargo, e.cargo), portion(own.CargoVolume, e.size))})
+	for n, r := range e.rooms {
+		if r.mass > 0 {
+			list = append(list, hauling{-1, n, r.zone, lesser(portion(r.mass, e.cargo), portion(r.volume, e.size)), r.variable})
 		}
 	}
 	for i := range e.kinds {
 		k := &e.kinds[i]
 		for n := range k.most {
 			if k.AddOn.Cargo > 0 {
-				list = append(list, hauling{i, n, k.zone, lesser(portion(k.AddOn.Cargo, e.cargo), portion(k.CargoVolume, e.size))})
+				list = append(list, hauling{i, n, k.zone, lesser(portion(k.AddOn.Cargo, e.cargo), portion(k.CargoVolume, e.size)), 0})
 			}
 		}
 	}
@@ -60,7 +111,11 @@ func (e *encoding) stowRoughly(d *seatedDay) {
 			continue
 		}
 		if h.kind < 0 {
-			room.constant += share
+			if h.when > 0 {
+				room.add(share, h.when)
+			} else {
+				room.constant += share
+			}
 			continue
 		}
 		room.add(share, e.fitted[h.kind][h.copy])
@@ -117,10 +172,14 @@ func (e *encoding) boundings(d *seatedDay, list []hauling) []bounding {
 
 // there is one where a carrier is on the bike and has no pet in it.
 func (e *encoding) there(d *seatedDay, h *hauling) sum {
+	var there sum
+	if h.when > 0 {
+		there.add(1, h.when)
+		return there
+	}
 	if h.kind < 0 {
 		return sum{constant: 1}
 	}
-	var there sum
 	there.add(1, e.fitted[h.kind][h.copy])
 	if v := d.petOn(h.kind, h.copy); v > 0 {
 		there.add(-1, v)

@@ -53,7 +53,7 @@ func (in *instance) under(rules fitting.Rules) *instance {
 		}
 	})
 	c.Frames = []catalog.Frame{f}
-	return &instance{&c, &c.Frames[0], &p}
+	return &instance{catalogue: &c, frame: &c.Frames[0], profile: &p, flies: in.flies || !rules.Has(fitting.FrontLight), downBy: in.downBy}
 }
 
 // boundless returns places that take anybody.
@@ -99,9 +99,9 @@ func TestConflictAgreesWithReference(t *testing.T) {
 		draw  func(seed int) *instance
 	}{
 		{"anything", 110, func(seed int) *instance { return sampleWide(wideAnything, seed) }}, // no more: one of them takes it minutes
-		{"outings", 300, func(seed int) *instance { return sample(outings, seed) }},
+		{"outings", 900, func(seed int) *instance { return sample(outings, seed) }},
 		{"families", 200, func(seed int) *instance { return sampleWide(wideFamilies, seed) }},
-		{"haulers", 300, sampleHauler},
+		{"haulers", 600, sampleHauler},
 		{"packed", 1500, packed},
 		{"trips", 60, func(seed int) *instance { return equip(trip(seed), seed) }},
 	} {
@@ -145,7 +145,8 @@ func holdConflict(t *testing.T, in *instance, met map[string]int) {
 	}
 	met["conflicts"]++
 	met["of several rules"] += b2i(c&(c-1) != 0)
-	if c == 0 || in.holdsUnder(c) {
+	// Where only parts of a gram hold, the solver says no: see fewGrams.
+	if c == 0 || in.holdsUnder(c) && in.withLessOnAxles(fewGrams).holdsUnder(c) {
 		t.Errorf("the reference keeps the conflict %v", ruleNames(c))
 	}
 	for one := range c.Each {

@@ -16,6 +16,7 @@ type encoding struct {
 	*world
 	formula
 	fitted [][]int // per kind and copy: at least so many are on the bike
+	rooms  []room
 	days   []*seatedDay
 	cuts   int // how often a model was ruled out
 	coarse int // and how often that model alone
@@ -62,10 +63,13 @@ func encodeSets(w *world) *encoding {
 		e.fitted = append(e.fitted, copies)
 	}
 	e.variable() // a bike without add-ons is a formula too
+	for z := range e.frame.Zones {
+		e.displace(z)
+	}
 	e.mount()
 	for i := range e.kinds {
 		for _, group := range e.kinds[i].Needs {
-			e.need(e.fitted[i][0], group)
+			e.need(e.fitted[i][0], group, func(int, string) bool { return true })
 		}
 		for j := range e.kinds {
 			if slices.Contains(e.kinds[i].Excludes, e.kinds[j].Code) {
@@ -93,8 +97,9 @@ func (e *encoding) mount() {
 }
 
 // need asks for a member of the group where a variable is true. A member that
-// names an add-on of the catalogue is that add-on; any other is a tag.
-func (e *encoding) need(when int, group []string) {
+// names an add-on of the catalogue is that add-on; any other is a tag, of what
+// serves who asks.
+func (e *encoding) need(when int, group []string, serves func(giver int, tag string) bool) {
 	clause := []int{-when}
 	for _, member := range group {
 		if e.catalogue.AddOn(member) == nil && slices.Contains(e.frame.Provides, member) {
@@ -102,7 +107,7 @@ func (e *encoding) need(when int, group []string) {
 		}
 		for i := range e.kinds {
 			k := &e.kinds[i]
-			if k.Code == member || e.catalogue.AddOn(member) == nil && slices.Contains(k.Provides, member) {
+			if k.Code == member || e.catalogue.AddOn(member) == nil && slices.Contains(k.Provides, member) && serves(i, member) {
 				clause = append(clause, e.fitted[i][0])
 			}
 		}
@@ -125,7 +130,7 @@ func (e *encoding) live(people []person) {
 				e.either(-at.variable, e.fitted[at.kind][at.copy])
 			}
 			for _, group := range pl.Needs {
-				e.need(at.variable, group)
+				e.need(at.variable, group, func(giver int, tag string) bool { return e.reaches(giver, tag, at.kind, at.point.zone) })
 			}
 			somewhere = append(somewhere, at.variable)
 			d.sits = append(d.sits, at)
@@ -237,7 +242,7 @@ func (e *encoding) rate(d *seatedDay) {
 		switch r.rule {
 		case fitting.GrossRating:
 			load.constant += int64(e.cargo)
-		case fitting.AxleRating:
+		case fitting.AxleRating, fitting.FrontLight:
 			load.constant += int64(e.cargo) * e.gentlest(r)
 		}
 		e.atMost(load, r.room)
@@ -250,11 +255,12 @@ func (e *encoding) loadOn(d *seatedDay, r *rating) sum {
 	inZone := r.rule == fitting.ZoneRating || r.rule == fitting.CombinedRating
 	for i := range e.kinds {
 		k := &e.kinds[i]
-		weight := int64(k.Weight) * r.per(k.zone, e.spot(k.zone, 0).ahead)
+		on, off := e.world.fitted(k), e.gone(k)
 		for n, v := range e.fitted[i] {
-			load.add(weight, v)
 			if n < k.delivered && !inZone {
-				load.constant -= weight // the bare weight holds it already
+				load.add(off.counts(r)*r.per(off.zone, off.ahead), -v) // the bare weight holds it already
+			} else {
+				load.add(on.counts(r)*r.per(on.zone, on.ahead), v)
 			}
 		}
 	}

@@ -45,7 +45,7 @@ func (e *encoding) house() {
 func grown(f *catalog.Frame, front, rear, width, height measure.Length, blocked bool) parking.Bike {
 	b := parking.Bike{Flat: parking.Box{Length: f.Length + front + rear, Width: max(f.Width, width), Height: max(f.Height, height)}}
 	if f.Upright != (catalog.Box{}) && !blocked {
-		b.Upright = parking.Box{Length: f.Upright.Length, Width: max(f.Upright.Width, width), Height: f.Upright.Height + front}
+		b.Upright = parking.Box{Length: f.Upright.Length + max(height-f.Height, 0), Width: max(f.Upright.Width, width), Height: f.Upright.Height + front + rear}
 	}
 	return b
 }

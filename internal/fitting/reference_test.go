@@ -93,7 +93,7 @@ func TestSolveAgreesWithReferenceOverSeeds(t *testing.T) {
 	for what, least := range map[string]int{
 		"infeasible": 1400, "bought": 900, "bought two of one": 140, "taken off": 1400, "seated": 1000, "several seated": 400, "three or more seated": 220,
 		"pet": 140, "cargo": 900, "shared out": 350, "cargo in three zones": 8, "combined": 600, "axles": 250, "home": 600, "several riders": 1100,
-		"needs": 280, "needs of a place": 280, "excludes": 280, "comes with": 1700, "at least eight add-ons": 4000, "four zones": 500, "thought again": 50,
+		"needs": 280, "needs of a place": 280, "displaced": 20, "excludes": 280, "comes with": 1700, "at least eight add-ons": 4000, "four zones": 500, "thought again": 50,
 	} {
 		if met[what] < least {
 			t.Errorf("%s was met %d times, which is not enough to tell", what, met[what])
@@ -140,6 +140,10 @@ func meetReference(met map[string]int, in *instance, b *fitting.Build, ref bestO
 	for what, is := range map[string]bool{
 		"three or more seated": len(b.Seating) > 2, "cargo in three zones": len(zones) > 2, "four zones": len(in.frame.Zones) > 3, "comes with": in.frame.ComesWith != nil,
 		"needs": any(func(a *catalog.AddOn) bool { return a.Needs != nil }), "excludes": any(func(a *catalog.AddOn) bool { return a.Excludes != nil }),
+		"displaced": any(func(a *catalog.AddOn) bool {
+			z := in.frame.ZoneIndex(a.Zone)
+			return z >= 0 && in.frame.Zones[z].Cargo > 0 && a.DisplacesCargo+measure.Mass(a.DisplacesVolume) > 0
+		}),
 		"needs of a place": slices.ContainsFunc(b.Seating, func(s fitting.Seat) bool {
 			return s.AddOn != "" && in.catalogue.AddOn(s.AddOn).Places[s.Place].Needs != nil
 		}),
@@ -220,5 +224,5 @@ func (in *instance) withLessOnAxles(less measure.Mass) *instance {
 	if f.RearAxleRating > 0 {
 		f.RearAxleRating -= less
 	}
-	return &instance{in.catalogue, &f, in.profile}
+	return &instance{catalogue: in.catalogue, frame: &f, profile: in.profile, flies: in.flies, downBy: in.downBy + less}
 }

@@ -9,6 +9,7 @@ const (
 	ZoneRating
 	CombinedRating
 	AxleRating
+	FrontLight    // the front axle bears no less than nothing
 	AddOnRating   // an add-on's max_load over all that it carries
 	PassengersMax // the frame's count of passengers
 	PlaceMissing  // everyone has a place
@@ -38,7 +39,7 @@ func (r Rules) Each(yield func(Rules) bool) {
 }
 
 var ruleCodes = map[Rules]string{
-	GrossRating: "gross_rating", ZoneRating: "zone_rating", CombinedRating: "combined_rating", AxleRating: "axle_rating",
+	GrossRating: "gross_rating", ZoneRating: "zone_rating", CombinedRating: "combined_rating", AxleRating: "axle_rating", FrontLight: "front_light",
 	AddOnRating: "add_on_rating", PassengersMax: "passengers_max", PlaceMissing: "place_missing", PlaceLimits: "place_limits",
 	PetPlace: "pet_place", CargoWeight: "cargo_weight", CargoVolume: "cargo_volume", Storage: "storage",
 }

@@ -46,7 +46,7 @@ func runExamples(t *testing.T, examples []example) {
 // 16 dressed.
 var child = kid("p", "2023-05", 15*kg)
 
-var anyone = catalog.Place{}
+var anyone = catalog.Place{} // see seatFor
 
 func TestMountsCarryTheirCapacity(t *testing.T) {
 	t.Parallel()
@@ -77,7 +77,7 @@ func TestNeedsAreMetByCodesOrTags(t *testing.T) {
 	on := func(a *catalog.AddOn, tag string) catalog.AddOn { a.Provides = []string{tag}; return *a }
 	stand := on(&catalog.AddOn{Code: "stand", Price: 5000, Weight: 2 * kg}, "two_leg_stand")
 	cheap := on(&catalog.AddOn{Code: "prop", Price: 4000, Weight: 3 * kg}, "two_leg_stand")
-	rail := on(&catalog.AddOn{Code: "rail", Price: 7000}, "hand_hold")
+	rail := on(&catalog.AddOn{Code: "rail", Zone: "rear", Price: 7000}, "hand_hold")
 	placed := seatFor("seat", 1000, catalog.Place{Needs: [][]string{{"hand_hold"}}})
 	runExamples(t, []example{
 		{"a tag by the cheapest that provides it", workshop(seat([]string{"two_leg_stand"}), stand, cheap).kids(child),
@@ -148,11 +148,11 @@ func TestDeliveredPartsMayComeOff(t *testing.T) {
 		// 180 − 25 − 80 = 75; the child's 16 and 59.7 of cargo are 75.7:
 		// 0.7 too many until the stand comes off.
 		{"its weight leaves the bike", shop().with(func(f *catalog.Frame, p *profile.Profile) {
-			f.Places = []catalog.Place{{Zone: "rear", Kind: "belted"}}
+			f.Places = []catalog.Place{{Zone: "rear", Kind: "belted", MaxMass: 200 * kg}}
 			f.Zones[1].Rating, f.Zones[1].Cargo, p.Cargo = 0, 100*kg, profile.Given(59700*g)
 		}), &wanted{off: "one-leg", labour: 1000, weight: -700 * g, seats: "p:/0", cargo: "rear=59700/0"}},
 		{"and not a gram more", shop().with(func(f *catalog.Frame, p *profile.Profile) {
-			f.Places = []catalog.Place{{Zone: "rear", Kind: "belted"}}
+			f.Places = []catalog.Place{{Zone: "rear", Kind: "belted", MaxMass: 200 * kg}}
 			f.Zones[1].Rating, f.Zones[1].Cargo, p.Cargo = 0, 100*kg, profile.Given(59701*g)
 		}), nil},
 	})
@@ -179,6 +179,7 @@ func TestWhatSticksOutAtHomeComesOff(t *testing.T) {
 	upright := catalog.Box{Length: 60 * cm, Width: 60 * cm, Height: 180 * cm}
 	flat := profile.Home{Length: profile.Given(180 * cm), Width: profile.Given(60 * cm), Height: profile.Given(110 * cm)}
 	stood := profile.Home{MustStandUpright: profile.Given(true), Height: profile.Given(180 * cm)}
+	niche := profile.Home{MustStandUpright: profile.Given(true), Length: profile.Given(60 * cm), Width: profile.Given(60 * cm), Height: profile.Given(180 * cm)}
 	part := func(change func(a *catalog.AddOn)) catalog.AddOn {
 		a := fixedFor(10, catalog.AddOn{Code: "part"})
 		change(&a)
@@ -197,7 +198,10 @@ func TestWhatSticksOutAtHomeComesOff(t *testing.T) {
 		{"sideways", part(func(a *catalog.AddOn) { a.OverallWidth = 601 }), flat, off},
 		{"above", part(func(a *catalog.AddOn) { a.OverallHeight = 1101 }), flat, off},
 		{"on end, in front", part(func(a *catalog.AddOn) { a.FrontOverhang = 1 }), stood, off},
-		{"on end, behind", part(func(a *catalog.AddOn) { a.RearOverhang = 1 }), stood, stays},
+		{"on end, behind", part(func(a *catalog.AddOn) { a.RearOverhang = 1 }), stood, off},
+		{"on end, above", part(func(a *catalog.AddOn) { a.OverallHeight = 1101 }), niche, off},
+		{"on end, as high as the frame", part(func(a *catalog.AddOn) { a.OverallHeight = 1100 }), niche, stays},
+		{"on end, above, with room in front of it", part(func(a *catalog.AddOn) { a.OverallHeight = 1480 }), stood, stays},
 		{"what keeps it from standing", part(func(a *catalog.AddOn) { a.BlocksUpright = true }), stood, off},
 		{"which does not matter on its wheels", part(func(a *catalog.AddOn) { a.BlocksUpright = true }), flat, stays},
 	} {
@@ -306,7 +310,7 @@ func TestEveryoneHasAPlaceOfTheirOwn(t *testing.T) {
 		return func(f *catalog.Frame, _ *profile.Profile) { f.PassengersMax = n }
 	}
 	small, big := catalog.Place{MaxMass: 17 * kg}, catalog.Place{MinMass: 16 * kg}
-	narrow := catalog.AddOn{Code: "bench", Zone: "rear", Price: 1000, MaxLoad: 35 * kg, Places: []catalog.Place{{Kind: "belted"}, {Kind: "belted"}}}
+	narrow := catalog.AddOn{Code: "bench", Zone: "rear", Price: 1000, MaxLoad: 35 * kg, Places: []catalog.Place{{Kind: "belted", MaxMass: 200 * kg}, {Kind: "belted", MaxMass: 200 * kg}}}
 	runExamples(t, []example{
 		{"one seat does not seat two", workshop(seatFor("seat", 1000, anyone)).kids(child, older), nil},
 		{"two may not ride where one may", workshop(narrow).kids(child, older).with(twoMax(1)), nil},
@@ -319,7 +323,9 @@ func TestEveryoneHasAPlaceOfTheirOwn(t *testing.T) {
 			&wanted{bought: "a-seat b-seat", price: 2000, weight: 2 * kg, seats: "p:a-seat/0 q:b-seat/0"}},
 		{"the seating that works is found", workshop(seatFor("a-seat", 1000, anyone), seatFor("b-seat", 1000, small)).kids(child, older),
 			&wanted{bought: "a-seat b-seat", price: 2000, weight: 2 * kg, seats: "p:b-seat/0 q:a-seat/0"}},
-		{"the frame's own place comes first", workshop(seatFor("seat", 1000, anyone)).kids(child, older).with(func(f *catalog.Frame, _ *profile.Profile) { f.Places = []catalog.Place{{Zone: "rear", Kind: "bench"}} }),
+		{"the frame's own place comes first", workshop(seatFor("seat", 1000, anyone)).kids(child, older).with(func(f *catalog.Frame, _ *profile.Profile) {
+			f.Places = []catalog.Place{{Zone: "rear", Kind: "bench", MaxMass: 200 * kg}}
+		}),
 			&wanted{bought: "seat", price: 1000, weight: 1 * kg, seats: "p:/0 q:seat/0"}},
 	})
 }
@@ -332,7 +338,7 @@ func TestThePetHasItsCarrierAlone(t *testing.T) {
 		return func(_ *catalog.Frame, p *profile.Profile) { p.Pet, p.Cargo = profile.Given(mass), profile.Given(cargo) }
 	}
 	perch := crate
-	perch.Places = []catalog.Place{{Kind: "belted"}}
+	perch.Places = []catalog.Place{{Kind: "belted", MaxMass: 200 * kg}}
 	two := crate
 	two.UpTo = 2
 	runExamples(t, []example{
@@ -523,7 +529,7 @@ func TestSharingIsTriedForEveryPetCarrier(t *testing.T) {
 func TestSharingIsTriedForEveryCarrierThatSomebodySitsOn(t *testing.T) {
 	t.Parallel()
 	roomy, tight := fixedFor(10, bagFor("p-crate", "a", 10*kg, 0)), fixedFor(10, bagFor("q-crate", "a", 1*kg, 0))
-	roomy.MaxLoad, tight.MaxLoad, roomy.Places, tight.Places = 18*kg, 18*kg, []catalog.Place{{Kind: "bench"}}, []catalog.Place{{Kind: "bench"}}
+	roomy.MaxLoad, tight.MaxLoad, roomy.Places, tight.Places = 18*kg, 18*kg, []catalog.Place{{Kind: "bench", MaxMass: 200 * kg}}, []catalog.Place{{Kind: "bench", MaxMass: 200 * kg}}
 	in := delivered(workshop(roomy, tight), "p-crate", "q-crate").kids(child).with(func(f *catalog.Frame, p *profile.Profile) {
 		f.Zones = []catalog.Zone{{Code: "a"}, {Code: "b", Height: 1, Cargo: 6 * kg}, {Code: "c", Height: 1, Cargo: 6 * kg}}
 		f.Combined = []catalog.Combined{{Zones: []string{"a", "b"}, Rating: 28 * kg}, {Zones: []string{"a", "c"}, Rating: 28 * kg}, {Zones: []string{"b", "c"}, Rating: 11 * kg}}
@@ -701,7 +707,7 @@ func TestTiesAreBrokenWithTheFreePartsOff(t *testing.T) {
 func TestTiesAmongPairs(t *testing.T) {
 	t.Parallel()
 	bench := func(code string, weight measure.Mass, tags ...string) catalog.AddOn {
-		return catalog.AddOn{Code: code, Zone: "rear", Price: 500, Weight: weight, MaxLoad: 20 * kg, UpTo: 2, Provides: tags, Places: []catalog.Place{{Kind: "bench"}, {Kind: "bench"}}}
+		return catalog.AddOn{Code: code, Zone: "rear", Price: 500, Weight: weight, MaxLoad: 20 * kg, UpTo: 2, Provides: tags, Places: []catalog.Place{{Kind: "bench", MaxMass: 200 * kg}, {Kind: "bench", MaxMass: 200 * kg}}}
 	}
 	in := workshop(bench("a-bench", 3*kg, "hand_hold"), bench("b-bench", 2*kg)).kids(child, kid("q", "2021-02", 15*kg))
 	runExamples(t, []example{{"two of the lighter", in, &wanted{bought: "b-bench b-bench", price: 1000, weight: 4 * kg, seats: "p:b-bench/0 q:b-bench/0"}}})
@@ -816,7 +822,7 @@ func TestTheDearerOfTwoWhereTheCheaperFails(t *testing.T) {
 func rivals() *instance {
 	all := func(code string, price measure.Money) catalog.AddOn {
 		return catalog.AddOn{Code: code, Price: price, Zone: "rear", FittingMinutes: 10, Cargo: 5 * kg, CargoVolume: 10_000, Pet: 6 * kg,
-			Provides: []string{"rail"}, Places: []catalog.Place{{Kind: "belted"}, {Kind: "belted"}}}
+			Provides: []string{"rail"}, Places: []catalog.Place{{Kind: "belted", MaxMass: 200 * kg}, {Kind: "belted", MaxMass: 200 * kg}}}
 	}
 	return workshop(all("a-thing", 1000), all("b-thing", 1001), catalog.AddOn{Code: "c-thing", Zone: "rear"})
 }
@@ -863,7 +869,7 @@ func TestDemoBuildsKeepEveryRule(t *testing.T) {
 	feasible := 0
 	for name, p := range profiles {
 		for i := range c.Frames {
-			in := &instance{c, &c.Frames[i], p}
+			in := &instance{catalogue: c, frame: &c.Frames[i], profile: p}
 			for _, objective := range profile.Objectives {
 				b := solve(t, in, objective, fitting.AllRules)
 				if b == nil {
@@ -889,7 +895,7 @@ func TestSolveStopsWithTheContext(t *testing.T) {
 	cancel()
 	stopped := 0
 	for i := range c.Frames {
-		in := &instance{c, &c.Frames[i], profiles["tradesperson"]}
+		in := &instance{catalogue: c, frame: &c.Frames[i], profile: profiles["tradesperson"]}
 		b, err := in.problem().Solve(ctx, profile.LeastCost, fitting.AllRules)
 		if errors.Is(err, context.Canceled) && b == nil {
 			stopped++

@@ -119,7 +119,7 @@ func (c *seating) addGross() bool {
 func (c *seating) addOnsHold() bool {
 	for i := range c.p.limits {
 		l := &c.p.limits[i]
-		if l.Rule != load.Axle && c.load[i] > l.Cap && c.rules.enforced(l) {
+		if !l.Relieved() && c.load[i] > l.Cap && c.rules.enforced(l) {
 			return false
 		}
 	}
@@ -231,7 +231,7 @@ func (c *seating) sit(k, i int, mass int64) bool {
 		}
 		c.load[l] += s.per[l] * mass
 		limit := &c.p.limits[l]
-		ok = ok && (limit.Rule == load.Axle || c.load[l] <= limit.Cap || !c.rules.enforced(limit))
+		ok = ok && (limit.Relieved() || c.load[l] <= limit.Cap || !c.rules.enforced(limit))
 	}
 	if s.carrier >= 0 {
 		f := &c.carriers[s.carrier]
@@ -291,7 +291,7 @@ func (c *seating) carry(f *fitted, s load.Spot, mass int64) bool {
 	for l := 1; l < len(c.load); l++ {
 		limit := &c.p.limits[l]
 		c.load[l] += limit.Per(s) * mass
-		ok = ok && (limit.Rule == load.Axle || c.load[l] <= limit.Cap || !c.rules.enforced(limit))
+		ok = ok && (limit.Relieved() || c.load[l] <= limit.Cap || !c.rules.enforced(limit))
 	}
 	return ok
 }
@@ -300,7 +300,7 @@ func (c *seating) carry(f *fitted, s load.Spot, mass int64) bool {
 func (c *seating) axlesHold() bool {
 	for i := range c.p.limits {
 		l := &c.p.limits[i]
-		if l.Rule == load.Axle && c.load[i] > l.Cap && c.rules.enforced(l) {
+		if l.Relieved() && c.load[i] > l.Cap && c.rules.enforced(l) {
 			return false
 		}
 	}

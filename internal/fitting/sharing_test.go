@@ -130,6 +130,7 @@ type stowage struct {
 	mass     measure.Mass // of the cargo that counts
 	carriers []carrier
 	bounds   []bound
+	lean     int64 // by which the left is heavier with all but the cargo on
 }
 
 // possible reports whether any sharing holds.
@@ -241,7 +242,7 @@ func (s *stowage) plainly() (ok, known bool) {
 		room[c.zone].Add(room[c.zone], c.share)
 	}
 	for _, b := range s.bounds {
-		if b.rating.rule == fitting.CombinedRating || b.rating.rule == fitting.AxleRating {
+		if b.rating.rule == fitting.CombinedRating || b.rating.rule == fitting.AxleRating || b.rating.rule == fitting.FrontLight {
 			return false, false
 		}
 		if b.rating.rule != fitting.ZoneRating || s.mass == 0 {
@@ -259,9 +260,46 @@ func (s *stowage) plainly() (ok, known bool) {
 	return sum.Cmp(rat(1)) >= 0, true
 }
 
-// first returns the first sharing in the order of the carriers: the first one
-// as much as can be, then the second, and so on.
+// side is 1 for a zone on the left, −1 for one on the right.
+func (w *world) side(zone int) int64 {
+	if zone < 0 {
+		return 0
+	}
+	return map[string]int64{"left": 1, "right": -1}[w.frame.Zones[zone].Side]
+}
+
+// apart bounds by how many grams the sides may differ.
+func (s *stowage) apart(by int64) *stowage {
+	even := *s
+	even.bounds = append([]bound{}, s.bounds...)
+	for _, sign := range [...]int64{1, -1} {
+		even.bounds = append(even.bounds, bound{&rating{rule: fitting.CombinedRating, sides: func(zone int) int64 { return sign * s.w.side(zone) }}, by - sign*s.lean})
+	}
+	return &even
+}
+
+// even returns the sharing under the least whole grams by which the sides can
+// differ, which halving finds.
+func (s *stowage) even() *stowage {
+	if s.mass == 0 || s.mostOf(-1, nil) == nil {
+		return s
+	}
+	low, high := int64(0), int64(s.mass)+max(s.lean, -s.lean)
+	for low < high {
+		if middle := (low + high) / 2; s.apart(middle).mostOf(-1, nil) != nil {
+			high = middle
+		} else {
+			low = middle + 1
+		}
+	}
+	return s.apart(low)
+}
+
+// first returns the first sharing in the order of the carriers: of those with
+// which the sides differ least the first one as much as can be, then the
+// second, and so on.
 func (s *stowage) first() []*big.Rat {
+	s = s.even()
 	var shares []*big.Rat
 	for k := range s.carriers {
 		shares = append(shares, s.mostOf(k, shares))

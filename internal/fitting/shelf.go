@@ -18,6 +18,7 @@ type Shelf struct {
 	groups    []group            // every group of needs that there is, once
 	known     map[string]int     // where a group is among them
 	tags      map[string]int
+	seatTags  []int // those that serve places
 	mounts    map[string]int
 }
 
@@ -55,6 +56,11 @@ func NewShelf(c *catalog.Catalogue) *Shelf {
 	}
 	s.place(byCode)
 	s.exclude(byCode)
+	for tag, n := range s.tags {
+		if catalog.OfASeat(tag) {
+			s.seatTags = append(s.seatTags, n)
+		}
+	}
 	return s
 }
 
@@ -151,10 +157,8 @@ func (s *Shelf) place(byCode map[string]int) {
 	}
 }
 
-// meets reports whether the article, of an index, meets a group of needs.
-func (a *article) meets(g *group, at int) bool {
-	return slices.Contains(g.articles, at) || slices.ContainsFunc(a.tags, func(t int) bool { return slices.Contains(g.tags, t) })
-}
+// ofASeat reports whether a tag is one that serves places.
+func (s *Shelf) ofASeat(tag int) bool { return slices.Contains(s.seatTags, tag) }
 
 func within(a, b []int) bool {
 	return !slices.ContainsFunc(a, func(i int) bool { return !slices.Contains(b, i) })

@@ -41,7 +41,7 @@ func (c *seating) spread(goods cargo) bool {
 		return true
 	}
 	for lead := range c.bins {
-		exact, ok := c.firstWith(lead, goods)
+		exact, ok := c.firstWith(lead, goods, nil)
 		if !ok {
 			return false
 		}
@@ -108,9 +108,9 @@ func (c *seating) takeFrom(goods cargo) bool {
 	return left == 0 && c.axlesBear(goods)
 }
 
-// firstWith returns the first sharing that keeps every limit, in the order
-// that has a certain carrier before all others.
-func (c *seating) firstWith(lead int, goods cargo) ([]*big.Rat, bool) {
+// firstWith returns the first sharing that keeps every limit and some more
+// rows, in the order that has a certain carrier before all others.
+func (c *seating) firstWith(lead int, goods cargo, more []row) ([]*big.Rat, bool) {
 	order := []int{lead}
 	for i := range c.bins {
 		if i != lead {
@@ -118,15 +118,12 @@ func (c *seating) firstWith(lead int, goods cargo) ([]*big.Rat, bool) {
 		}
 	}
 	var rows []row
-	for l := range c.p.limits {
-		if !c.steers(l) && !c.weighs(l) {
-			continue
-		}
-		r := row{most: new(big.Rat).Mul(new(big.Rat).SetInt64(c.p.limits[l].Cap-c.load[l]), new(big.Rat).SetInt64(goods.mass))}
+	for _, r := range append(c.limitRows(goods), more...) {
+		ordered := row{most: r.most}
 		for _, i := range order {
-			r.coefficients = append(r.coefficients, new(big.Rat).SetInt64(c.bins[i].per[l]))
+			ordered.coefficients = append(ordered.coefficients, r.coefficients[i])
 		}
-		rows = append(rows, r)
+		rows = append(rows, ordered)
 	}
 	caps := make([]int64, len(order))
 	for k, i := range order {
@@ -141,4 +138,21 @@ func (c *seating) firstWith(lead int, goods cargo) ([]*big.Rat, bool) {
 		shares[i] = ordered[k]
 	}
 	return shares, true
+}
+
+// limitRows are the ratings that bound how the cargo is shared out, over the
+// portions of every carrier.
+func (c *seating) limitRows(goods cargo) []row {
+	var rows []row
+	for l := range c.p.limits {
+		if !c.steers(l) && !c.weighs(l) {
+			continue
+		}
+		r := row{most: new(big.Rat).Mul(new(big.Rat).SetInt64(c.p.limits[l].Cap-c.load[l]), new(big.Rat).SetInt64(goods.mass))}
+		for i := range c.bins {
+			r.coefficients = append(r.coefficients, new(big.Rat).SetInt64(c.bins[i].per[l]))
+		}
+		rows = append(rows, r)
+	}
+	return rows
 }

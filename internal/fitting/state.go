@@ -71,13 +71,16 @@ func (p *Problem) remove(s *state, i int) { p.change(s, i, -1) }
 // bought, one below is taken off: for either the labour is paid once.
 func (p *Problem) change(s *state, i, sign int) {
 	o := &p.options[i]
-	before := p.charge(i, s.counts[i])
+	before, per := p.charge(i, s.counts[i]), o.per
+	if min(s.counts[i], s.counts[i]+sign) < o.delivered {
+		per = o.perOff
+	}
 	s.counts[i] += sign
 	s.cost += p.charge(i, s.counts[i]) - before
 	s.weight += measure.Mass(sign) * o.Weight
 	s.fix(o, sign)
 	for l := range s.load {
-		s.load[l] += int64(sign) * o.per[l]
+		s.load[l] += int64(sign) * per[l]
 	}
 	// A delivered part that comes off leaves its weight in none of the
 	// limits; p.limits counts it in its zone, in the gross rating and on the
@@ -207,6 +210,9 @@ func (r Rules) enforced(l *load.Limit) bool {
 		return r.Has(ZoneRating)
 	case load.Combined:
 		return r.Has(CombinedRating)
+	}
+	if l.Rule == load.Lift {
+		return r.Has(FrontLight)
 	}
 	return r.Has(AxleRating)
 }

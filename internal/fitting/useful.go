@@ -72,17 +72,17 @@ func (s *search) seatsAnybody(pl place) bool {
 }
 
 // lifts reports whether the option's own weight takes load off an axle that
-// has a rating: it hangs over the other one.
+// has a rating, since it hangs over the other one, or holds the front down.
 func (o *option) lifts(limits []load.Limit) bool {
 	for l := range limits {
-		if limits[l].Rule == load.Axle && o.per[l] < 0 {
+		if limits[l].Relieved() && o.per[l] < 0 {
 			return true
 		}
 	}
 	return false
 }
 
-// relievable reports whether axles are rated and the rule is enforced.
+// relievable reports whether any limit that a load may relieve is enforced.
 func (p *Problem) relievable(rules Rules) bool {
-	return rules.Has(AxleRating) && slices.ContainsFunc(p.limits, func(l load.Limit) bool { return l.Rule == load.Axle })
+	return slices.ContainsFunc(p.limits, func(l load.Limit) bool { return l.Relieved() && rules.enforced(&l) })
 }

@@ -102,8 +102,13 @@ func party(p *profile.Profile, day measure.Date) []person {
 				continue
 			}
 			on := day
-			if joins := c.Joins.Or(profile.Month{}).Month; joins != 0 && day.Before(joins.Last()) {
-				on = joins.Last()
+			if joins := c.Joins.Or(profile.Month{}).Month; joins != 0 {
+				// The first of the month, unless the first birthday is later.
+				for _, ride := range [...]measure.Date{joins.First(), lastDay(born).AddMonths(12)} {
+					if on.Before(ride) {
+						on = ride
+					}
+				}
 			}
 			one = grownUp(p.AsOf, &c, born, on)
 		}
@@ -141,7 +146,11 @@ func lastDay(d measure.Date) measure.Date {
 }
 
 func (p *person) suits(pl *catalog.Place) bool {
-	if p.born != (measure.Date{}) {
+	if p.born == (measure.Date{}) {
+		if pl.MinMonths > 0 || pl.MaxMonths > 0 {
+			return false
+		}
+	} else {
 		if p.on.Compare(lastDay(p.born).AddMonths(pl.MinMonths)) < 0 {
 			return false
 		}
@@ -158,19 +167,24 @@ type rating struct {
 	rule  fitting.Rules
 	name  string
 	zones []int // for zones and combined ones
-	front bool  // for an axle: which
+	front bool  // for an axle: which; for the lift of the front, neither
 	base  measure.Length
 	room  int64
+	sides func(zone int) int64 // of no rating: what a gram adds to one side over the other
 }
 
 func (r *rating) per(zone int, ahead measure.Length) int64 {
 	switch {
+	case r.sides != nil:
+		return r.sides(zone)
 	case r.rule == fitting.GrossRating:
 		return 1
-	case zone < 0:
-		return 0
-	case r.rule != fitting.AxleRating:
+	case r.rule == fitting.ZoneRating || r.rule == fitting.CombinedRating:
 		return int64(b2i(slices.Contains(r.zones, zone)))
+	case zone < 0 && ahead == 0: // nobody knows where: see parts
+		return 10_000 * int64(r.base)
+	case r.rule == fitting.FrontLight:
+		return -10_000 * int64(ahead)
 	case r.front:
 		return 10_000 * int64(ahead)
 	}
@@ -212,6 +226,12 @@ func ratingsOf(in *instance) []rating {
 		}
 		list = append(list, rating{rule: fitting.GrossRating, name: rider.Label, room: int64(f.GrossRating - f.BareWeight - weight)})
 		list = append(list, axlesUnder(f, rider.Label, int64(weight))...)
+		if in.flies || f.Wheelbase == 0 || f.RiderAhead == 0 || f.BareFrontShare == 0 {
+			continue
+		}
+		down := int64(f.BareWeight)*int64(f.BareFrontShare)*int64(f.Wheelbase) + int64(weight)*int64(f.RiderAhead)*10_000
+		list = append(list, rating{rule: fitting.FrontLight, name: "the front under " + rider.Label, base: f.Wheelbase,
+			room: down - int64(in.downBy)*int64(f.Wheelbase)*10_000})
 	}
 	return list
 }
@@ -239,6 +259,7 @@ func axlesUnder(f *catalog.Frame, label string, riding int64) []rating {
 // but counts in its zone; one taken off is the other way round.
 type point struct {
 	whole, inZone int64
+	onAxle, lifts int64 // for the ratings of the axles, and for what lifts the front
 	zone          int
 	ahead         measure.Length
 }
@@ -252,7 +273,7 @@ func (w *world) spot(zone int, ahead measure.Length) point {
 }
 
 func (p point) of(mass measure.Mass) point {
-	p.whole, p.inZone = int64(mass), int64(mass)
+	p.whole, p.inZone, p.onAxle, p.lifts = int64(mass), int64(mass), int64(mass), int64(mass)
 	return p
 }
 
@@ -260,13 +281,22 @@ func (p point) of(mass measure.Mass) point {
 func (r *rating) left(points []point) int64 {
 	left := r.room
 	for _, p := range points {
-		mass := p.whole
-		if r.rule == fitting.ZoneRating || r.rule == fitting.CombinedRating {
-			mass = p.inZone
-		}
-		left -= mass * r.per(p.zone, p.ahead)
+		left -= p.counts(r) * r.per(p.zone, p.ahead)
 	}
 	return left
+}
+
+// counts returns the mass of a point that counts for a rating.
+func (p point) counts(r *rating) int64 {
+	switch r.rule {
+	case fitting.ZoneRating, fitting.CombinedRating:
+		return p.inZone
+	case fitting.AxleRating:
+		return p.onAxle
+	case fitting.FrontLight:
+		return p.lifts
+	}
+	return p.whole
 }
 
 // parts returns the points of a set of add-ons.
@@ -275,17 +305,44 @@ func (w *world) parts(counts []int) []point {
 	for i := range w.kinds {
 		k := &w.kinds[i]
 		for n := range max(counts[i], k.delivered) {
-			p := w.spot(k.zone, 0).of(k.Weight)
 			switch {
 			case n >= counts[i]:
-				p.whole, p.inZone = -p.whole, 0
+				list = append(list, w.gone(k))
 			case n < k.delivered:
-				p.whole = 0
+				p := w.fitted(k)
+				p.whole, p.onAxle, p.lifts = 0, 0, 0
+				list = append(list, p)
+			default:
+				list = append(list, w.fitted(k))
 			}
-			list = append(list, p)
 		}
 	}
 	return list
+}
+
+// fitted is one more on the bike. In no zone and with no place stated it is
+// whole on either axle, and does not hold the front down.
+func (w *world) fitted(k *kind) point {
+	if k.zone >= 0 {
+		return w.spot(k.zone, 0).of(k.Weight)
+	}
+	p := w.spot(-1, k.AddOn.Ahead).of(k.Weight)
+	if k.AddOn.Ahead == 0 {
+		p.lifts = 0
+	}
+	return p
+}
+
+// gone is one that came with the bike and is off it. With no place stated it
+// relieves neither axle, and all of it held the front down: lifting counts it
+// as if it were put behind by as much as there is between the axles.
+func (w *world) gone(k *kind) point {
+	p := w.fitted(k)
+	p.whole, p.inZone, p.onAxle, p.lifts = -p.whole, 0, -p.onAxle, -p.lifts
+	if k.zone < 0 && k.AddOn.Ahead == 0 {
+		p.onAxle, p.lifts = 0, int64(k.Weight)
+	}
+	return p
 }
 
 // goesTogether reports whether a set keeps to the mounts, the needs and the
@@ -345,6 +402,56 @@ func (w *world) met(counts []int, group []string) bool {
 	return false
 }
 
+// seatTags serve the places of what gives them: its own where it has any, or
+// else those of its zone.
+var seatTags = []string{"foot_support", "hand_hold", "backrest"}
+
+// reaches reports whether what a kind provides serves a place of a kind, or the
+// frame's own at -1, in a zone.
+func (w *world) reaches(giver int, tag string, kind, zone int) bool {
+	g := &w.kinds[giver]
+	if !slices.Contains(seatTags, tag) {
+		return true
+	}
+	if len(g.Places) == 0 {
+		return g.zone >= 0 && g.zone == zone
+	}
+	return giver == kind
+}
+
+// metFor is met for who sits in a place of a kind in a zone.
+func (w *world) metFor(counts []int, group []string, kind, zone int) bool {
+	return slices.ContainsFunc(group, func(member string) bool {
+		if slices.Contains(w.frame.Provides, member) {
+			return true
+		}
+		for i := range w.kinds {
+			if k := &w.kinds[i]; counts[i] > 0 && (k.Code == member || slices.Contains(k.Provides, member) && w.reaches(i, member, kind, zone)) {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+// kindOf returns the number of the kind of a code, or -1.
+func (w *world) kindOf(code string) int {
+	return slices.IndexFunc(w.kinds, func(k kind) bool { return k.Code == code })
+}
+
+// ownRoom returns what a zone takes of cargo itself beside a set.
+func (w *world) ownRoom(counts []int, zone int) (mass measure.Mass, volume measure.Volume) {
+	z := &w.frame.Zones[zone]
+	mass, volume = z.Cargo, z.CargoVolume
+	for i := range w.kinds {
+		if k := &w.kinds[i]; k.zone == zone {
+			mass = max(mass-measure.Mass(counts[i])*k.DisplacesCargo, 0)
+			volume = max(volume-measure.Volume(counts[i])*k.DisplacesVolume, 0)
+		}
+	}
+	return mass, volume
+}
+
 // homely reports whether the bike with a set on it gets home and fits.
 func (w *world) homely(counts []int) bool {
 	home, ok := w.profile.Home.Get()
@@ -363,7 +470,7 @@ func (w *world) outline(counts []int) parking.Bike {
 	}
 	b := parking.Bike{Flat: parking.Box{Length: f.Length + front + rear, Width: width, Height: height}}
 	if f.Upright != (catalog.Box{}) && !w.blocked(counts) {
-		b.Upright = parking.Box{Length: upright.Length, Width: upright.Width, Height: upright.Height + front}
+		b.Upright = parking.Box{Length: upright.Length + height - f.Height, Width: upright.Width, Height: upright.Height + front + rear}
 	}
 	return b
 }

@@ -9,10 +9,10 @@ import (
 const Lift Rule = "front_light"
 
 // FrontStays returns that rule as a limit, under the rider who holds the front
-// down least. It is false where the frame does not state its geometry. As with
-// the ratings of the axles, what sits in no zone is left out.
+// down least. It is false where the frame does not state its geometry, or
+// nobody rides whose weight is known.
 func FrontStays(f *catalog.Frame, riders []Rider) (Limit, bool) {
-	if !f.StatesAxles() {
+	if !f.StatesAxles() || len(riders) == 0 {
 		return Limit{}, false
 	}
 	l := Limit{Rule: Lift, Name: FrontAxle, wheelbase: int64(f.Wheelbase)}
@@ -30,14 +30,18 @@ func FrontStays(f *catalog.Frame, riders []Rider) (Limit, bool) {
 type Front struct{ moment, unit int64 }
 
 // FrontOf returns the load on the front axle of a build under one rider, by
-// the balance of moments about the rear axle. The frame must state its
+// the balance of moments about the rear axle. What sits nobody knows where does
+// not hold it down; and when it comes off, it may have. The frame must state its
 // geometry.
 func FrontOf(f *catalog.Frame, items []Item, r Rider) Front {
 	wheelbase := int64(f.Wheelbase)
 	moment := int64(f.BareWeight)*int64(f.BareFrontShare)*wheelbase + axleScale*int64(r.Riding)*int64(f.RiderAhead)
 	for _, item := range items {
-		if item.Spot.Zone != Nowhere {
+		switch {
+		case item.Spot.Placed():
 			moment += axleScale * int64(item.ofGross()) * int64(item.Spot.Ahead)
+		case item.Kind == TakenOff:
+			moment -= axleScale * int64(item.Mass) * wheelbase
 		}
 	}
 	return Front{moment, axleScale * wheelbase}

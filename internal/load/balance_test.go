@@ -69,17 +69,25 @@ func TestFrontByTheOtherAxle(t *testing.T) {
 		limit, _ := load.FrontStays(f, riders)
 		lifted := false
 		for _, r := range riders {
-			placed := f.BareWeight + r.Riding
+			placed, held, known := f.BareWeight+r.Riding, measure.Mass(0), []load.Item{}
 			for _, i := range items {
+				unknown := i.Spot == load.Spot{Zone: load.Nowhere}
+				if !unknown {
+					known = append(known, i)
+				}
 				switch {
-				case i.Spot.Zone == load.Nowhere || i.Kind == load.Delivered:
+				case i.Kind == load.Delivered:
+				case unknown:
+					if i.Kind == load.TakenOff {
+						held += i.Mass // all of it may have held the front down
+					}
 				case i.Kind == load.TakenOff:
 					placed -= i.Mass
 				default:
 					placed += i.Mass
 				}
 			}
-			want := new(big.Rat).Sub(new(big.Rat).SetInt64(int64(placed)), frontMoment(f, items, r, load.RearAxle))
+			want := new(big.Rat).Sub(new(big.Rat).SetInt64(int64(placed-held)), frontMoment(f, known, r, load.RearAxle))
 			lifts := want.Sign() < 0
 			lifted = lifted || lifts
 			front := load.FrontOf(f, items, r)
@@ -106,5 +114,39 @@ func TestSidesAndStand(t *testing.T) {
 	// 24.5 + 1 + 4 − 9 + 16 + 30
 	if got := s.Standing(); got != 66500*g {
 		t.Errorf("a stand bears %v", got)
+	}
+}
+
+// A stand of 2 kg in no zone, on a bike of 40 kg with half of it in front and
+// a metre between the axles. Stated 25 cm ahead it shares by the lever; else it
+// is whole on either axle, and when it comes off it relieves neither.
+func TestWhatIsInNoZone(t *testing.T) {
+	t.Parallel()
+	f := &catalog.Frame{BareWeight: 40 * kg, BareFrontShare: 50 * measure.Percent, Wheelbase: 1000, RiderAhead: 500, FrontAxleRating: 70 * kg, RearAxleRating: 70 * kg}
+	stated, unknown := load.AddOnSpot(f, &catalog.AddOn{Ahead: 250}), load.AddOnSpot(f, &catalog.AddOn{})
+	for _, c := range []struct {
+		name                             string
+		item                             load.Item
+		front, rear, unplaced, held      measure.Mass
+		takesFront, takesRear, takesLift int64
+	}{
+		{"bought, stated", item(load.Added, 2*kg, stated), 60_500, 61_500, 0, 60_500, 500, 1500, -500},
+		{"bought, not stated", item(load.Added, 2*kg, unknown), 62_000, 62_000, 2 * kg, 60_000, 2000, 2000, 0},
+		{"came with it", item(load.Delivered, 2*kg, unknown), 60_000, 60_000, 0, 60_000, 0, 0, 0},
+		{"came off, stated", item(load.TakenOff, 2*kg, stated), 59_500, 58_500, 0, 59_500, -500, -1500, 500},
+		{"came off, not stated", item(load.TakenOff, 2*kg, unknown), 60_000, 60_000, 0, 58_000, 0, 0, 2000},
+	} {
+		r := dressed(80 * kg)
+		s := load.NewSheet(f, []load.Item{c.item}, r, eighty)
+		if held := load.FrontOf(f, s.Items, r).Mass(); s.Front != c.front || s.Rear != c.rear || s.Unplaced != c.unplaced || held != c.held {
+			t.Errorf("%s: front %d, rear %d, unplaced %d, held down by %d; want %+v", c.name, s.Front, s.Rear, s.Unplaced, held, c)
+		}
+		limits := load.Limits(f, nil, []load.Rider{r})
+		lift, _ := load.FrontStays(f, []load.Rider{r})
+		for l, want := range map[*load.Limit]int64{limit(t, limits, load.Axle, load.FrontAxle): c.takesFront, limit(t, limits, load.Axle, load.RearAxle): c.takesRear, &lift: c.takesLift} {
+			if got := taken(f, s.Items, *l); got != want*load.BothAxles(f) {
+				t.Errorf("%s: takes %d of %s %s, want %d", c.name, got, l.Rule, l.Name, want*load.BothAxles(f))
+			}
+		}
 	}
 }

@@ -28,7 +28,7 @@ const (
 )
 
 // Nowhere is the zone of what sits in none: it counts toward the gross rating
-// only.
+// and on the axles.
 const Nowhere = -1
 
 // Spot is where on a frame a mass sits: the index of its zone, or Nowhere,
@@ -36,6 +36,19 @@ const Nowhere = -1
 type Spot struct {
 	Zone  int
 	Ahead measure.Length
+}
+
+// Placed reports whether it is known how far ahead the spot is: of what sits in
+// no zone, zero means that nobody states it.
+func (s Spot) Placed() bool { return s.Zone != Nowhere || s.Ahead != 0 }
+
+// AddOnSpot returns where the weight of an add-on sits.
+func AddOnSpot(f *catalog.Frame, a *catalog.AddOn) Spot {
+	s := ZoneSpot(f, a.Zone)
+	if a.Zone == "" {
+		s.Ahead = a.Ahead
+	}
+	return s
 }
 
 // ZoneSpot returns where things fixed to a zone sit; an empty code or one
@@ -73,25 +86,47 @@ type Limit struct {
 // bare weight is stated in ten-thousandths.
 const axleScale = int64(measure.Whole)
 
-// Per returns how much of the limit a gram at the spot takes up. It may be
-// negative for an axle: a load behind the rear axle lifts the front.
+// Relieved reports whether a load may also relieve the limit: one behind the
+// rear axle lifts the front.
+func (l *Limit) Relieved() bool { return l.Rule == Axle || l.Rule == Lift }
+
+// Per returns how much of the limit a gram that is put at the spot takes up,
+// less than nothing where it relieves an axle. What sits nobody knows where
+// counts whole on whichever axle has a rating, and does not hold the front
+// down.
 func (l *Limit) Per(s Spot) int64 {
 	switch {
 	case l.Rule == Gross:
 		return 1
-	case s.Zone == Nowhere:
-		return 0
-	case l.Rule == Lift:
-		return -axleScale * int64(s.Ahead)
-	case l.Rule != Axle:
-		if l.zones[s.Zone] {
+	case !l.Relieved():
+		if s.Zone != Nowhere && l.zones[s.Zone] {
 			return 1
 		}
 		return 0
+	case !s.Placed():
+		if l.Rule == Lift {
+			return 0
+		}
+		return axleScale * l.wheelbase
+	case l.Rule == Lift:
+		return -axleScale * int64(s.Ahead)
 	case l.Name == FrontAxle:
 		return axleScale * int64(s.Ahead)
 	}
 	return axleScale * (l.wheelbase - int64(s.Ahead))
+}
+
+// PerOff returns how much of the limit a gram frees that comes off the spot.
+// Where nobody knows where that is it relieves no axle, and all of it may have
+// held the front down.
+func (l *Limit) PerOff(s Spot) int64 {
+	switch {
+	case !l.Relieved() || s.Placed():
+		return l.Per(s)
+	case l.Rule == Lift:
+		return -axleScale * l.wheelbase
+	}
+	return 0
 }
 
 // BothAxles returns what a gram takes up of the limits of both axles together,
@@ -102,7 +137,7 @@ func BothAxles(f *catalog.Frame) int64 { return axleScale * int64(f.Wheelbase) }
 // rating, rounded up; negative or zero where it is not.
 func (l *Limit) Over(amount int64) measure.Mass {
 	unit := int64(1)
-	if l.Rule == Axle || l.Rule == Lift {
+	if l.Relieved() {
 		unit = axleScale * l.wheelbase
 	}
 	excess := amount - l.Cap

@@ -101,8 +101,9 @@ func TestPerTellsWhoTakesUpALimit(t *testing.T) {
 		{load.Combined, "front+rear", 1, 1, 0, 0},
 		// In units of 1/10000 mm: arms of 1100, −100 and 500 about the rear
 		// axle, and of −100, 1100 and 500 about the front axle.
-		{load.Axle, "front", 11_000_000, -1_000_000, 5_000_000, 0},
-		{load.Axle, "rear", -1_000_000, 11_000_000, 5_000_000, 0},
+		// Nobody knows where what is in no zone is: whole.
+		{load.Axle, "front", 11_000_000, -1_000_000, 5_000_000, 10_000_000},
+		{load.Axle, "rear", -1_000_000, 11_000_000, 5_000_000, 10_000_000},
 	} {
 		l := limit(t, limits, c.rule, c.name)
 		got := [...]int64{l.Per(front), l.Per(rear), l.Per(belly), l.Per(none)}
@@ -246,7 +247,7 @@ func taken(f *catalog.Frame, items []load.Item, l load.Limit) int64 {
 		switch i.Kind {
 		case load.Delivered:
 		case load.TakenOff:
-			sum -= int64(i.Mass) * l.Per(i.Spot)
+			sum -= int64(i.Mass) * l.PerOff(i.Spot)
 		default:
 			sum += int64(i.Mass) * l.Per(i.Spot)
 		}
@@ -271,7 +272,7 @@ func sheetExceeds(f *catalog.Frame, items []load.Item, r load.Rider, l load.Limi
 }
 
 // frontMoment returns the exact load on an axle in grams, each mass shared out
-// by its lever.
+// by its lever; whole where nobody knows where it is, unless it came off.
 func frontMoment(f *catalog.Frame, items []load.Item, r load.Rider, axle string) *big.Rat {
 	wheelbase := int64(f.Wheelbase)
 	sum := new(big.Rat).Mul(big.NewRat(int64(f.BareWeight), 1), big.NewRat(int64(f.BareFrontShare), 10_000))
@@ -288,7 +289,11 @@ func frontMoment(f *catalog.Frame, items []load.Item, r load.Rider, axle string)
 	put(r.Riding, f.RiderAhead)
 	for _, i := range items {
 		switch {
-		case i.Spot.Zone == load.Nowhere || i.Kind == load.Delivered:
+		case i.Kind == load.Delivered:
+		case i.Spot == load.Spot{Zone: load.Nowhere}:
+			if i.Kind == load.Added {
+				sum.Add(sum, big.NewRat(int64(i.Mass), 1))
+			}
 		case i.Kind == load.TakenOff:
 			put(-i.Mass, i.Spot.Ahead)
 		default:

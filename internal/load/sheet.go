@@ -63,9 +63,12 @@ type Sheet struct {
 	Combined  []ZoneLoad
 
 	// Axles are stated where the frame states its geometry; Front and Rear
-	// are to the nearest gram, and add-ons without a zone are not in them.
+	// are to the nearest gram. Add-ons of which nobody states where they sit
+	// are Unplaced: both axles hold them whole, so both together are more than
+	// Total by that.
 	Axles       bool
 	Front, Rear measure.Mass
+	Unplaced    measure.Mass
 }
 
 // Spare returns what is left under the gross rating, negative where it is
@@ -108,20 +111,27 @@ func NewSheet(f *catalog.Frame, items []Item, r Rider, carryShare measure.Share)
 	}
 	if f.StatesAxles() {
 		s.Axles = true
-		s.Front, s.Rear = axles(f, items, r)
+		s.weighAxles(f)
 	}
 	return s
 }
 
-// axles returns the loads on both axles by the balance of moments. The rear
+// weighAxles finds the loads on both axles by the balance of moments. The rear
 // axle has what the front has not, so that both add up to what has a place.
-func axles(f *catalog.Frame, items []Item, r Rider) (front, rear measure.Mass) {
-	placed := f.BareWeight + r.Riding
-	for _, item := range items {
-		if item.Spot.Zone != Nowhere {
+func (s *Sheet) weighAxles(f *catalog.Frame) {
+	placed := f.BareWeight + s.Rider.Riding
+	var known []Item
+	for _, item := range s.Items {
+		switch {
+		case item.Spot.Placed():
 			placed += item.ofGross()
+			known = append(known, item)
+		case item.Kind == Added:
+			s.Unplaced += item.ofGross()
 		}
 	}
-	front = FrontOf(f, items, r).Mass()
-	return front, placed - front
+	s.Front = FrontOf(f, known, s.Rider).Mass()
+	s.Rear = placed - s.Front
+	s.Front += s.Unplaced
+	s.Rear += s.Unplaced
 }

@@ -3,9 +3,7 @@ package match
 import (
 	"slices"
 
-	"kinwain/internal/catalog"
 	"kinwain/internal/load"
-	"kinwain/internal/measure"
 )
 
 // standTag is what an add-on provides that holds the loaded bike up.
@@ -27,64 +25,21 @@ func (j *judge) balanceReasons(m *Match) []Reason {
 	return append(append(reasons, j.sideLoad(m)...), standReasons(m)...)
 }
 
-// frontLight holds the load on the front axle against nothing, and against its
-// least share of everything on the bike.
+// frontLight holds the load on the front axle against its least share of
+// everything on the bike. That it bears no less than nothing is a rule that
+// every build keeps.
 func (j *judge) frontLight(m *Match, s *load.Sheet) []Reason {
 	front := load.FrontOf(m.Frame, s.Items, s.Rider)
-	r := Reason{Code: ReasonFrontLight, Weight: Stop, Rider: s.Rider.Label, Axle: load.FrontAxle}
-	if by, lifts := front.Lifts(); lifts {
-		r.Over = by
-		r.Message = say("Under rider %v the front wheel lifts: it bears %v less than nothing. Load further forward, or less behind.", r.Rider, up(by))
-		return []Reason{r}
-	}
-	if !front.Under(j.settings.FrontShare, s.Total) {
+	if _, lifts := front.Lifts(); lifts || !front.Under(j.settings.FrontShare, s.Total) {
 		return nil
 	}
-	r.Weight = Care
+	r := Reason{Code: ReasonFrontLight, Weight: Care, Rider: s.Rider.Label, Axle: load.FrontAxle}
 	r.Message = say("Under rider %v the front wheel bears only %v of %v, less than %v of it: the steering goes light. Load further forward, or less behind.",
 		r.Rider, down(front.Mass()), up(s.Total), j.settings.FrontShare)
 	if front.Mass() < noMass {
 		r.Message = say("Under rider %v the front wheel bears next to nothing of %v: the steering goes light. Load further forward, or less behind.", r.Rider, up(s.Total))
 	}
 	return []Reason{r}
-}
-
-// lifts reports whether the front axle bears less than nothing under any of
-// the riders.
-func lifts(f *catalog.Frame, items []load.Item, riders []load.Rider) bool {
-	return f.StatesAxles() && slices.ContainsFunc(riders, func(r load.Rider) bool {
-		_, lifts := load.FrontOf(f, items, r).Lifts()
-		return lifts
-	})
-}
-
-// mayLift reports whether anything that the gross rating leaves room for could
-// lift the front axle: all of it as far behind as anything sits, and the parts
-// that the frame comes with taken off.
-func (j *judge) mayLift(f *catalog.Frame, riders []load.Rider) bool {
-	limit, stated := load.FrontStays(f, riders)
-	if !stated {
-		return false
-	}
-	behind := measure.Length(0)
-	for i := range f.Zones {
-		behind = min(behind, f.Zones[i].Ahead)
-	}
-	for i := range f.Places {
-		behind = min(behind, f.Places[i].Ahead)
-	}
-	for i := range j.catalogue.AddOns {
-		for _, place := range j.catalogue.AddOns[i].Places {
-			behind = min(behind, place.Ahead)
-		}
-	}
-	lifted := limit.Per(load.Spot{Ahead: behind}) * int64(f.GrossRating-f.BareWeight)
-	for _, code := range f.ComesWith {
-		if a := j.catalogue.AddOn(code); a != nil {
-			lifted += max(0, -limit.Per(load.ZoneSpot(f, a.Zone))) * int64(a.Weight)
-		}
-	}
-	return lifted > limit.Cap
 }
 
 // sideLoad holds the left of the bike against the right, whoever rides.

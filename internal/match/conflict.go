@@ -1,10 +1,13 @@
 package match
 
 import (
+	"cmp"
 	"context"
+	"slices"
 	"strings"
 
 	"kinwain/internal/fitting"
+	"kinwain/internal/load"
 	"kinwain/internal/measure"
 	"kinwain/internal/parking"
 )
@@ -94,6 +97,9 @@ func breachReason(p *fitting.Problem, br fitting.Breach) Reason {
 	case fitting.AxleRating:
 		r.Axle = br.About
 		r.Message = say("%v over the rating of the %v axle.", up(br.Over), wordOf(br.About))
+	case fitting.FrontLight:
+		r.Axle, r.Rider = load.FrontAxle, lightest(p)
+		r.Message = say("Under rider %v the front wheel lifts: it bears %v less than nothing. Load further forward, or less behind.", r.Rider, up(br.Over))
 	case fitting.AddOnRating:
 		r.AddOn = br.About
 		r.Message = say("%v over what the %v may carry.", up(br.Over), addOnName(p, br.About))
@@ -107,6 +113,13 @@ func breachReason(p *fitting.Problem, br fitting.Breach) Reason {
 		r.Message = demandMessage(p, br.Rule)
 	}
 	return r
+}
+
+// lightest returns the label of the rider who holds the front down least.
+func lightest(p *fitting.Problem) string {
+	return slices.MinFunc(p.Demand.Riders, func(a, b load.Rider) int {
+		return cmp.Compare(int64(a.Riding)*int64(p.Frame.RiderAhead), int64(b.Riding)*int64(p.Frame.RiderAhead))
+	}).Label
 }
 
 func present(stage fitting.Stage) int {
@@ -166,6 +179,8 @@ func placeReason(p *fitting.Problem, br fitting.Breach) Reason {
 	who, what := Label{br.Passenger, true}, addOnName(p, br.About)
 	st, pl := br.Standing, br.Place
 	switch {
+	case st.Ageless && (pl.MinMonths > 0 || pl.MaxMonths > 0):
+		r.Message = say("The age of %v is not known, and the %v has limits of age. Ask for the month of birth.", Label{Text: br.Passenger}, what)
 	case pl.MaxMass > 0 && st.Load > pl.MaxMass:
 		r.Over = st.Load - pl.MaxMass
 		r.Message = say("%v, dressed, is %v over the limit of the %v.", who, up(r.Over), what)

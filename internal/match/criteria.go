@@ -85,7 +85,7 @@ func (j *judge) figure(code string, m *Match) (*big.Rat, bool) {
 		return carryShare(m.Sheets)
 	case HorizonShare:
 		years, ok := j.profile.Years.Get()
-		if !ok || years == 0 {
+		if !ok || years == 0 || m.Horizon == nil {
 			return nil, false
 		}
 		return share(int64(m.Horizon.Months), int64(12*years)), true

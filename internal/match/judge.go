@@ -30,7 +30,7 @@ type Match struct {
 	Limits   []Limit        // of what the sheets are of, the one with the least left first
 	Climbs   []ride.Climb   // of the hill asked for, one a sheet; none without a hill
 	Asked    *Asked         // what was asked for, where the build leaves something of it out
-	Horizon  *fitting.Horizon
+	Horizon  *fitting.Horizon // nil where the frame does not fit, or the age of somebody is not known
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build
 	Fitted   []catalog.AddOn
@@ -215,9 +215,11 @@ func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 	case m.Count(Stop) > 0:
 		m.Verdict = DoesNotFit
 	case judged:
-		horizon := p.Horizon(b)
-		m.Horizon = &horizon
-		m.Reasons = append(m.Reasons, j.horizonReasons(m.Horizon)...)
+		if !j.demand.Ageless() {
+			horizon := p.Horizon(b)
+			m.Horizon = &horizon
+			m.Reasons = append(m.Reasons, j.horizonReasons(m.Horizon)...)
+		}
 		m.Criteria = j.criteria(m)
 		m.Score = score(m.Criteria)
 		m.Verdict = Fits
@@ -268,7 +270,7 @@ func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profil
 	problem := j.shelf.Problem(f, d)
 	budget, limited := p.Budget.Get()
 	limited = limited && p.BudgetFirm.Or(false)
-	if !limited && !j.mayLift(f, d.Riders) {
+	if !limited {
 		ok, err := problem.Feasible(ctx, fitting.AllRules)
 		return !ok, err
 	}
@@ -282,5 +284,5 @@ func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profil
 	if b.Unproved { // another one may cost less, or be chosen and cost more
 		return false, fitting.ErrUnsettled
 	}
-	return limited && f.Price+b.Price+b.Labour > budget || lifts(f, problem.Items(b), d.Riders), nil
+	return f.Price+b.Price+b.Labour > budget, nil
 }

@@ -26,7 +26,7 @@ func (j *judge) askedMonths() int { return 12 * j.profile.Years.Or(0) }
 // over before that was proved, or where the build breaks a rule when it is
 // checked.
 func (j *judge) longer(ctx context.Context, f *catalog.Frame, m *Match) error {
-	if !m.Fits() || m.objective == profile.Longest || !m.Horizon.Ends || m.Horizon.Months >= j.askedMonths() {
+	if !m.Fits() || m.objective == profile.Longest || m.Horizon == nil || !m.Horizon.Ends || m.Horizon.Months >= j.askedMonths() {
 		return nil
 	}
 	p := j.shelf.Problem(f, j.demand)

@@ -52,7 +52,7 @@ func TestOpenQuestionsCapTheVerdict(t *testing.T) {
 	}
 	for _, path := range []string{
 		"riders[0].inseam_cm", "riders[0].grip", "riders[1].height_cm", "riders[1].weight_kg", "riders[1].weighed", "passengers",
-		"passengers[0].born", "passengers[0].sex", "passengers[0].weight_kg", "passengers[0].stature_cm", "passengers[0].sits_unaided",
+		"passengers[0].sex", "passengers[0].weight_kg", "passengers[0].stature_cm", "passengers[0].sits_unaided",
 		"passengers[0].joins", "passengers[0].leaves_at_years", "pet_kg", "cargo_kg", "cargo_litres",
 		"home", "home.length_cm", "home.width_cm", "home.height_cm", "home.clearance_cm", "home.must_stand_upright", "home.doorways",
 		"home.doorways[0].width_cm", "home.doorways[0].height_cm", "home.corners", "home.corners[0].in_cm", "home.corners[0].out_cm",
@@ -122,10 +122,6 @@ func TestWhatIsNotKnownConstrainsNothing(t *testing.T) {
 			k.p.Passengers.Or(nil)[0].Stature = answer(150*cm, known)
 			k.seat().Places[0].MaxStature = 120 * cm
 		},
-		"infant": func(k *counter, known bool) {
-			k.kids(kid("p", "2023-05"))
-			k.p.Passengers.Or(nil)[0].Born = answer(day("2026-08"), known)
-		},
 		"passenger": func(k *counter, known bool) {
 			k.p.Passengers = answer(append(slices.Clone(threeKids), kid("s", "2020-05")), known)
 		},
@@ -153,6 +149,33 @@ func answer[V any](value V, known bool) profile.Answer[V] {
 		return profile.Given(value)
 	}
 	return profile.Unknown[V]()
+}
+
+// A birth month that is not known caps the verdict and says so. No place with
+// limits of age counts then, whatever the child weighs and whenever it joins,
+// and nothing tells how long the build lasts.
+func TestWithoutABirthMonth(t *testing.T) {
+	t.Parallel()
+	for _, joins := range []any{nil, "", "2028-03"} {
+		nothing := edited(t, "passengers[0].joins", func(at map[string]any, key string) {
+			if delete(at, key); joins != nil {
+				at[key] = joins
+			}
+			at["born"] = nil
+		})
+		if m := shopFor(parsed(t, nothing)).judge(t); m.Verdict != match.DoesNotFit || len(reasonsOf(m, "place_limits")) != 1 {
+			t.Errorf("joins %v, in a place from one month on: %s, reasons %v", joins, m.Verdict, codesOf(m))
+		}
+		k := shopFor(parsed(t, nothing))
+		k.seat().Places[0].MinMonths = 0
+		m := k.judge(t)
+		if m.Verdict != match.FitsWithCare || !slices.Equal(m.Open, []string{"passengers[0].born"}) || len(reasonsOf(m, "age_unknown")) != 1 {
+			t.Errorf("joins %v: %s, open %v, reasons %v", joins, m.Verdict, m.Open, codesOf(m))
+		}
+		if m.Horizon != nil || slices.ContainsFunc(m.Criteria, func(c match.Criterion) bool { return c.Code == match.HorizonShare }) {
+			t.Errorf("joins %v: lasts %+v, criteria %v", joins, m.Horizon, m.Criteria)
+		}
+	}
 }
 
 // A stop weighs more than an open question.

@@ -123,7 +123,13 @@ var balanceEdges = []edge{
 	{"front_light", "nothing", [...]match.Weight{care, care, stop}, func(k *counter, step int) {
 		k.roomy()
 		k.f.Zones[1].Ahead = -500 * mm
+		k.AddOn("crate").Zone = "rear" // in front its kilogram would hold the front down
 		k.hold(100*kg + grams(step))
+	}},
+	{"front_light", "nothing, but for a crate in front", [...]match.Weight{care, care, care}, func(k *counter, step int) {
+		k.roomy()
+		k.f.Zones[1].Ahead = -500 * mm
+		k.hold(101*kg + grams(step))
 	}},
 	{"front_light", "where the rider sits is not stated", [...]match.Weight{none, none, none}, func(k *counter, step int) {
 		k.roomy()
@@ -330,6 +336,31 @@ func sitting(p profile.Passenger, sits bool) profile.Passenger {
 var threeKids = []profile.Passenger{kid("p", "2023-05"), kid("q", "2022-05"), kid("r", "2021-05")}
 
 var passengerEdges = []edge{
+	{"age_unknown", "a birth month that is known, is not, and of nobody", [...]match.Weight{none, care, none}, func(k *counter, step int) {
+		p := kid("p", "2023-05")
+		if p.Stature = profile.Given(98 * cm); step == 0 {
+			p.Born = profile.Unknown[measure.Date]()
+		}
+		if k.seat().Places[0].MinMonths = 0; step < 1 {
+			k.kids(p)
+		}
+	}},
+	{"not_sitting", "of an age that is not known", [...]match.Weight{care, care, care}, func(k *counter, _ int) {
+		p := unasked(kid("p", "2023-05"))
+		p.Born = profile.Unknown[measure.Date]()
+		k.seat().Places[0].MinMonths = 0
+		k.kids(p)
+	}},
+	{"place_limits", "from no age, without an age, up to an age", [...]match.Weight{none, stop, stop}, func(k *counter, step int) {
+		p := kid("p", "2023-05")
+		p.Born = profile.Unknown[measure.Date]()
+		k.kids(joining(p, measure.MonthOf(2028, 3)))
+		pl := &k.seat().Places[0]
+		pl.MinMonths, pl.MaxMonths = step+1, 1200*max(step, 0)
+		if step == 1 {
+			pl.MinMonths = 0
+		}
+	}},
 	{"passengers_max", "two", [...]match.Weight{none, none, stop}, func(k *counter, step int) {
 		k.f.PassengersMax = 2
 		k.seat().UpTo = 3
@@ -434,6 +465,10 @@ var homeEdges = []edge{
 	}},
 	{"storage_slack", "5 cm to spare", [...]match.Weight{none, none, care}, func(k *counter, step int) { k.home(doorway(65*cm-millimetres(step), 0)) }},
 	{"storage_slack", "nothing to spare", [...]match.Weight{care, care, none}, func(k *counter, step int) { k.home(doorway(60*cm-millimetres(step), 0)) }},
+	{"upright_way", "a hand's breadth on its wheels", [...]match.Weight{none, none, care}, func(k *counter, step int) {
+		k.f.Upright = catalog.Box{Length: 500, Width: 600, Height: 1850}
+		k.home(doorway(650*mm-millimetres(step), 0))
+	}},
 	{"upright", "lying, standing, and standing where it cannot", [...]match.Weight{none, none, stop}, func(k *counter, step int) {
 		k.f.Upright = []catalog.Box{{}, {Length: 60 * cm, Width: 60 * cm, Height: 181 * cm}, {}}[step+1]
 		k.home(profile.Home{MustStandUpright: profile.Given(step >= 0)})

@@ -64,11 +64,13 @@ func riderHeight(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
 			reason.Message = say("Rider %v is %v too tall: the frame is made for %v to %v.", r.Label, up(-under), f.RiderMin, f.RiderMax)
 		}
 	case above < nothing:
+		reason.Slack = above
 		reason.Message = say("Rider %v is just as tall as the shortest the frame is made for. Try it for size.", r.Label)
 	case above <= s.HeightMargin:
 		reason.Slack = above
 		reason.Message = say("Rider %v is only %v above the shortest the frame is made for. Try it for size.", r.Label, down(above))
 	case under < nothing:
+		reason.Slack = under
 		reason.Message = say("Rider %v is just as tall as the tallest the frame is made for. Try it for size.", r.Label)
 	case under <= s.HeightMargin:
 		reason.Slack = under
@@ -161,7 +163,11 @@ func passengerReasons(d *fitting.Demand) []Reason {
 			reasons = append(reasons, Reason{Code: ReasonJoinsLater, Weight: Care, Passenger: p.Label, Day: joins,
 				Message: say("%v does not ride before %v. A place is kept, and the frame is judged with the child as on that day.", Label{p.Label, true}, joins)})
 		}
-		reasons = append(reasons, sitting(p, known && !child.OldEnough(24, on), later)...)
+		if !known {
+			reasons = append(reasons, Reason{Code: ReasonAgeUnknown, Weight: Care, Passenger: p.Label,
+				Message: say("The age of %v is not known: no place with limits of age counts, and nothing says how long the bike lasts. Ask for the month of birth.", Label{Text: p.Label})})
+		}
+		reasons = append(reasons, sitting(p, !known || !child.OldEnough(24, on), later)...)
 		reasons = append(reasons, estimated(p, d.Today[i])...)
 	}
 	return reasons

@@ -23,6 +23,7 @@ const (
 	ReasonPlaceLimits     Code = "place_limits"
 	ReasonInfant          Code = "infant"
 	ReasonNotSitting      Code = "not_sitting"
+	ReasonAgeUnknown      Code = "age_unknown"
 	ReasonJoinsLater      Code = "joins_later"
 	ReasonMountFull       Code = "mount_full"
 	ReasonNeedsMissing    Code = "needs_missing"
@@ -38,6 +39,7 @@ const (
 	ReasonStorageWay      Code = "storage_way"
 	ReasonStorageSlack    Code = "storage_slack"
 	ReasonUpright         Code = "upright"
+	ReasonUprightWay      Code = "upright_way"
 	ReasonBudget          Code = "budget"
 	ReasonGrip            Code = "grip"
 	ReasonSteps           Code = "steps"
@@ -182,6 +184,10 @@ var ofRiders = []Rule{
 				"%v : %v de moins que le poids minimal pour « %v ».",
 				"%v liegt %v unter dem Mindestgewicht für „%v“.",
 				"%v zit %v onder het minimumgewicht voor ‘%v’."),
+			said("The age of %v is not known, and the %v has limits of age. Ask for the month of birth.",
+				"L’âge de %v n’est pas connu, et « %v » a des limites d’âge. Demandez le mois de naissance.",
+				"Das Alter von %v ist nicht bekannt, und „%v“ hat Altersgrenzen. Fragen Sie nach dem Geburtsmonat.",
+				"De leeftijd van %v is niet bekend, en ‘%v’ heeft leeftijdsgrenzen. Vraag naar de geboortemaand."),
 			said("%v is %v too tall for the %v.", "%v : %v trop grand pour « %v ».", "%v ist %v zu groß für „%v“.", "%v is %v te lang voor ‘%v’."),
 		}, []tongue.Counted{
 			tongue.Count("%v is too young for the %v, which is for %v months and up.", 3,
@@ -202,7 +208,14 @@ var ofRiders = []Rule{
 				"%v ist unter 12 Monate alt. Säuglinge fahren nicht mit; frühestens am %v, und Anleitung des Herstellers und örtliches Recht gehen vor.",
 				"%v is jonger dan 12 maanden. Baby’s rijden niet mee; op zijn vroegst %v, en de handleiding van de fabrikant en de plaatselijke wet gaan voor."),
 		}, nil},
-	{ReasonNotSitting, "does not sit unaided; not known and under 24 months", "stop; care", "",
+	{ReasonAgeUnknown, "the birth month is not known", "care", "",
+		said("age not known", "âge inconnu", "Alter nicht bekannt", "leeftijd onbekend"), []tongue.Said{
+			said("The age of %v is not known: no place with limits of age counts, and nothing says how long the bike lasts. Ask for the month of birth.",
+				"L’âge de %v n’est pas connu : aucune place à limites d’âge ne compte, et rien ne dit combien de temps le vélo servira. Demandez le mois de naissance.",
+				"Das Alter von %v ist nicht bekannt: Plätze mit Altersgrenzen zählen nicht, und wie lange das Rad reicht, bleibt offen. Fragen Sie nach dem Geburtsmonat.",
+				"De leeftijd van %v is niet bekend: plaatsen met leeftijdsgrenzen tellen niet mee, en hoe lang de fiets meegaat blijft open. Vraag naar de geboortemaand."),
+		}, nil},
+	{ReasonNotSitting, "does not sit unaided; not known and under 24 months, or of an age that is not known", "stop; care", "",
 		said("sitting unaided", "se tenir assis sans aide", "ohne Hilfe sitzen", "zelfstandig zitten"), []tongue.Said{
 			said("%v does not yet sit unaided with a helmet on, and cannot ride before that.",
 				"%v ne se tient pas encore assis sans aide avec un casque, et ne peut pas rouler avant.",

@@ -98,6 +98,13 @@ var ofRoad = []Rule{
 				"Es muss zu Hause aufrecht stehen, und mit diesen Anbauteilen kann es das nicht.",
 				"Hij moet thuis rechtop staan, en met deze accessoires kan dat niet."),
 		}, nil},
+	{ReasonUprightWay, "a doorway, a corner or the lift that leaves < 5 cm on the wheels, and more on the tail", "care", "",
+		said("walked on its tail", "à pousser debout", "aufrecht zu schieben", "rechtop te duwen"), []tongue.Said{
+			said("It is walked on its tail through this: %v. On its wheels there is too little room. Try that before you buy.",
+				"À pousser debout sur la roue arrière : %v. Sur ses deux roues, il manque de place. Essayez avant l’achat.",
+				"Hier muss man es aufrecht auf dem Hinterrad schieben: %v. Auf beiden Rädern ist es zu eng. Probieren Sie das vor dem Kauf.",
+				"Hier moet hij rechtop op het achterwiel door: %v. Op twee wielen is er te weinig ruimte. Probeer dat voor u koopt."),
+		}, nil},
 	{ReasonBudget, "total > budget; the same where the budget is firm", "care; stop", "",
 		said("over the budget", "au-delà du budget", "über dem Budget", "boven het budget"), []tongue.Said{
 			said("%v over the budget.", "%v au-dessus du budget.", "%v über dem Budget.", "%v boven het budget."),

@@ -22,10 +22,11 @@ func (b Bike) CanStand() bool {
 //
 // The length grows by the overhang in front and the overhang behind. width and
 // height are the greatest overall width and height of any add-on; the frame's
-// own stay where they are greater. On end, the bike stands on its rear, so its
-// height grows by the front overhang and its width as above; its length, which
-// is its depth from the ground plane to the handlebar, stays. With
-// blocksUpright the bike can no longer stand. Negative figures count as 0.
+// own stay where they are greater. On end, the bike stands on its rear: its
+// height grows by both overhangs, since what sticks out behind is then under
+// it, and its length, which is its depth from the wheels to the handlebar, by
+// what height is more than the frame's own. With blocksUpright the bike can no
+// longer stand. Negative figures count as 0.
 func Grown(frame Bike, overhangFront, overhangRear, width, height measure.Length, blocksUpright bool) Bike {
 	front, rear := max(overhangFront, 0), max(overhangRear, 0)
 	grown := Bike{Flat: Box{
@@ -35,9 +36,9 @@ func Grown(frame Bike, overhangFront, overhangRear, width, height measure.Length
 	}}
 	if frame.CanStand() && !blocksUpright {
 		grown.Upright = Box{
-			Length: frame.Upright.Length,
+			Length: frame.Upright.Length + grown.Flat.Height - frame.Flat.Height,
 			Width:  max(frame.Upright.Width, width),
-			Height: frame.Upright.Height + front,
+			Height: frame.Upright.Height + front + rear,
 		}
 	}
 	return grown

@@ -13,13 +13,16 @@ import (
 // a smaller bike. The slack itself may drop in a larger home where a simpler
 // pose becomes comfortable there.
 func Check(b Bike, h Home) Fit {
-	least := obstacle{slack: unlimited}
+	least, fit := obstacle{slack: unlimited}, Fit{NeedsUpright: h.MustStandUpright && !b.CanStand()}
 	eachPassage(b, h, func(o obstacle) {
 		if o.slack < least.slack {
 			least = o
 		}
+		if o.how == Upright && o.slack >= 0 && fit.OnTail == "" {
+			fit.OnTail = o.name()
+		}
 	})
-	fit := Fit{WayFits: least.slack >= 0, NeedsUpright: h.MustStandUpright && !b.CanStand()}
+	fit.WayFits = least.slack >= 0
 	space := inSpace(b, h)
 	fit.How = space.how
 	fit.SpaceFits = !fit.NeedsUpright && space.slack >= 0
@@ -84,12 +87,13 @@ type passage interface {
 	slack(outline Box, pose How) measure.Length
 }
 
-// pass takes the bike through a passage in the pose that leaves more room, on
-// its wheels where both leave the same. Between two passages the bike may be
-// put up or down again, so each is judged on its own.
+// pass takes the bike through a passage on its wheels where that is
+// comfortable, or else in the pose that leaves more room, on its wheels where
+// both leave the same. Between two passages the bike may be put up or down
+// again, so each is judged on its own.
 func pass[P passage](b Bike, p P, kind string, index int) obstacle {
 	o := obstacle{kind: kind, index: index, how: Flat, slack: limited(p.slack(b.Flat, Flat))}
-	if b.CanStand() {
+	if o.slack < comfortable && b.CanStand() {
 		if slack := limited(p.slack(b.Upright, Upright)); slack > o.slack {
 			o.how, o.slack = Upright, slack
 		}

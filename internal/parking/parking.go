@@ -67,8 +67,7 @@ const (
 	Upright How = "upright" // standing on end, at any angle
 )
 
-// comfortable is the slack in the space from which nobody bothers with a less
-// simple pose: 5 cm, a hand's breadth round the handlebar.
+// comfortable is the slack from which nobody bothers with a less simple pose: 5 cm, a hand's breadth round the handlebar.
 const comfortable = 5 * measure.Centimetre
 
 // Fit is the answer for one bike and one home.
@@ -91,6 +90,10 @@ type Fit struct {
 	SpaceFits bool
 	// WayFits reports whether the bike passes every part of the way.
 	WayFits bool
+	// OnTail names the first part of the way that the bike goes through on end,
+	// as Part does, because on its wheels there is too little room; it is empty
+	// where there is none.
+	OnTail string `json:",omitzero"`
 	// NeedsUpright reports that the bike must be kept on end and cannot be.
 	// Nothing is then measured in the space: Slack, Tightest and Constrained
 	// speak of the way alone, and SpaceFits is false.

@@ -21,6 +21,10 @@ const youngest = 12
 // a weight from the 3rd to the 97th percentile of either sex, without clothes,
 // lie within its weights, with a stature that it takes. Ages in months.
 func (k *checker) place(list, thing, path string, p *catalog.Place) {
+	if p.Unlimited() { // stored before this was asked for
+		k.add(Finding{NoLimits, Fault, list, thing, problem.Join(path, "min_months"),
+			"It states neither from what age nor up to what weight it takes anybody, so anybody is seated here. Ask the maker."})
+	}
 	from := max(p.MinMonths, youngest)
 	if p.MaxMonths == 0 { // grown-ups may sit here too: somebody is heavy enough, and the youngest are the smallest
 		youngestOnly := *p

@@ -25,17 +25,19 @@ var severities = []Severity{Fault, Doubt, Gap}
 
 // The codes of the findings.
 const (
-	NoGross      = "gross_missing"
-	FitsNothing  = "fits_nothing"
-	NeedNeverMet = "need_never_met"
-	MountUnused  = "mount_unused"
-	OverGross    = "over_gross"
-	NoChild      = "place_no_child"
-	UnitCarries  = "unit_carries"
-	Alike        = "frames_alike"
-	FarOut       = "far_out"
-	NotStated    = "not_stated"
-	Unchosen     = "never_chosen"
+	NoGross          = "gross_missing"
+	FitsNothing      = "fits_nothing"
+	NeedNeverMet     = "need_never_met"
+	MountUnused      = "mount_unused"
+	OverGross        = "over_gross"
+	NoLimits         = "place_no_limits"
+	NoChild          = "place_no_child"
+	DisplacesNothing = "displaces_nothing"
+	UnitCarries      = "unit_carries"
+	Alike            = "frames_alike"
+	FarOut           = "far_out"
+	NotStated        = "not_stated"
+	Unchosen         = "never_chosen"
 )
 
 // Finding is one thing to look at.
@@ -78,7 +80,7 @@ func Check(c *catalog.Catalogue) []Finding {
 	return k.findings
 }
 
-var order = []string{NoGross, OverGross, NoChild, NeedNeverMet, UnitCarries, FitsNothing, Alike, FarOut, MountUnused, Unchosen, NotStated}
+var order = []string{NoGross, OverGross, NoLimits, NoChild, NeedNeverMet, UnitCarries, FitsNothing, DisplacesNothing, Alike, FarOut, MountUnused, Unchosen, NotStated}
 
 // Sort puts findings in the order that Check returns.
 func Sort(list []Finding) {
@@ -111,7 +113,9 @@ func (k *checker) frame(f *catalog.Frame) {
 	for i := range f.Places {
 		path := problem.Index("places", i)
 		k.place("frames", f.Code, path, &f.Places[i])
-		k.needs(f, nil, problem.Join(path, "needs"), f.Places[i].Needs)
+		k.needs(f, nil, problem.Join(path, "needs"), f.Places[i].Needs, func(a *catalog.AddOn, tag string) bool {
+			return serves(a, tag, f.Places[i].Zone)
+		})
 	}
 	for _, u := range unstated(f) {
 		k.add(Finding{NotStated, Gap, "frames", f.Code, u.field, "The maker does not state " + u.name + ", so it is not checked."})
@@ -160,25 +164,49 @@ func (k *checker) addOn(a *catalog.AddOn) {
 			continue
 		}
 		somewhere = true
-		k.needs(f, a, "needs", a.Needs)
+		k.needs(f, a, "needs", a.Needs, func(*catalog.AddOn, string) bool { return true })
 		for j := range a.Places {
-			k.needs(f, a, problem.Join(problem.Index("places", j), "needs"), a.Places[j].Needs)
+			k.needs(f, a, problem.Join(problem.Index("places", j), "needs"), a.Places[j].Needs, func(other *catalog.AddOn, tag string) bool {
+				return other.Code == a.Code || serves(other, tag, a.Zone)
+			})
 		}
 	}
 	if !somewhere {
 		k.add(Finding{FitsNothing, Doubt, "add_ons", a.Code, "fits", "It fits no frame, so it is never offered."})
+	}
+	if a.DisplacesCargo > 0 || a.DisplacesVolume > 0 {
+		k.displaces(a)
 	}
 	for i := range a.Places {
 		k.place("add_ons", a.Code, problem.Index("places", i), &a.Places[i])
 	}
 }
 
+// displaces finds an add-on that takes of a zone's own room for cargo where no
+// frame that it is for has any.
+func (k *checker) displaces(a *catalog.AddOn) {
+	for i := range k.catalogue.Frames {
+		f := &k.catalogue.Frames[i]
+		z := f.ZoneIndex(a.Zone)
+		if slices.Contains(k.offers[f.Code], a) && z >= 0 && f.Zones[z].Cargo > 0 {
+			return
+		}
+	}
+	k.add(Finding{DisplacesNothing, Doubt, "add_ons", a.Code, "displaces_kg", "It takes of a zone’s own room for cargo, and on no frame has that zone any."})
+}
+
+// serves reports whether a tag of an add-on serves places in a zone that are
+// not its own.
+func serves(a *catalog.AddOn, tag, zone string) bool {
+	return !catalog.OfASeat(tag) || len(a.Places) == 0 && a.Zone != "" && a.Zone == zone
+}
+
 // needs finds groups of needs that nothing which may be on the frame can
 // meet. The add-on that asks, which may be nil, meets its own needs as anything
 // else does; what it excludes does not.
-func (k *checker) needs(f *catalog.Frame, a *catalog.AddOn, path string, groups [][]string) {
+func (k *checker) needs(f *catalog.Frame, a *catalog.AddOn, path string, groups [][]string, serves func(*catalog.AddOn, string) bool) {
 	for i, group := range groups {
-		if k.met(f, a, group) {
+		if k.met(f, a, group, serves) {
 			continue
 		}
 		finding := Finding{NeedNeverMet, Fault, "frames", f.Code, problem.Index(path, i),
@@ -191,10 +219,10 @@ func (k *checker) needs(f *catalog.Frame, a *catalog.AddOn, path string, groups 
 	}
 }
 
-func (k *checker) met(f *catalog.Frame, a *catalog.AddOn, group []string) bool {
+func (k *checker) met(f *catalog.Frame, a *catalog.AddOn, group []string, serves func(*catalog.AddOn, string) bool) bool {
 	return slices.ContainsFunc(group, func(member string) bool {
 		return slices.Contains(f.Provides, member) || slices.ContainsFunc(k.offers[f.Code], func(other *catalog.AddOn) bool {
-			return (other.Code == member || slices.Contains(other.Provides, member)) && !excluded(a, other)
+			return (other.Code == member || slices.Contains(other.Provides, member) && serves(other, member)) && !excluded(a, other)
 		})
 	})
 }

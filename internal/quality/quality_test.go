@@ -80,9 +80,17 @@ func TestFindings(t *testing.T) {
 			c.AddOns = append(c.AddOns, catalog.AddOn{Code: "bag", Name: "Bag", Fits: []string{"a"}, Excludes: []string{"rack"}})
 			c.AddOns[0].Needs = [][]string{{"bag"}}
 		}, []string{"need_never_met add_ons/rack#needs[0]"}},
-		"a need of a place": {seat(catalog.Place{Needs: [][]string{{"x"}}}), []string{"need_never_met add_ons/rack#places[0].needs[0]"}},
+		"room that is not there": {func(c *catalog.Catalogue) { c.AddOns[0].DisplacesCargo = 1 * kg }, []string{"displaces_nothing add_ons/rack#displaces_kg"}},
+		"room that is there": {func(c *catalog.Catalogue) {
+			c.AddOns[0].DisplacesVolume = 1
+			for i := range c.Frames[0].Zones {
+				c.Frames[0].Zones[i].Cargo = 1 * kg
+			}
+		}, nil},
+		"a place without limits": {seat(catalog.Place{MaxMonths: 96, MinMass: 9 * kg}), []string{"place_no_limits add_ons/rack#places[0].min_months"}},
+		"a need of a place":      {seat(catalog.Place{MinMonths: 12, Needs: [][]string{{"x"}}}), []string{"need_never_met add_ons/rack#places[0].needs[0]"}},
 		"a need of the frame's place": {func(c *catalog.Catalogue) {
-			c.Frames[0].Places = []catalog.Place{{Zone: "rear", Needs: [][]string{{"x"}}}}
+			c.Frames[0].Places = []catalog.Place{{Zone: "rear", MaxMass: 22 * kg, Needs: [][]string{{"x"}}}}
 		}, []string{"need_never_met frames/a#places[0].needs[0]"}},
 		"a mount for nothing": {func(c *catalog.Catalogue) {
 			c.Frames[0].Mounts = append(c.Frames[0].Mounts, catalog.Mount{Code: "peg", Capacity: 1})
@@ -144,7 +152,7 @@ func TestPlaces(t *testing.T) {
 		"too light a most":   {catalog.Place{MinMonths: 24, MaxMonths: 72, MaxMass: 9_980}, "max_kg"},
 		"light but possible": {catalog.Place{MinMonths: 24, MaxMonths: 72, MaxMass: 9_990}, ""},
 		"too tall":           {catalog.Place{MinMonths: 48, MaxMonths: 72, MaxStature: 80 * cm}, "max_stature_cm"},
-		"infants only":       {catalog.Place{MaxMonths: 11}, "max_months"},
+		"infants only":       {catalog.Place{MaxMonths: 11, MaxMass: 22 * kg}, "max_months"},
 		"never both":         {catalog.Place{MinMonths: 12, MaxMonths: 96, MinMass: 25 * kg, MaxStature: 90 * cm}, "max_stature_cm"},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -61,13 +61,13 @@ func (s *Store) DeleteThing(ctx context.Context, revision int64, c *catalog.Cata
 }
 
 func (s *Store) replaceAt(ctx context.Context, revision int64, c *catalog.Catalogue, by Author, also func(context.Context, *sql.Tx) error) error {
-	if err := c.Check(); err != nil {
-		return err
-	}
 	var now *snapshot
 	err := s.change(ctx, "replace the catalogue", func(tx *sql.Tx) error {
 		old, err := readCatalogue(ctx, tx, s.catalogue.Load())
 		if err != nil {
+			return err
+		}
+		if err := c.CheckAfter(old.catalogue); err != nil {
 			return err
 		}
 		if old.revision != revision {

@@ -2,13 +2,72 @@ package store
 
 import (
 	"database/sql"
+	"errors"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+	"kinwain/internal/quality"
 )
+
+// unchecked reads a catalogue that was written before some of the rules were.
+func unchecked(t *testing.T, file string) *catalog.Catalogue {
+	t.Helper()
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var c catalog.Catalogue
+	if err := problem.Read(data, &c); err != nil {
+		t.Fatal(err)
+	}
+	return &c
+}
+
+// mendsWhatItSaves saves things that have a place without limits, which nobody
+// asked for when they were stored: each is told at its own save and at no
+// other, and the quality page tells them all.
+func mendsWhatItSaves(t *testing.T, s *Store, c *catalog.Catalogue, by Author) {
+	t.Helper()
+	const frame, addOn = "frames[0].places[1].min_months", "add_ons[2].places[1].min_months"
+	for _, step := range []struct {
+		change func()
+		path   string
+	}{
+		{func() { c.Frames[0].Price++ }, frame},
+		{func() { c.Frames[0].Places[1].MinMonths = 12 }, ""},
+		{func() { c.AddOns[2].Price++ }, addOn},
+		{func() { c.AddOns[2].Places[1].MaxMass = 22 * measure.Kilogram }, ""},
+	} {
+		step.change()
+		var faults problem.List
+		err := s.ReplaceCatalogueAt(t.Context(), revision(t, s), c, by)
+		if told := errors.As(err, &faults) && len(faults) == 1 && faults[0].Path == step.path; told != (step.path != "") || !told && err != nil {
+			t.Errorf("%v, want %q", err, step.path)
+		}
+	}
+	old := unchecked(t, filepath.Join("testdata", "first_release.json"))
+	var told []string
+	for _, f := range quality.Check(old) {
+		if f.Code == quality.NoLimits {
+			told = append(told, f.List+"/"+f.Thing)
+		}
+	}
+	if want := []string{"frames/" + old.Frames[0].Code, "add_ons/" + old.AddOns[2].Code}; !slices.Equal(told, want) {
+		t.Errorf("the quality page tells of %v, want %v", told, want)
+	}
+	if _, err := catalog.Parse(document(t, old)); err == nil || !strings.Contains(err.Error(), frame) || !strings.Contains(err.Error(), addOn) {
+		t.Errorf("an import says %v", err)
+	}
+}
 
 // firstRelease returns a folder with a store as the first release left it: its
 // schema, and the rows that its own code wrote for the catalogue in first_release.json, with
@@ -44,7 +103,7 @@ func firstRelease(t *testing.T) (dir string) {
 // what is retired, and the history, which can be undone.
 func TestStoreOfTheFirstRelease(t *testing.T) {
 	s := opened(t, firstRelease(t))
-	want := parse(t, filepath.Join("testdata", "first_release.json"))
+	want := unchecked(t, filepath.Join("testdata", "first_release.json"))
 	wantDocument(t, s, document(t, want))
 	retired, err := s.Retired(t.Context())
 	things := map[Thing]bool{{"frames", want.Frames[1].Code}: true, {"add_ons", want.AddOns[0].Code}: true, {"units", want.Units[0].Tag}: true}
@@ -61,7 +120,7 @@ func TestStoreOfTheFirstRelease(t *testing.T) {
 			t.Error(err)
 		}
 	}
-	want.Frames[0].Price++
+	want.Frames[1].Price++
 	if err := s.ReplaceCatalogueAt(t.Context(), revision(t, s), want, by); err != nil {
 		t.Fatal(err)
 	}
@@ -69,6 +128,7 @@ func TestStoreOfTheFirstRelease(t *testing.T) {
 	if saves, err = s.History(t.Context(), "", "", 1); err != nil || len(saves[0].Changes) != 1 || saves[0].Changes[0].Field != "price_cents" {
 		t.Errorf("a figure changed is recorded as %v, %v", saves, err)
 	}
+	mendsWhatItSaves(t, s, want, by)
 	if loaded, err := s.Seed(t.Context(), rich(t)); err != nil || loaded {
 		t.Errorf("Seed = %v, %v", loaded, err)
 	}
@@ -81,7 +141,7 @@ func TestUpgradeAndRollback(t *testing.T) {
 	t.Parallel()
 	dir := firstRelease(t)
 	kept := filepath.Join(dir, FileName+beforeUpgrade+"11")
-	want := document(t, parse(t, filepath.Join("testdata", "first_release.json")))
+	want := document(t, unchecked(t, filepath.Join("testdata", "first_release.json")))
 	openClose(t, dir, func(s *Store) {
 		if _, err := s.CreateConsultation(t.Context(), "since the upgrade", nil, midday); err != nil {
 			t.Fatal(err)
@@ -108,7 +168,7 @@ func TestUpgradeAndRollback(t *testing.T) {
 	}
 	var frames, consultations int // as the earlier program reads them
 	err = db.QueryRowContext(t.Context(), `SELECT (SELECT count(*) FROM frames), (SELECT count(*) FROM consultations)`).Scan(&frames, &consultations)
-	if err != nil || frames != len(parse(t, filepath.Join("testdata", "first_release.json")).Frames) || consultations != 0 {
+	if err != nil || frames != len(unchecked(t, filepath.Join("testdata", "first_release.json")).Frames) || consultations != 0 {
 		t.Errorf("an earlier program finds %d frames and %d consultations, %v", frames, consultations, err)
 	}
 	if err := db.Close(); err != nil {

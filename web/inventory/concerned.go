@@ -17,7 +17,7 @@ const seenField = "seen"
 // show just that, or where the manager asks for them. It returns nil where
 // there is nothing to look at.
 func (room *Room) unseen(r *http.Request, before, after *catalog.Catalogue) (*kit.Consequences, error) {
-	if after.Check() != nil {
+	if after.CheckAfter(before) != nil {
 		return nil, nil // it is not saved anyway
 	}
 	found, err := room.watch.Of(r.Context(), before, after)

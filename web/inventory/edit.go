@@ -274,7 +274,7 @@ func (room *Room) showEdit(w http.ResponseWriter, r *http.Request, e *editing, s
 // storeInventory stores a catalogue that is in order, and marks the
 // consultations that the change concerns.
 func (room *Room) storeInventory(r *http.Request, revision int64, before, after *catalog.Catalogue, how string) error {
-	if err := after.Check(); err != nil {
+	if err := after.CheckAfter(before); err != nil {
 		return err
 	}
 	return room.watch.Replace(r.Context(), revision, before, after, room.Author(r, how))

@@ -103,17 +103,19 @@ func (room *Room) everChosen(ctx context.Context, shop *advice.Shop) (used, erro
 }
 
 var qualityTitles = map[string]struct{ title, why string }{
-	quality.NoGross:      {"No gross rating", "Without it nothing can be judged."},
-	quality.OverGross:    {"A part rated above the whole", "No part of a bike bears more than the bike."},
-	quality.NoChild:      {"A place for nobody", "Held against the CDC 2000 growth reference, from the 3rd to the 97th percentile."},
-	quality.NeedNeverMet: {"A need that is never met", "What needs it can never be chosen on that frame."},
-	quality.UnitCarries:  {"A bike with what it cannot have", "Either the bike or its record is wrong."},
-	quality.FitsNothing:  {"Add-ons for no frame", "They are never offered."},
-	quality.Alike:        {"The same frame twice", "Two frames that differ in nothing but the price."},
-	quality.FarOut:       {"Figures far from their family", "A modified z-score above 3.5 (Iglewicz and Hoaglin 1993), in families of four and more; where all others are the same, twice or half of them (common practice, no published source)."},
-	quality.MountUnused:  {"Mounts for nothing", "Nothing in the catalogue is fixed there."},
-	quality.Unchosen:     {"Add-ons that are never chosen", "No build for any of the last consultations has them."},
-	quality.NotStated:    {"Figures that the maker does not state", "What is not stated is not checked, and every match says so."},
+	quality.NoGross:          {"No gross rating", "Without it nothing can be judged."},
+	quality.OverGross:        {"A part rated above the whole", "No part of a bike bears more than the bike."},
+	quality.NoLimits:         {"A place without limits", "Every place states the least age or the greatest weight; a harnessed one both."},
+	quality.DisplacesNothing: {"Takes room that is not there", "What displaces cargo is in a zone that carries cargo without an add-on."},
+	quality.NoChild:          {"A place for nobody", "Held against the CDC 2000 growth reference, from the 3rd to the 97th percentile."},
+	quality.NeedNeverMet:     {"A need that is never met", "What needs it can never be chosen on that frame."},
+	quality.UnitCarries:      {"A bike with what it cannot have", "Either the bike or its record is wrong."},
+	quality.FitsNothing:      {"Add-ons for no frame", "They are never offered."},
+	quality.Alike:            {"The same frame twice", "Two frames that differ in nothing but the price."},
+	quality.FarOut:           {"Figures far from their family", "A modified z-score above 3.5 (Iglewicz and Hoaglin 1993), in families of four and more; where all others are the same, twice or half of them (common practice, no published source)."},
+	quality.MountUnused:      {"Mounts for nothing", "Nothing in the catalogue is fixed there."},
+	quality.Unchosen:         {"Add-ons that are never chosen", "No build for any of the last consultations has them."},
+	quality.NotStated:        {"Figures that the maker does not state", "What is not stated is not checked, and every match says so."},
 }
 
 var severityWords = map[quality.Severity]string{quality.Fault: "Wrong", quality.Doubt: "Look at it", quality.Gap: "Missing"}

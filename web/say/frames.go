@@ -27,6 +27,7 @@ var frames = []sentence{
 	{"Comes with the frame", "Livré avec le vélo", "Gehört zum Rad", "Hoort bij de fiets"},
 
 	{"It is not judged, so nothing can be foretold.", "Il n’est pas jugé, donc rien ne peut être prévu.", "Es ist nicht beurteilt, also lässt sich nichts voraussagen.", "Hij is niet beoordeeld, dus er valt niets te voorspellen."},
+	{"Without the age of everyone on it, nothing says how long it lasts.", "Sans l’âge de tous, rien ne dit combien de temps il servira.", "Ohne das Alter aller Mitfahrenden bleibt offen, wie lange es reicht.", "Zonder de leeftijd van iedereen blijft open hoe lang hij meegaat."},
 	{"It does not fit today, so there is nothing to last.", "Il ne convient pas aujourd’hui, il n’y a donc rien à prévoir.", "Es passt heute nicht, also gibt es nichts vorauszusagen.", "Hij past vandaag niet, dus er valt niets te voorspellen."},
 	{"Nobody on it grows: nothing is outgrown.", "Personne à bord ne grandit : rien ne devient trop petit.", "Niemand darauf wächst: Nichts wird zu klein.", "Niemand erop groeit: niets wordt te klein."},
 	{"Nothing is outgrown within ten years.", "Rien ne devient trop petit en dix ans.", "Binnen zehn Jahren wird nichts zu klein.", "Binnen tien jaar wordt niets te klein."},
@@ -40,6 +41,7 @@ var frames = []sentence{
 	{"Then the %v zone is over its rating.", "La zone « %v » dépasse alors sa charge admissible.", "Dann liegt die Zone „%v“ über ihrer zulässigen Last.", "Dan zit de zone ‘%v’ boven haar toegestane last."},
 	{"Then %v together are over their rating.", "Ces zones ensemble dépassent alors leur charge admissible : %v.", "Dann liegen diese Zonen zusammen über ihrer zulässigen Last: %v.", "Dan zitten deze zones samen boven hun toegestane last: %v."},
 	{"Then the %v axle is over its rating.", "L’essieu %v dépasse alors sa charge admissible.", "Dann liegt die Achse %v über ihrer zulässigen Last.", "Dan zit de as %v boven haar toegestane last."},
+	{"Then the front wheel lifts.", "La roue avant se soulève alors.", "Dann hebt das Vorderrad ab.", "Dan komt het voorwiel los."},
 	{"Then the %v carries more than it may.", "« %v » porte alors plus que permis.", "Dann trägt „%v“ mehr als erlaubt.", "Dan draagt ‘%v’ meer dan mag."},
 	{"Then there is no place for everyone.", "Il n’y a alors plus de place pour tous.", "Dann ist nicht mehr Platz für alle.", "Dan is er geen plaats meer voor iedereen."},
 	{"Children grow as the CDC 2000 reference foretells; weigh again in good time.", "Les enfants grandissent selon la référence CDC 2000 ; pesez à nouveau à temps.", "Kinder wachsen hier, wie die Referenz CDC 2000 es erwarten lässt; wiegen Sie rechtzeitig wieder.", "Kinderen groeien hier zoals de referentie CDC 2000 verwacht; weeg op tijd opnieuw."},

@@ -177,6 +177,8 @@ func (v *Viewer) HorizonWords() (text, cause string) {
 	switch {
 	case v.Verdict == match.NotJudged:
 		return v.Say("It is not judged, so nothing can be foretold."), ""
+	case h == nil && v.Fits():
+		return v.Say("Without the age of everyone on it, nothing says how long it lasts."), ""
 	case h == nil:
 		return v.Say("It does not fit today, so there is nothing to last."), ""
 	case !h.Ends && len(v.Seated) == 0:
@@ -194,6 +196,7 @@ var causeTexts = map[string]string{
 	"place_stature": "Then a child is too tall for the %v.", "place_limits": "Then the places no longer suit everyone.",
 	"gross_rating": "Then everything together is over the gross rating.", "zone_rating": "Then the %v zone is over its rating.",
 	"combined_rating": "Then %v together are over their rating.", "axle_rating": "Then the %v axle is over its rating.",
+	"front_light":   "Then the front wheel lifts.",
 	"add_on_rating": "Then the %v carries more than it may.", "place_missing": "Then there is no place for everyone.",
 }
 

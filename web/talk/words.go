@@ -99,6 +99,8 @@ func Line(c *Consultation, m *match.Match, said bool) string {
 func lasts(c *Consultation, m *match.Match) (until, short string) {
 	h := m.Horizon
 	switch {
+	case h == nil: // an age is not known, which a care tells of
+		return " today", ""
 	case !h.Ends && len(m.Seated) > 0:
 		return " for ten years and more", ""
 	case !h.Ends:

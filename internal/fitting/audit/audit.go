@@ -138,7 +138,7 @@ func (c *check) goTogether() {
 		if len(p.copies) == 0 {
 			continue
 		}
-		c.meet(p.Code, p.Needs)
+		c.meet(p.Code, p.Needs, func(*part, string) bool { return true })
 		for _, code := range p.Excludes {
 			if c.fitted(code) {
 				c.fault("%s and %s exclude each other", p.Code, code)
@@ -158,23 +158,22 @@ func (c *check) goTogether() {
 	}
 }
 
-// meet checks that every group of needs has a member that is there.
-func (c *check) meet(who string, needs [][]string) {
+// meet checks that every group of needs has a member that is there: an add-on
+// that is fitted, or a tag, which is any name that no add-on has, of the frame
+// or of a part that is fitted and serves who asks.
+func (c *check) meet(who string, needs [][]string, serves func(p *part, tag string) bool) {
 	for _, group := range needs {
-		if !slices.ContainsFunc(group, c.there) {
+		if !slices.ContainsFunc(group, func(member string) bool {
+			if c.addOns[member] != nil {
+				return c.fitted(member)
+			}
+			return slices.Contains(c.frame.Provides, member) || slices.ContainsFunc(c.parts, func(p *part) bool {
+				return len(p.copies) > 0 && slices.Contains(p.Provides, member) && serves(p, member)
+			})
+		}) {
 			c.fault("%s needs one of %v", who, group)
 		}
 	}
-}
-
-// there reports whether a member of a group of needs holds: an add-on that is
-// fitted, or a tag, which is any name that no add-on has.
-func (c *check) there(member string) bool {
-	if c.addOns[member] != nil {
-		return c.fitted(member)
-	}
-	return slices.Contains(c.frame.Provides, member) ||
-		slices.ContainsFunc(c.parts, func(p *part) bool { return len(p.copies) > 0 && slices.Contains(p.Provides, member) })
 }
 
 // add checks the sums of price, labour and weight over the delivered frame.
@@ -210,7 +209,8 @@ func (c *check) park() {
 		bike.Flat.Height = max(bike.Flat.Height, p.OverallHeight)
 	}
 	bike.Flat.Length += front + rear
-	bike.Upright.Height += front
+	bike.Upright.Height += front + rear
+	bike.Upright.Length += bike.Flat.Height - f.Height
 	if !stands {
 		bike.Upright = parking.Box{}
 	}

@@ -49,7 +49,7 @@ func full() *bench {
 		Shop: catalog.Shop{LabourPerHour: 5990},
 		Frames: []catalog.Frame{{
 			Code: "sedge", GrossRating: 169 * kg, BareWeight: 25 * kg, PassengersMax: 2, Length: 1800, Width: 600, Height: 1100,
-			Wheelbase: 1000, RiderAhead: 400, BareFrontShare: 40 * measure.Percent, FrontAxleRating: 46_700, RearAxleRating: 121_300,
+			Wheelbase: 1000, RiderAhead: 400, BareFrontShare: 40 * measure.Percent, FrontAxleRating: 48_700, RearAxleRating: 123_300,
 			Zones:    []catalog.Zone{{Code: "front", Rating: 8 * kg, Ahead: 1000}, {Code: "rear", Rating: 55 * kg, Cargo: 4 * kg, CargoVolume: 16_000}},
 			Combined: []catalog.Combined{{Zones: []string{"front", "rear"}, Rating: 63 * kg}},
 			Mounts:   []catalog.Mount{{Code: "belly", Capacity: 1}, {Code: "deck", Capacity: 80}, {Code: "head", Capacity: 1}},
@@ -99,6 +99,11 @@ var broken = []struct {
 	{"front axle", "front axle under B", func(b *bench) { b.frame().FrontAxleRating -= 1 * g }},
 	{"rear axle", "rear axle under B", func(b *bench) { b.frame().RearAxleRating -= 1 * g }},
 	{"front axle by a tenth of a gram", "front axle", func(b *bench) { b.AddOn("seat").Places[0].Ahead++; b.frame().Zones[1].Ahead-- }},
+	{"a stand further ahead than the front axle", "front axle", func(b *bench) { b.AddOn("stand-two").Ahead = 1001 }},
+	{"a stand behind the rear axle", "rear axle", func(b *bench) { b.AddOn("stand-two").Ahead = -1 }},
+	{"the front lifts", "the front lifts under B", func(b *bench) { b.lean(-172) }},
+	{"the front lifts under the other rider", "the front lifts under A", func(b *bench) { b.lean(-171); b.Riders[0].Riding = 80_200 }},
+	{"the front lifts without the old stand", "the front lifts under B", func(b *bench) { b.lean(-171); b.AddOn("stand-one").Ahead = 1100 }},
 	{"a tray a millimetre further ahead", "front axle", func(b *bench) { b.frame().Zones[0].Ahead++ }},
 	{"a delivered part counts in its zone", "zone rear", func(b *bench) { b.stay("rear") }},
 	{"load of a seat", "seat carries", func(b *bench) { b.AddOn("seat").MaxLoad -= 1 * g }},
@@ -115,6 +120,16 @@ var broken = []struct {
 	{"too heavy", "does not suit q", func(b *bench) { b.AddOn("seat").Places[0].MaxMass-- }},
 	{"too tall", "does not suit q", func(b *bench) { b.Today[2].Tall++ }},
 	{"a place lacks its need", "the place of p needs", func(b *bench) { b.AddOn("guard").Provides = nil }},
+	{"the foot rests of another seat", "the place of p needs", func(b *bench) {
+		b.AddOn("seat").Places[0].Needs, b.AddOn("crate").Provides = [][]string{{"foot_support"}}, []string{"foot_support"}
+		b.AddOn("crate").Places = []catalog.Place{{MinMonths: 12}}
+	}},
+	{"foot rests in another zone", "the place of q needs", func(b *bench) {
+		b.AddOn("seat").Places[0].Needs, b.AddOn("tray").Provides = [][]string{{"foot_support"}}, []string{"foot_support"}
+	}},
+	{"foot rests in no zone", "the place of q needs", func(b *bench) {
+		b.AddOn("seat").Places[0].Needs, b.AddOn("stand-two").Provides = [][]string{{"foot_support"}}, []string{"foot_support"}
+	}},
 	{"two in one place", "q sits where somebody else does", func(b *bench) { b.Seating[1].Copy = 0 }},
 	{"a seat that is not fitted", "q sits on a seat that is not", func(b *bench) { b.Seating[1].Copy = 2 }},
 	{"a seat of another shop", "q sits on a throne that is not", func(b *bench) { b.Seating[1].AddOn = "throne" }},
@@ -142,6 +157,9 @@ var broken = []struct {
 	{"what the tray bears in all", "tray in \"front\" does not hold", func(b *bench) { b.AddOn("tray").MaxLoad = 6*kg - 1*g }},
 	{"a gram too much in the zone", "rear in \"rear\" does not hold", func(b *bench) { b.frame().Zones[1].Cargo-- }},
 	{"a millilitre too much in the zone", "rear in \"rear\" does not hold", func(b *bench) { b.frame().Zones[1].CargoVolume-- }},
+	{"a gram too much beside a guard", "rear in \"rear\" does not hold", func(b *bench) { b.frame().Zones[1].Cargo += 3; b.AddOn("guard").DisplacesCargo = 4 }},
+	{"a millilitre too much beside two seats", "rear in \"rear\" does not hold", func(b *bench) { b.frame().Zones[1].CargoVolume += 3; b.AddOn("seat").DisplacesVolume = 2 }},
+	{"no kilograms left", "rear in \"rear\" does not hold", func(b *bench) { b.Build.Cargo[0].Mass, b.Demand.Cargo, b.AddOn("guard").DisplacesCargo = 0, 6*kg, 4*kg }},
 	{"two shares in one tray", "tray in \"front\" does not hold", func(b *bench) { b.Build.Cargo[0] = b.Build.Cargo[1] }},
 	{"a carrier that is not fitted", "bag in \"rear\" does not hold", func(b *bench) { b.Build.Cargo[0].Carrier = "bag" }},
 	{"a carrier in another zone", "tray in \"rear\" does not hold", func(b *bench) { b.Build.Cargo[1].Zone = "rear" }},
@@ -185,6 +203,8 @@ var broken = []struct {
 	{"on end, and cannot", "does not get home", func(b *bench) { b.Home.MustStandUpright = true }},
 	{"on end, and blocked", "does not get home", func(b *bench) { b.onEnd(); b.AddOn("tray").BlocksUpright = true }},
 	{"on end, and too high", "does not get home", func(b *bench) { b.onEnd(); b.Home.Space.Height-- }},
+	{"on end, and too deep", "does not get home", func(b *bench) { b.onEnd(); b.AddOn("guard").OverallHeight = 1101 }},
+	{"on end, and longer behind", "does not get home", func(b *bench) { b.onEnd(); b.AddOn("crate").RearOverhang++ }},
 	{"on end, and too wide", "does not get home", func(b *bench) { b.onEnd(); b.AddOn("crate").OverallWidth++ }},
 }
 
@@ -195,10 +215,17 @@ func (b *bench) stay(zone string) {
 	b.frame().GrossRating += 1 * kg
 }
 
+// lean has the riders sit behind the rear axle, of which nobody rates the load.
+// Bare frame and tray hold 18 kg down, the children lift 3.3, and the stand
+// that came off held 1: 13.7 are left for 80 kg at 171.25 mm behind.
+func (b *bench) lean(ahead measure.Length) {
+	b.frame().RiderAhead, b.frame().RearAxleRating = ahead, 0
+}
+
 // onEnd stands the bike on end in a space as high as it is then.
 func (b *bench) onEnd() {
 	b.frame().Upright = catalog.Box{Length: 700, Width: 600, Height: 1850}
-	b.Home.MustStandUpright, b.Home.Space = true, parking.Box{Length: 700, Width: 700, Height: 1930}
+	b.Home.MustStandUpright, b.Home.Space = true, parking.Box{Length: 700, Width: 700, Height: 1990}
 }
 
 func TestAFullBikeHolds(t *testing.T) {
@@ -209,6 +236,22 @@ func TestAFullBikeHolds(t *testing.T) {
 	b.onEnd()
 	if err := b.check(); err != nil {
 		t.Errorf("on end: %v", err)
+	}
+	leaning := full()
+	if leaning.lean(-171); leaning.check() != nil {
+		t.Errorf("leaning back: %v", leaning.check())
+	}
+	nobody := full()
+	nobody.lean(-172)
+	if nobody.Riders = nil; nobody.check() != nil {
+		t.Errorf("nobody rides: %v", nobody.check())
+	}
+	for _, code := range []string{"guard", "seat"} {
+		b := full()
+		b.AddOn("seat").Places[0].Needs, b.AddOn(code).Provides = [][]string{{"backrest"}}, []string{"backrest", "wheel_guard"}
+		if err := b.check(); err != nil {
+			t.Errorf("a backrest of the %s: %v", code, err)
+		}
 	}
 }
 

@@ -63,7 +63,9 @@ func (c *check) sit(s fitting.Seat, st fitting.Standing) {
 	if !suits(st, pl) {
 		c.fault("the place does not suit %s", s.Passenger)
 	}
-	c.meet("the place of "+s.Passenger, pl.Needs)
+	c.meet("the place of "+s.Passenger, pl.Needs, func(p *part, tag string) bool {
+		return !catalog.OfASeat(tag) || p.Code == s.AddOn || len(p.Places) == 0 && p.Zone == zone
+	})
 	c.put(zone, pl.Ahead, st.Load)
 }
 
@@ -148,10 +150,15 @@ func (c *check) holds(carrier, zone string, shares []fitting.CargoShare) bool {
 	if carrier != zone || z < 0 || c.frame.Zones[z].Cargo == 0 {
 		return false
 	}
-	own := &c.frame.Zones[z]
+	left, space := c.frame.Zones[z].Cargo, c.frame.Zones[z].CargoVolume
+	for _, p := range c.parts {
+		if p.Zone == zone {
+			left, space = left-measure.Mass(len(p.copies))*p.DisplacesCargo, space-measure.Volume(len(p.copies))*p.DisplacesVolume
+		}
+	}
 	for i, s := range shares {
 		rest := slices.Concat(shares[:i], shares[i+1:])
-		if s.Mass <= own.Cargo && s.Volume <= own.CargoVolume && fill(rooms, volume, rest) {
+		if left > 0 && s.Mass <= left && s.Volume <= max(space, 0) && fill(rooms, volume, rest) {
 			return true
 		}
 	}
@@ -182,6 +189,7 @@ type mass struct {
 	whole, inZone measure.Mass
 	zone          int // -1: none
 	ahead         measure.Length
+	somewhere     bool // in no zone, and nobody states where
 }
 
 // put books a load in a zone, where no other spot is stated.
@@ -194,14 +202,14 @@ func (c *check) book(zone string, ahead measure.Length, whole, inZone measure.Ma
 	if z >= 0 && ahead == 0 {
 		ahead = c.frame.Zones[z].Ahead
 	}
-	c.masses = append(c.masses, mass{whole, inZone, z, ahead})
+	c.masses = append(c.masses, mass{whole, inZone, z, ahead, z < 0 && ahead == 0})
 }
 
 // rate checks every rating with all on the bike, under every rider.
 func (c *check) rate() {
 	f := c.frame
 	for _, p := range c.parts {
-		c.book(p.Zone, 0, measure.Mass(p.bought-p.off)*p.Weight, measure.Mass(len(p.copies))*p.Weight)
+		c.book(p.Zone, p.Ahead, measure.Mass(p.bought-p.off)*p.Weight, measure.Mass(len(p.copies))*p.Weight)
 		for _, k := range p.copies {
 			if p.MaxLoad > 0 && k.load > p.MaxLoad {
 				c.fault("%s carries %d g of at most %d", p.Code, k.load, p.MaxLoad)
@@ -243,20 +251,28 @@ func (c *check) within(what string, sum, rating int64) {
 
 // balance checks both axles: times the wheelbase, an axle bears the moments of
 // all masses about the other one. All is in grams × millimetres ×
-// ten-thousandths, so that it stays whole.
+// ten-thousandths, so that it stays whole. A mass that is nobody knows where
+// counts against whatever is checked: what is put on is whole on either axle
+// that is rated and holds nothing down, and what comes off relieves neither and
+// held the front down whole.
 func (c *check) balance(r load.Rider) {
 	f, base, whole := c.frame, int64(c.frame.Wheelbase), int64(measure.Whole)
 	if !f.StatesAxles() {
 		return
 	}
 	front := int64(f.BareWeight)*int64(f.BareFrontShare)*base + int64(r.Riding)*int64(f.RiderAhead)*whole
-	all := int64(f.BareWeight + r.Riding)
+	all, put, gone := int64(f.BareWeight+r.Riding), int64(0), int64(0)
 	for _, m := range c.masses {
-		if m.zone >= 0 {
-			front += int64(m.whole) * int64(m.ahead) * whole
-			all += int64(m.whole)
+		if m.somewhere {
+			put, gone = put+max(int64(m.whole), 0), gone+max(-int64(m.whole), 0)
+			continue
 		}
+		front += int64(m.whole) * int64(m.ahead) * whole
+		all += int64(m.whole)
 	}
-	c.within("front axle under "+r.Label, front, int64(f.FrontAxleRating)*base*whole)
-	c.within("rear axle under "+r.Label, all*base*whole-front, int64(f.RearAxleRating)*base*whole)
+	c.within("front axle under "+r.Label, front+put*base*whole, int64(f.FrontAxleRating)*base*whole)
+	c.within("rear axle under "+r.Label, (all+put)*base*whole-front, int64(f.RearAxleRating)*base*whole)
+	if len(c.demand.Riders) > 0 && front < gone*base*whole {
+		c.fault("the front lifts under %s: %d", r.Label, front-gone*base*whole)
+	}
 }
