@@ -19,7 +19,7 @@ import (
 )
 
 var (
-	many = flag.Int("recheck", 2000, "how many matches are worked out a second time")
+	many = flag.Int("recheck", 3000, "how many matches are worked out a second time")
 	seed = flag.Uint64("recheck.seed", 1, "where the random customers begin")
 )
 
@@ -310,7 +310,7 @@ func TestAnswersAreRight(t *testing.T) {
 		}
 	}
 	t.Logf("%d matches in %d answers, %d of them with what would help %v; %v %v %v", n.matches, n.asks, n.helped, n.changes, n.verdicts, n.reasons, n.edges)
-	if *many >= 2000 && !t.Failed() && len(notYet) == 0 { // else much is passed over
+	if *many >= 3000 && *seed == 1 && !t.Failed() && len(notYet) == 0 { // else much is passed over, or left to chance
 		n.enough(t)
 	}
 	waits.over(t)
