@@ -207,7 +207,7 @@ func TestPagesSayWhatThereIs(t *testing.T) {
 	for _, w := range words { // by their codes
 		written[w.English] = true
 	}
-	for _, s := range append(asked(profile.Questions), shown()...) { // by their paths
+	for _, s := range slices.Concat(asked(profile.Questions), shown(), former) { // by their paths, and by what was kept
 		written[s.English] = true
 	}
 	for _, e := range entries() {
@@ -262,7 +262,7 @@ func TestEnglishIsThatOfTheDocuments(t *testing.T) {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
-	if got := New(German, measure.Metric).Message(m); got != "Nur 43,7\u00a0cm Spielraum: Tür 2. Messen Sie noch einmal, mit Lenker und Pedalen." {
+	if got := New(German, measure.Metric).Message(m); got != "Nur 43,7\u00a0cm Spielraum für Tür 2. Messen Sie noch einmal, mit Lenker und Pedalen." {
 		t.Error(got)
 	}
 }
