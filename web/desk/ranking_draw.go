@@ -61,7 +61,7 @@ func rankingView(c *talk.Consultation, ranked []*match.Match) Ranking {
 func rankedView(c *talk.Consultation, m *match.Match, said bool) Ranked {
 	row := Ranked{
 		Code: m.Frame.Code, Href: c.Address("/frames/" + m.Frame.Code), Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame),
-		Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, said), Price: m.Total.Show(c.Catalogue.Shop.Currency),
+		Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, said), Price: c.Speaker.Money(m.Total, c.Catalogue.Shop.Currency),
 	}
 	if m.Frame.Size != "one size" {
 		row.Size = m.Frame.Size

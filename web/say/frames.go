@@ -90,6 +90,6 @@ var frames = []sentence{
 
 // questions are what a profile asks, beside the names of the questions.
 var questions = []sentence{
-	{"%v: %v", "%v : %v", "%v: %v", "%v: %v"},
+	{"%v: %v", "%[2]v (%[1]v)", "%[2]v (%[1]v)", "%[2]v (%[1]v)"},
 	{"rider %v", "cycliste %v", "Person %v", "berijder %v"},
 }
