@@ -17,6 +17,7 @@ type Limit struct {
 	Mass      measure.Mass `json:"kg"`
 	Most      measure.Mass `json:"rating_kg"`
 	Spare     measure.Mass `json:"spare_kg"`
+	Name      Message      `json:"-"` // what it is of: the rear zone, the place of a child
 
 	about string // the zone, the zones or the add-on
 }
@@ -36,7 +37,7 @@ func (m *Match) limits() []Limit {
 	var list []Limit
 	add := func(l Limit) {
 		if l.Most > 0 && l.Mass > 0 {
-			l.Spare = l.Most - l.Mass
+			l.Spare, l.Name = l.Most-l.Mass, m.limitName(l)
 			list = append(list, l)
 		}
 	}
@@ -127,8 +128,8 @@ func (m *Match) eachAddOn(yield func(Limit)) {
 	}
 }
 
-// LimitName says what a limit is of.
-func (m *Match) LimitName(l Limit) Message {
+// limitName says what a limit is of.
+func (m *Match) limitName(l Limit) Message {
 	var name any = strings.ToLower(l.about)
 	for i := range m.Fitted {
 		if m.Fitted[i].Code == l.about {
@@ -161,5 +162,5 @@ func (j *judge) marginReasons(m *Match) []Reason {
 	}
 	first := m.Limits[at]
 	return []Reason{{Code: ReasonEstimateMargin, Weight: Care, Limit: first.Rating, Spare: first.Spare,
-		Message: say("A weight is estimated, and little is to spare: %v at %v. Weigh before you buy.", down(first.Spare), m.LimitName(first))}}
+		Message: say("A weight is estimated, and little is to spare: %v at %v. Weigh before you buy.", down(first.Spare), first.Name)}}
 }

@@ -67,6 +67,7 @@ type told struct {
 	Build   *fitting.Build       `json:"build"`
 	Seated  []seated             `json:"seated"`
 	Loads   []load.Sheet         `json:"loads"`
+	Limits  []limit              `json:"limits,omitzero"` // none where none were kept yet
 	Horizon *fitting.Horizon     `json:"horizon"`
 	Home    *parking.Fit         `json:"parking"`
 	Total   measure.Money        `json:"total_cents"`
@@ -79,6 +80,11 @@ type reason struct {
 	Rider     string       `json:"rider,omitzero"`
 	Passenger string       `json:"passenger,omitzero"`
 	Text      message      `json:"text"`
+}
+
+type limit struct {
+	match.Limit
+	Name message `json:"name"`
 }
 
 type seated struct {
@@ -130,6 +136,13 @@ func tell(m *match.Match) (*told, error) {
 			return nil, err
 		}
 		t.Reasons = append(t.Reasons, reason{r.Code, r.Weight, r.Rider, r.Passenger, text})
+	}
+	for _, l := range m.Limits {
+		name, err := messageOf(l.Name)
+		if err != nil {
+			return nil, err
+		}
+		t.Limits = append(t.Limits, limit{l, name})
 	}
 	for _, s := range m.Seated {
 		t.Seated = append(t.Seated, seated{s.Passenger, s.AddOn, s.Standing.Load, s.Standing.Estimated, *s.Place})
@@ -184,6 +197,14 @@ func (t *told) match(f *catalog.Frame) (*match.Match, error) {
 			return nil, err
 		}
 		m.Reasons = append(m.Reasons, match.Reason{Code: r.Code, Weight: r.Weight, Rider: r.Rider, Passenger: r.Passenger, Message: text})
+	}
+	for _, l := range t.Limits {
+		name, err := l.Name.message()
+		if err != nil {
+			return nil, err
+		}
+		l.Limit.Name = name
+		m.Limits = append(m.Limits, l.Limit)
 	}
 	for i := range t.Seated {
 		s := &t.Seated[i]

@@ -31,8 +31,7 @@ var pages = []sentence{
 		"Versuchen Sie es später noch einmal. Wenn es wieder geschieht, sagen Sie es dem Laden.", "Probeer het straks nog eens. Gebeurt het weer, laat het de winkel dan weten."},
 
 	{"As it stands, this bike does not fit. The reasons are below.", "En l’état, ce vélo ne convient pas. Les raisons sont indiquées ci-dessous.", "So, wie es hier steht, passt dieses Rad nicht. Die Gründe stehen unten.", "Zoals het er nu voor staat, past deze fiets niet. De redenen staan hieronder."},
-	{"%v to spare under the gross rating, whoever rides.", "%v de marge sous le poids total autorisé, quelle que soit la personne au guidon.", "%v Reserve bis zum zulässigen Gesamtgewicht, egal wer fährt.", "%v reserve onder het toegestane totaalgewicht, wie er ook rijdt."},
-	{"%v to spare under the gross rating.", "%v de marge sous le poids total autorisé.", "%v Reserve bis zum zulässigen Gesamtgewicht.", "%v reserve onder het toegestane totaalgewicht."},
+	{"Whoever rides: %v.", "Quelle que soit la personne au guidon : %v.", "Egal, wer fährt: %v.", "Wie er ook rijdt: %v."},
 	{"What to know", "À savoir", "Gut zu wissen", "Goed om te weten"},
 	{"Weigh and measure again", "À peser et mesurer à nouveau", "Noch einmal wiegen und messen", "Nog eens wegen en meten"},
 	{"Not known yet: %v.", "Pas encore connu : %v.", "Noch nicht bekannt: %v.", "Nog niet bekend: %v."},

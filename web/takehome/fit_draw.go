@@ -14,6 +14,7 @@ import (
 	"kinwain/internal/measure"
 	"kinwain/internal/summary"
 	"kinwain/web/kit"
+	"kinwain/web/say"
 	"kinwain/web/talk"
 )
 
@@ -59,14 +60,11 @@ func (v *fitViewer) line() string {
 	if len(v.Sheets) == 0 {
 		return v.Say("No rider is weighed yet, so nothing can be added up.")
 	}
-	spare := v.Sheets[0].Spare()
-	for i := range v.Sheets {
-		spare = min(spare, v.Sheets[i].Spare())
-	}
+	headline := talk.Headline(v.Speaker, v.Match)
 	if len(v.Sheets) > 1 {
-		return v.Say("%v to spare under the gross rating, whoever rides.", talk.Down(spare))
+		return v.Say("Whoever rides: %v.", headline)
 	}
-	return v.Say("%v to spare under the gross rating.", talk.Down(spare))
+	return say.Capital(headline) + "."
 }
 
 // sheets are the load sheets, as much of them as the customer asked for.

@@ -126,12 +126,7 @@ func (v *Viewer) tally(rows []mass, limit measure.Mass) measure.Tally {
 }
 
 // SpareWords says what is left under the gross rating.
-func (v *Viewer) SpareWords(sh *load.Sheet) string {
-	if sh.Spare() < 0 {
-		return v.Say("%v over the gross rating", up(-sh.Spare()))
-	}
-	return v.Say("%v to spare", Down(sh.Spare()))
-}
+func (v *Viewer) SpareWords(sh *load.Sheet) string { return spareWords(v.Speaker, sh.Spare()) }
 
 func (v *Viewer) carry(sh *load.Sheet) string {
 	if sh.Carried == 0 {

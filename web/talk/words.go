@@ -82,6 +82,9 @@ func Line(c *Consultation, m *match.Match, said bool) string {
 	} else if len(m.Seated) > 0 {
 		text += " for ten years and more"
 	}
+	if headline := Headline(c.Speaker, m); headline != "" {
+		text += " with " + headline
+	}
 	text += "."
 	cares := m.Reasons
 	if said {
@@ -97,10 +100,6 @@ func carries(c *Consultation, m *match.Match) string {
 	if len(m.Sheets) == 0 {
 		return "No rider is weighed yet"
 	}
-	spare := m.Sheets[0].Spare()
-	for i := range m.Sheets {
-		spare = min(spare, m.Sheets[i].Spare())
-	}
 	whom := "the rider"
 	switch {
 	case len(m.Sheets) > 1:
@@ -115,7 +114,7 @@ func carries(c *Consultation, m *match.Match) string {
 	} else if len(m.Build.Cargo) > 0 && len(m.Seated) == 0 {
 		whom = strings.TrimSuffix(whom, ",") + " and the load"
 	}
-	return fmt.Sprintf("Carries %s with %s to spare", whom, spare.Show(c.System(), measure.Down))
+	return "Carries " + whom
 }
 
 func numberWord(n int) string {
