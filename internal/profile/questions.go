@@ -61,7 +61,7 @@ var Questions = []Question{
 
 // riders is asked always: its answer is a list, and never open.
 var riders = Question{
-	Name: "riders", Named: said("who rides", "qui roule", "wer fährt", "wie rijdt"), Sub: riderQuestions,
+	Name: "riders", Named: said("who rides", "qui conduit", "wer fährt", "wie rijdt"), Sub: riderQuestions,
 	at: func(owner any) any { return &owner.(*Profile).Riders }, zero: func(owner any) bool { return len(owner.(*Profile).Riders) == 0 },
 	rows: func(owner any, n int) []any {
 		p := owner.(*Profile)

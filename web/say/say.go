@@ -180,7 +180,8 @@ func (s *Speaker) elided(text string) string {
 // Told says a text of the shop, in English where nobody wrote it in the
 // language.
 func (s *Speaker) Told(text tongue.Said) string {
-	return cmp.Or(map[Language]string{French: text.French, German: text.German, Dutch: text.Dutch}[s.Language], text.English)
+	own := map[Language]string{French: text.French, German: text.German, Dutch: text.Dutch}[s.Language]
+	return cmp.Or(spaced(s.Language, own), text.English)
 }
 
 // addOn says the name of an add-on, within a sentence as the language writes

@@ -17,8 +17,10 @@ import (
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/profile"
+	"kinwain/internal/tongue"
 	"kinwain/testdata"
 	"kinwain/web/form"
+	"kinwain/web/say/worn"
 )
 
 // entry is one key in every language, in every form.
@@ -343,6 +345,41 @@ func TestAccepted(t *testing.T) {
 	if _, ok := Known("xx"); ok {
 		t.Error("xx is known")
 	}
+}
+
+// TestNothingIsWorn holds every sentence against the words that no shop would
+// say, with a name and a figure in it.
+func TestNothingIsWorn(t *testing.T) {
+	for _, l := range Languages {
+		s := New(l, measure.Imperial)
+		for _, e := range entries() {
+			args := make([]any, len(verbs(t, e.key)))
+			for i := range args {
+				args[i] = []any{match.Label{Text: "second child"}, match.Rounded{Figure: 158 * measure.Millimetre}}[i%2]
+			}
+			if counts(e.key) || slices.ContainsFunc(former, func(s sentence) bool { return s.English == e.key }) {
+				continue // of figures alone, below, or as it was told
+			}
+			if text := s.Say(e.key, args...); len(worn.In(string(l), text)) > 0 {
+				t.Errorf("%s: %q in %q", l, worn.In(string(l), text), text)
+			}
+		}
+		for _, c := range countedSentences {
+			for _, n := range []int{0, 1, 2, 12} {
+				args := make([]any, len(verbs(t, c.Key)))
+				for i := range args {
+					args[i] = n
+				}
+				if text := s.Say(c.Key, args...); len(worn.In(string(l), text)) > 0 {
+					t.Errorf("%s: %q in %q", l, worn.In(string(l), text), text)
+				}
+			}
+		}
+	}
+}
+
+func counts(key string) bool {
+	return slices.ContainsFunc(countedSentences, func(c tongue.Counted) bool { return c.Key == key })
 }
 
 // TestGermanDiffers holds that nothing was left in English, by the language of

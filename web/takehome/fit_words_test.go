@@ -102,7 +102,8 @@ func TestFitSpeaks(t *testing.T) {
 
 // TestNoEnglishLeft draws the summary of every sample customer, for the frame
 // that suits best and the one that suits least, and for every frame once, and
-// looks for English: of the program and of the shop.
+// looks for English, of the program and of the shop, and for words that no
+// shop would say.
 func TestNoEnglishLeft(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
@@ -145,9 +146,13 @@ func TestNoEnglishLeft(t *testing.T) {
 // of the English page, and that none has the English of the shop in it.
 func speaksNoEnglish(s *webtest.Shop, link string, ours []string, name string) {
 	s.Helper()
-	inEnglish := texts(s.Stranger().Get(link + "?lang=en"))
+	english := s.Stranger().Get(link + "?lang=en")
+	english.SoundsRight("en", english.Page.Find("main"))
+	inEnglish := texts(english)
 	for _, l := range say.Languages[1:] {
-		for text := range texts(s.Stranger().Get(link + "?lang=" + string(l))) {
+		told := s.Stranger().Get(link + "?lang=" + string(l))
+		told.SoundsRight(string(l), told.Page.Find("main"))
+		for text := range texts(told) {
 			if inEnglish[text] && strings.Contains(text, " ") && !sameEverywhere(s, text) {
 				s.Errorf("%s, %s: %q", name, l, text)
 			}

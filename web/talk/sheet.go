@@ -103,7 +103,7 @@ func (v *Viewer) sheet(sh *load.Sheet) kit.Sheet {
 	for i, r := range rows {
 		view.Rows = append(view.Rows, kit.SheetRow{Label: r.Label, Amount: tally.Rows[i], Class: r.Class})
 	}
-	view.Bar = barOf(rows, tally.Rows, sh.Rating, v.Say("%v %v of %v %v", tally.Total, tally.Unit, tally.Limit, tally.Unit)+": "+view.Verdict)
+	view.Bar = barOf(rows, tally.Rows, sh.Rating, v.Say("%v %v of %v %v", tally.Total, tally.Unit, tally.Limit, tally.Unit)+", "+view.Verdict)
 	if sh.Rider.Estimated {
 		view.Estimate = v.Say("The rider’s weight is an estimate: it holds %v for shoes, clothes, helmet, lock and bag.", up(sh.Rider.Riding-sh.Rider.Own))
 	}
@@ -159,7 +159,7 @@ func barOf(rows []mass, shown []string, rating measure.Mass, label string) kit.B
 			b.Parts[0].Width = at(from)
 			continue
 		}
-		b.Parts = append(b.Parts, kit.BarPart{X: at(from), Width: at(from+r.Grams) - at(from), Class: r.Class, Title: r.Label + ": " + shown[i]})
+		b.Parts = append(b.Parts, kit.BarPart{X: at(from), Width: at(from+r.Grams) - at(from), Class: r.Class, Title: r.Label + ", " + shown[i]})
 		from += r.Grams
 	}
 	if rating > 0 {
@@ -203,10 +203,10 @@ func (v *Viewer) inZone(sh *load.Sheet, zone int) []mass {
 func (v *Viewer) zone(z load.ZoneLoad, rows []mass) kit.Zone {
 	tally := v.tally(rows, z.Rating)
 	view := kit.Zone{Name: say.Capital(v.ZoneLabel(z.Zone)), Load: tally.Total, Rating: v.Say("not stated"), Spare: v.Say("not checked")}
-	label := view.Name + ": " + v.Say("%v, no rating stated", up(z.Mass))
+	label := view.Name + ", " + v.Say("%v, no rating stated", up(z.Mass))
 	if z.Rating > 0 {
 		view.Rating, view.Spare = tally.Limit, tally.Spare
-		label = view.Name + ": " + v.Say("%v %v of %v %v", tally.Total, tally.Unit, tally.Limit, tally.Unit)
+		label = view.Name + ", " + v.Say("%v %v of %v %v", tally.Total, tally.Unit, tally.Limit, tally.Unit)
 	}
 	view.Bar = barOf(rows, tally.Rows, z.Rating, label)
 	return view
