@@ -78,8 +78,18 @@ func rankedView(c *talk.Consultation, m *match.Match, said bool) Ranked {
 
 // unitsOf says which demo can be ridden and what can be taken home today.
 func unitsOf(c *catalog.Catalogue, frame string) (ride, stock string) {
-	var demos []string
-	inStock := 0
+	demos, inStock := availableOf(c, frame)
+	if len(demos) > 0 {
+		ride = "Ride it now: " + strings.Join(demos, ", ")
+	}
+	if inStock > 0 {
+		stock = fmt.Sprintf("%d in stock", inStock)
+	}
+	return ride, stock
+}
+
+// availableOf lists the demos of a frame that are there, and counts the others.
+func availableOf(c *catalog.Catalogue, frame string) (demos []string, inStock int) {
 	for _, u := range c.Units {
 		switch {
 		case u.Frame != frame || u.Status != "available":
@@ -89,13 +99,7 @@ func unitsOf(c *catalog.Catalogue, frame string) (ride, stock string) {
 			inStock++
 		}
 	}
-	if len(demos) > 0 {
-		ride = "Ride it now: " + strings.Join(demos, ", ")
-	}
-	if inStock > 0 {
-		stock = fmt.Sprintf("%d in stock", inStock)
-	}
-	return ride, stock
+	return demos, inStock
 }
 
 func pointsView(m *match.Match) []Points {

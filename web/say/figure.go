@@ -3,6 +3,7 @@ package say
 import (
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -143,4 +144,37 @@ func (s *Speaker) Date(d measure.Date) string {
 		day += "er"
 	}
 	return day + noBreak + month
+}
+
+// Sundays first, as time.Weekday counts.
+var weekdays = map[Language][7]string{
+	English: {"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"},
+	French:  {"dimanche", "lundi", "mardi", "mercredi", "jeudi", "vendredi", "samedi"},
+	German:  {"Sonntag", "Montag", "Dienstag", "Mittwoch", "Donnerstag", "Freitag", "Samstag"},
+	Dutch:   {"zondag", "maandag", "dinsdag", "woensdag", "donderdag", "vrijdag", "zaterdag"},
+}
+
+// Times says from when to when, by the clock of the two.
+func (s *Speaker) Times(from, to time.Time) string {
+	if measure.DateOf(from) == measure.DateOf(to) {
+		return s.Say("%v, %v to %v", s.day(from), s.clock(from), s.clock(to))
+	}
+	return s.Say("%v, %v, to %v, %v", s.day(from), s.clock(from), s.day(to), s.clock(to))
+}
+
+// day says a day with its name.
+func (s *Speaker) day(t time.Time) string {
+	name, date := weekdays[s.Language][t.Weekday()], s.Date(measure.DateOf(t))
+	if s.Language == French || s.Language == Dutch {
+		return name + " " + date
+	}
+	return name + ", " + date
+}
+
+// clock says a time of day.
+func (s *Speaker) clock(t time.Time) string {
+	if s.Language == French {
+		return t.Format("15" + noBreak + "h" + noBreak + "04")
+	}
+	return t.Format("15:04")
 }

@@ -86,3 +86,20 @@ func TestFigures(t *testing.T) {
 		}
 	}
 }
+
+func TestTimes(t *testing.T) {
+	from := time.Date(2026, 11, 25, 9, 5, 0, 0, time.UTC)
+	for l, want := range map[Language][2]string{
+		English: {"Wednesday, 25\u00a0November\u00a02026, 09:05 to 09:35", "Wednesday, 25\u00a0November\u00a02026, 09:05, to Thursday, 26\u00a0November\u00a02026, 09:05"},
+		French:  {"mercredi 25\u00a0novembre\u00a02026, de 09\u00a0h\u00a005 à 09\u00a0h\u00a035", "du mercredi 25\u00a0novembre\u00a02026, 09\u00a0h\u00a005, au jeudi 26\u00a0novembre\u00a02026, 09\u00a0h\u00a005"},
+		German:  {"Mittwoch, 25.\u00a0November\u00a02026, 09:05 bis 09:35 Uhr", "Mittwoch, 25.\u00a0November\u00a02026, 09:05 Uhr, bis Donnerstag, 26.\u00a0November\u00a02026, 09:05 Uhr"},
+		Dutch:   {"woensdag 25\u00a0november\u00a02026, 09:05 tot 09:35 uur", "woensdag 25\u00a0november\u00a02026, 09:05 uur, tot donderdag 26\u00a0november\u00a02026, 09:05 uur"},
+	} {
+		s := New(l, measure.Metric)
+		for i, to := range []time.Time{from.Add(30 * time.Minute), from.AddDate(0, 0, 1)} {
+			if got := s.Times(from, to); got != want[i] {
+				t.Errorf("%s: %q, want %q", l, got, want[i])
+			}
+		}
+	}
+}

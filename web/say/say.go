@@ -191,11 +191,22 @@ func (s *Speaker) addOn(a match.AddOn) string {
 	switch {
 	case s.Language == English || told == "" || told == s.AddOns[a.Code].English:
 		return a.String()
-	case a.Begins || s.Language == German:
+	case a.Begins:
 		return told
 	}
-	first, size := utf8.DecodeRuneInString(told)
-	return string(unicode.ToLower(first)) + told[size:]
+	return s.Within(told)
+}
+
+// Within writes a name as it stands within a sentence of the language.
+func (s *Speaker) Within(name string) string {
+	switch s.Language {
+	case English:
+		return strings.ToLower(name)
+	case German:
+		return name
+	}
+	first, size := utf8.DecodeRuneInString(name)
+	return string(unicode.ToLower(first)) + name[size:]
 }
 
 // Message says a sentence of a match.

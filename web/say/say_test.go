@@ -206,12 +206,13 @@ func TestPagesSayWhatThereIs(t *testing.T) {
 	if said < 150 {
 		t.Errorf("only %d sentences found", said)
 	}
-	for _, w := range words { // by their codes
+	for _, w := range slices.Concat(words, bikes, short()) { // by their codes
 		written[w.English] = true
 	}
 	for _, s := range slices.Concat(asked(profile.Questions), shown(), former) { // by their paths, and by what was kept
 		written[s.English] = true
 	}
+	written["%v, %v to %v"], written["%v, %v, to %v, %v"] = true, true // by Times
 	for _, e := range entries() {
 		if !written[e.key] {
 			t.Errorf("never said: %q", e.key)
@@ -305,6 +306,9 @@ func TestWordsOfTheDemoShop(t *testing.T) {
 	}
 	add(domain.Brakes...)
 	add(domain.Types...)
+	for _, u := range demo.Units {
+		add(u.Kind, u.Colour)
+	}
 	for _, f := range demo.Frames {
 		add(f.Material)
 		add(f.Provides...)

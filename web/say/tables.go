@@ -10,7 +10,7 @@ import (
 )
 
 // sentences lists every sentence that does not change with a number.
-var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), cautions(), asked(profile.Questions), shown(), former}
+var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), cautions(), asked(profile.Questions), shown(), papers, compares, short(), bikes, former}
 
 // reasons are the sentences of a match: why a frame is where it is.
 func reasons() []sentence {
@@ -83,6 +83,7 @@ var counted = []tongue.Counted{
 		tongue.OneOr("%v Monat", "%v Monate"), tongue.OneOr("%v maand", "%v maanden")),
 	tongue.Count("%v months and up", 1, tongue.OneOr("%v month and up", "%v months and up"), tongue.OneOr("%v mois et plus", "%v mois et plus"),
 		tongue.OneOr("ab %v Monat", "ab %v Monaten"), tongue.OneOr("%v maand en ouder", "%v maanden en ouder")),
+	sameForAll,
 }
 
 // former are the sentences that only answers of an earlier time say: what was

@@ -100,7 +100,7 @@ func TestFitSpeaks(t *testing.T) {
 	}
 }
 
-// TestNoEnglishLeft draws the summary of every sample customer, for the frame
+// TestNoEnglishLeft draws the summary and the papers of every sample customer, for the frame
 // that suits best and the one that suits least, and for every frame once, and
 // looks for English, of the program and of the shop, and for words that no
 // shop would say.
@@ -126,6 +126,7 @@ func TestNoEnglishLeft(t *testing.T) {
 			if i == 0 || i == len(ranked)-1 || left[one.Frame] {
 				delete(left, one.Frame)
 				speaksNoEnglish(s, v.SendHome(address, one.Frame, nil), ours, name+", "+one.Frame)
+				papersSpeakNoEnglish(s, v, address, one.Frame, ranked[(i+1)%len(ranked)].Frame, ours)
 			}
 		}
 	}

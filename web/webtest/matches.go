@@ -61,7 +61,7 @@ func VerdictOf(verdict *goquery.Selection) string {
 
 // Amount turns €3,777.00 into 3777.00.
 func Amount(shown string) string {
-	return strings.ReplaceAll(strings.TrimPrefix(shown, "€"), ",", "")
+	return strings.ReplaceAll(strings.ReplaceAll(shown, "€", ""), ",", "")
 }
 
 // wrong is what the API answers where it does not answer with matches.
