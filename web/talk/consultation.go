@@ -79,7 +79,7 @@ func Tongues(r *http.Request, now say.Language) []kit.Tongue {
 	for _, l := range say.Languages {
 		query := r.URL.Query()
 		query.Set(LanguageField, string(l))
-		tongues = append(tongues, kit.Tongue{Label: l.Name(), Lang: string(l), Href: "?" + query.Encode(), Current: l == now})
+		tongues = append(tongues, kit.Tongue{Label: l.Name(), Lang: string(l), Href: r.URL.Path + "?" + query.Encode(), Current: l == now})
 	}
 	return tongues
 }
