@@ -235,7 +235,7 @@ var ofRiders = []Rule{
 			said("This set-up carries everyone until the end of %v, short of the %v months asked for.",
 				"Cet équipement transporte tout le monde jusqu’à fin %v, moins longtemps que les %v mois demandés.",
 				"So ausgestattet trägt das Rad alle bis Ende %v, kürzer als die gewünschten %v Monate.",
-				"Met deze uitrusting kan iedereen mee tot eind %v, korter dan de gevraagde %v maanden."),
+				"Met deze uitrusting kan iedereen mee tot eind %v, minder lang dan de gevraagde %v maanden."),
 			said("This set-up is outgrown before this month is over, short of the %v months asked for.",
 				"Cet équipement sera trop petit avant la fin du mois, bien avant les %v mois demandés.",
 				"So ausgestattet ist das Rad noch in diesem Monat zu klein, kürzer als die gewünschten %v Monate.",

@@ -38,10 +38,10 @@ var papers = []sentence{
 	{"This bike does not fit as asked", "Ce vélo ne convient pas à la demande", "Dieses Rad passt nicht wie gewünscht", "Deze fiets past niet zoals gevraagd"},
 	{"This paper is no rating plate.", "Ce document n’est pas une plaque de charge.", "Dieses Blatt ist kein Typenschild.", "Dit papier is geen typeplaatje."},
 	{"It says what the bike costs, not what it may carry. That stands on the plates of frame and add-ons and in the maker’s manual.",
-		"Il dit ce que coûte le vélo, pas ce qu’il peut porter. Cela figure sur les plaques du vélo et des accessoires et dans la notice du fabricant.",
+		"Il indique ce que coûte le vélo, pas ce qu’il peut porter. Cela figure sur les plaques du vélo et des accessoires et dans la notice du fabricant.",
 		"Es sagt, was das Rad kostet, nicht, was es tragen darf. Das steht auf den Schildern an Rad und Zubehör und in der Anleitung des Herstellers.",
 		"Er staat op wat de fiets kost, niet wat hij mag dragen. Dat staat op de plaatjes van fiets en accessoires en in de handleiding van de fabrikant."},
-	{"As proposed, the bike has %v.", "Dans cette configuration, il reste %v.", "So ausgestattet hat das Rad %v.", "Zo uitgerust heeft de fiets %v."},
+	{"As proposed, the bike has %v.", "Vélo proposé avec %v.", "So ausgestattet hat das Rad %v.", "Zo uitgerust heeft de fiets %v."},
 	{"Place, date, customer’s signature", "Lieu, date, signature du client", "Ort, Datum, Unterschrift Kunde", "Plaats, datum, handtekening klant"},
 	{"For the shop", "Pour le magasin", "Für den Laden", "Voor de winkel"},
 
@@ -59,7 +59,6 @@ var papers = []sentence{
 	{"As the bike stood when this was booked, everyone can ride along, once it was practised with ballast.", "Tel que le vélo était à la réservation, tout le monde peut monter à bord, après un essai avec du lest.",
 		"So, wie das Rad bei der Buchung stand, können alle mitfahren, sobald mit Ballast geübt wurde.", "Zoals de fiets er bij de boeking stond, kan iedereen mee, zodra er met ballast geoefend is."},
 	{"Before it rolls", "Avant de partir", "Vor der Abfahrt", "Voor het vertrek"},
-	{"%v of %v still to go through.", "Il reste %v points sur %v à vérifier.", "%v von %v Punkten sind noch offen.", "Nog %v van de %v punten te doen."},
 	{"Helmet on every head", "Un casque sur chaque tête", "Ein Helm auf jedem Kopf", "Een helm op elk hoofd"},
 	{"Straps closed, no hood under it.", "Sangles fermées, sans capuche dessous.", "Riemen geschlossen, keine Kapuze darunter.", "Riempjes dicht, geen capuchon eronder."},
 	{"Tyres pumped", "Pneus gonflés", "Reifen aufgepumpt", "Banden opgepompt"},
@@ -73,7 +72,7 @@ var papers = []sentence{
 	{"Practised with ballast", "Exercice avec du lest", "Mit Ballast geübt", "Met ballast geoefend"},
 	{"The same again with bottles of water or boxes where the load will be, before any passenger.", "La même chose avec des bouteilles d’eau ou des caisses à la place du chargement, avant tout passager.", "Dasselbe noch einmal mit Wasserflaschen oder Kisten dort, wo die Ladung sein wird, bevor jemand mitfährt.", "Hetzelfde nog eens met flessen water of dozen op de plek van de lading, voordat er iemand meerijdt."},
 	{"Test ride: %v (%v)", "Essai : %v (%v)", "Probefahrt: %v (%v)", "Proefrit: %v (%v)"},
-	{"Rider: %v", "Cycliste : %v", "Fahrt: %v", "Berijder: %v"},
+	{"Rider: %v", "Cycliste : %v", "Am Lenker: %v", "Berijder: %v"},
 	{"Bring what you ride in: shoes, clothes, a helmet for every head. Practise unloaded first.", "Apportez ce que vous portez à vélo : chaussures, vêtements, un casque pour chaque tête. Exercez-vous d’abord à vide.",
 		"Bringen Sie mit, womit Sie fahren: Schuhe, Kleidung, einen Helm für jeden Kopf. Üben Sie zuerst unbeladen.", "Neem mee waarin u fietst: schoenen, kleding, een helm voor elk hoofd. Oefen eerst zonder lading."},
 }
@@ -165,6 +164,12 @@ var compares = []sentence{
 	{"%v faster", "%v plus rapide", "%v schneller", "%v sneller"},
 	{"at least %v", "au moins %v", "mindestens %v", "minstens %v"},
 }
+
+// stillOpen counts what was not gone through before a ride.
+var stillOpen = tongue.Count("%v of %v still to go through.", 1, tongue.OneOr("%v of %v still to go through.", "%v of %v still to go through."),
+	tongue.OneOr("Il reste %v point sur %v à vérifier.", "Il reste %v points sur %v à vérifier."),
+	tongue.OneOr("%v von %v Punkten ist noch offen.", "%v von %v Punkten sind noch offen."),
+	tongue.OneOr("Nog %v van de %v punten te doen.", "Nog %v van de %v punten te doen."))
 
 // sameForAll counts rows that are folded away.
 var sameForAll = tongue.Count("%v the same for all", 1, tongue.OneOr("%v the same for all", "%v the same for all"),

@@ -83,7 +83,7 @@ var counted = []tongue.Counted{
 		tongue.OneOr("%v Monat", "%v Monate"), tongue.OneOr("%v maand", "%v maanden")),
 	tongue.Count("%v months and up", 1, tongue.OneOr("%v month and up", "%v months and up"), tongue.OneOr("%v mois et plus", "%v mois et plus"),
 		tongue.OneOr("ab %v Monat", "ab %v Monaten"), tongue.OneOr("%v maand en ouder", "%v maanden en ouder")),
-	sameForAll,
+	sameForAll, stillOpen,
 }
 
 // former are the sentences that only answers of an earlier time say: what was
