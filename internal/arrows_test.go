@@ -38,6 +38,7 @@ var arrows = map[string][]string{
 	"internal/match":         {"internal/tongue", "internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/fitting", "internal/fitting/audit", "internal/ride"},
 	"internal/quote":         {"internal/measure", "internal/catalog", "internal/fitting"},
 	"internal/compare":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/ride", "internal/match"},
+	"internal/picture":       {"internal/measure", "internal/catalog", "internal/parking", "internal/load", "internal/match"},
 	"internal/quality":       {"internal/measure", "internal/problem", "internal/catalog", "internal/growth"},
 	"internal/figures":       {"internal/measure", "internal/match", "internal/quote"},
 	"internal/store":         {"internal/measure", "internal/catalog", "internal/staff", "internal/quote", "migrations"},

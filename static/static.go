@@ -9,7 +9,7 @@ import (
 	"strings"
 )
 
-//go:embed app.css app.js desk.css desk.js fit.js icon.svg inventory.css inventory.js
+//go:embed app.css app.js desk.css desk.js fit.css fit.js icon.svg inventory.css inventory.js
 var files embed.FS
 
 // prefix is where the files are served.

@@ -7,7 +7,6 @@ package advice
 
 import (
 	"context"
-	"strings"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/match"
@@ -23,6 +22,7 @@ type Store interface {
 	Retired(ctx context.Context) (map[store.Thing]bool, error)
 	Reservations(ctx context.Context) ([]quote.Reservation, error)
 	Settings(ctx context.Context) (map[string]int64, error)
+	Texts(ctx context.Context) (map[string]string, error)
 }
 
 // Shop is what every judgement needs: the catalogue without what is retired,
@@ -47,11 +47,24 @@ func On(ctx context.Context, s Store, day measure.Date) (*Shop, error) {
 		today.Units = quote.Standing(c.Units, held, day)
 		c = &today
 	}
-	figures, err := s.Settings(ctx)
+	settings, err := Settings(ctx, s)
 	if err != nil {
 		return nil, err
 	}
-	return &Shop{c, match.SettingsOf(figures)}, nil
+	return &Shop{c, settings}, nil
+}
+
+// Settings returns what the shop has set of a match: figures and words.
+func Settings(ctx context.Context, s interface {
+	Settings(ctx context.Context) (map[string]int64, error)
+	Texts(ctx context.Context) (map[string]string, error)
+}) (match.Settings, error) {
+	figures, err := s.Settings(ctx)
+	if err != nil {
+		return match.Settings{}, err
+	}
+	texts, err := s.Texts(ctx)
+	return match.SettingsOf(figures).WithTexts(texts), err
 }
 
 // offered returns the catalogue without what is retired.
@@ -73,13 +86,24 @@ func (s *Shop) Rank(ctx context.Context, p *profile.Profile, o match.Options) ([
 }
 
 // Document ranks all frames for a customer, with the one change that would
-// help each that does not fit, as the interchange document.
+// help each that does not fit and the questions that would decide most, as the
+// interchange document.
 func (s *Shop) Document(ctx context.Context, p *profile.Profile) ([]byte, error) {
 	ranked, err := s.Rank(ctx, p, match.Options{Changes: true})
 	if err != nil {
 		return nil, err
 	}
-	return match.Document(ranked)
+	asked, err := s.Questions(ctx, p)
+	if err != nil {
+		return nil, err
+	}
+	return match.Document(ranked, asked)
+}
+
+// Questions are the answers that could still be given and would decide most.
+func (s *Shop) Questions(ctx context.Context, p *profile.Profile) ([]match.Question, error) {
+	asked, _, err := match.Questions(ctx, s.Catalogue, p, s.Settings)
+	return asked, err
 }
 
 // Best judges a frame with the best set of add-ons. The frame is of the shop.
@@ -107,9 +131,4 @@ func OnBike(m *match.Match) []string {
 }
 
 // FrameName tells frames of one family apart.
-func FrameName(f *catalog.Frame) string {
-	if f.Size == "" || f.Size == "one size" || strings.HasSuffix(f.Name, " "+f.Size) {
-		return f.Name
-	}
-	return f.Name + " " + f.Size
-}
+func FrameName(f *catalog.Frame) string { return f.Called() }

@@ -37,6 +37,7 @@ type Store interface {
 	ConsultationsSince(ctx context.Context, since time.Time, limit int) ([]store.Consultation, error)
 	LiveFitSummaries(ctx context.Context, now time.Time, limit int) ([]store.FitSummary, error)
 	Settings(ctx context.Context) (map[string]int64, error)
+	Texts(ctx context.Context) (map[string]string, error)
 	ReplaceCatalogueAt(ctx context.Context, revision int64, c *catalog.Catalogue, by store.Author) error
 	AddMarks(ctx context.Context, marks []store.Mark) error
 }
@@ -123,11 +124,11 @@ func (w *Watch) answers(ctx context.Context, before *catalog.Catalogue, frames [
 	if err != nil {
 		return nil, 0, err
 	}
-	figures, err := w.Store.Settings(ctx)
+	settings, err := advice.Settings(ctx, w.Store)
 	if err != nil {
 		return nil, 0, err
 	}
-	settings, names := match.SettingsOf(figures), map[string]string{}
+	names := map[string]string{}
 	for _, saved := range open {
 		names[saved.ID] = whomOf(saved)
 		p, err := w.Profile(saved)

@@ -27,6 +27,12 @@ type Since struct {
 	Tax     bool
 }
 
+// Matters reports whether what was told no longer holds as it was told: more
+// has changed than what the bike costs.
+func (s *Since) Matters() bool {
+	return s.FrameGone || len(s.AddOnsGone) > 0 || s.Verdict != nil || len(s.Spare) > 0 || s.Sheets || s.Horizon != nil || s.Home != nil
+}
+
 // SinceThen says what a shop has changed since a summary was made. then is
 // what was judged when it was.
 func SinceThen(ctx context.Context, k *summary.Kept, then *match.Match, today *advice.Shop) (*Since, error) {

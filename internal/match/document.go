@@ -16,13 +16,17 @@ import (
 func itoa(n int) string { return strconv.Itoa(n) }
 
 // Document writes matches as the interchange document, with what is to be
-// minded before anybody rides at its head. The same matches are always the
-// same bytes.
-func Document(matches []*Match) ([]byte, error) {
+// minded before anybody rides at its head and what is worth asking at its end.
+// The same matches are always the same bytes.
+func Document(matches []*Match, asked []Question) ([]byte, error) {
 	doc := struct {
-		Cautions []string   `json:"cautions"`
-		Matches  []document `json:"matches"`
-	}{Matches: make([]document, len(matches))}
+		Cautions  []string   `json:"cautions"`
+		Matches   []document `json:"matches"`
+		Questions []question `json:"questions"`
+	}{Matches: make([]document, len(matches)), Questions: make([]question, len(asked))}
+	for i := range asked {
+		doc.Questions[i] = questionOf(&asked[i])
+	}
 	for _, c := range Cautions {
 		doc.Cautions = append(doc.Cautions, c.English)
 	}
@@ -41,10 +45,12 @@ type document struct {
 	Criteria     []criterion          `json:"criteria"`
 	Reasons      []Reason             `json:"reasons"`
 	Build        *build               `json:"build"`
+	Asked        *asked               `json:"asked,omitzero"`
 	Loads        []sheet              `json:"loads"`
 	Limits       []Limit              `json:"limits"`
 	Horizon      *string              `json:"horizon"`
 	HorizonLimit *string              `json:"horizon_limit"`
+	Longer       *longer              `json:"longer,omitzero"`
 	Parking      *home                `json:"parking"`
 	Total        *measure.Money       `json:"total_cents"`
 	Change       *Change              `json:"would_fit_if"`
@@ -59,6 +65,23 @@ type build struct {
 
 type unproved struct {
 	Cheaper *measure.Money `json:"cheaper_at_most_cents,omitzero"` // where the cheapest build was looked for
+}
+
+// asked is the set of add-ons that the loads and the limits are of, where the
+// build leaves something out.
+type asked struct {
+	AddOns   []string     `json:"add_ons"`
+	TakenOff []string     `json:"taken_off"`
+	Weight   measure.Mass `json:"weight_kg"`
+	NoPlace  measure.Mass `json:"without_place_kg"` // counted in the gross weight alone
+}
+
+// longer is the build that lasts longest, with how much more it costs.
+type longer struct {
+	AddOns   []string      `json:"add_ons"`
+	TakenOff []string      `json:"taken_off"`
+	Horizon  *string       `json:"horizon"` // null where it lasts ten years
+	More     measure.Money `json:"more_cents"`
 }
 
 type criterion struct {
@@ -100,6 +123,57 @@ func (d decimal) MarshalJSON() ([]byte, error) {
 	return strconv.AppendFloat(nil, f, 'f', -1, 64), nil
 }
 
+// question is an answer that would decide something.
+type question struct {
+	Path  string     `json:"question"`
+	Worth decimal    `json:"worth"`
+	Edges []edgeLine `json:"edges"`
+	Text  string     `json:"text"`
+}
+
+// edgeLine is a figure, in the unit that its question is answered in, at which
+// the verdict of a frame changes.
+type edgeLine struct {
+	Mass    *measure.Mass       `json:"at_kg,omitzero"`
+	Length  *measure.Length     `json:"at_cm,omitzero"`
+	Volume  *measure.Volume     `json:"at_litres,omitzero"`
+	Money   *measure.Money      `json:"at_cents,omitzero"`
+	Percent *measure.Percentage `json:"at_percent,omitzero"`
+	Month   string              `json:"at_month,omitzero"`
+	Number  *int64              `json:"at,omitzero"`
+	Frame   string              `json:"frame"`
+	Under   Verdict             `json:"under"`
+	From    Verdict             `json:"from"`
+}
+
+func questionOf(q *Question) question {
+	out := question{Path: q.Path, Worth: decimal{big.NewRat(int64(q.Worth), int64(measure.Whole)), 2}, Text: q.Asked().In(measure.Metric)}
+	for _, s := range q.Says() {
+		out.Text += " " + s.In(measure.Metric)
+	}
+	for _, e := range q.Edges {
+		line := edgeLine{Frame: e.Frame.Code, Under: e.Under, From: e.From}
+		switch q.unit {
+		case "kg":
+			line.Mass = new(measure.Mass(e.Figure))
+		case "cm":
+			line.Length = new(measure.Length(e.Figure))
+		case "litres":
+			line.Volume = new(measure.Volume(e.Figure))
+		case "cents":
+			line.Money = new(measure.Money(e.Figure))
+		case "percent":
+			line.Percent = new(measure.Percentage(e.Figure))
+		case "month":
+			line.Month = measure.Month(e.Figure).String()
+		default:
+			line.Number = &e.Figure
+		}
+		out.Edges = append(out.Edges, line)
+	}
+	return out
+}
+
 func documentOf(m *Match) document {
 	d := document{
 		Frame: m.Frame.Code, Verdict: m.Verdict, Relaxed: m.Relaxed, Open: m.Open, Reasons: m.Reasons,
@@ -115,12 +189,21 @@ func documentOf(m *Match) document {
 	for _, c := range m.Criteria {
 		d.Criteria = append(d.Criteria, criterion{c.Code, decimal{c.Value, 4}, c.Weight})
 	}
+	if a := m.Asked; a != nil {
+		d.Asked = &asked{a.Build.AddOns, a.Build.TakenOff, a.Build.Weight, a.NoPlace}
+	}
 	for i := range m.Sheets {
 		d.Loads = append(d.Loads, sheetOf(&m.Sheets[i]))
 	}
 	if m.Horizon != nil && m.Horizon.Ends {
 		month, limit := m.Horizon.Month.String(), m.Horizon.Limit.String()
 		d.Horizon, d.HorizonLimit = &month, &limit
+	}
+	if l := m.Longer; l != nil {
+		d.Longer = &longer{AddOns: l.Build.AddOns, TakenOff: l.Build.TakenOff, More: l.More}
+		if month := l.Horizon.Month.String(); l.Horizon.Ends {
+			d.Longer.Horizon = &month
+		}
 	}
 	if h := m.Home; h != nil {
 		d.Parking = &home{h.Fits, h.How, h.Tightest, h.Slack}

@@ -37,6 +37,9 @@ func (t tenth) divide(n int64, r Rounding) int64 {
 	return floorDiv(2*a+b, 2*b)
 }
 
+// mass returns the mass of a number of tenths, to the nearest gram.
+func (t tenth) mass(n int64) Mass { return Mass(tenth{t.denominator, t.numerator}.divide(n, Nearest)) }
+
 func floorDiv(a, b int64) int64 {
 	q := a / b
 	if a%b != 0 && (a < 0) != (b < 0) {
@@ -111,6 +114,7 @@ func withoutZero(s string) string { return strings.TrimSuffix(s, ".0") }
 // exactly Total plus Spare.
 type Tally struct {
 	Rows  []string
+	Shown []Mass // what each of Rows is, for whoever says the figure elsewhere: to be rounded to the nearest
 	Total string
 	Limit string
 	// Spare is what is left under the limit, with a minus sign where the
@@ -119,10 +123,15 @@ type Tally struct {
 	Unit  string
 }
 
+// Shared is the place of the own row in a tally that has none.
+const Shared = -1
+
 // NewTally rounds a sum so that it can be checked on paper and never looks
 // safer than it is: the total is rounded up, the spare down, and the rows
-// share out the total by their largest remainders.
-func NewTally(rows []Mass, limit Mass, s System) Tally {
+// share out the total by their largest remainders. The row at own, such as a
+// rider's, takes what the rest leaves: so the others are the same figures in
+// every sum that differs from this one by its own row alone.
+func NewTally(rows []Mass, own int, limit Mass, s System) Tally {
 	unit := massTenths[s]
 	var exact Mass
 	for _, r := range rows {
@@ -130,10 +139,20 @@ func NewTally(rows []Mass, limit Mass, s System) Tally {
 	}
 	total := unit.divide(int64(exact), Up)
 	spare := unit.divide(int64(limit-exact), Down)
-	tenths := apportion(rows, unit, total)
+	var tenths []int64
+	if own == Shared {
+		tenths = apportion(rows, unit, total)
+	} else {
+		// Rounded up, the rest leaves the own row within a tenth of what it
+		// is: the up of a sum is less than a tenth from the sum of the ups.
+		rest := slices.Concat(rows[:own], rows[own+1:])
+		whole := unit.divide(int64(exact-rows[own]), Up)
+		tenths = slices.Insert(apportion(rest, unit, whole), own, total-whole)
+	}
 	t := Tally{Total: fixed(total, 10), Spare: fixed(spare, 10), Limit: fixed(total+spare, 10), Unit: s.MassUnit()}
 	for _, n := range tenths {
 		t.Rows = append(t.Rows, fixed(n, 10))
+		t.Shown = append(t.Shown, unit.mass(n))
 	}
 	return t
 }

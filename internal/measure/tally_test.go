@@ -3,9 +3,12 @@ package measure_test
 import (
 	"math/big"
 	"regexp"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
 
 	"kinwain/internal/measure"
@@ -39,7 +42,7 @@ func TestTallyOnPaper(t *testing.T) {
 		"pounds": {[]measure.Mass{24500, 82000}, 180000, measure.Imperial,
 			measure.Tally{Rows: []string{"54.0", "180.8"}, Total: "234.8", Limit: "396.8", Spare: "162.0", Unit: "lb"}},
 	} {
-		if diff := cmp.Diff(c.want, measure.NewTally(c.rows, c.limit, c.system)); diff != "" {
+		if diff := cmp.Diff(c.want, measure.NewTally(c.rows, measure.Shared, c.limit, c.system), cmpopts.IgnoreFields(measure.Tally{}, "Shown")); diff != "" {
 			t.Errorf("%s: %s", name, diff)
 		}
 	}
@@ -65,7 +68,8 @@ func TestTallyLaws(t *testing.T) {
 		rows := rapid.SliceOfN(rapid.Map(rapid.Int64Range(-60_000, 260_000), func(n int64) measure.Mass { return measure.Mass(n) }), 0, 9).Draw(t, "rows")
 		limit := measure.Mass(rapid.Int64Range(0, 600_000).Draw(t, "limit"))
 		s := rapid.SampledFrom(systems).Draw(t, "system")
-		tally := measure.NewTally(rows, limit, s.system)
+		own := rapid.IntRange(measure.Shared, len(rows)-1).Draw(t, "own")
+		tally := measure.NewTally(rows, own, limit, s.system)
 		if len(tally.Rows) != len(rows) || tally.Unit != s.system.MassUnit() {
 			t.Fatalf("%d rows in %s", len(tally.Rows), tally.Unit)
 		}
@@ -73,6 +77,9 @@ func TestTallyLaws(t *testing.T) {
 		for i, row := range tally.Rows {
 			if off := strays(t, row, rows[i], s.mass); off.Abs(off).Cmp(one) >= 0 {
 				t.Errorf("row %d of %d g is shown as %s", i, int64(rows[i]), row)
+			}
+			if said := tally.Shown[i].Show(s.system, measure.Nearest); strings.TrimSuffix(row, ".0")+" "+tally.Unit != said {
+				t.Errorf("row %d is shown as %s, and said to be %s", i, row, said)
 			}
 			sum.Add(sum, tenths(t, row, ""))
 			exact += rows[i]
@@ -94,6 +101,27 @@ func TestTallyLaws(t *testing.T) {
 		}
 		if exact > limit && tenths(t, tally.Spare, "").Sign() >= 0 {
 			t.Errorf("%d g over the limit is shown with %s to spare", int64(exact-limit), tally.Spare)
+		}
+	})
+}
+
+// TestSharedRowsAreTheSame holds that two sums that differ by one row show the
+// same figures in all others.
+func TestSharedRowsAreTheSame(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		mass := rapid.Map(rapid.Int64Range(-60_000, 260_000), func(n int64) measure.Mass { return measure.Mass(n) })
+		rows := rapid.SliceOfN(mass, 1, 9).Draw(t, "rows")
+		own := rapid.IntRange(0, len(rows)-1).Draw(t, "own")
+		s := rapid.SampledFrom(systems).Draw(t, "system")
+		one := measure.NewTally(rows, own, 180_000, s.system)
+		other := slices.Clone(rows)
+		other[own] = mass.Draw(t, "other")
+		two := measure.NewTally(other, own, 180_000, s.system)
+		for i := range rows {
+			if i != own && one.Rows[i] != two.Rows[i] {
+				t.Errorf("row %d is %s and %s", i, one.Rows[i], two.Rows[i])
+			}
 		}
 	})
 }

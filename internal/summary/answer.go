@@ -26,6 +26,9 @@ type Answer struct {
 	// Plain is the same people, day and add-ons as if chosen by hand: what
 	// later figures of the shop are held against.
 	Plain *match.Match
+	// Least is what a page without the riders' weights says is to spare, nil
+	// where it says no figure.
+	Least *measure.Mass
 }
 
 // Answer judges the summary on its day.
@@ -42,6 +45,11 @@ func (k *Kept) Answer(ctx context.Context) (*Answer, error) {
 	for _, code := range m.Build.AddOns {
 		a.Why[code] = m.Why(code)
 	}
+	if k.Hide {
+		if a.Least, err = k.least(ctx, m); err != nil {
+			return nil, err
+		}
+	}
 	if m.Home != nil {
 		a.Parts = parking.Explain(m.Bike, fitting.HomeOf(k.Customer))
 	}
@@ -55,6 +63,7 @@ type kept struct {
 	Why     map[string][]message `json:"why"`
 	Parts   []part               `json:"parts"`
 	Plain   *told                `json:"plain"`
+	Least   *measure.Mass        `json:"least,omitzero"`
 }
 
 // told is a match as it is stored: the interchange document has its sentences
@@ -104,7 +113,7 @@ type part struct {
 // Document writes the answer as it is stored. The error is that of a sentence
 // with a figure that is not known here.
 func (a *Answer) Document() ([]byte, error) {
-	k := kept{Version: answerVersion, Why: map[string][]message{}}
+	k := kept{Version: answerVersion, Why: map[string][]message{}, Least: a.Least}
 	var err error
 	if k.Match, err = tell(a.Match); err != nil {
 		return nil, err
@@ -166,7 +175,7 @@ func (k *Kept) ReadAnswer(document []byte) (*Answer, error) {
 	if written.Version != answerVersion || written.Match == nil || written.Plain == nil || written.Match.Build == nil {
 		return nil, fmt.Errorf("the answer of a fit summary is of version %d, or not whole", written.Version)
 	}
-	a := &Answer{Why: map[string][]match.Message{}}
+	a := &Answer{Why: map[string][]match.Message{}, Least: written.Least}
 	var err error
 	if a.Match, err = written.Match.match(k.Frame()); err != nil {
 		return nil, err

@@ -35,6 +35,8 @@ func frameView(c *talk.Consultation, m *match.Match) Frame {
 		Relaxed: v.RelaxedWords(), Reasons: v.ReasonRows(), Sheets: v.LoadSheets(), Seats: v.SeatRows(), AddOns: v.AddOnRows(),
 		Notes: m.Frame.Notes, Links: v.Links(), Passengers: len(c.Profile.Passengers.Or(nil)) > 0, Total: v.Money(m.Total),
 	}
+	view.SheetHead, view.AddHead, view.PriceHead = v.SheetHeading("Load sheet"), v.Heading("What to add, and why"), v.Heading("What it costs")
+	view.Nothing, view.Brakes = v.NothingWords(), brakeWords(v)
 	if help, ok := m.Help(); ok {
 		view.Change = help.In(c.System())
 	}

@@ -17,22 +17,27 @@ type Frame struct {
 	Change  string
 	Reasons []talk.Reason
 	Open    []string
-	Sheets  []kit.Sheet
-	Seats   []talk.Seat
-	AddOns  []talk.AddOn
-	Horizon string
-	Cause   string
-	Home    []talk.Part
-	HomeSum string
-	Price   []kit.Amount
-	Total   string
-	Tax     string
-	Score   string
-	Points  []Points
-	Ride    string
-	Stock   string
-	Notes   string
-	Links   []kit.Link // outside, such as to the maker’s manual
+	Brakes  string
+	// SheetHead, AddHead and PriceHead are headings, with what was left out
+	// where the frame does not do what was asked.
+	SheetHead, AddHead, PriceHead string
+	Nothing                       string // instead of add-ons
+	Sheets                        []kit.Sheet
+	Seats                         []talk.Seat
+	AddOns                        []talk.AddOn
+	Horizon                       string
+	Cause                         string
+	Home                          []talk.Part
+	HomeSum                       string
+	Price                         []kit.Amount
+	Total                         string
+	Tax                           string
+	Score                         string
+	Points                        []Points
+	Ride                          string
+	Stock                         string
+	Notes                         string
+	Links                         []kit.Link // outside, such as to the maker’s manual
 	// Alternatives are the best builds for every objective; ByHand is where
 	// add-ons are chosen by hand.
 	Alternatives []Alternative

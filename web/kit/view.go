@@ -96,7 +96,7 @@ type Sheet struct {
 	Bar      Bar
 	Zones    []Zone
 	Carry    string
-	Axles    string
+	Axles    string // what is not known of what they bear
 	Estimate string
 }
 
@@ -128,7 +128,9 @@ type Zone struct {
 	Load   string
 	Rating string
 	Spare  string
-	Bar    Bar
+	// Unrated says that the maker states no rating, instead of both.
+	Unrated string
+	Bar     Bar
 }
 
 // Amount is one line of a bill.

@@ -85,7 +85,7 @@ func (room *Room) preview(ctx context.Context, t typedFigures) (Preview, error) 
 	for name, n := range t.figures {
 		figures[name] = n
 	}
-	after := &advice.Shop{Catalogue: shop.Catalogue, Settings: match.SettingsOf(figures)}
+	after := &advice.Shop{Catalogue: shop.Catalogue, Settings: match.SettingsOf(figures).WithTexts(shop.Settings.Local.Texts())}
 	view.Rows = make([]PreviewRow, len(customers))
 	group, ctx := errgroup.WithContext(ctx)
 	for i, customer := range customers {

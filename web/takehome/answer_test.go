@@ -43,7 +43,7 @@ func TestAnswersAreShownAsTheyWereTold(t *testing.T) {
 		if bytes.Equal(told, answer) {
 			t.Fatalf("not told: %s", answer)
 		}
-		return bytes.ReplaceAll(told, []byte(`"fits_with_care"`), []byte(`"fits"`))
+		return bytes.Replace(told, []byte(`"fits_with_care"`), []byte(`"fits"`), 1) // what is compared with today comes after it
 	})
 	a := s.Stranger().Get(other+"?lang=en").Is(http.StatusOK, other+"?lang=en")
 	a.Count(".verdict.fits", 1)

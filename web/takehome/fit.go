@@ -67,7 +67,7 @@ func (room *Room) failOpenly(w http.ResponseWriter, r *http.Request, err error) 
 func (room *Room) noFit(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }
 
 func fitShell(speaker *say.Speaker) FitShell {
-	return FitShell{Lang: string(speaker.Language), Say: speaker.Say, CSS: static.Address("app.css"), JS: static.Address("fit.js"), Icon: static.Address("icon.svg")}
+	return FitShell{Lang: string(speaker.Language), Say: speaker.Say, CSS: static.Address("app.css"), Own: static.Address("fit.css"), JS: static.Address("fit.js"), Icon: static.Address("icon.svg")}
 }
 
 // fit shows a fit summary.
@@ -97,6 +97,10 @@ func (room *Room) fit(w http.ResponseWriter, r *http.Request) error {
 	view.Title = view.Name
 	zone := room.Now().Location()
 	view.Made, view.Until = dates(c, saved.Created.In(zone), saved.Expires.In(zone))
+	if view.Ask != "" {
+		view.Title = c.Say("%v: %v", view.Name, view.Ask)
+		view.Was = c.Say("Told on %v: %v.", measure.DateOf(saved.Created.In(zone)), view.Verdict.Word)
+	}
 	view.Address = room.fitAddress(chi.URLParam(r, "token"))
 	view.Code = "/fit/" + chi.URLParam(r, "token") + "/qr.svg"
 	view.Languages, view.Units = switchesTo(c.Speaker)

@@ -20,13 +20,19 @@ import (
 // fitViewer makes the view of a fit summary.
 type fitViewer struct {
 	*talk.Viewer
-	kept *summary.Kept
+	kept  *summary.Kept
+	least *measure.Mass // what is said to be spare where the riders' weights are left out
 }
 
 // fitView draws what was told; the shop of today tells only what has changed.
 func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *summary.Answer, today *advice.Shop) (Fit, error) {
 	m := told.Match
-	v := &fitViewer{talk.Told(c, told), k}
+	if k.Hide {
+		plain := *told
+		plain.Why = withoutShares(told.Why)
+		told = &plain
+	}
+	v := &fitViewer{talk.Told(c, told), k, told.Least}
 	changed, err := concern.SinceThen(ctx, k, told.Plain, today)
 	if err != nil {
 		return Fit{}, err
@@ -36,13 +42,22 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 		Verdict: kit.Verdict{Code: string(m.Verdict), Word: v.Say(talk.VerdictWords[m.Verdict])}, Line: v.line(), Relaxed: v.RelaxedWords(),
 		Sheets: v.sheets(), Seats: v.seats(), AddOns: v.AddOnRows(), Reasons: v.reasons(), Again: v.again(), Total: v.Money(m.Total), Hide: k.Hide, Contact: v.contact(),
 	}
-	if help, ok := m.Help(); ok {
+	if help, ok := m.Help(); ok && !(k.Hide && summary.ChangeTellsWeight(m)) {
 		view.Change = v.Speaker.Message(help)
+	}
+	if changed.Matters() {
+		view.Ask = v.Say("Ask the shop before you rely on this")
+	}
+	view.SheetHead, view.AddHead, view.PriceHead = v.SheetHeading("What it carries"), v.Heading("What is added, and why"), v.Heading("What it costs")
+	view.Nothing = v.NothingWords()
+	view.Empty = len(m.Sheets) == 0
+	if k.Hide && told.Least != nil {
+		view.Steps = v.Say("What is to spare is rounded down to whole steps of %v.", talk.Down(summary.Step))
 	}
 	if k.Notes {
 		view.Notes, view.Links = c.Speaker.Told(m.Frame.NotesIn.With(m.Frame.Notes)), v.Links()
 	}
-	view.Horizon, view.Cause = v.HorizonWords()
+	view.Horizon, view.Cause = v.horizon()
 	view.HomeSum, view.Home = v.HomeRows()
 	view.Price, view.Tax = v.PriceRows()
 	return view, nil
@@ -60,16 +75,20 @@ func (v *fitViewer) line() string {
 		return v.Say("No rider is weighed yet, so nothing can be added up.")
 	}
 	headline := talk.Headline(v.Speaker, v.Match)
+	if v.kept.Hide {
+		headline = v.discreetHeadline()
+	}
 	if len(v.Sheets) > 1 {
 		return v.Say("Whoever rides: %v.", headline)
 	}
 	return say.Capital(headline) + "."
 }
 
-// sheets are the load sheets, as much of them as the customer asked for.
+// sheets are the load sheets, unless the riders' weights are left out: then
+// there are none, as no sum, bar or row is without them.
 func (v *fitViewer) sheets() []kit.Sheet {
 	if v.kept.Hide {
-		return v.HiddenSheets()
+		return nil
 	}
 	return v.LoadSheets()
 }
@@ -84,39 +103,30 @@ func (v *fitViewer) seats() []talk.Seat {
 	return seats
 }
 
-// withoutFigures says, for reasons from which a rider's weight could be worked
-// out, the same without.
-var withoutFigures = map[match.Code]string{
-	match.ReasonCarryGuideline:  "Rider %v would carry more than the usual guideline for their own weight. Practise unloaded, then load up bit by bit.",
-	match.ReasonRiderWeight:     "Rider %v is over the maker's limit for a rider.",
-	match.ReasonGrossRating:     "Everything together is over the gross rating, even with the lightest add-ons.",
-	match.ReasonAxleRating:      "The rating of an axle is exceeded.",
-	match.ReasonSteps:           "Several steps with a heavy bike. Try lifting it before you decide.",
-	match.ReasonWeightEstimated: "%v is not weighed and counts with an estimate. Weigh before buying.",
-}
-
-func (v *fitViewer) reason(r *match.Reason) string {
-	key, tells := withoutFigures[r.Code]
-	switch {
-	case !v.kept.Hide || !tells || r.Code == match.ReasonWeightEstimated && r.Rider != "": // the allowance tells nothing
-		return v.Speaker.Message(r.Message)
-	case !strings.Contains(key, "%v"):
-		return v.Say(key)
-	case r.Rider != "":
-		return v.Say(key, r.Rider)
-	}
-	return v.Say(key, match.Label{Text: r.Passenger, Begins: true})
-}
-
 // estimates are the reasons that are mended by weighing.
 var estimates = []match.Code{match.ReasonWeightEstimated, match.ReasonBeyondReference}
 
 func (v *fitViewer) reasons() []talk.Reason {
+	named, vague := v.Reasons, false
+	if v.kept.Hide {
+		named, vague = summary.Discreet(v.Match)
+	}
 	var reasons []talk.Reason
-	for i := range v.Reasons {
-		if r := &v.Reasons[i]; !slices.Contains(estimates, r.Code) {
-			reasons = append(reasons, talk.Reason{Weight: string(r.Weight), Word: v.Say(talk.WeightWords[r.Weight]), Text: v.reason(r)})
+	add := func(weight match.Weight, text string) {
+		reasons = append(reasons, talk.Reason{Weight: string(weight), Word: v.Say(talk.WeightWords[weight]), Text: text})
+	}
+	for i := range named {
+		r := &named[i]
+		if vague && r.Weight == match.Note {
+			add(match.Care, v.Say(vaguely))
+			vague = false
 		}
+		if !slices.Contains(estimates, r.Code) {
+			add(r.Weight, v.reason(v.Match, r))
+		}
+	}
+	if vague {
+		add(match.Care, v.Say(vaguely))
 	}
 	return reasons
 }
@@ -126,7 +136,7 @@ func (v *fitViewer) again() []string {
 	var list []string
 	for i := range v.Reasons {
 		if r := &v.Reasons[i]; slices.Contains(estimates, r.Code) {
-			list = append(list, v.reason(r))
+			list = append(list, v.reason(v.Match, r))
 		}
 	}
 	for _, path := range v.Open {

@@ -12,6 +12,7 @@ type FitShell struct {
 	Lang  string // of the html
 	Say   kit.Words
 	CSS   string // address of the style sheet
+	Own   string // and of the one of these pages
 	JS    string // address of the script
 	Icon  string
 }
@@ -33,8 +34,17 @@ type Fit struct {
 	Change  string // the one change that would make it fit
 	Relaxed string
 	Since   []string // what the shop has changed since
+	Ask     string   // said instead of the verdict, where that matters to it
+	Was     string   // and when the verdict was told
+	// SheetHead, AddHead and PriceHead are headings, with what was left out
+	// where the frame does not do what was asked.
+	SheetHead, AddHead, PriceHead string
+
+	Nothing string // instead of add-ons
 	Sheets  []kit.Sheet
-	Hide    bool // riders' weights are left out, and the sums with them
+	Empty   bool   // no rider is weighed
+	Hide    bool   // riders' weights are left out, and the sums with them
+	Steps   string // how coarse what is said instead is
 	Seats   []talk.Seat
 	AddOns  []talk.AddOn
 	Reasons []talk.Reason

@@ -42,7 +42,7 @@ func TestHiddenWeights(t *testing.T) {
 	for _, l := range say.Languages {
 		a := s.Stranger().Get(hidden + "?lang=" + string(l))
 		a.Count(".sheet table, .zones, .sum", 0)
-		a.Count(".sheet .bar rect", 2) // one for each rider
+		a.Count(".sheet, .bar", 0)
 		html, err := a.One("main").Html()
 		if err != nil {
 			t.Fatal(err)
@@ -54,13 +54,11 @@ func TestHiddenWeights(t *testing.T) {
 				}
 			}
 		}
-		for _, card := range a.Page.Find(".sheet figcaption strong").EachIter() {
-			if !strings.Contains(webtest.Words(card), "kg") {
-				t.Errorf("%s: nothing is said to be spare: %s", l, webtest.Words(card))
-			}
+		if line := a.Text("header .line"); !strings.Contains(line, "15 kg") {
+			t.Errorf("%s: nothing is said to be spare: %s", l, line)
 		}
 	}
-	if a := s.Stranger().Get(hidden); !strings.Contains(a.Text(".reasons"), "Rider B would carry more than the usual guideline for their own weight.") || !strings.Contains(a.Text("[aria-labelledby=again]"), "First child is not weighed and counts with an estimate.") {
+	if a := s.Stranger().Get(hidden); !strings.Contains(a.Text(".reasons"), "Some of what asks for care turns on what a rider weighs, which is left out here") || !strings.Contains(a.Text("[aria-labelledby=again]"), "First child is not weighed and counts with an estimate.") {
 		t.Errorf("%s", a.Text("main"))
 	}
 }

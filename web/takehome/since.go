@@ -7,6 +7,7 @@ import (
 	"kinwain/internal/catalog"
 	"kinwain/internal/concern"
 	"kinwain/internal/match"
+	"kinwain/internal/summary"
 	"kinwain/web/talk"
 )
 
@@ -37,18 +38,23 @@ func (v *fitViewer) changedAnswer(s *concern.Since) []string {
 	if now := s.Verdict; now != nil {
 		answer := v.Say("By the shop’s figures of today the answer is: %v.", v.Say(talk.VerdictWords[now.Verdict]))
 		if len(now.Reasons) > 0 && now.Verdict != match.Fits {
-			answer += " " + v.reason(&now.Reasons[0])
+			answer += " " + v.first(now)
 		}
 		said = append(said, answer)
 	}
+	sheets := s.Sheets
 	for _, sh := range s.Spare {
+		if v.kept.Hide {
+			sheets = true // what is left tells what a rider weighs
+			break
+		}
 		said = append(said, v.Say("By the shop’s figures of today, under rider %v: %v.", sh.Rider.Label, v.SpareWords(sh)))
 	}
-	if s.Sheets {
+	if sheets {
 		said = append(said, v.Say("The shop has since changed weights or ratings of this bike. Ask for a new load sheet."))
 	}
 	switch h := s.Horizon; {
-	case h == nil:
+	case h == nil || v.kept.Hide && summary.HorizonTellsWeight(h):
 	case !h.Ends:
 		said = append(said, v.Say("By the shop’s figures of today nothing is outgrown within ten years."))
 	default:
@@ -62,6 +68,18 @@ func (v *fitViewer) changedAnswer(s *concern.Since) []string {
 		said = append(said, v.Say("By the shop’s figures of today it does not get home."))
 	}
 	return said
+}
+
+// first says the weightiest reason of a match, as much of it as may be said.
+func (v *fitViewer) first(m *match.Match) string {
+	named, vague := m.Reasons, false
+	if v.kept.Hide {
+		named, vague = summary.Discreet(m)
+	}
+	if len(named) == 0 || vague && named[0].Weight == match.Note {
+		return v.Say(vaguely)
+	}
+	return v.reason(m, &named[0])
 }
 
 func (v *fitViewer) changedPrice(s *concern.Since, shop *catalog.Shop) []string {

@@ -11,15 +11,39 @@ import (
 	"kinwain/web/webtest"
 )
 
-// bare returns what stands on a summary besides what has changed since.
+// bare returns what stands on a summary besides its head and what has changed
+// since.
 func bare(a *webtest.Answer) string {
 	a.Helper()
-	a.Page.Find(".since").Remove()
+	a.Page.Find(".since, article > header").Remove()
 	html, err := a.One("main").Html()
 	if err != nil {
 		a.Fatal(err)
 	}
 	return html
+}
+
+// headed holds what the head of a summary says of its verdict: that it is as it
+// was told, or, where that matters to it, to ask first, with what has changed.
+func headed(a *webtest.Answer, name string, matters bool) {
+	a.Helper()
+	head, title := a.Text(".fit > header"), a.Text("head title")
+	if !matters {
+		if webtest.VerdictOf(a.One(".fit > header .verdict")) != "fits_with_care" || title != "Osier" {
+			a.Errorf("%s: %s: %s", name, title, head)
+		}
+		return
+	}
+	const ask = "Ask the shop before you rely on this"
+	if a.Text(".fit > header .verdict") != ask || title != "Osier: "+ask || a.One(".fit > header .since li:first-child").Length() != 1 {
+		a.Errorf("%s: the old verdict is the headline: %s: %s", name, title, head)
+	}
+	if !strings.Contains(a.Text(".fit > header .was"), "Told on 25 November 2026: Fits with care.") {
+		a.Errorf("%s: nothing is said of what was told: %s", name, head)
+	}
+	if strings.Index(head, ask) > strings.Index(head, "Fits with care") || a.Page.Find(".fit > header .line").Length() > 0 {
+		a.Errorf("%s: what was told comes first: %s", name, head)
+	}
 }
 
 // TestSnapshotDoesNotChange changes the shop under a summary: its figures stay
@@ -85,6 +109,8 @@ func TestSnapshotDoesNotChange(t *testing.T) {
 				t.Errorf("%s: says %q, not %q", name, said, text)
 			}
 		}
+		only := strings.Contains(said, "changed the price") || strings.Contains(said, "changed the tax")
+		headed(a, name, len(c.says) > 0 && !only)
 		if got := bare(a); got != want {
 			t.Errorf("%s: %s", name, cmp.Diff(want, got))
 		}

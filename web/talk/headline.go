@@ -22,15 +22,22 @@ func Headline(s *say.Speaker, m *match.Match) string {
 	}
 	said := spareWords(s, gross)
 	first, ok := m.First()
-	switch {
-	case !ok || down(s, first.Spare) == down(s, gross) || first.Spare > gross:
+	if !ok || down(s, first.Spare) == down(s, gross) || first.Spare > gross {
 		return said
-	case first.Spare < 0:
-		return s.Say("%v; %v bears %v too much", said, first.Name, up(-first.Spare))
-	case down(s, first.Spare) == down(s, 0):
-		return s.Say("%v; %v takes no more", said, first.Name)
 	}
-	return s.Say("%v; %v takes %v more", said, first.Name, Down(first.Spare))
+	return Beside(s, said, first)
+}
+
+// Beside goes on from what is said of the gross rating with a limit that leaves
+// less.
+func Beside(s *say.Speaker, said string, l match.Limit) string {
+	switch {
+	case l.Spare < 0:
+		return s.Say("%v; %v bears %v too much", said, l.Name, up(-l.Spare))
+	case down(s, l.Spare) == down(s, 0):
+		return s.Say("%v; %v takes no more", said, l.Name)
+	}
+	return s.Say("%v; %v takes %v more", said, l.Name, Down(l.Spare))
 }
 
 // down shows a mass as a headline does.

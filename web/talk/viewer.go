@@ -7,6 +7,7 @@ import (
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
+	"kinwain/internal/load"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/parking"
@@ -61,24 +62,6 @@ func (v *Viewer) Links() []kit.Link {
 	return links
 }
 
-// RelaxedNames say what a build may leave out.
-var RelaxedNames = map[fitting.Relaxation]string{
-	fitting.WithoutHome: "the home", fitting.WithoutLitres: "the cargo’s bulk", fitting.WithoutCargo: "the cargo’s weight",
-	fitting.WithoutPet: "the pet", fitting.WithoutPassengers: "the passengers",
-}
-
-// RelaxedWords says what the shown build leaves out.
-func (v *Viewer) RelaxedWords() string {
-	if len(v.Relaxed) == 0 {
-		return ""
-	}
-	var names []string
-	for _, r := range v.Relaxed {
-		names = append(names, v.Say(RelaxedNames[r]))
-	}
-	return v.Say("No build does everything asked. What follows leaves out %v.", v.Speaker.List(names))
-}
-
 // WeightWords say how much a reason counts.
 var WeightWords = map[match.Weight]string{match.Stop: "Stop", match.Care: "Care", match.Note: "Note"}
 
@@ -86,7 +69,7 @@ var WeightWords = map[match.Weight]string{match.Stop: "Stop", match.Care: "Care"
 func (v *Viewer) ReasonRows() []Reason {
 	var reasons []Reason
 	for _, r := range v.Reasons {
-		reasons = append(reasons, Reason{Weight: string(r.Weight), Word: WeightWords[r.Weight], Text: v.Speaker.Message(r.Message)})
+		reasons = append(reasons, Reason{Weight: string(r.Weight), Word: WeightWords[r.Weight], Text: v.Speaker.Message(AsShown(v.Match, r.Message, v.System()))})
 	}
 	return reasons
 }
@@ -113,11 +96,11 @@ func (v *Viewer) SeatRows() []Seat {
 }
 
 func (v *Viewer) seatNote(seated fitting.Seated) string {
-	st := seated.Standing
-	if st.Estimated {
-		return v.Say("%v dressed, estimated", up(st.Load))
+	weighs := shownOf(v.Match, v.System(), 1, seated.Standing.Load, passenger(seated.Passenger))
+	if seated.Standing.Estimated {
+		return v.Say("%v dressed, estimated", weighs)
 	}
-	return v.Say("%v dressed", up(st.Load))
+	return v.Say("%v dressed", weighs)
 }
 
 // passenger begins a line with a passenger.
@@ -179,15 +162,21 @@ func (v *Viewer) AddOnRows() []AddOn {
 		rows = append(rows, row)
 	}
 	for _, code := range v.Build.TakenOff {
-		a := v.Catalogue.AddOn(code)
-		rows = append(rows, AddOn{Name: v.Say("Taken off: %v", v.AddOnName(code)), Why: v.Say("Comes with the frame"), Mass: v.Speaker.Mass(-a.Weight, measure.Nearest), Price: "–"})
+		weighs := shownOf(v.Match, v.System(), 1, -v.Catalogue.AddOn(code).Weight, addOn(load.TakenOff, code))
+		rows = append(rows, AddOn{Name: v.Say("Taken off: %v", v.AddOnName(code)), Why: v.Say("Comes with the frame"), Mass: v.figure(weighs), Price: "–"})
 	}
 	return rows
 }
 
 func (v *Viewer) times(code string, n int) (weight, price string) {
 	a := v.Catalogue.AddOn(code)
-	return v.Speaker.Mass(a.Weight*measure.Mass(n), measure.Nearest), v.Money(a.Price * measure.Money(n))
+	return v.figure(shownOf(v.Match, v.System(), n, a.Weight*measure.Mass(n), addOn(load.Added, code))), v.Money(a.Price * measure.Money(n))
+}
+
+// figure says a mass alone.
+func (v *Viewer) figure(r match.Rounded) string {
+	m, _ := r.Figure.(measure.Mass)
+	return v.Speaker.Mass(m, r.Rounding)
 }
 
 func (v *Viewer) pairNote(code string) string {

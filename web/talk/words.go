@@ -70,18 +70,14 @@ func FrameKind(s *say.Speaker, f *catalog.Frame) string {
 func Line(c *Consultation, m *match.Match, said bool) string {
 	s := c.System()
 	if !m.Fits() {
-		text := firstSentence(m.Reasons[0].Message.In(s))
+		text := firstSentence(AsShown(m, m.Reasons[0].Message, s).In(s))
 		if more := m.Count(match.Stop) - 1; more > 0 {
 			text += fmt.Sprintf(" And %s more.", say.Counted(more, "reason", "reasons"))
 		}
 		return text
 	}
 	text := carries(c, m)
-	if m.Horizon.Ends {
-		text += " until " + MonthName(m.Horizon.Month)
-	} else if len(m.Seated) > 0 {
-		text += " for ten years and more"
-	}
+	text += lasts(c, m)
 	if headline := Headline(c.Speaker, m); headline != "" {
 		text += " with " + headline
 	}
@@ -91,9 +87,41 @@ func Line(c *Consultation, m *match.Match, said bool) string {
 		cares = ownCares(m)
 	}
 	if len(cares) > 0 && cares[0].Weight == match.Care {
-		text += " " + firstSentence(cares[0].Message.In(s))
+		text += " " + firstSentence(AsShown(m, cares[0].Message, s).In(s))
 	}
 	return text
+}
+
+// lasts says until when a build carries everyone, and, where that is short of
+// the years asked for, how far it falls short and what lasting longer costs.
+func lasts(c *Consultation, m *match.Match) string {
+	h := m.Horizon
+	if !h.Ends {
+		if len(m.Seated) > 0 {
+			return " for ten years and more"
+		}
+		return ""
+	}
+	text := " until " + MonthName(h.Month)
+	if h.Months == 0 {
+		text = " for less than a month"
+	}
+	asked := 12 * c.Profile.Years.Or(0)
+	if h.Months >= asked {
+		return text
+	}
+	text += fmt.Sprintf(", %d of the %d months asked for", h.Months, asked)
+	if l := m.Longer; l != nil {
+		cost, until := "no more", "ten years and more"
+		if l.More > 0 {
+			cost = l.More.Show(c.Catalogue.Shop.Currency) + " more"
+		}
+		if l.Horizon.Ends {
+			until = "until " + MonthName(l.Horizon.Month)
+		}
+		text += " (" + cost + ": " + until + ")"
+	}
+	return text + ","
 }
 
 func carries(c *Consultation, m *match.Match) string {

@@ -1,0 +1,137 @@
+package talk
+
+import (
+	"slices"
+
+	"kinwain/internal/load"
+	"kinwain/internal/measure"
+	"kinwain/web/kit"
+	"kinwain/web/say"
+)
+
+// zones lists what sits in each zone against its rating, and in those whose
+// ratings are combined.
+func (v *Viewer) zones(sh *load.Sheet, f *figures) []kit.Zone {
+	var zones []kit.Zone
+	for i, z := range sh.Zones {
+		zones = append(zones, v.zone(say.Capital(v.ZoneLabel(z.Zone)), z.Mass, z.Rating, v.inZone(sh, f, i)))
+	}
+	for _, z := range sh.Combined {
+		zones = append(zones, v.zone(say.Capital(v.ZoneLabel(z.Zone)), z.Mass, z.Rating, nil))
+	}
+	return zones
+}
+
+// inZone lists what sits in a zone, in the figures of the sum. A part that the
+// frame comes with is not in the sum: there its weight is within the frame's.
+func (v *Viewer) inZone(sh *load.Sheet, f *figures, zone int) []part {
+	var parts []part
+	for i := range sh.Items {
+		item := &sh.Items[i]
+		if item.Spot.Zone != zone || item.Kind == load.TakenOff {
+			continue
+		}
+		p := part{v.AddOnName(item.Code), "added", item.Mass, item.Mass}
+		switch item.Kind {
+		case load.Passenger:
+			p.Label, p.Class = v.passenger(item.Label), "passenger"
+		case load.Pet:
+			p.Label, p.Class = v.Say("Pet"), "pet"
+		case load.Cargo:
+			p.Label, p.Class = v.Say("Cargo"), "cargo"
+		}
+		if shown, n := f.of(func(other *load.Item) bool { return other == item }); n > 0 {
+			p.Shown = shown
+		}
+		parts = append(parts, p)
+	}
+	return parts
+}
+
+// axles lists what both axles bear, each against its rating. There are none
+// where the frame does not state its geometry.
+func (v *Viewer) axles(sh *load.Sheet) []kit.Zone {
+	if !sh.Axles {
+		return nil
+	}
+	one := func(name string, bears, rating measure.Mass) kit.Zone {
+		return v.zone(name, bears, rating, nil)
+	}
+	return []kit.Zone{one(v.Say("Front axle"), sh.Front, v.Frame.FrontAxleRating), one(v.Say("Rear axle"), sh.Rear, v.Frame.RearAxleRating)}
+}
+
+// axleWords says what is not known of the axles.
+func (v *Viewer) axleWords(sh *load.Sheet) string {
+	if !sh.Axles {
+		return v.Say("What the axles bear is not known: the maker states too little about where the wheels and the rider are.")
+	}
+	var names []string
+	for i := range sh.Items {
+		item := &sh.Items[i]
+		if name := v.AddOnName(item.Code); item.Kind == load.Added && item.Spot.Zone == load.Nowhere && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return v.Say("Not counted on either axle, as it belongs to no zone: %v.", v.Speaker.List(names))
+}
+
+// zone is one load against its rating, drawn in its parts or in one piece.
+func (v *Viewer) zone(name string, bears, rating measure.Mass, parts []part) kit.Zone {
+	t := measure.NewTally([]measure.Mass{bears}, measure.Shared, rating, v.System())
+	view := kit.Zone{Name: name, Load: v.Speaker.Decimal(t.Total)}
+	label := view.Name + ": "
+	if rating > 0 {
+		view.Rating, view.Spare = v.Speaker.Decimal(t.Limit), v.Speaker.Decimal(t.Spare)
+		label += v.Say("%v %v of %v %v", view.Load, t.Unit, view.Rating, t.Unit)
+	} else {
+		view.Unrated = v.Say("the maker states none")
+		label += v.Say("%v, no rating stated", up(bears))
+	}
+	if parts == nil && bears > 0 {
+		parts = []part{{name, "added", bears, t.Shown[0]}}
+	}
+	view.Bar = v.barOf(parts, rating, label)
+	return view
+}
+
+// part is one mass of a bar: how it is drawn, and as what it is shown.
+type part struct {
+	Label, Class string
+	Grams, Shown measure.Mass
+}
+
+// barWidth is the width of a bar's picture.
+const barWidth = 1000
+
+// barOf stacks masses against a rating, to scale.
+func (v *Viewer) barOf(parts []part, rating measure.Mass, label string) kit.Bar {
+	var total measure.Mass
+	for _, p := range parts {
+		total += p.Grams
+	}
+	b := kit.Bar{Label: label, Over: rating > 0 && total > rating}
+	scale := max(total, rating)
+	if scale <= 0 {
+		return b
+	}
+	// The line keeps clear of the edge of the picture.
+	at := func(m measure.Mass) int { return int(m * (barWidth - 10) / scale) }
+	var from measure.Mass
+	for _, p := range parts {
+		if p.Grams < 0 {
+			from += p.Grams // taken from the bare frame, which is the first part
+			b.Parts[0].Width = at(from)
+			continue
+		}
+		b.Parts = append(b.Parts, kit.BarPart{X: at(from), Width: at(from+p.Grams) - at(from), Class: p.Class,
+			Title: p.Label + ": " + v.Speaker.Mass(p.Shown, measure.Nearest)})
+		from += p.Grams
+	}
+	if rating > 0 {
+		b.Line = at(rating)
+	}
+	return b
+}
