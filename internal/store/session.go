@@ -35,8 +35,21 @@ func (s *Sessions) FindCtx(ctx context.Context, token string) (data []byte, foun
 }
 
 // CommitCtx stores the data of a session until its expiry, in place of what
-// was stored for the token before.
+// was stored for the token before. Where the store cannot be written at the
+// moment, a session that it has stays as it is and that is no error: every page
+// that is only read commits its session, to make it last longer.
 func (s *Sessions) CommitCtx(ctx context.Context, token string, data []byte, expiry time.Time) error {
+	err := s.commit(ctx, token, data, expiry)
+	switch CodeOf(err) {
+	case Full, Unwritable, InUse, Gone:
+		if _, stands, _ := s.FindCtx(ctx, token); stands {
+			return nil
+		}
+	}
+	return err
+}
+
+func (s *Sessions) commit(ctx context.Context, token string, data []byte, expiry time.Time) error {
 	return s.store.change(ctx, "store a session", func(tx *sql.Tx) error {
 		if _, err := tx.ExecContext(ctx, `DELETE FROM sessions WHERE expires <= ?`, s.now().UnixMilli()); err != nil {
 			return err

@@ -107,13 +107,17 @@ const longBill = 22
 
 func quoteView(q *quote.Quote, today measure.Date, zone *time.Location) Quote {
 	s := speakerOf(q)
-	return Quote{
+	view := Quote{
 		Paper: paperOf(q, s), Number: q.Name(), Seller: q.Shop, Customer: q.Customer,
 		Back: kit.ConsultationAt(q.Consultation, "/frames/"+q.Frame), CSV: kit.QuoteAt(q.ID) + ".csv",
 		Made:    s.Say("Made on %v.", measure.DateOf(q.Created.In(zone))),
 		Valid:   s.Say("Stands until %v.", q.ValidUntil),
-		Expired: !q.Stands(today), Long: len(q.Lines) > longBill,
+		Expired: !q.Stands(today), Long: len(q.Lines) > longBill, Accept: kit.QuoteAt(q.ID) + "/accepted",
 	}
+	if !q.Accepted.IsZero() {
+		view.Accepted = english.Date(measure.DateOf(q.Accepted.In(zone)))
+	}
+	return view
 }
 
 var statusWords = map[string]string{

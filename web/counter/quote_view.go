@@ -59,7 +59,9 @@ type Quote struct {
 	Made     string
 	Valid    string
 	Expired  bool
-	Long     bool // the bill takes smaller print to keep to one page
+	Long     bool   // the bill takes smaller print to keep to one page
+	Accept   string // where it is noted that the customer accepted it, or did not
+	Accepted string // when they did; empty: they have not
 	Hold     Hold
 }
 

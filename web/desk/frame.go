@@ -36,7 +36,7 @@ func frameView(c *talk.Consultation, m *match.Match) Frame {
 		Notes: m.Frame.Notes, Links: v.Links(), Passengers: len(c.Profile.Passengers.Or(nil)) > 0, Total: v.Money(m.Total),
 	}
 	view.SheetHead, view.AddHead, view.PriceHead = v.SheetHeading("Load sheet"), v.Heading("What to add, and why"), v.Heading("What it costs")
-	view.Nothing, view.Brakes = v.NothingWords(), brakeWords(v)
+	view.Nothing = v.NothingWords()
 	if help, ok := m.Help(); ok {
 		view.Change = help.In(c.System())
 	}

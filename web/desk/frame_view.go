@@ -17,7 +17,6 @@ type Frame struct {
 	Change  string
 	Reasons []talk.Reason
 	Open    []string
-	Brakes  string
 	// SheetHead, AddHead and PriceHead are headings, with what was left out
 	// where the frame does not do what was asked.
 	SheetHead, AddHead, PriceHead string
