@@ -114,7 +114,7 @@ func (v *sideBySide) reasonItems(f *talk.Viewer) []CompareItem {
 		case r.Rider != "" && len(v.Profile.Riders) > 1:
 			text = v.Say("%v, rider %v", text, r.Rider)
 		case r.Passenger != "":
-			text = v.Say("%v, %v", text, match.Label{Text: r.Passenger})
+			text += " (" + v.Speaker.Label(match.Label{Text: r.Passenger}) + ")"
 		}
 		items = append(items, CompareItem{Tag: string(r.Weight), Word: v.Say(talk.WeightWords[r.Weight]), Text: text})
 	}

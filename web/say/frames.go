@@ -2,11 +2,11 @@ package say
 
 // frames are the sentences about one frame and its load sheet.
 var frames = []sentence{
-	{"No build does everything asked. The add-ons below leave out %v; the sum counts all that was asked for.", "Aucun montage ne fait tout ce qui est demandé. Les accessoires ci-dessous laissent de côté : %v. L’addition compte tout ce qui est demandé.", "Kein Aufbau leistet alles Gewünschte. Die Anbauteile unten lassen weg: %v. Die Rechnung zählt alles Gewünschte.", "Geen opbouw doet alles wat gevraagd is. De accessoires hieronder laten weg: %v. De optelsom telt alles wat gevraagd is."},
-	{"%v (leaves out %v)", "%v (laisse de côté : %v)", "%v (lässt weg: %v)", "%v (laat weg: %v)"},
-	{"%v (with all that was asked for)", "%v (avec tout ce qui est demandé)", "%v (mit allem Gewünschten)", "%v (met alles wat gevraagd is)"},
-	{"Nothing that may be added makes it do what was asked.", "Aucun ajout possible ne lui fait faire ce qui est demandé.", "Kein mögliches Anbauteil macht, dass es das Gewünschte leistet.", "Geen enkel accessoire laat hem doen wat gevraagd is."},
-	{"Load sheet", "Feuille de charge", "Lastblatt", "Lastblad"},
+	{"No build does everything asked. The add-ons below leave out %v; the sum counts all that was asked for.", "Aucun montage ne répond à toute la demande. Les accessoires ci-dessous laissent de côté %v ; le calcul compte toute la demande.", "Keine Ausstattung leistet alles Gewünschte. Das Zubehör unten lässt %v außer Acht; die Berechnung zählt alles Gewünschte.", "Geen enkele uitrusting doet alles wat gevraagd is. De accessoires hieronder laten %v buiten beschouwing; de optelsom telt alles wat gevraagd is."},
+	{"%v (leaves out %v)", "%v (laisse de côté %v)", "%v (lässt %v außer Acht)", "%v (laat %v buiten beschouwing)"},
+	{"%v (with all that was asked for)", "%v (avec toute la demande)", "%v (mit allem Gewünschten)", "%v (met alles wat gevraagd is)"},
+	{"Nothing that may be added makes it do what was asked.", "Aucun accessoire possible ne lui permet de répondre à la demande.", "Mit keinem möglichen Zubehör leistet es das Gewünschte.", "Met geen enkel accessoire doet hij wat gevraagd is."},
+	{"Load sheet", "Calcul de la charge", "Berechnung der Last", "Berekening van de belasting"},
 	{"What to add, and why", "Ce qu’il faut ajouter, et pourquoi", "Was dazukommt, und warum", "Wat erbij komt, en waarom"},
 	{"the home", "la place à la maison", "den Stellplatz", "de plek thuis"},
 	{"the pet", "l’animal", "das Tier", "het dier"},
@@ -67,9 +67,9 @@ var frames = []sentence{
 	{"%v, dressed", "%v, vêtements compris", "%v, in Kleidung", "%v, met kleding"},
 	{"Pet", "Animal", "Tier", "Dier"},
 	{"Cargo", "Chargement", "Ladung", "Lading"},
-	{"%v, dressed, without a place", "%v, vêtements compris, sans place", "%v, bekleidet, ohne Platz", "%v, met kleren, zonder plek"},
+	{"%v, dressed, without a place", "%v, vêtements compris, sans place", "%v, in Kleidung, ohne Platz", "%v, met kleding, zonder plek"},
 	{"Pet, without a place", "Animal, sans place", "Tier, ohne Platz", "Dier, zonder plek"},
-	{"Cargo, without a place", "Chargement, sans place", "Gepäck, ohne Platz", "Bagage, zonder plek"},
+	{"Cargo, without a place", "Chargement, sans place", "Ladung, ohne Platz", "Lading, zonder plek"},
 	{"Cargo: %v", "Chargement : %v", "Ladung: %v", "Lading: %v"},
 	{"The line is the gross rating, %v %v.", "Le trait marque le poids total autorisé, %v %v.", "Die Linie zeigt das zulässige Gesamtgewicht, %v %v.", "De streep geeft het toegestane totaalgewicht aan, %v %v."},
 	{"%v %v of %v %v", "%v %v sur %v %v", "%v %v von %v %v", "%v %v van %v %v"},
@@ -93,8 +93,8 @@ var frames = []sentence{
 	{"the maker states none", "non indiqué par le fabricant", "vom Hersteller nicht angegeben", "niet opgegeven door de fabrikant"},
 	{"%v, no rating stated", "%v, charge admissible non indiquée", "%v, zulässige Last nicht angegeben", "%v, toegestane belasting niet vermeld"},
 	{"The rider’s weight is an estimate: it holds %v for shoes, clothes, helmet, lock and bag.", "Ce poids est une estimation : il comprend %v pour les chaussures, les vêtements, le casque, l’antivol et le sac.", "Das Fahrergewicht ist geschätzt: Es enthält %v für Schuhe, Kleidung, Helm, Schloss und Tasche.", "Het gewicht van de berijder is een schatting: er zit %v in voor schoenen, kleding, helm, slot en tas."},
-	{"What the axles bear is not known: the maker states too little about where the wheels and the rider are.", "Ce que portent les essieux n’est pas connu : le fabricant en dit trop peu sur la place des roues et de la personne qui roule.", "Was die Achsen tragen, ist nicht bekannt: Der Hersteller sagt zu wenig darüber, wo Räder und fahrende Person sind.", "Wat de assen dragen is niet bekend: de fabrikant vermeldt te weinig over de plaats van de wielen en de berijder."},
-	{"Not counted on either axle, as it belongs to no zone: %v.", "Non compté sur les essieux, faute de zone : %v.", "Auf keiner Achse mitgezählt, weil keiner Zone zugeordnet: %v.", "Op geen van de assen meegeteld, want bij geen zone horend: %v."},
+	{"What the axles bear is not known: the maker states too little about where the wheels and the rider are.", "Ce que portent les essieux n’est pas connu : le fabricant indique trop peu sur la position des roues et du cycliste.", "Was die Achsen tragen, ist nicht bekannt: Der Hersteller sagt zu wenig darüber, wo die Räder sind und wo man sitzt.", "Wat de assen dragen is niet bekend: de fabrikant vermeldt te weinig over de plaats van de wielen en de berijder."},
+	{"Not counted on either axle, as it belongs to no zone: %v.", "Faute de zone, %v ne compte sur aucun essieu.", "Ohne Zone zählt %v auf keiner Achse mit.", "Zonder zone telt %v op geen van de assen mee."},
 	{"Rider %v carries %v; the usual guideline is up to %v, %v of their own weight.", "%v transporte %v ; le repère habituel est de %v au plus, soit %v de son propre poids.", "%v befördert %v; der übliche Richtwert liegt bei höchstens %v, das sind %v des eigenen Gewichts.", "%v vervoert %v; de gebruikelijke richtlijn is hoogstens %v, dat is %v van het eigen gewicht."},
 }
 

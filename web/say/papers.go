@@ -143,7 +143,6 @@ var compares = []sentence{
 	{"lowest gear too tall", "développement trop long", "kleinster Gang zu schwer", "lichtste versnelling te zwaar"},
 	{"gears not stated", "vitesses non indiquées", "Gänge nicht angegeben", "versnellingen niet vermeld"},
 	{"%v, rider %v", "%v (cycliste %v)", "%v (Person %v)", "%v (berijder %v)"},
-	{"%v, %v", "%v (%v)", "%v (%v)", "%v (%v)"},
 	{"%v too large", "%v de trop", "%v zu groß", "%v te groot"},
 	{"%v outside", "%v en dehors", "%v außerhalb", "%v erbuiten"},
 	{"%v over", "%v de trop", "%v darüber", "%v erboven"},

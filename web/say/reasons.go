@@ -26,7 +26,7 @@ var changes = []sentence{
 	{"Fits if its place at home is %v larger each way.", "Convient si sa place à la maison a %v de plus dans chaque sens.", "Passt, wenn sein Stellplatz zu Hause in jede Richtung %v größer ist.", "Past als zijn plek thuis in elke richting %v groter is."},
 	{"Fits if the lift is %v larger each way, door included.", "Convient si l’ascenseur a %v de plus dans chaque sens, porte comprise.", "Passt, wenn der Aufzug in jede Richtung %v größer ist, Tür inbegriffen.", "Past als de lift in elke richting %v groter is, deur inbegrepen."},
 	{"Fits without the pet.", "Convient sans l’animal.", "Passt ohne das Tier.", "Past zonder het dier."},
-	{"Fits without the %v of cargo.", "Convient sans les %v de chargement.", "Passt ohne die %v Gepäck.", "Past zonder de %v bagage."},
+	{"Fits without the %v of cargo.", "Convient sans les %v de chargement.", "Passt ohne die %v Ladung.", "Past zonder de %v lading."},
 	{"Fits from %v.", "Convient dès %v.", "Passt ab %v.", "Past vanaf %v."},
 	{"Fits from %v on.", "Convient à partir du %v.", "Passt ab dem %v.", "Past vanaf %v."},
 	{"Fits if rider %v does not ride it.", "Convient si %v ne le conduit pas.", "Passt, wenn %v nicht damit fährt.", "Past als %v er niet op rijdt."},

@@ -108,7 +108,7 @@ func build() catalog.Catalog {
 // narrow is the space before the signs that French sets a little apart.
 const narrow = "\u202f"
 
-var frenchSpaces = strings.NewReplacer(" :", noBreak+":", " ;", narrow+";", " ?", narrow+"?", " !", narrow+"!", "« ", "«"+noBreak, " »", noBreak+"»")
+var frenchSpaces = strings.NewReplacer(" :", noBreak+":", " ;", narrow+";", " ?", narrow+"?", noBreak+"?", narrow+"?", " !", narrow+"!", "« ", "«"+noBreak, " »", noBreak+"»")
 
 // spaced keeps the signs that French sets apart on the line of their word.
 func spaced(l Language, text string) string {
