@@ -195,7 +195,6 @@ var ofRoad = []Rule{
 				"Le fabricant n’indique pas %v, et cette charge en dépend. Demandez au fabricant avant de rouler.",
 				"Der Hersteller nennt %v, und für diese Ladung kommt es darauf an. Fragen Sie ihn, bevor jemand fährt.",
 				"De fabrikant vermeldt %v, en bij deze lading komt het daarop aan. Vraag het de fabrikant voor er iemand rijdt."),
-			said("%v, %v", "%v, %v", "%v, %v", "%v, %v"), // of a list
 			said("a limit for the rider's weight",
 				"de limite pour le poids du cycliste",
 				"kein zulässiges Fahrergewicht",

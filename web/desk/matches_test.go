@@ -95,7 +95,7 @@ func TestMatchesOfAnEmptyShop(t *testing.T) {
 	}
 	v := s.Staff()
 	a := postProfile(v, []byte(webtest.Plain)).Is(http.StatusOK, "/matches")
-	if got := strings.Join(strings.Fields(string(a.Body)), ""); !strings.HasPrefix(got, `{"cautions":["Themaker’smanual`) || !strings.HasSuffix(got, `],"matches":[]}`) {
+	if got := strings.Join(strings.Fields(string(a.Body)), ""); !strings.HasPrefix(got, `{"cautions":["Themaker’smanual`) || !strings.HasSuffix(got, `],"matches":[],"questions":[]}`) {
 		t.Error(got)
 	}
 	address := v.Interview([]byte(webtest.Plain))

@@ -77,11 +77,12 @@ func Line(c *Consultation, m *match.Match, said bool) string {
 		return text
 	}
 	text := carries(c, m)
-	text += lasts(c, m)
+	until, short := lasts(c, m)
+	text += until
 	if headline := Headline(c.Speaker, m); headline != "" {
 		text += " with " + headline
 	}
-	text += "."
+	text += "." + short
 	cares := m.Reasons
 	if said {
 		cares = ownCares(m)
@@ -93,35 +94,39 @@ func Line(c *Consultation, m *match.Match, said bool) string {
 }
 
 // lasts says until when a build carries everyone, and, where that is short of
-// the years asked for, how far it falls short and what lasting longer costs.
-func lasts(c *Consultation, m *match.Match) string {
+// the years asked for, in a sentence of its own how far it falls short and what
+// lasting longer costs.
+func lasts(c *Consultation, m *match.Match) (until, short string) {
 	h := m.Horizon
-	if !h.Ends {
-		if len(m.Seated) > 0 {
-			return " for ten years and more"
-		}
-		return ""
+	switch {
+	case !h.Ends && len(m.Seated) > 0:
+		return " for ten years and more", ""
+	case !h.Ends:
+		return "", ""
 	}
-	text := " until " + MonthName(h.Month)
-	if h.Months == 0 {
-		text = " for less than a month"
-	}
+	until = "until " + MonthName(h.Month)
 	asked := 12 * c.Profile.Years.Or(0)
-	if h.Months >= asked {
-		return text
+	switch {
+	case h.Months >= asked && h.Months == 0:
+		return " for less than a month", ""
+	case h.Months >= asked:
+		return " " + until, ""
 	}
-	text += fmt.Sprintf(", %d of the %d months asked for", h.Months, asked)
+	short = fmt.Sprintf(" Lasts %s, %d of the %d months asked for", until, h.Months, asked)
+	if h.Months == 0 {
+		short = fmt.Sprintf(" Lasts less than one of the %d months asked for", asked)
+	}
 	if l := m.Longer; l != nil {
-		cost, until := "no more", "ten years and more"
+		cost, longer := "no more", "ten years and more"
 		if l.More > 0 {
 			cost = l.More.Show(c.Catalogue.Shop.Currency) + " more"
 		}
 		if l.Horizon.Ends {
-			until = "until " + MonthName(l.Horizon.Month)
+			longer = "until " + MonthName(l.Horizon.Month)
 		}
-		text += " (" + cost + ": " + until + ")"
+		short += " (" + cost + ": " + longer + ")"
 	}
-	return text + ","
+	return "", short + "."
 }
 
 func carries(c *Consultation, m *match.Match) string {

@@ -90,7 +90,7 @@ func (v *Viewer) zone(name string, bears, rating measure.Mass, parts []part) kit
 		view.Unrated = v.Say("the maker states none")
 		label += v.Say("%v, no rating stated", up(bears))
 	}
-	if parts == nil && bears > 0 {
+	if parts == nil && bears > 0 && rating > 0 { // against nothing there is nothing to draw in one piece
 		parts = []part{{name, "added", bears, t.Shown[0]}}
 	}
 	view.Bar = v.barOf(parts, rating, label)
