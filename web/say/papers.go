@@ -132,6 +132,8 @@ var compares = []sentence{
 	{"Carries, of own weight", "Transporte, part du propre poids", "Befördert, vom eigenen Gewicht", "Vervoert, van het eigen gewicht"},
 	{"Up the %v hill", "Dans la côte de %v", "An der Steigung von %v", "Op de helling van %v"},
 
+	{"not stated", "non indiqué", "nicht angegeben", "niet vermeld"},
+	{"not checked", "non vérifié", "nicht geprüft", "niet gecontroleerd"},
 	{"no score", "sans note", "keine Punkte", "geen score"},
 	{"nothing", "rien", "nichts", "niets"},
 	{"none", "aucun", "keine", "geen"},
