@@ -115,10 +115,35 @@ func (c *comparison) carrying() []Row {
 	if len(c.matches[0].Sheets) > 0 {
 		rows = append(rows,
 			c.row("spare", Grams, More, func(m *match.Match) Cell { return ofBuild(m, figure(worst(m, (*load.Sheet).Spare))) }),
+			c.row("first_limit", Grams, More, func(m *match.Match) Cell { return ofBuild(m, firstLimit(m)) }),
+			c.row("front_axle", Grams, More, func(m *match.Match) Cell {
+				return ofBuild(m, axle(m, m.Frame.FrontAxleRating, func(s *load.Sheet) measure.Mass { return s.Front }))
+			}),
+			c.row("rear_axle", Grams, More, func(m *match.Match) Cell {
+				return ofBuild(m, axle(m, m.Frame.RearAxleRating, func(s *load.Sheet) measure.Mass { return s.Rear }))
+			}),
 			c.row("carry_guideline", Grams, More, func(m *match.Match) Cell { return ofBuild(m, figure(worst(m, underGuideline))) }))
 	}
 	rows = append(rows, c.riders()...)
 	return append(append(rows, c.row("horizon", Months, More, horizonCell)), c.facts()...)
+}
+
+// firstLimit is what is left of the rating with the least left, and which it is.
+func firstLimit(m *match.Match) Cell {
+	first, ok := m.First()
+	if !ok {
+		return Cell{State: None}
+	}
+	return Cell{State: Stated, Figure: int64(first.Spare), Words: first.Rating}
+}
+
+// axle is what is left of the rating of an axle under the rider for whom that
+// is least. It is not stated where the rating or the geometry is not.
+func axle(m *match.Match, rating measure.Mass, bears func(*load.Sheet) measure.Mass) Cell {
+	if rating == 0 || !m.Sheets[0].Axles {
+		return Cell{}
+	}
+	return figure(worst(m, func(s *load.Sheet) measure.Mass { return rating - bears(s) }))
 }
 
 // facts are the rows that the table of a frame's facts asks for.

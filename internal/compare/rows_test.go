@@ -196,3 +196,49 @@ func TestRowsDoNotDependOnTheOrder(t *testing.T) {
 		}
 	}
 }
+
+// TestFirstLimitAndAxles holds what is left of the first limit and of the axles
+// to the load sheets: that of the rider for whom it is least. Where the maker
+// rates no axle, nothing is said to be spare of it.
+func TestFirstLimitAndAxles(t *testing.T) {
+	t.Parallel()
+	codes := []string{"osier-l", "osier-m", "sedge"}
+	rows, matches := customer(t, "two-parents", asItIs, codes...)
+	first, front, rear := find(t, rows, "first_limit", ""), find(t, rows, "front_axle", ""), find(t, rows, "rear_axle", "")
+	stated := 0
+	for i, m := range matches {
+		least := m.Limits[0]
+		for _, l := range m.Limits {
+			if l.Spare < least.Spare {
+				t.Errorf("%s: %s leaves less than the first limit", codes[i], l.Rating)
+			}
+		}
+		if got := first.Cells[i]; got.Figure != int64(least.Spare) || got.Words != least.Rating {
+			t.Errorf("%s: first limit %+v, want %d of %s", codes[i], got, least.Spare, least.Rating)
+		}
+		for row, rating := range map[*compare.Row]measure.Mass{&front: m.Frame.FrontAxleRating, &rear: m.Frame.RearAxleRating} {
+			got := row.Cells[i]
+			if rating == 0 || !m.Sheets[0].Axles {
+				if got.State != compare.NotStated {
+					t.Errorf("%s: %s is %+v, and the maker states none", codes[i], row.Code, got)
+				}
+				continue
+			}
+			stated++
+			spare := rating
+			for s := range m.Sheets {
+				bears := m.Sheets[s].Front
+				if row == &rear {
+					bears = m.Sheets[s].Rear
+				}
+				spare = min(spare, rating-bears)
+			}
+			if got.Figure != int64(spare) || got.State == compare.NotStated {
+				t.Errorf("%s: %s is %+v, want %d g", codes[i], row.Code, got, spare)
+			}
+		}
+	}
+	if stated == 0 {
+		t.Error("none of these frames has an axle that is rated")
+	}
+}

@@ -28,15 +28,12 @@ func (m *Match) Why(code string) []Message {
 			why = append(why, say("%v of cargo", up(c.Mass)))
 		}
 	}
-	for _, name := range m.needing(code) {
-		why = append(why, say("needed by: %v", name))
-	}
-	return why
+	return append(why, m.needing(code)...)
 }
 
-// needing names the fitted add-ons, and the places sat in, with a group of
+// needing tells the fitted add-ons, and the places sat in, with a group of
 // needs that the add-on meets.
-func (m *Match) needing(code string) []any {
+func (m *Match) needing(code string) []Message {
 	at := slices.IndexFunc(m.Fitted, func(a catalog.AddOn) bool { return a.Code == code })
 	if at < 0 {
 		return nil
@@ -48,23 +45,23 @@ func (m *Match) needing(code string) []any {
 			})
 		})
 	}
-	var names []any
+	var needing []Message
 	seen := map[string]bool{}
-	add := func(name string, said any) {
+	add := func(name string, said Message) {
 		if !seen[name] {
 			seen[name] = true
-			names = append(names, said)
+			needing = append(needing, said)
 		}
 	}
 	for i := range m.Fitted {
 		if a := &m.Fitted[i]; a.Code != code && meets(a.Needs) {
-			add("add-on "+a.Name, AddOn{Code: a.Code, Name: a.Name})
+			add("add-on "+a.Name, say("needed by the %v", AddOn{Code: a.Code, Name: a.Name}))
 		}
 	}
 	for _, s := range m.Seated {
 		if s.AddOn != code && meets(s.Place.Needs) {
-			add("place "+s.Passenger, say("the place of %v", Label{Text: s.Passenger}))
+			add("place "+s.Passenger, say("needed by the place of %v", Label{Text: s.Passenger}))
 		}
 	}
-	return names
+	return needing
 }

@@ -230,7 +230,7 @@ func partName(part string) Message {
 	case "corners":
 		return say("corner %v", ordinal(index))
 	case "lift":
-		return say("the lift")
+		return say("the lift on the way")
 	}
 	return say("its place at home")
 }

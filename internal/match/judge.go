@@ -25,11 +25,11 @@ type Match struct {
 	Criteria []Criterion          // empty where the frame does not fit
 	Score    *big.Rat             // 0 to 100, unrounded; nil where the frame does not fit
 	Reasons  []Reason
-	Build    *fitting.Build // of a frame that is not judged, as it is delivered, with nobody and nothing on it
-	Sheets   []load.Sheet   // one a rider whose weight is known; of Asked where there is one
-	Limits   []Limit        // of what the sheets are of, the one with the least left first
-	Climbs   []ride.Climb   // of the hill asked for, one a sheet; none without a hill
-	Asked    *Asked         // what was asked for, where the build leaves something of it out
+	Build    *fitting.Build   // of a frame that is not judged, as it is delivered, with nobody and nothing on it
+	Sheets   []load.Sheet     // one a rider whose weight is known; of Asked where there is one
+	Limits   []Limit          // of what the sheets are of, the one with the least left first
+	Climbs   []ride.Climb     // of the hill asked for, one a sheet; none without a hill
+	Asked    *Asked           // what was asked for, where the build leaves something of it out
 	Horizon  *fitting.Horizon // nil where the frame does not fit, or the age of somebody is not known
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build

@@ -53,9 +53,22 @@ func (m Mass) Show(s System, r Rounding) string {
 	return withoutZero(fixed(massTenths[s].divide(int64(m), r), 10)) + " " + s.MassUnit()
 }
 
-// Show writes the length with its unit: 178 cm, 70.1 in.
+// Show writes the length with its unit: 178 cm, 70.1 inches. An inch is
+// written out, because its sign reads as another word.
 func (l Length) Show(s System, r Rounding) string {
-	return withoutZero(fixed(lengthTenths[s].divide(int64(l), r), 10)) + " " + s.LengthUnit()
+	return inWords(lengthTenths[s].divide(int64(l), r), s)
+}
+
+// inWords writes tenths of a length.
+func inWords(tenths int64, s System) string {
+	number := withoutZero(fixed(tenths, 10))
+	switch {
+	case s != Imperial:
+		return number + " " + s.LengthUnit()
+	case strings.TrimPrefix(number, "-") == "1":
+		return number + " inch"
+	}
+	return number + " inches"
 }
 
 // ShowOver writes by how much the mass is over another one: the difference of
@@ -68,7 +81,7 @@ func (m Mass) ShowOver(other Mass, s System, r Rounding) string {
 // ShowOver writes by how much the length is over another one, as that of Mass.
 func (l Length) ShowOver(other Length, s System, r Rounding) string {
 	t := lengthTenths[s]
-	return withoutZero(fixed(t.divide(int64(l), r)-t.divide(int64(other), r), 10)) + " " + s.LengthUnit()
+	return inWords(t.divide(int64(l), r)-t.divide(int64(other), r), s)
 }
 
 // Show writes the volume in litres.

@@ -34,15 +34,15 @@ var Questions = []Question{
 		func(p *Profile) *Answer[measure.Mass] { return &p.Pet }, within(0, 100*kg)).
 		asks("Dog or other pet", "Its weight.").usually(0, int64(45*kg),
 		"How heavy is the pet that comes along?", "Combien pèse l’animal qui vient avec ?", "Wie schwer ist das Tier, das mitfährt?", "Hoe zwaar is het dier dat meerijdt?").in("cargo"),
-	ask("cargo_kg", said("the cargo’s weight", "le poids du chargement", "das Gewicht des Gepäcks", "het gewicht van de bagage"),
+	ask("cargo_kg", said("the cargo’s weight", "le poids du chargement", "das Gewicht der Ladung", "het gewicht van de lading"),
 		func(p *Profile) *Answer[measure.Mass] { return &p.Cargo }, within(0, 400*kg)).
 		asks("Groceries, tools, bags", "The most on one trip.").usually(0, int64(60*kg),
 		"How heavy is the most that is carried on one trip?", "Combien pèse le plus lourd chargement d’un trajet ?", "Wie schwer ist die größte Ladung einer Fahrt?", "Hoe zwaar is de grootste lading van één rit?").in("cargo"),
-	ask("cargo_litres", said("the cargo’s bulk", "le volume du chargement", "der Raumbedarf des Gepäcks", "het volume van de bagage"),
+	ask("cargo_litres", said("the cargo’s bulk", "le volume du chargement", "das Volumen der Ladung", "het volume van de lading"),
 		func(p *Profile) *Answer[measure.Volume] { return &p.CargoSize }, within(0, 2000*measure.Litre)).
 		asks("And how bulky", "In litres; a full shopping bag is about 20.").usually(0, int64(200*measure.Litre),
 		"How bulky is the most that is carried on one trip?", "Quel volume prend le plus gros chargement d’un trajet ?", "Wie viel Platz braucht die größte Ladung einer Fahrt?", "Hoeveel ruimte neemt de grootste lading van één rit in?").in("cargo"),
-	parts("home", said("where it will sleep", "où il dormira", "wo es stehen wird", "waar hij komt te staan"), func(p *Profile) *Answer[Home] { return &p.Home }, homeQuestions),
+	parts("home", said("where it will sleep", "où il sera rangé", "wo es stehen wird", "waar hij komt te staan"), func(p *Profile) *Answer[Home] { return &p.Home }, homeQuestions),
 	ask("budget_cents", said("the budget", "le budget", "das Budget", "het budget"),
 		func(p *Profile) *Answer[measure.Money] { return &p.Budget }, within(1, measure.Money(1_000_000_00))).
 		asks("Budget", "Bike, add-ons and fitting.").usually(1000_00, 8000_00,
@@ -57,7 +57,7 @@ var Questions = []Question{
 		func(p *Profile) *Answer[measure.Percentage] { return &p.Hill }, within(0, measure.Percentage(40_00))).
 		asks("Steepest hill on the way", "In percent; a steep street has 7 to 10.").usually(0, int64(20*measure.Percent),
 		"How steep is the steepest hill on the way?", "Quelle est la pente de la côte la plus raide du trajet ?", "Wie steil ist die steilste Steigung auf dem Weg?", "Hoe steil is de steilste helling onderweg?").in("money"),
-	{Name: "objective", Section: "money", Label: "Add-ons chosen for", Kind: Choice, Sure: true, Named: said("what add-ons are chosen for", "le but du choix des accessoires", "wonach Anbauteile gewählt werden", "waarop accessoires gekozen worden"),
+	{Name: "objective", Section: "money", Label: "Add-ons chosen for", Kind: Choice, Sure: true, Named: said("what add-ons are chosen for", "le but du choix des accessoires", "wonach das Zubehör gewählt wird", "waarop accessoires gekozen worden"),
 		Words: []Word{{"", "the lowest cost"}, {"lightest", "the lowest weight"}, {"longest", "the longest use"}},
 		at:    func(owner any) any { return &owner.(*Profile).Objective }, zero: func(owner any) bool { return owner.(*Profile).Objective == "" },
 		checks: []check{func(k *checker, path string, owner any) {
@@ -67,7 +67,7 @@ var Questions = []Question{
 
 // riders is asked always: its answer is a list, and never open.
 var riders = Question{
-	Name: "riders", Named: said("who rides", "qui roule", "wer fährt", "wie rijdt"), Sub: riderQuestions,
+	Name: "riders", Named: said("who rides", "qui conduit", "wer fährt", "wie rijdt"), Sub: riderQuestions,
 	at: func(owner any) any { return &owner.(*Profile).Riders }, zero: func(owner any) bool { return len(owner.(*Profile).Riders) == 0 },
 	rows: func(owner any, n int) []any {
 		p := owner.(*Profile)
@@ -124,27 +124,27 @@ var passengerQuestions = []Question{
 	ask("stature_cm", tall, func(p *Passenger) *Answer[measure.Length] { return &p.Stature }, within(40*cm, 230*cm)).
 		asks("Height", "Estimated if left empty.").aside().asked(
 		"How tall is %v?", "Combien mesure %v ?", "Wie groß ist %v?", "Hoe lang is %v?"),
-	ask("sits_unaided", said("sitting unaided", "tient assis sans aide", "sitzt ohne Hilfe", "zit zonder hulp"), func(p *Passenger) *Answer[bool] { return &p.SitsUnaided }).
+	ask("sits_unaided", said("sitting unaided", "position assise sans aide", "sitzt ohne Hilfe", "zit zonder hulp"), func(p *Passenger) *Answer[bool] { return &p.SitsUnaided }).
 		asks("Sits unaided, helmet on", "").usually(0, 1,
 		"Does %v sit unaided with a helmet on?", "Est-ce que %v tient assis sans aide, casque sur la tête ?", "Sitzt %v ohne Hilfe, mit Helm auf dem Kopf?", "Zit %v zonder hulp, met een helm op?").choice(Word{"", "not asked"}, Word{"yes", "yes"}, Word{"no", "not yet"}),
-	also(ask("joins", said("when to join", "quand se joindre", "ab wann dabei", "vanaf wanneer mee"), func(p *Passenger) *Answer[Month] { return &p.Joins }), noInfantJoins).
+	also(ask("joins", said("when to join", "à partir de quand", "ab wann dabei", "vanaf wanneer mee"), func(p *Passenger) *Answer[Month] { return &p.Joins }), noInfantJoins).
 		asks("Joins later, in", "A month, such as 3.2027.").aside().asked(
 		"From when does %v come along?", "À partir de quel mois faut-il emmener %v ?", "Ab wann fährt %v mit?", "Vanaf wanneer rijdt %v mee?"),
-	ask("leaves_at_years", said("when to ride alone", "quand rouler seul", "ab wann allein", "vanaf wanneer alleen"),
+	ask("leaves_at_years", said("when to ride alone", "âge pour rouler seul", "ab wann allein", "vanaf wanneer alleen"),
 		func(p *Passenger) *Answer[int] { return &p.LeavesAtYears }, within(0, 30)).
 		asks("Rides alone from age", "In years.").aside(),
 }
 
 var homeQuestions = []Question{
-	ask("length_cm", said("the length of its place", "la longueur de sa place", "die Länge seines Platzes", "de lengte van zijn plek"),
+	ask("length_cm", said("the length of its place", "la longueur de sa place", "die Länge des Stellplatzes", "de lengte van zijn plek"),
 		func(h *Home) *Answer[measure.Length] { return &h.Length }, within(0, 20*metre)).
 		asks("Length", "").usually(int64(120*cm), int64(350*cm),
 		"How long is the place where it will stand?", "Quelle est la longueur de l’emplacement ?", "Wie lang ist der Platz, an dem es stehen wird?", "Hoe lang is de plek waar hij komt te staan?"),
-	ask("width_cm", said("the width of its place", "la largeur de sa place", "die Breite seines Platzes", "de breedte van zijn plek"),
+	ask("width_cm", said("the width of its place", "la largeur de sa place", "die Breite des Stellplatzes", "de breedte van zijn plek"),
 		func(h *Home) *Answer[measure.Length] { return &h.Width }, within(0, 20*metre)).
 		asks("Width", "").usually(int64(50*cm), int64(250*cm),
 		"How wide is the place where it will stand?", "Quelle est la largeur de l’emplacement ?", "Wie breit ist der Platz, an dem es stehen wird?", "Hoe breed is de plek waar hij komt te staan?"),
-	ask("height_cm", said("the height of its place", "la hauteur de sa place", "die Höhe seines Platzes", "de hoogte van zijn plek"),
+	ask("height_cm", said("the height of its place", "la hauteur de sa place", "die Höhe des Stellplatzes", "de hoogte van zijn plek"),
 		func(h *Home) *Answer[measure.Length] { return &h.Height }, within(0, 20*metre)).
 		asks("Height", "").usually(int64(110*cm), int64(280*cm),
 		"How high is the place where it will stand?", "Quelle est la hauteur de l’emplacement ?", "Wie hoch ist der Platz, an dem es stehen wird?", "Hoe hoog is de plek waar hij komt te staan?"),
@@ -154,7 +154,7 @@ var homeQuestions = []Question{
 	ask("clearance_cm", said("what to keep free", "ce qui doit rester libre", "was frei bleiben muss", "wat vrij moet blijven"),
 		func(h *Home) *Answer[measure.Length] { return &h.Clearance }, within(0, 2*metre)).
 		asks("Keep free beside it", "If something else has to pass."),
-	ask("must_stand_upright", said("whether it must stand upright", "s’il doit être rangé debout", "ob es aufrecht stehen muss", "of hij rechtop moet staan"),
+	ask("must_stand_upright", said("whether it must stand upright", "s’il doit être rangé à la verticale", "ob es aufrecht stehen muss", "of hij rechtop moet staan"),
 		func(h *Home) *Answer[bool] { return &h.MustStandUpright }).
 		asks("It has to stand upright on its tail", "").tick().usually(0, 1,
 		"Does it have to stand upright on its tail?", "Doit-il être rangé debout sur l’arrière ?", "Muss es aufrecht auf dem Heck stehen?", "Moet hij rechtop op zijn achterkant staan?"),

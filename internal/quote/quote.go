@@ -154,6 +154,8 @@ type Quote struct {
 	Frame        string // its code
 	FrameName    string
 	FrameKind    string   // in words: compact longtail, steel, one size
+	Language     string   // in which all its words are: ISO 639-1
+	Spare        string   // what the bike has to spare, and where least; empty where that was not said
 	Passengers   bool     // somebody rides along
 	Warnings     []string // what ruled the bike out for this customer when the quote was made
 	Created      time.Time

@@ -47,6 +47,7 @@ func offer(t *testing.T, s *Store, consultation, frame string, now time.Time) qu
 	}
 	f := c.Frame(frame)
 	q, err := s.CreateQuote(t.Context(), quote.Quote{
+		Language: "fr", Spare: "Il reste 12 kg de marge.",
 		Consultation: consultation, Customer: "A", Shop: c.Shop.Name, Currency: c.Shop.Currency, Frame: f.Code, FrameName: f.Name, FrameKind: "steel",
 		Passengers: true, Warnings: []string{"one", "two"}, ValidUntil: day(30),
 		Sum: quote.NewSum(c, f, &fitting.Build{AddOns: []string{"seat-rear", "seat-rear"}, TakenOff: f.ComesWith}, quote.DefaultSettings()),
@@ -94,7 +95,7 @@ func TestQuoteIsASnapshot(t *testing.T) {
 	}
 	_, err = s.Quote(t.Context(), "nothing")
 	wantCode(t, err, NotFound)
-	_, err = s.CreateQuote(t.Context(), quote.Quote{Consultation: "nothing", Frame: "sedge", ValidUntil: day(30)}, midday)
+	_, err = s.CreateQuote(t.Context(), quote.Quote{Consultation: "nothing", Language: "en", Frame: "sedge", ValidUntil: day(30)}, midday)
 	wantCode(t, err, Conflict)
 }
 

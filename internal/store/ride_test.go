@@ -236,7 +236,7 @@ func TestConstraintsOfQuotesAndRides(t *testing.T) {
 		{`UPDATE reservations SET until = 'soon'`, check},
 		{`INSERT INTO reservations SELECT unit, quote, until, created FROM reservations`, sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY},
 		{`INSERT INTO quotes SELECT 'b', year, number, consultation, customer, shop, currency, frame, frame_name, frame_kind, passengers, created, valid_until,
-			labour_cents_per_hour, subtotal_cents, tax_included, tax_share, net_cents, tax_cents, total_cents, deposit_share, deposit_cents, accepted FROM quotes`, sqlite3.SQLITE_CONSTRAINT_UNIQUE},
+			labour_cents_per_hour, subtotal_cents, tax_included, tax_share, net_cents, tax_cents, total_cents, deposit_share, deposit_cents, accepted, language, spare FROM quotes`, sqlite3.SQLITE_CONSTRAINT_UNIQUE},
 		{`UPDATE rides SET ends = starts`, check},
 		{`UPDATE rides SET status = 'lost'`, check},
 		{`UPDATE rides SET feel = 'meh'`, check},
@@ -263,7 +263,7 @@ func TestCancelledPromise(t *testing.T) {
 	q := offer(t, s, consultation, "sedge", midday)
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	_, e1 := s.CreateQuote(ctx, quote.Quote{Consultation: consultation}, midday)
+	_, e1 := s.CreateQuote(ctx, quote.Quote{Consultation: consultation, Language: "en"}, midday)
 	_, e2 := s.Quote(ctx, q.ID)
 	_, e3 := s.Quotes(ctx, consultation)
 	_, e4 := s.Reservations(ctx)

@@ -54,18 +54,43 @@ func (room *Room) offer(r *http.Request) (*offered, error) {
 	if err != nil {
 		return nil, err
 	}
+	c = c.In(talk.PaperLanguage(r, c.Form))
 	m, shop := chosen.Match, c.Catalogue.Shop
 	o := &offered{c, chosen, settings, quote.Quote{
 		Consultation: c.ID, Customer: strings.TrimSpace(c.Form.Get(form.Customer)), Shop: shop.Name, Currency: shop.Currency,
-		Frame: m.Frame.Code, FrameName: m.Frame.Name, FrameKind: talk.FrameKind(c.Speaker, m.Frame), Passengers: len(c.Profile.Passengers.Or(nil)) > 0,
+		Frame: m.Frame.Code, Passengers: len(c.Profile.Passengers.Or(nil)) > 0,
 		ValidUntil: quote.After(room.Today(), settings.Days), Sum: quote.NewSum(c.Catalogue, m.Frame, m.Build, settings),
 	}}
-	for _, reason := range m.Reasons {
+	o.inWords()
+	return o, nil
+}
+
+// inWords writes the words of the quote in the language of the customer. They
+// are kept with it, as its figures are.
+func (o *offered) inWords() {
+	v, q := talk.View(o.Consultation, o.Match), &o.draft
+	q.Language = string(v.Speaker.Language)
+	q.FrameName, q.FrameKind = v.Speaker.Told(v.Frame.Names.With(v.Frame.Name)), talk.FrameKind(v.Speaker, v.Frame)
+	if headline := talk.Headline(v.Speaker, v.Match); headline != "" && v.Fits() {
+		q.Spare = v.Say("As proposed, the bike has %v.", headline)
+	}
+	for _, reason := range v.Reasons {
 		if reason.Weight == match.Stop {
-			o.draft.Warnings = append(o.draft.Warnings, reason.Message.In(c.System()))
+			q.Warnings = append(q.Warnings, v.Speaker.Message(reason.Message))
 		}
 	}
-	return o, nil
+	for i := range q.Lines {
+		l := &q.Lines[i]
+		if l.Kind == quote.Frame {
+			l.Name = q.FrameName
+			continue
+		}
+		l.Name = v.AddOnName(l.Code)
+		if l.Note != "" {
+			pair := v.Catalogue.AddOn(l.Code).OnFrame[q.Frame]
+			l.Note = v.Speaker.Told(pair.Told())
+		}
+	}
 }
 
 // quoteDraft shows what a quote for the chosen build would say.
@@ -83,7 +108,7 @@ func (room *Room) showDraft(w http.ResponseWriter, r *http.Request, o *offered, 
 		return err
 	}
 	view := draftView(o, earlier)
-	view.Customer.Error = fault
+	view.Customer.Error, view.Tongues = fault, talk.Tongues(r, o.Speaker.Language)
 	view.Shell = room.Steps(r, o.Consultation, "Quote for the "+o.draft.FrameName, "quote")
 	return kit.Render(r.Context(), w, status, QuoteDraftPage(view))
 }
@@ -152,7 +177,7 @@ func (room *Room) quoteCSV(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	var b bytes.Buffer
-	if err := q.WriteCSV(&b, lineLabel(&q)); err != nil {
+	if err := q.WriteCSV(&b, lineLabel(&q, speakerOf(&q))); err != nil {
 		return err
 	}
 	room.Attach(w, "text/csv; charset=utf-8", q.Name()+".csv", b.Bytes())

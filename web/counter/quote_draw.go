@@ -15,32 +15,40 @@ import (
 	"kinwain/web/talk"
 )
 
-// dayWords writes a day as people say it.
-func dayWords(d measure.Date) string { return fmt.Sprintf("%d %v %d", d.Day, d.Month, d.Year) }
+// english says what staff read.
+var english = say.New(say.English, measure.Metric)
+
+// speakerOf speaks as a quote was written.
+func speakerOf(q *quote.Quote) *say.Speaker {
+	if l, known := say.Known(q.Language); known {
+		return say.New(l, measure.Metric)
+	}
+	return english
+}
 
 // lineLabel returns how the lines of a quote are called.
-func lineLabel(q *quote.Quote) func(quote.Line) string {
+func lineLabel(q *quote.Quote, s *say.Speaker) func(quote.Line) string {
 	return func(l quote.Line) string {
-		name := strings.ToLower(l.Name)
+		name := s.Within(l.Name)
 		switch l.Kind {
 		case quote.Fitting:
-			return fmt.Sprintf("Fitting: %s, %d min", name, l.Minutes)
+			return s.Say("Fitting: %v, %v min", name, l.Minutes)
 		case quote.Extra:
 			if l.Minutes < 0 {
-				return fmt.Sprintf("Less on the %s: %s, %d min", q.FrameName, name, -l.Minutes)
+				return s.Say("Less on the %v: %v, %v min", q.FrameName, name, -l.Minutes)
 			}
-			return fmt.Sprintf("Extra on the %s: %s, %d min", q.FrameName, name, l.Minutes)
+			return s.Say("Extra on the %v: %v, %v min", q.FrameName, name, l.Minutes)
 		case quote.TakingOff:
-			return fmt.Sprintf("Taking off: %s, %d min", name, l.Minutes)
+			return s.Say("Taking off: %v, %v min", name, l.Minutes)
 		}
 		return l.Name
 	}
 }
 
 // billView draws the lines and sums of a quote.
-func billView(q *quote.Quote) Bill {
-	money := func(m measure.Money) string { return m.Show(q.Currency) }
-	label := lineLabel(q)
+func billView(q *quote.Quote, s *say.Speaker) Bill {
+	money := func(m measure.Money) string { return s.Money(m, q.Currency) }
+	label := lineLabel(q, s)
 	b := Bill{Total: money(q.Total)}
 	for _, l := range q.Lines {
 		b.Lines = append(b.Lines, BillLine{
@@ -49,42 +57,46 @@ func billView(q *quote.Quote) Bill {
 	}
 	if q.TaxIncluded {
 		b.Sums = []kit.Amount{
-			{Label: "Without tax", Amount: money(q.Net)},
-			{Label: fmt.Sprintf("Tax of %v, included", q.TaxRate), Amount: money(q.Tax)},
+			{Label: s.Say("Without tax"), Amount: money(q.Net)},
+			{Label: s.Say("Tax of %v, included", q.TaxRate), Amount: money(q.Tax)},
 		}
 	} else {
 		b.Sums = []kit.Amount{
-			{Label: "Subtotal", Amount: money(q.Subtotal)},
-			{Label: fmt.Sprintf("Tax of %v, added", q.TaxRate), Amount: money(q.Tax)},
+			{Label: s.Say("Subtotal"), Amount: money(q.Subtotal)},
+			{Label: s.Say("Tax of %v, added", q.TaxRate), Amount: money(q.Tax)},
 		}
 	}
-	b.Notes = []string{fmt.Sprintf("Work is charged at %s an hour. Each piece of work is rounded half up to a cent; what is extra on this frame is the whole work less the usual. "+
-		"Tax is worked out once, on all of it; it and the deposit are rounded half up.", money(q.LabourPerHour))}
+	b.Notes = []string{s.Say("Work is charged at %v an hour. Each piece of work is rounded half up to a cent; what is extra on this frame is the whole work less the usual. Tax is worked out once, on all of it; it and the deposit are rounded half up.", money(q.LabourPerHour))}
 	return b
 }
 
-func depositText(q *quote.Quote) string {
+func depositText(q *quote.Quote, s *say.Speaker) string {
 	if q.Deposit == 0 {
-		return "No deposit is due on signing."
+		return s.Say("No deposit is due on signing.")
 	}
-	return fmt.Sprintf("On signing, %v is due as a deposit: %s.", measure.Percentage(q.DepositShare), q.Deposit.Show(q.Currency))
+	return s.Say("On signing, %v is due as a deposit: %v.", measure.Percentage(q.DepositShare), s.Money(q.Deposit, q.Currency))
+}
+
+// paperOf is what is written on a quote, made or not yet.
+func paperOf(q *quote.Quote, s *say.Speaker) Paper {
+	return Paper{Lang: string(s.Language), Say: s.Say, Name: q.FrameName, Kind: q.FrameKind, Spare: q.Spare, Bill: billView(q, s), Deposit: depositText(q, s),
+		Warnings: q.Warnings, Passengers: q.Passengers}
 }
 
 func draftView(o *offered, earlier []quote.Quote) QuoteDraft {
-	q := &o.draft
+	q, s := &o.draft, o.Speaker
 	frame := o.Consultation.Address("/frames/" + q.Frame)
 	view := QuoteDraft{
-		Name: q.FrameName, Kind: q.FrameKind, Back: frame, Action: frame + "/quote", Choice: o.Hidden(),
+		Paper: paperOf(q, s), Back: frame, Action: frame + "/quote", Choice: append(o.Hidden(), kit.Hidden{Name: talk.LanguageField, Value: q.Language}),
 		Customer: kit.Field{Name: customerField, Label: "For whom", Hint: "As it shall stand on paper; may stay empty.", Value: q.Customer},
-		Bill:     billView(q), Deposit: depositText(q), Valid: fmt.Sprintf("The quote would stand until %s.", dayWords(q.ValidUntil)),
-		Relaxed: (talk.View(o.Consultation, o.Match)).RelaxedWords(), Warnings: q.Warnings, Passengers: q.Passengers,
+		Valid:    s.Say("The quote would stand until %v.", q.ValidUntil), Relaxed: talk.View(o.Consultation, o.Match).RelaxedWords(),
 	}
 	if o.ByHand {
 		view.Back += "/by-hand?" + o.Query().Encode()
 	}
 	for i := range earlier {
 		e := &earlier[i]
-		view.Earlier = append(view.Earlier, kit.Step{Label: fmt.Sprintf("%s: %s, %s", e.Name(), e.FrameName, e.Total.Show(e.Currency)), Href: kit.QuoteAt(e.ID)})
+		view.Earlier = append(view.Earlier, kit.Step{Label: fmt.Sprintf("%s: %s, %s", e.Name(), e.FrameName, english.Money(e.Total, e.Currency)), Href: kit.QuoteAt(e.ID)})
 	}
 	return view
 }
@@ -94,16 +106,16 @@ func draftView(o *offered, earlier []quote.Quote) QuoteDraft {
 const longBill = 22
 
 func quoteView(q *quote.Quote, today measure.Date, zone *time.Location) Quote {
+	s := speakerOf(q)
 	view := Quote{
-		Number: q.Name(), Seller: q.Shop, Customer: q.Customer, Name: q.FrameName, Kind: q.FrameKind,
+		Paper: paperOf(q, s), Number: q.Name(), Seller: q.Shop, Customer: q.Customer,
 		Back: kit.ConsultationAt(q.Consultation, "/frames/"+q.Frame), CSV: kit.QuoteAt(q.ID) + ".csv",
-		Made:    fmt.Sprintf("Made on %s.", dayWords(measure.DateOf(q.Created.In(zone)))),
-		Valid:   fmt.Sprintf("Stands until %s.", dayWords(q.ValidUntil)),
-		Expired: !q.Stands(today), Long: len(q.Lines) > longBill, Bill: billView(q), Deposit: depositText(q), Warnings: q.Warnings, Passengers: q.Passengers,
-		Accept: kit.QuoteAt(q.ID) + "/accepted",
+		Made:    s.Say("Made on %v.", measure.DateOf(q.Created.In(zone))),
+		Valid:   s.Say("Stands until %v.", q.ValidUntil),
+		Expired: !q.Stands(today), Long: len(q.Lines) > longBill, Accept: kit.QuoteAt(q.ID) + "/accepted",
 	}
 	if !q.Accepted.IsZero() {
-		view.Accepted = dayWords(measure.DateOf(q.Accepted.In(zone)))
+		view.Accepted = english.Date(measure.DateOf(q.Accepted.In(zone)))
 	}
 	return view
 }
@@ -124,7 +136,7 @@ func holdView(q *quote.Quote, c *catalog.Catalogue, held []quote.Reservation, to
 		if u.Frame != q.Frame || u.Status == "sold" {
 			continue
 		}
-		unit := HoldUnit{Tag: u.Tag, Detail: unitDetail(u), Fitted: fittedText(c, u.Fitted), Status: standingText(u, held, today, q.Consultation), Free: u.Status == quote.Available}
+		unit := HoldUnit{Tag: u.Tag, Detail: unitDetail(english, u), Fitted: fittedText(c, u.Fitted), Status: standingText(u, held, today, q.Consultation), Free: u.Status == quote.Available}
 		if r := holding(held, u.Tag, today); r != nil && r.Quote == q.ID {
 			unit.Ours = true
 		} else if r != nil {
@@ -156,7 +168,7 @@ func standingText(u *catalog.Unit, held []quote.Reservation, today measure.Date,
 	if r.Consultation == consultation {
 		whom += ", this customer’s"
 	}
-	reserved := fmt.Sprintf("reserved until %s for %s", dayWords(r.Until), whom)
+	reserved := fmt.Sprintf("reserved until %s for %s", english.Date(r.Until), whom)
 	if u.Status == quote.Reserved {
 		return say.Capital(reserved)
 	}
@@ -164,13 +176,13 @@ func standingText(u *catalog.Unit, held []quote.Reservation, today measure.Date,
 }
 
 // unitDetail says in a few words which bike it is.
-func unitDetail(u *catalog.Unit) string {
-	words := []string{u.Kind}
+func unitDetail(s *say.Speaker, u *catalog.Unit) string {
+	words := []string{s.Word(u.Kind)}
 	if u.Colour != "" {
-		words = append(words, u.Colour)
+		words = append(words, s.Word(u.Colour))
 	}
 	if u.Odometer > 0 {
-		words = append(words, fmt.Sprintf("%d km ridden", u.Odometer))
+		words = append(words, s.Say("%v km ridden", u.Odometer))
 	}
 	return strings.Join(words, ", ")
 }
@@ -180,6 +192,6 @@ func fittedText(c *catalog.Catalogue, codes []string) string {
 	if len(codes) == 0 {
 		return "As it comes"
 	}
-	v := &talk.Viewer{Consultation: &talk.Consultation{Shop: &advice.Shop{Catalogue: c}, Speaker: say.New(say.English, measure.Metric)}}
+	v := &talk.Viewer{Consultation: &talk.Consultation{Shop: &advice.Shop{Catalogue: c}, Speaker: english}}
 	return "With " + v.Speaker.List(names(v, codes))
 }

@@ -20,44 +20,49 @@ type BillLine struct {
 	Labour, Saving bool
 }
 
+// Paper is what a quote says in the language of the customer.
+type Paper struct {
+	Lang       string
+	Say        kit.Words
+	Name, Kind string // of the frame
+	Spare      string // what the bike has to spare, and where least
+	Bill       Bill
+	Deposit    string
+	Warnings   []string
+	Passengers bool
+}
+
 // QuoteDraft is the page on which a quote is made.
 type QuoteDraft struct {
 	kit.Shell
-	Name, Kind string // of the frame
-	Back       string
-	Action     string
-	Choice     []kit.Hidden
-	Customer   kit.Field
-	Bill       Bill
-	Deposit    string
-	Valid      string
-	Relaxed    string
-	Warnings   []string
-	Earlier    []kit.Step // quotes that were made already
-	Passengers bool
+	Paper
+	Back     string
+	Action   string
+	Choice   []kit.Hidden
+	Customer kit.Field
+	Valid    string
+	Relaxed  string
+	Tongues  []kit.Tongue // in which it may be made
+	Earlier  []kit.Step   // quotes that were made already
 }
 
 // Quote is a quote as the customer gets it, and what staff do with it.
 type Quote struct {
 	kit.Shell
-	Number     string // Q-2026-0007
-	Seller     string
-	Reach      []string // where the shop is and how to reach it
-	Customer   string
-	Name, Kind string // of the frame
-	Back       string
-	CSV        string
-	Made       string
-	Valid      string
-	Expired    bool
-	Bill       Bill
-	Long       bool // the bill takes smaller print to keep to one page
-	Deposit    string
-	Warnings   []string
-	Passengers bool
-	Accept     string // where it is noted that the customer accepted it, or did not
-	Accepted   string // when they did; empty: they have not
-	Hold       Hold
+	Paper
+	Number   string // Q-2026-0007
+	Seller   string
+	Reach    []string // where the shop is and how to reach it
+	Customer string
+	Back     string
+	CSV      string
+	Made     string
+	Valid    string
+	Expired  bool
+	Long     bool   // the bill takes smaller print to keep to one page
+	Accept   string // where it is noted that the customer accepted it, or did not
+	Accepted string // when they did; empty: they have not
+	Hold     Hold
 }
 
 // Hold is where a bike is reserved for a quote.

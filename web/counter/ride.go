@@ -10,9 +10,11 @@ import (
 
 	"kinwain/internal/advice"
 	"kinwain/internal/match"
+	"kinwain/internal/measure"
 	"kinwain/internal/quote"
 	"kinwain/internal/store"
 	"kinwain/web/kit"
+	"kinwain/web/say"
 	"kinwain/web/talk"
 )
 
@@ -185,9 +187,13 @@ func (room *Room) showRide(w http.ResponseWriter, r *http.Request, ride *store.R
 	if err != nil {
 		return err
 	}
-	view := rideView(ride, shop.Catalogue, room.Now().Location(), faults)
-	view.Alert = alert
-	view.Shell = room.Steps(r, &talk.Consultation{ID: ride.Consultation}, view.Title, "ride")
+	language, err := room.PaperLanguage(r, ride.Consultation)
+	if err != nil {
+		return err
+	}
+	view := rideView(ride, say.New(language, measure.Metric), shop.Catalogue, room.Now().Location(), faults)
+	view.Alert, view.Tongues = alert, talk.Tongues(r, language)
+	view.Shell = room.Steps(r, &talk.Consultation{ID: ride.Consultation}, "Test ride on the "+ride.FrameName, "ride")
 	return kit.Render(r.Context(), w, status, RidePage(view))
 }
 
@@ -263,6 +269,10 @@ func (room *Room) rideCalendar(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	room.Attach(w, "text/calendar; charset=utf-8", "test-ride-"+ride.Unit+".ics", calendar(&ride, shop.Catalogue.Shop.Name))
+	language, err := room.PaperLanguage(r, ride.Consultation)
+	if err != nil {
+		return err
+	}
+	room.Attach(w, "text/calendar; charset=utf-8", "test-ride-"+ride.Unit+".ics", calendar(&ride, say.New(language, measure.Metric), shop.Catalogue.Shop.Name))
 	return nil
 }

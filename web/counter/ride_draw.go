@@ -2,6 +2,7 @@ package counter
 
 import (
 	"fmt"
+	"net/url"
 	"slices"
 	"strings"
 	"time"
@@ -13,6 +14,7 @@ import (
 	"kinwain/internal/measure"
 	"kinwain/internal/store"
 	"kinwain/web/kit"
+	"kinwain/web/say"
 	"kinwain/web/talk"
 )
 
@@ -64,7 +66,7 @@ func rideFormView(t *trial, b booking, now time.Time) RideForm {
 func demoView(t *trial, d *advice.Demo) Demo {
 	as := talk.View(t.Consultation, d.Match)
 	view := Demo{
-		Tag: d.Tag, Detail: unitDetail(d.Unit), Fitted: fittedText(t.Catalogue, match.OnBike(t.Catalogue, d.Unit)),
+		Tag: d.Tag, Detail: unitDetail(t.Speaker, d.Unit), Fitted: fittedText(t.Catalogue, match.OnBike(t.Catalogue, d.Unit)),
 		Differences: differenceText(as, t.Match), Weight: weightText(t, d), Stop: !d.CarriesAll(),
 	}
 	view.Ride, view.Why = whoRides(as, d)
@@ -159,24 +161,27 @@ func weightText(t *trial, d *advice.Demo) string {
 	return text + ", as much as the proposed build."
 }
 
-// rideView draws a ride with what is written about it.
-func rideView(r *store.Ride, c *catalog.Catalogue, zone *time.Location, faults map[string]string) Ride {
+// rideView draws a ride with what is written about it. What the customer is
+// handed is in the customer's language.
+func rideView(r *store.Ride, s *say.Speaker, c *catalog.Catalogue, zone *time.Location, faults map[string]string) Ride {
 	view := Ride{
-		Title: "Test ride on the " + r.FrameName, Back: kit.ConsultationAt(r.Consultation, "/frames/"+r.Frame), Action: kit.RideAt(r.ID),
-		Calendar: kit.RideAt(r.ID) + ".ics", When: talk.TimesText(r, zone), Status: talk.RideStatusWords[r.Status], Code: string(r.Status),
-		Unit: r.Unit + unitWords(c, r.Unit), Passengers: true,
+		Lang: string(s.Language), Say: s.Say,
+		Title: s.Say("Test ride on the %v", r.FrameName), Back: kit.ConsultationAt(r.Consultation, "/frames/"+r.Frame), Action: kit.RideAt(r.ID),
+		Calendar: kit.RideAt(r.ID) + ".ics?" + url.Values{talk.LanguageField: {string(s.Language)}}.Encode(),
+		When:     s.Times(r.Starts.In(zone), r.Ends.In(zone)), Status: s.Say(talk.RideStatusWords[r.Status]), Code: string(r.Status),
+		Unit: r.Unit + ", " + unitWords(s, c, r.Unit), Passengers: true,
 		Rider: kit.Field{Name: riderField, Label: "Who rode", Value: r.Rider, Error: faults[riderField]},
 		Feel:  kit.Field{Name: feelField, Label: "How it felt", Value: r.Feel, Options: talk.Feels, Error: faults[feelField]},
 		Felt:  kit.Field{Name: feltField, Label: "In their words", Value: r.Felt, Error: faults[feltField]},
 		Notes: kit.Field{Name: notesField, Label: "Notes for the shop", Value: r.Notes, Error: faults[notesField]},
 	}
-	view.Along = "For the rider alone: as the bike stood when this was booked, nobody can ride along."
+	view.Along = s.Say("For the rider alone: as the bike stood when this was booked, nobody can ride along.")
 	if r.Passengers {
-		view.Along = "As the bike stood when this was booked, everyone can ride along, once it was practised with ballast."
+		view.Along = s.Say("As the bike stood when this was booked, everyone can ride along, once it was practised with ballast.")
 	}
 	open := 0
 	for _, check := range rideChecks {
-		f := kit.Field{Name: checkField, Check: check.code, Label: check.label, Hint: check.hint}
+		f := kit.Field{Name: checkField, Check: check.code, Label: s.Say(check.label), Hint: s.Say(check.hint)}
 		if slices.Contains(r.Checks, check.code) {
 			f.Value = check.code
 		} else {
@@ -185,7 +190,7 @@ func rideView(r *store.Ride, c *catalog.Catalogue, zone *time.Location, faults m
 		view.Checks = append(view.Checks, f)
 	}
 	if open > 0 && (r.Status == store.RideBooked || r.Status == store.RideOut) {
-		view.Open = fmt.Sprintf("%d of %d still to go through.", open, len(rideChecks))
+		view.Open = s.Say("%v of %v still to go through.", open, len(rideChecks))
 	}
 	for _, next := range nextStatuses[r.Status] {
 		view.Buttons = append(view.Buttons, kit.Button{Label: nextLabels[next], Value: string(next)})
@@ -195,10 +200,10 @@ func rideView(r *store.Ride, c *catalog.Catalogue, zone *time.Location, faults m
 }
 
 // unitWords says which bike a tag is, where the shop still has it.
-func unitWords(c *catalog.Catalogue, tag string) string {
+func unitWords(s *say.Speaker, c *catalog.Catalogue, tag string) string {
 	at := slices.IndexFunc(c.Units, func(u catalog.Unit) bool { return u.Tag == tag })
 	if at < 0 {
-		return ", no longer in the shop’s list"
+		return s.Say("no longer in the shop’s list")
 	}
-	return ", " + unitDetail(&c.Units[at])
+	return unitDetail(s, &c.Units[at])
 }

@@ -38,6 +38,9 @@ type Demo struct {
 // Ride is one test ride.
 type Ride struct {
 	kit.Shell
+	Lang       string // of what the customer is handed
+	Say        kit.Words
+	Tongues    []kit.Tongue
 	Title      string
 	Back       string
 	Action     string

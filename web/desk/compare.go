@@ -37,7 +37,9 @@ func (room *Room) compare(w http.ResponseWriter, r *http.Request) error {
 		}
 		matches = append(matches, m)
 	}
+	c = c.In(talk.PaperLanguage(r, c.Form))
 	view := compareView(c, matches)
+	view.Lang, view.Say, view.Tongues = string(c.Speaker.Language), c.Say, talk.Tongues(r, c.Speaker.Language)
 	view.Shell = room.Steps(r, c, "Side by side", "compare")
 	return kit.Render(r.Context(), w, http.StatusOK, ComparePage(view))
 }

@@ -5,14 +5,12 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
-	"strings"
 
 	"kinwain/internal/compare"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/parking"
 	"kinwain/internal/ride"
-	"kinwain/web/say"
 	"kinwain/web/talk"
 )
 
@@ -27,11 +25,11 @@ func (v *sideBySide) cell(r *compare.Row, i int) CompareCell {
 	c := r.Cells[i]
 	switch {
 	case r.Code == "home" && c.State == compare.None && c.Words != "":
-		return CompareCell{Text: "has to stand upright, and cannot", Dim: true}
+		return CompareCell{Text: v.Say("has to stand upright, and cannot"), Dim: true}
 	case c.State == compare.NotStated:
-		return CompareCell{Text: notStated, Dim: true}
+		return CompareCell{Text: v.Say(notStated), Dim: true}
 	case c.State == compare.None:
-		return CompareCell{Text: noneWords[r.Code], Dim: true}
+		return CompareCell{Text: v.Say(noneWords[r.Code]), Dim: true}
 	}
 	view := v.stated(r, c, v.viewers[i])
 	if c.State == compare.Partial {
@@ -45,26 +43,30 @@ func (v *sideBySide) stated(r *compare.Row, c compare.Cell, f *talk.Viewer) Comp
 	switch r.Code {
 	case "verdict":
 		verdict := talk.VerdictView(match.Verdict(c.Words))
+		verdict.Word = v.Say(verdict.Word)
 		return CompareCell{Verdict: &verdict}
 	case "add_ons":
 		return CompareCell{Items: addOnItems(f)}
 	case "reasons":
 		return CompareCell{Items: v.reasonItems(f)}
 	case "home":
-		return CompareCell{Text: v.figure(r, c.Figure), Hint: talk.HowWords[parking.How(c.Words)]}
+		return CompareCell{Text: v.figure(r, c.Figure), Hint: v.Say(talk.HowWords[parking.How(c.Words)])}
 	case "horizon":
 		if c.Words == compare.Beyond {
-			return CompareCell{Text: "ten years and more"}
+			return CompareCell{Text: v.Say("ten years and more")}
 		}
-		return CompareCell{Text: talk.MonthName(f.Horizon.Month)}
+		return CompareCell{Text: v.Speaker.Month(f.Horizon.Month)}
+	case "first_limit":
+		first, _ := f.First()
+		return CompareCell{Text: v.figure(r, c.Figure), Hint: v.Speaker.Message(first.Name)}
 	case "wheels":
-		return CompareCell{Text: pairText(f.Frame.FrontTyre, f.Frame.RearTyre)}
+		return CompareCell{Text: v.pair(f.Frame.FrontTyre, f.Frame.RearTyre)}
 	case "brakes":
-		return CompareCell{Text: pairText(f.Frame.FrontBrake, f.Frame.RearBrake)}
+		return CompareCell{Text: v.pair(v.Speaker.Word(f.Frame.FrontBrake), v.Speaker.Word(f.Frame.RearBrake))}
 	case "assist":
-		return CompareCell{Text: fmt.Sprintf("%d W", c.Figure)}
+		return CompareCell{Text: fmt.Sprintf("%d\u00a0W", c.Figure)}
 	case "climb":
-		return CompareCell{Text: v.figure(r, c.Figure), Hint: climbWords[ride.Outcome(c.Words)]}
+		return CompareCell{Text: v.figure(r, c.Figure), Hint: v.said(climbWords[ride.Outcome(c.Words)])}
 	case "today":
 		return CompareCell{Text: c.Words}
 	}
@@ -75,19 +77,21 @@ var climbWords = map[ride.Outcome]string{
 	ride.TooSteep: "slower than a walk", ride.TooTall: "lowest gear too tall", ride.GearUnknown: "gears not stated",
 }
 
-// pairText says what is in front and what is behind, once where it is the
-// same.
-func pairText(front, rear string) string {
-	say := func(s string) string {
-		if s == "" {
-			return notStated
-		}
-		return strings.ReplaceAll(s, "_", " ")
+// said says a sentence, where there is one.
+func (v *sideBySide) said(key string) string {
+	if key == "" {
+		return ""
 	}
+	return v.Say(key)
+}
+
+// pair says what is in front and what is behind, once where it is the same.
+func (v *sideBySide) pair(front, rear string) string {
+	front, rear = cmp.Or(front, v.Say(notStated)), cmp.Or(rear, v.Say(notStated))
 	if front == rear {
-		return say(front)
+		return front
 	}
-	return say(front) + ", " + say(rear)
+	return front + ", " + rear
 }
 
 func addOnItems(f *talk.Viewer) []CompareItem {
@@ -105,21 +109,22 @@ func (v *sideBySide) reasonItems(f *talk.Viewer) []CompareItem {
 		if r.Weight == match.Note {
 			continue
 		}
-		text := compare.Short(r.Code)
+		text := v.Say(compare.Short(r.Code))
 		switch {
 		case r.Rider != "" && len(v.Profile.Riders) > 1:
-			text += ", rider " + r.Rider
+			text = v.Say("%v, rider %v", text, r.Rider)
 		case r.Passenger != "":
-			text += ", " + r.Passenger
+			text += " (" + v.Speaker.Label(match.Label{Text: r.Passenger}) + ")"
 		}
-		items = append(items, CompareItem{Tag: string(r.Weight), Word: talk.WeightWords[r.Weight], Text: text})
+		items = append(items, CompareItem{Tag: string(r.Weight), Word: v.Say(talk.WeightWords[r.Weight]), Text: text})
 	}
 	return items
 }
 
 // lackWords say what a figure under zero is.
 var lackWords = map[string]string{
-	"home": "too large", "rider_height": "outside", "spare": "over", "rider_spare": "over", "carry_guideline": "over",
+	"home": "%v too large", "rider_height": "%v outside", "spare": "%v over", "rider_spare": "%v over", "carry_guideline": "%v over",
+	"first_limit": "%v over", "front_axle": "%v over", "rear_axle": "%v over",
 }
 
 // figure writes a figure of a row in its unit, rounded so that it looks no
@@ -127,43 +132,45 @@ var lackWords = map[string]string{
 func (v *sideBySide) figure(r *compare.Row, n int64) string {
 	s := v.System()
 	if words, ok := lackWords[r.Code]; ok && n < 0 {
-		return v.figure(&compare.Row{Quantity: r.Quantity, Better: compare.Less}, -n) + " " + words
+		return v.Say(words, v.figure(&compare.Row{Quantity: r.Quantity, Better: compare.Less}, -n))
 	}
 	switch r.Quantity {
 	case compare.Points:
-		return fmt.Sprintf("%d.%d", n/10, n%10)
+		return v.Speaker.Decimal(fmt.Sprintf("%d.%d", n/10, n%10))
 	case compare.Cents:
-		return measure.Money(n).Show(v.Catalogue.Shop.Currency)
+		return v.Speaker.Money(measure.Money(n), v.Catalogue.Shop.Currency)
 	case compare.Grams:
-		return measure.Mass(n).Show(s, towards(r))
+		return v.Speaker.Mass(measure.Mass(n), towards(r))
 	case compare.Millimetres:
-		return measure.Length(n).Show(s, towards(r))
+		return v.Speaker.Length(measure.Length(n), towards(r))
 	case compare.Months:
-		return say.Counted(int(n), "month", "months")
+		return v.Say("%v months", int(n))
 	case compare.Parts:
-		return fmt.Sprintf("%d\u00a0%%", percentUp(n))
+		return v.Speaker.Percent(measure.Percentage(percentUp(n) * int64(measure.Percent)))
 	case compare.Hourly:
-		return ride.Speed(float64(n) / 3600).Show(s)
+		return v.Speaker.Figure(ride.Speed(float64(n) / 3600).Show(s))
 	case compare.Rolled:
-		return ride.ShowRolled(measure.Length(n), s)
+		return v.Speaker.Figure(ride.ShowRolled(measure.Length(n), s))
 	}
 	return fmt.Sprint(n)
 }
 
 // A figure with its unit: whole, and with a decimal.
 var (
-	plainFigure   = regexp.MustCompile(`^(-?[0-9]+)( (?:kg|lb|cm|in))$`)
-	decimalFigure = regexp.MustCompile(`^-?[0-9]+\.[0-9] (?:kg|lb|cm|in)$`)
+	plainFigure   = regexp.MustCompile(`^(-?[0-9]+)(\x{a0}(?:kg|lb|cm|\p{L}{4,6}))$`)
+	decimalFigure = regexp.MustCompile(`^-?[0-9]+([.,])[0-9]\x{a0}(?:kg|lb|cm|\p{L}{4,6})$`)
 )
 
 // evenDecimals gives every figure of a row as many decimals as the others, so
 // that they line up.
 func evenDecimals(cells []CompareCell) {
-	if !slices.ContainsFunc(cells, func(c CompareCell) bool { return decimalFigure.MatchString(c.Text) }) {
+	at := slices.IndexFunc(cells, func(c CompareCell) bool { return decimalFigure.MatchString(c.Text) })
+	if at < 0 {
 		return
 	}
+	point := decimalFigure.FindStringSubmatch(cells[at].Text)[1]
 	for i := range cells {
-		cells[i].Text = plainFigure.ReplaceAllString(cells[i].Text, "$1.0$2")
+		cells[i].Text = plainFigure.ReplaceAllString(cells[i].Text, "${1}"+point+"0$2")
 	}
 }
 
@@ -181,12 +188,12 @@ func percentUp(n int64) int64 {
 	return (n + percent - 1) / percent
 }
 
-// leadWords say what a lead is, with the figure in place of the verb.
+// leadWords say what a lead is.
 var leadWords = map[string]string{
-	"score": "%s points ahead", "total_price": "%s less", "spare": "carries %s more", "carry_guideline": "%s further under it", "rider_height": "%s more room",
-	"horizon": "lasts %s longer", "home": "%s more room", "length": "%s shorter", "width": "%s narrower",
-	"height": "%s lower", "upright": "%s shorter upright", "handling_mass": "%s lighter", "low_gear": "%s lower", "climb": "%s faster",
-	"rider_spare": "carries %s more", "rider_share": "%s less",
+	"score": "%v points ahead", "total_price": "%v less", "spare": "carries %v more", "carry_guideline": "%v further under it", "rider_height": "%v more room",
+	"horizon": "lasts %v longer", "home": "%v more room", "length": "%v shorter", "width": "%v narrower",
+	"height": "%v lower", "upright": "%v shorter upright", "handling_mass": "%v lighter", "low_gear": "%v lower", "climb": "%v faster",
+	"rider_spare": "carries %v more", "rider_share": "%v less",
 }
 
 // lead says by how much the winner of a row leads the next best: by the
@@ -202,18 +209,18 @@ func (v *sideBySide) lead(r *compare.Row, win compare.Win) string {
 	by := v.figure(r, win.Lead)
 	switch r.Quantity {
 	case compare.Grams:
-		by = measure.Mass(more).ShowOver(measure.Mass(less), s, towards(r))
+		by = v.Speaker.Figure(measure.Mass(more).ShowOver(measure.Mass(less), s, towards(r)))
 	case compare.Millimetres:
-		by = measure.Length(more).ShowOver(measure.Length(less), s, towards(r))
+		by = v.Speaker.Figure(measure.Length(more).ShowOver(measure.Length(less), s, towards(r)))
 	case compare.Parts:
-		by = fmt.Sprintf("%d\u00a0%%", percentUp(more)-percentUp(less))
+		by = v.Speaker.Percent(measure.Percentage((percentUp(more) - percentUp(less)) * int64(measure.Percent)))
 	case compare.Rolled:
-		by = ride.ShowRolledOver(measure.Length(more), measure.Length(less), s)
+		by = v.Speaker.Figure(ride.ShowRolledOver(measure.Length(more), measure.Length(less), s))
 	case compare.Hourly:
-		by = ride.Speed(float64(more)/3600).ShowOver(ride.Speed(float64(less)/3600), s)
+		by = v.Speaker.Figure(ride.Speed(float64(more)/3600).ShowOver(ride.Speed(float64(less)/3600), s))
 	}
 	if r.Cells[win.Best].Words == compare.Beyond {
-		by = "at least " + by
+		by = v.Say("at least %v", by)
 	}
-	return fmt.Sprintf(cmp.Or(leadWords[r.Code], "%s more"), by)
+	return v.Say(cmp.Or(leadWords[r.Code], "%v more"), by)
 }

@@ -2,7 +2,6 @@ package desk
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -21,7 +20,7 @@ type sideBySide struct {
 // compareGroups are the parts of the page, with the codes of their rows.
 var compareGroups = []compareGroup{
 	{"The answer", []string{"verdict", "score", "total_price", "add_ons", "reasons"}},
-	{"Carrying", []string{"spare", "carry_guideline", "rider_height", "horizon"}},
+	{"Carrying", []string{"spare", "first_limit", "front_axle", "rear_axle", "carry_guideline", "rider_height", "horizon"}},
 	{"At home", []string{"home", "length", "width", "height", "upright", "handling_mass"}},
 	{"The bike", []string{"wheels", "brakes", "assist", "low_gear", "climb", "today"}},
 }
@@ -50,7 +49,7 @@ func compareView(c *talk.Consultation, matches []*match.Match) Compare {
 	view := Compare{Back: c.Ticked(codes), Passengers: len(c.Profile.Passengers.Or(nil)) > 0, Frames: v.heads(codes)}
 	rows := append(compare.Rows(c.Profile, matches), v.today())
 	for _, group := range compareGroups {
-		g := CompareGroup{Title: group.title}
+		g := CompareGroup{Title: v.Say(group.title)}
 		for _, row := range rows {
 			switch {
 			case row.Rider != "" || !group.holds(&row):
@@ -65,8 +64,12 @@ func compareView(c *talk.Consultation, matches []*match.Match) Compare {
 		}
 	}
 	v.riders(rows, &view)
-	for _, open := range c.Profile.OpenQuestions() {
-		view.Open = append(view.Open, questionName(c, open))
+	var open []string
+	for _, path := range c.Profile.OpenQuestions() {
+		open = append(open, talk.Question(c, path))
+	}
+	if len(open) > 0 {
+		view.Open = v.Say("Not known yet, and not counted for any: %v.", v.Speaker.Series(open))
 	}
 	return view
 }
@@ -75,13 +78,13 @@ func compareView(c *talk.Consultation, matches []*match.Match) Compare {
 func (v *sideBySide) heads(codes []string) []Compared {
 	var heads []Compared
 	for i, f := range v.viewers {
-		head := Compared{Name: sizedName(f.Frame), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.Address("/frames/" + f.Frame.Code)}
+		head := Compared{Name: v.sizedName(f.Frame), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.Address("/frames/" + f.Frame.Code)}
 		if len(f.Relaxed) > 0 {
 			var names []string
 			for _, r := range f.Relaxed {
-				names = append(names, talk.RelaxedNames[r])
+				names = append(names, v.Say(talk.RelaxedNames[r]))
 			}
-			head.Without = "* leaves out " + v.Speaker.List(names)
+			head.Without = v.Say("* leaves out %v", v.Speaker.List(names))
 		}
 		if len(codes) > fewestCompared {
 			head.Remove = compared(v.Consultation, slices.Delete(slices.Clone(codes), i, i+1))
@@ -92,30 +95,33 @@ func (v *sideBySide) heads(codes []string) []Compared {
 }
 
 // sizedName tells the sizes of a frame apart.
-func sizedName(f *catalog.Frame) string {
+func (v *sideBySide) sizedName(f *catalog.Frame) string {
+	name := v.Speaker.Told(f.Names.With(f.Name))
 	if f.Size == "" || f.Size == "one size" {
-		return f.Name
+		return name
 	}
-	return f.Name + ", " + f.Size
+	return name + ", " + v.Speaker.Word(f.Size)
 }
 
 // today is the row of what can be ridden or taken home today.
 func (v *sideBySide) today() compare.Row {
 	row := compare.Row{Code: "today"}
 	for _, f := range v.viewers {
-		ride, stock := unitsOf(v.Catalogue, f.Frame.Code)
+		demos, stock := availableOf(v.Catalogue, f.Frame.Code)
+		var words []string
+		if len(demos) > 0 {
+			words = append(words, strings.Join(demos, ", "))
+		}
+		if stock > 0 {
+			words = append(words, v.Say("%v in stock", stock))
+		}
 		cell := compare.Cell{State: compare.None}
-		if words := joined("; ", strings.TrimPrefix(ride, "Ride it now: "), stock); words != "" {
-			cell = compare.Cell{State: compare.Stated, Words: words}
+		if len(words) > 0 {
+			cell = compare.Cell{State: compare.Stated, Words: v.Speaker.Series(words)}
 		}
 		row.Cells = append(row.Cells, cell)
 	}
 	return row
-}
-
-// joined puts what is not empty together.
-func joined(with string, parts ...string) string {
-	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), with)
 }
 
 func (v *sideBySide) row(r *compare.Row) CompareRow {
@@ -133,7 +139,7 @@ func (v *sideBySide) row(r *compare.Row) CompareRow {
 // rowLabels name the rows.
 var rowLabels = map[string]string{
 	"verdict": "Verdict", "score": "Score", "total_price": "Price, all in", "add_ons": "To add", "reasons": "Stops and cares",
-	"spare": "To spare, heaviest rider", "carry_guideline": "Under the carry guideline", "rider_height": "Rider’s height, to the nearer end",
+	"spare": "To spare, heaviest rider", "first_limit": "First limit", "front_axle": "Front axle, to spare", "rear_axle": "Rear axle, to spare", "carry_guideline": "Under the carry guideline", "rider_height": "Rider’s height, to the nearer end",
 	"horizon": "Lasts until the end of",
 	"home":    "Tightest at home", "length": "Length as built", "width": "Width as built", "height": "Height as built",
 	"upright": "Length standing upright", "handling_mass": "To lift and push", "wheels": "Tyres, front and rear", "brakes": "Brakes, front and rear",
@@ -142,16 +148,16 @@ var rowLabels = map[string]string{
 
 func (v *sideBySide) label(r *compare.Row) string {
 	if slope, asked := v.Profile.Hill.Get(); r.Code == "climb" && asked {
-		return fmt.Sprintf("Up the %v hill", slope)
+		return v.Say("Up the %v hill", slope)
 	}
-	return cmp.Or(r.Label, rowLabels[r.Code])
+	return v.Say(cmp.Or(r.Label, rowLabels[r.Code]))
 }
 
 // riders adds the table with a column for each rider, and folds the measures
 // that are the same for every frame.
 func (v *sideBySide) riders(rows []compare.Row, view *Compare) {
 	for _, code := range riderMeasures {
-		m := RiderMeasure{Label: rowLabels[code]}
+		m := RiderMeasure{Label: v.Say(rowLabels[code])}
 		var cells [][]CompareCell // by rider, then by frame
 		same := true
 		for _, row := range rows {
@@ -165,7 +171,7 @@ func (v *sideBySide) riders(rows []compare.Row, view *Compare) {
 		case len(cells) == 0:
 		case same:
 			for i, rider := range m.Riders {
-				view.Same = append(view.Same, SameRow{Label: m.Label + ", rider " + rider, Cell: cells[i][0]})
+				view.Same = append(view.Same, SameRow{Label: v.Say("%v, rider %v", m.Label, rider), Cell: cells[i][0]})
 			}
 		default:
 			view.Measures = append(view.Measures, m)

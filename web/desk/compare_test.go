@@ -17,6 +17,7 @@ import (
 	"kinwain/internal/measure"
 	"kinwain/internal/profile"
 	"kinwain/testdata"
+	"kinwain/web/say"
 	"kinwain/web/webtest"
 )
 
@@ -97,7 +98,7 @@ func TestCompareAgreesWithTheMatches(t *testing.T) {
 		}
 		spare := min(m.Sheets[0].Spare(), m.Sheets[1].Spare())
 		for row, want := range map[string]string{
-			"total_price": m.Total.Show("EUR"), "spare": spare.Show(measure.Metric, measure.Down), "score": m.Score.FloatString(1),
+			"total_price": say.New(say.English, measure.Metric).Money(m.Total, "EUR"), "spare": spare.Show(measure.Metric, measure.Down), "score": m.Score.FloatString(1),
 			"horizon": m.Horizon.Month.Month().String() + " " + strconv.Itoa(m.Horizon.Month.Year()), "length": m.Bike.Flat.Length.Show(measure.Metric, measure.Up),
 			"home": m.Home.Slack.Show(measure.Metric, measure.Down),
 		} {

@@ -7,12 +7,15 @@ import (
 // Compare is the page of two to four frames side by side.
 type Compare struct {
 	kit.Shell
+	Lang       string // of the customer
+	Say        kit.Words
+	Tongues    []kit.Tongue
 	Back       string
 	Frames     []Compared
 	Groups     []CompareGroup // what differs
 	Measures   []RiderMeasure // what differs rider by rider, where a bike is shared
 	Same       []SameRow      // what is the same for all
-	Open       []string       // open questions, in words
+	Open       string         // the open questions, in words
 	Passengers bool
 }
 

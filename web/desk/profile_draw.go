@@ -10,6 +10,7 @@ import (
 	"kinwain/internal/profile"
 	"kinwain/web/form"
 	"kinwain/web/kit"
+	"kinwain/web/say"
 	"kinwain/web/talk"
 )
 
@@ -26,12 +27,22 @@ func formView(c *talk.Consultation, insist bool) Profile {
 		Customer: v.typed(kit.Field{Name: form.Customer, Label: "Customer", Hint: "A first letter will do, or nothing.", Mode: "text"}),
 		Units: v.typed(kit.Field{Name: form.Units, Label: "Units",
 			Options: []kit.Option{{Value: "metric", Label: "kg and cm"}, {Value: form.Imperial, Label: "lb and inches"}}}),
+		Language: v.typed(kit.Field{Name: form.Language, Label: "Papers in", Options: languages()}),
 		Sections: []Section{v.riders(), v.passengers(), v.cargo(), v.home(), v.doorways(), v.corners(), v.lift(), v.money()},
 	}
 	if insist {
 		view.Faults = len(c.Faults)
 	}
 	return view
+}
+
+// languages begin with that of the shop.
+func languages() []kit.Option {
+	var options []kit.Option
+	for _, l := range say.Languages {
+		options = append(options, kit.Option{Value: string(l), Label: l.Name()})
+	}
+	return options
 }
 
 // typed fills in what was typed and what is wrong with it.

@@ -11,6 +11,7 @@ type Profile struct {
 	Live     string // where the script posts it
 	Customer kit.Field
 	Units    kit.Field
+	Language kit.Field
 	Sections []Section
 	Faults   int
 	Ranking  Ranking

@@ -61,7 +61,7 @@ func rankingView(c *talk.Consultation, ranked []*match.Match) Ranking {
 func rankedView(c *talk.Consultation, m *match.Match, said bool) Ranked {
 	row := Ranked{
 		Code: m.Frame.Code, Href: c.Address("/frames/" + m.Frame.Code), Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame),
-		Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, said), Price: m.Total.Show(c.Catalogue.Shop.Currency),
+		Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, said), Price: c.Speaker.Money(m.Total, c.Catalogue.Shop.Currency),
 	}
 	if m.Frame.Size != "one size" {
 		row.Size = m.Frame.Size
@@ -78,8 +78,18 @@ func rankedView(c *talk.Consultation, m *match.Match, said bool) Ranked {
 
 // unitsOf says which demo can be ridden and what can be taken home today.
 func unitsOf(c *catalog.Catalogue, frame string) (ride, stock string) {
-	var demos []string
-	inStock := 0
+	demos, inStock := availableOf(c, frame)
+	if len(demos) > 0 {
+		ride = "Ride it now: " + strings.Join(demos, ", ")
+	}
+	if inStock > 0 {
+		stock = fmt.Sprintf("%d in stock", inStock)
+	}
+	return ride, stock
+}
+
+// availableOf lists the demos of a frame that are there, and counts the others.
+func availableOf(c *catalog.Catalogue, frame string) (demos []string, inStock int) {
 	for _, u := range c.Units {
 		switch {
 		case u.Frame != frame || u.Status != "available":
@@ -89,13 +99,7 @@ func unitsOf(c *catalog.Catalogue, frame string) (ride, stock string) {
 			inStock++
 		}
 	}
-	if len(demos) > 0 {
-		ride = "Ride it now: " + strings.Join(demos, ", ")
-	}
-	if inStock > 0 {
-		stock = fmt.Sprintf("%d in stock", inStock)
-	}
-	return ride, stock
+	return demos, inStock
 }
 
 func pointsView(m *match.Match) []Points {

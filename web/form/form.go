@@ -35,6 +35,7 @@ const (
 const (
 	Customer = "customer" // the customer's name, if they wish to give one
 	Units    = "units"    // metric or imperial
+	Language = "language" // of the papers that the customer is handed: ISO 639-1
 	unknown  = "unknown"  // repeated: the names of fields marked "don't know yet"
 
 	Imperial = "imperial"
@@ -47,7 +48,7 @@ const (
 
 // fields lists what one row of each list, and the form itself, may hold.
 var fields = func() map[string][]string {
-	all := map[string][]string{"": {Customer, Units}}
+	all := map[string][]string{"": {Customer, Units, Language}}
 	list(all, "", "", profile.Questions)
 	return all
 }()

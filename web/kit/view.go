@@ -27,6 +27,12 @@ type Shell struct {
 // Link leads out of the app.
 type Link struct{ Label, Href string }
 
+// Tongue leads to a page in a language.
+type Tongue struct {
+	Label, Lang, Href string
+	Current           bool
+}
+
 // Step is one screen of a consultation.
 type Step struct {
 	Label   string

@@ -105,7 +105,10 @@ func build() catalog.Catalog {
 	return b
 }
 
-var frenchSpaces = strings.NewReplacer(" :", noBreak+":", " ;", noBreak+";", "« ", "«"+noBreak, " »", noBreak+"»")
+// narrow is the space before the signs that French sets a little apart.
+const narrow = "\u202f"
+
+var frenchSpaces = strings.NewReplacer(" :", noBreak+":", " ;", narrow+";", " ?", narrow+"?", noBreak+"?", narrow+"?", " !", narrow+"!", "« ", "«"+noBreak, " »", noBreak+"»")
 
 // spaced keeps the signs that French sets apart on the line of their word.
 func spaced(l Language, text string) string {
@@ -159,13 +162,26 @@ func (s *Speaker) Say(key string, args ...any) string {
 	for i, a := range args {
 		said[i] = s.arg(a)
 	}
-	return s.printer.Sprintf(key, said...)
+	return s.elided(s.printer.Sprintf(key, said...))
+}
+
+// elision is before what the French e of que and de falls silent. An h is a
+// letter of its own except in most first names.
+var elision = regexp.MustCompile(`\b([Qq]u|[Dd])e ([aeiouâàéèêëîïôœAEIOUÂÀÉÈÊËÎÏÔŒH])`)
+
+// elided writes que and de before a vowel as French does: qu’enfant 2.
+func (s *Speaker) elided(text string) string {
+	if s.Language != French {
+		return text
+	}
+	return elision.ReplaceAllString(text, "$1’$2")
 }
 
 // Told says a text of the shop, in English where nobody wrote it in the
 // language.
 func (s *Speaker) Told(text tongue.Said) string {
-	return cmp.Or(map[Language]string{French: text.French, German: text.German, Dutch: text.Dutch}[s.Language], text.English)
+	own := map[Language]string{French: text.French, German: text.German, Dutch: text.Dutch}[s.Language]
+	return cmp.Or(spaced(s.Language, own), text.English)
 }
 
 // addOn says the name of an add-on, within a sentence as the language writes
@@ -175,11 +191,22 @@ func (s *Speaker) addOn(a match.AddOn) string {
 	switch {
 	case s.Language == English || told == "" || told == s.AddOns[a.Code].English:
 		return a.String()
-	case a.Begins || s.Language == German:
+	case a.Begins:
 		return told
 	}
-	first, size := utf8.DecodeRuneInString(told)
-	return string(unicode.ToLower(first)) + told[size:]
+	return s.Within(told)
+}
+
+// Within writes a name as it stands within a sentence of the language.
+func (s *Speaker) Within(name string) string {
+	switch s.Language {
+	case English:
+		return strings.ToLower(name)
+	case German:
+		return name
+	}
+	first, size := utf8.DecodeRuneInString(name)
+	return string(unicode.ToLower(first)) + name[size:]
 }
 
 // Message says a sentence of a match.
@@ -219,7 +246,7 @@ func (s *Speaker) rounded(figure any, r measure.Rounding) any {
 	case measure.Length:
 		return s.Length(f, r)
 	case measure.Volume:
-		return s.figure(f.Show(r))
+		return s.Figure(f.Show(r))
 	}
 	return figure
 }
@@ -256,4 +283,9 @@ func (s *Speaker) List(names []string) string {
 		return strings.Join(names, "")
 	}
 	return s.Say("%v and %v", strings.Join(names[:len(names)-1], ", "), names[len(names)-1])
+}
+
+// Series sets texts that may hold commas of their own one after the other.
+func (s *Speaker) Series(texts []string) string {
+	return strings.Join(texts, spaced(s.Language, map[bool]string{true: " ; ", false: "; "}[s.Language == French]))
 }

@@ -10,7 +10,7 @@ import (
 )
 
 // sentences lists every sentence that does not change with a number.
-var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), cautions(), asks(), asked(profile.Questions), shown()}
+var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), cautions(), asks(), asked(profile.Questions), shown(), papers, compares, short(), bikes, former}
 
 // reasons are the sentences of a match: why a frame is where it is.
 func reasons() []sentence {
@@ -79,12 +79,28 @@ func shown() []sentence {
 
 // countedSentences lists those that change with a number.
 var countedSentences = func() []tongue.Counted {
-	var all []tongue.Counted
+	all := slices.Clone(counted)
 	for _, r := range match.Rules {
 		all = append(all, r.Counts...)
 	}
 	return all
 }()
+
+// counted are those of the pages.
+var counted = []tongue.Counted{
+	tongue.Count("%v months", 1, tongue.OneOr("%v month", "%v months"), tongue.OneOr("%v mois", "%v mois"),
+		tongue.OneOr("%v Monat", "%v Monate"), tongue.OneOr("%v maand", "%v maanden")),
+	tongue.Count("%v months and up", 1, tongue.OneOr("%v month and up", "%v months and up"), tongue.OneOr("%v mois et plus", "%v mois et plus"),
+		tongue.OneOr("ab %v Monat", "ab %v Monaten"), tongue.OneOr("%v maand en ouder", "%v maanden en ouder")),
+	sameForAll, stillOpen,
+}
+
+// former are the sentences that only answers of an earlier time say: what was
+// told is kept with their keys.
+var former = []sentence{
+	{"needed by: %v", "nécessaire pour « %v »", "nötig für „%v“", "nodig voor ‘%v’"},
+	{"ratings for the axles", "de charges admissibles pour les essieux", "keine zulässigen Achslasten", "geen toegestane aslasten"},
+}
 
 // begun are the names that the form begins with.
 var begun = map[string]bool{
@@ -115,7 +131,7 @@ var words = []sentence{
 	{"frame", "cadre", "Rahmen", "frame"},
 
 	{"axle peg", "support d’axe", "Achsstutzen", "aspen"},
-	{"bar clamp", "serrage au guidon", "Lenkerklemme", "stuurklem"},
+	{"bar clamp", "fixation au guidon", "Lenkerklemme", "stuurklem"},
 	{"belly", "dessous du cadre", "Rahmenunterseite", "onderkant van het frame"},
 	{"box floor", "fond de caisse", "Kistenboden", "bodem van de bak"},
 	{"box rim", "bord de caisse", "Kistenrand", "rand van de bak"},
@@ -140,18 +156,18 @@ var words = []sentence{
 	{"coaster", "à rétropédalage", "Rücktrittbremse", "terugtraprem"},
 
 	{"two leg stand", "béquille double", "Zweibeinständer", "dubbele standaard"},
-	{"wheel guard", "protège-roue", "Radschutz", "wielbescherming"},
+	{"wheel guard", "protège-rayons", "Speichenschutz", "jasbeschermer"},
 	{"foot support", "repose-pieds", "Fußstütze", "voetsteun"},
 	{"hand hold", "poignée", "Haltegriff", "handgreep"},
 	{"seat rack", "porte-bagages pour siège", "Gepäckträger für Kindersitz", "bagagedrager voor kinderzitje"},
 	{"rear rack", "porte-bagages arrière", "hinterer Gepäckträger", "achterdrager"},
 	{"backrest", "dossier", "Rückenlehne", "rugleuning"},
 
-	{"compact longtail", "longtail compact", "kompaktes Longtail", "korte longtail"},
+	{"compact longtail", "longtail compact", "kompaktes Longtail", "compacte longtail"},
 	{"longtail", "longtail", "Longtail", "longtail"},
-	{"front loader", "biporteur à caisse avant", "Lastenrad mit Kiste vorn", "fiets met laadbak voor"},
-	{"tricycle", "triporteur", "Dreirad", "driewieler"},
-	{"loaded tourer", "vélo de voyage", "Reiserad für Gepäck", "reisfiets voor bagage"},
+	{"front loader", "biporteur", "Lastenrad mit Kiste vorn", "fiets met de bak voorop"},
+	{"tricycle", "triporteur", "Lastendreirad", "driewielige bakfiets"},
+	{"loaded tourer", "vélo de voyage", "Reiserad", "vakantiefiets"},
 	{"steel", "acier", "Stahl", "staal"},
 	{"aluminium", "aluminium", "Aluminium", "aluminium"},
 	{"titanium", "titane", "Titan", "titanium"},

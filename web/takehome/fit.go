@@ -180,7 +180,8 @@ func switchesTo(speaker *say.Speaker) (languages, units []Switch) {
 		languages = append(languages, Switch{Label: l.Name(), Lang: string(l), Href: href(l, speaker.Units), Current: l == speaker.Language})
 	}
 	for _, u := range [...]measure.System{measure.Metric, measure.Imperial} {
-		units = append(units, Switch{Label: u.MassUnit() + ", " + u.LengthUnit(), Href: href(speaker.Language, u), Current: u == speaker.Units})
+		in := say.New(speaker.Language, u)
+		units = append(units, Switch{Label: u.MassUnit() + ", " + in.LengthUnit(), Href: href(speaker.Language, u), Current: u == speaker.Units})
 	}
 	return languages, units
 }

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -141,31 +140,9 @@ func (v *fitViewer) again() []string {
 		}
 	}
 	for _, path := range v.Open {
-		list = append(list, v.Say("Not known yet: %v.", v.question(path)))
+		list = append(list, v.Say("Not known yet: %v.", talk.Question(v.Consultation, path)))
 	}
 	return list
-}
-
-// question says which question a path of the profile is.
-func (v *fitViewer) question(path string) string {
-	m := talk.ListPath.FindStringSubmatch(path)
-	if m == nil {
-		return v.Say(talk.Asked(path))
-	}
-	row, err := strconv.Atoi(m[2])
-	if err != nil {
-		return path
-	}
-	field := v.Say(talk.Asked(path))
-	switch m[1] {
-	case "riders":
-		return v.Say("%v: %v", v.Say("rider %v", v.Profile.Riders[row].Label), field)
-	case "passengers":
-		return v.Say("%v: %v", match.Label{Text: v.Profile.Passengers.Or(nil)[row].Label}, field)
-	case "home.doorways":
-		return v.Say("%v: %v", v.Say("doorway %v", row+1), field)
-	}
-	return v.Say("%v: %v", v.Say("corner %v", row+1), field)
 }
 
 func (v *fitViewer) contact() []Contact {

@@ -271,7 +271,7 @@ func TestWhatBreaksOnASummary(t *testing.T) {
 		r.Header.Set("Accept-Language", "nl")
 		w := httptest.NewRecorder()
 		app.ServeHTTP(w, r)
-		if body := w.Body.String(); w.Code != http.StatusInternalServerError || !strings.Contains(body, "Er ging bij ons iets stuk") || strings.Contains(body, "clock") || strings.Contains(body, ".go:") {
+		if body := w.Body.String(); w.Code != http.StatusInternalServerError || !strings.Contains(body, "Er ging bij ons iets mis") || strings.Contains(body, "clock") || strings.Contains(body, ".go:") {
 			t.Errorf("%d: %s", w.Code, body)
 		}
 		if logged := log.String(); !strings.Contains(logged, want) || strings.Contains(logged, secret) {

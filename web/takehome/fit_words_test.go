@@ -98,9 +98,10 @@ func TestFitSpeaks(t *testing.T) {
 	}
 }
 
-// TestNoEnglishLeft draws the summary of every sample customer, for the frame
+// TestNoEnglishLeft draws the summary and the papers of every sample customer, for the frame
 // that suits best and the one that suits least, and for every frame once, and
-// looks for English: of the program and of the shop.
+// looks for English, of the program and of the shop, and for words that no
+// shop would say.
 func TestNoEnglishLeft(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
@@ -123,6 +124,7 @@ func TestNoEnglishLeft(t *testing.T) {
 			if i == 0 || i == len(ranked)-1 || left[one.Frame] {
 				delete(left, one.Frame)
 				speaksNoEnglish(s, v.SendHome(address, one.Frame, nil), ours, name+", "+one.Frame)
+				papersSpeakNoEnglish(s, v, address, one.Frame, ranked[(i+1)%len(ranked)].Frame, ours)
 			}
 		}
 	}
@@ -143,9 +145,13 @@ func TestNoEnglishLeft(t *testing.T) {
 // of the English page, and that none has the English of the shop in it.
 func speaksNoEnglish(s *webtest.Shop, link string, ours []string, name string) {
 	s.Helper()
-	inEnglish := texts(s.Stranger().Get(link + "?lang=en"))
+	english := s.Stranger().Get(link + "?lang=en")
+	english.SoundsRight("en", english.Page.Find("main"))
+	inEnglish := texts(english)
 	for _, l := range say.Languages[1:] {
-		for text := range texts(s.Stranger().Get(link + "?lang=" + string(l))) {
+		told := s.Stranger().Get(link + "?lang=" + string(l))
+		told.SoundsRight(string(l), told.Page.Find("main"))
+		for text := range texts(told) {
 			if inEnglish[text] && strings.Contains(text, " ") && !sameEverywhere(s, text) {
 				s.Errorf("%s, %s: %q", name, l, text)
 			}
@@ -233,7 +239,7 @@ func sameEverywhere(s *webtest.Shop, text string) bool {
 	for i := range c.Frames {
 		own = append(own, c.Frames[i].Name)
 	}
-	return slices.Contains(own, text) || strings.HasSuffix(text, "kg") || strings.HasSuffix(text, "cm") || strings.HasSuffix(text, "EUR") || text == "kg, cm" || text == "lb, in"
+	return slices.Contains(own, text) || strings.HasSuffix(text, "kg") || strings.HasSuffix(text, "cm") || text == "kg, cm" || text == "lb, inches"
 }
 
 func demo(s *webtest.Shop) *catalog.Catalogue {
@@ -279,7 +285,7 @@ func TestSevenCautions(t *testing.T) {
 		say.English: {"manual and the rating plates", "Local law", "helmet on every head", "under 12 months", "Weigh again", "Practise without a load", "qualified mechanic"},
 		say.French:  {"notice du fabricant et les plaques", "loi locale", "casque sur chaque tête", "moins de 12 mois", "Pesez à nouveau", "sans charge", "mécanicien qualifié"},
 		say.German:  {"Anleitung des Herstellers und die Lastangaben", "örtliche Recht", "Helm auf jeden Kopf", "unter 12 Monaten", "Wiegen Sie noch einmal", "ohne Last", "Fachwerkstatt"},
-		say.Dutch:   {"handleiding van de fabrikant en de lastplaatjes", "plaatselijke wet", "helm op elk hoofd", "jonger dan 12 maanden", "Weeg nog eens", "zonder lading", "vakbekwame monteur"},
+		say.Dutch:   {"handleiding van de fabrikant en de typeplaatjes", "plaatselijke wet", "helm op elk hoofd", "jonger dan 12 maanden", "Weeg nog eens", "zonder lading", "vakbekwame monteur"},
 	} {
 		text := s.Stranger().Get(link + "?lang=" + string(l)).Text(".cautions")
 		for _, part := range parts {

@@ -1,6 +1,7 @@
 package takehome
 
 import (
+	"cmp"
 	"net/http"
 	"strconv"
 	"time"
@@ -103,7 +104,7 @@ func (room *Room) showSend(w http.ResponseWriter, r *http.Request, c *talk.Consu
 	}
 	view := room.sendView(c, chosen, live, r.PostForm.Get("hide") == "yes")
 	view.Shell, view.Days = room.Steps(r, c, chosen.Match.Frame.Name+", to take home", "frame"), strconv.Itoa(days)
-	view.Language, view.Units = languageField(r.PostForm.Get("language")), unitsField(c, r.PostForm.Get(form.Units))
+	view.Language, view.Units = languageField(cmp.Or(r.PostForm.Get("language"), c.Form.Get(form.Language))), unitsField(c, r.PostForm.Get(form.Units))
 	if token != "" {
 		view.Link, view.Code = room.fitAddress(token), "/fit/"+token+"/qr.svg"
 	}

@@ -37,6 +37,53 @@ func (c *Consultation) System() measure.System { return c.Speaker.Units }
 // Say says a sentence in the language and the units of whom the page is for.
 func (c *Consultation) Say(key string, args ...any) string { return c.Speaker.Say(key, args...) }
 
+// In is the consultation as it is told in a language.
+func (c *Consultation) In(l say.Language) *Consultation {
+	told := *c
+	told.Speaker = say.New(l, c.System())
+	told.Speaker.AddOns = c.Catalogue.AddOnNames()
+	return &told
+}
+
+// PaperLanguage is the language of what a customer is handed: as the address
+// asks, else as they chose when they were asked, else that of the shop.
+func PaperLanguage(r *http.Request, f form.Form) say.Language {
+	for _, code := range [...]string{r.FormValue(LanguageField), f.Get(form.Language)} {
+		if l, known := say.Known(code); known {
+			return l
+		}
+	}
+	return say.English
+}
+
+// PaperLanguage is that of the papers of a consultation.
+func (o *Opener) PaperLanguage(r *http.Request, consultation string) (say.Language, error) {
+	saved, err := o.store.Consultation(r.Context(), consultation)
+	if err != nil {
+		return "", err
+	}
+	f, err := form.Decode(saved.Answers)
+	if err != nil {
+		return "", err
+	}
+	return PaperLanguage(r, f), nil
+}
+
+// LanguageField is the name of a language in an address and in a form that
+// makes a paper.
+const LanguageField = "lang"
+
+// Tongues lead to the same page in other languages.
+func Tongues(r *http.Request, now say.Language) []kit.Tongue {
+	var tongues []kit.Tongue
+	for _, l := range say.Languages {
+		query := r.URL.Query()
+		query.Set(LanguageField, string(l))
+		tongues = append(tongues, kit.Tongue{Label: l.Name(), Lang: string(l), Href: r.URL.Path + "?" + query.Encode(), Current: l == now})
+	}
+	return tongues
+}
+
 // Ticked is the address of the ranking with frames ticked.
 func (c *Consultation) Ticked(codes []string) string {
 	if len(codes) == 0 {

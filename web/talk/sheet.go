@@ -38,7 +38,7 @@ func (v *Viewer) sheet(sh *load.Sheet) kit.Sheet {
 	if f.Rounding != "" {
 		view.Rows = append(view.Rows, kit.SheetRow{Label: v.Say("Rounding"), Amount: v.Speaker.Decimal(f.Rounding), Class: "off"})
 	}
-	view.Bar = v.barOf(parts, sh.Rating, v.Say("%v %v of %v %v", total, f.Unit, limit, f.Unit)+": "+view.Verdict)
+	view.Bar = v.barOf(parts, sh.Rating, v.Say("%v %v of %v %v", total, f.Unit, limit, f.Unit)+", "+view.Verdict)
 	if sh.Rider.Estimated {
 		view.Estimate = v.Say("The rider’s weight is an estimate: it holds %v for shoes, clothes, helmet, lock and bag.", up(sh.Rider.Riding-sh.Rider.Own))
 	}

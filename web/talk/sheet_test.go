@@ -63,7 +63,8 @@ func shownIn(v *Viewer) shownFigures {
 			}
 		}
 		for _, p := range bars {
-			if label, amount, _ := strings.Cut(p.Title, ": "); p.Class != "cargo" && p.Class != "off" && label != "together" {
+			at := strings.LastIndex(p.Title, ", ")
+			if label, amount := p.Title[:at], p.Title[at+2:]; p.Class != "cargo" && p.Class != "off" && label != "together" {
 				f.add(name(label), figureOf(amount))
 			}
 		}

@@ -68,7 +68,7 @@ var WeightWords = map[match.Weight]string{match.Stop: "Stop", match.Care: "Care"
 func (v *Viewer) ReasonRows() []Reason {
 	var reasons []Reason
 	for _, r := range v.Reasons {
-		reasons = append(reasons, Reason{Weight: string(r.Weight), Word: WeightWords[r.Weight], Text: r.Message.In(v.System())})
+		reasons = append(reasons, Reason{Weight: string(r.Weight), Word: WeightWords[r.Weight], Text: v.Speaker.Message(r.Message)})
 	}
 	return reasons
 }
@@ -111,8 +111,7 @@ func (v *Viewer) passenger(label string) string {
 func (v *Viewer) placeLimits(p *catalog.Place) string {
 	var limits []string
 	if p.MinMonths > 0 || p.MaxMonths > 0 {
-		least, most := fmt.Sprint(p.MinMonths), fmt.Sprint(p.MaxMonths)
-		limits = append(limits, v.Say("%v months", v.span(p.MinMonths > 0, p.MaxMonths > 0, least, most)))
+		limits = append(limits, v.monthSpan(p.MinMonths, p.MaxMonths))
 	}
 	if p.MinMass > 0 || p.MaxMass > 0 {
 		limits = append(limits, v.span(p.MinMass > 0, p.MaxMass > 0, up(p.MinMass), Down(p.MaxMass)))
@@ -124,6 +123,13 @@ func (v *Viewer) placeLimits(p *catalog.Place) string {
 		return v.Say("The maker states no limits for this place.")
 	}
 	return v.Say("For %v.", v.Speaker.List(limits))
+}
+
+func (v *Viewer) monthSpan(least, most int) string {
+	if most == 0 {
+		return v.Say("%v months and up", least)
+	}
+	return v.span(least > 0, true, least, v.Say("%v months", most))
 }
 
 func (v *Viewer) span(from, to bool, least, most any) string {
@@ -150,7 +156,7 @@ func (v *Viewer) AddOnRows() []AddOn {
 		for _, m := range v.why(code) {
 			why = append(why, v.Speaker.Message(m))
 		}
-		row := AddOn{Name: v.AddOnName(code), Why: say.Capital(strings.Join(why, "; ")), Note: v.pairNote(code)}
+		row := AddOn{Name: v.AddOnName(code), Why: say.Capital(v.Speaker.Series(why)), Note: v.pairNote(code)}
 		row.Mass, row.Price = v.times(code, 1)
 		rows = append(rows, row)
 	}

@@ -79,7 +79,7 @@ func (v *Viewer) axleWords(sh *load.Sheet) string {
 func (v *Viewer) zone(name string, bears, rating measure.Mass, parts []part) kit.Zone {
 	t := measure.NewTally([]measure.Mass{bears}, rating, v.System())
 	view := kit.Zone{Name: name, Load: v.Speaker.Decimal(t.Total)}
-	label := view.Name + ": "
+	label := view.Name + ", "
 	if rating > 0 {
 		view.Rating, view.Spare = v.Speaker.Decimal(t.Limit), v.Speaker.Decimal(t.Spare)
 		label += v.Say("%v %v of %v %v", view.Load, t.Unit, view.Rating, t.Unit)
@@ -124,7 +124,7 @@ func (v *Viewer) barOf(parts []part, rating measure.Mass, label string) kit.Bar 
 			continue
 		}
 		b.Parts = append(b.Parts, kit.BarPart{X: at(from), Width: at(from+p.Grams) - at(from), Class: p.Class,
-			Title: p.Label + ": " + v.Speaker.Mass(p.Grams, measure.Up)})
+			Title: p.Label + ", " + v.Speaker.Mass(p.Grams, measure.Up)})
 		from += p.Grams
 	}
 	if rating > 0 {

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/PuerkitoBio/goquery"
+
+	"kinwain/web/say/worn"
 )
 
 // Answer is what came back for a request.
@@ -33,6 +35,34 @@ func (a *Answer) Text(selector string) string { return Words(a.Page.Find(selecto
 
 // Words returns the words of what was found, with single spaces.
 func Words(s *goquery.Selection) string { return strings.Join(strings.Fields(s.Text()), " ") }
+
+// Texts returns every text of a selection and what is said to a screen reader,
+// as it stands: with the spaces at which no line ends.
+func Texts(s *goquery.Selection) map[string]bool {
+	all := map[string]bool{}
+	s.Find("*").AddSelection(s).Each(func(_ int, e *goquery.Selection) {
+		for _, attribute := range []string{"alt", "aria-label", "title"} {
+			all[e.AttrOr(attribute, "")] = true
+		}
+		e.Contents().Each(func(_ int, n *goquery.Selection) {
+			if goquery.NodeName(n) == "#text" {
+				all[strings.Trim(n.Text(), " \t\r\n")] = true
+			}
+		})
+	})
+	delete(all, "")
+	return all
+}
+
+// SoundsRight holds that no text of a selection has a worn word of a language.
+func (a *Answer) SoundsRight(language string, s *goquery.Selection) {
+	a.Helper()
+	for text := range Texts(s) {
+		if found := worn.In(language, text); len(found) > 0 && !strings.Contains(text, "://") {
+			a.Errorf("%s, %s: %q in %q", a.Path, language, found, text)
+		}
+	}
+}
 
 // One returns what a selector finds, which has to be exactly one.
 func (a *Answer) One(selector string) *goquery.Selection {

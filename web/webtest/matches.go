@@ -59,9 +59,9 @@ func VerdictOf(verdict *goquery.Selection) string {
 	return "no verdict: " + Words(verdict)
 }
 
-// Amount turns EUR 3,777.00 into 3777.00.
+// Amount turns €3,777.00 into 3777.00.
 func Amount(shown string) string {
-	return strings.ReplaceAll(strings.TrimPrefix(strings.ReplaceAll(shown, "\u00a0", " "), "EUR "), ",", "")
+	return strings.ReplaceAll(strings.ReplaceAll(shown, "€", ""), ",", "")
 }
 
 // wrong is what the API answers where it does not answer with matches.
