@@ -37,6 +37,7 @@ type Store struct {
 	readers   *sql.DB // cannot write
 	prepared  statements
 	catalogue atomic.Pointer[snapshot]
+	watcher   watcher
 }
 
 // statements are those on the paths that every page takes.
@@ -88,7 +89,7 @@ func open(ctx context.Context, dir, path string) (*Store, error) {
 		return nil, errors.Join(fmt.Errorf("open the store in %s: %w", dir, err), s.writer.Close())
 	}
 	s.writer.SetMaxOpenConns(1)
-	most := max(4, runtime.NumCPU())
+	most := 1 + max(4, runtime.NumCPU()) // one of them watches
 	s.readers.SetMaxOpenConns(most)
 	s.readers.SetMaxIdleConns(most) // a connection that goes takes its prepared statements along
 	if err := s.start(ctx); err != nil {
@@ -182,6 +183,7 @@ func (s *Store) start(ctx context.Context) error {
 // Close waits for the work in progress, moves all of it into the one file and
 // closes the store. It is called once.
 func (s *Store) Close() error {
+	s.watcher.stop()
 	err := s.readers.Close()
 	// Closing would do this too, but would not say when it fails.
 	_, moved := s.writer.ExecContext(context.Background(), `PRAGMA wal_checkpoint(TRUNCATE)`)
