@@ -59,7 +59,7 @@ var arrows = map[string][]string{
 	"web/takehome":           {"internal/measure", "internal/catalog", "internal/match", "internal/figures", "internal/store", "internal/advice", "internal/summary", "internal/concern", "static", "web/say", "web/form", "web/kit", "web/talk"},
 	"web/inventory":          {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/photo", "internal/match", "internal/quality", "internal/store", "internal/advice", "internal/concern", "static", "web/say", "web/form", "web/wares", "web/kit"},
 	"web/shop":               {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/staff", "internal/match", "internal/figures", "internal/store", "internal/advice", "internal/concern", "testdata", "web/say", "web/kit"},
-	"web":                    {"internal/profile", "internal/match", "internal/staff", "internal/store", "internal/concern", "static", "web/form", "web/kit", "web/talk", "web/desk", "web/counter", "web/takehome", "web/inventory", "web/shop"},
+	"web":                    {"internal/advice", "internal/profile", "internal/match", "internal/staff", "internal/store", "internal/concern", "static", "web/form", "web/kit", "web/talk", "web/desk", "web/counter", "web/takehome", "web/inventory", "web/shop"},
 	"web/webtest":            {"internal/catalog", "internal/catalog/sheet", "internal/staff", "internal/store", "testdata", "web"},
 }
 

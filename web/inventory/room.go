@@ -47,12 +47,15 @@ type Store interface {
 // Room answers the requests of the inventory.
 type Room struct {
 	*kit.Kit
-	store Store
-	watch *concern.Watch
+	store  Store
+	watch  *concern.Watch
+	advice *advice.Advisor
 }
 
 // New returns the room. watch says whom a change concerns.
-func New(k *kit.Kit, s Store, watch *concern.Watch) *Room { return &Room{k, s, watch} }
+func New(k *kit.Kit, s Store, watch *concern.Watch, a *advice.Advisor) *Room {
+	return &Room{k, s, watch, a}
+}
 
 // Ways are the ways into the room.
 func (room *Room) Ways(w kit.Ways) {

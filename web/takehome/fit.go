@@ -9,7 +9,6 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinwain/internal/advice"
 	"kinwain/internal/figures"
 	"kinwain/internal/measure"
 	"kinwain/internal/store"
@@ -84,7 +83,7 @@ func (room *Room) fit(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	today, err := advice.On(r.Context(), room.store, room.Today())
+	today, err := room.Advice.On(r.Context(), room.Today())
 	if err != nil {
 		return err
 	}
