@@ -64,7 +64,7 @@ func New(o Options) http.Handler {
 	}
 	k.Sessions = &scs.SessionManager{ // scs.New would start a second store, in memory, for nothing
 		Store:    o.Store.Sessions(time.Now), // sessions end by the clock that began them
-		Codec:    scs.GobCodec{},
+		Codec:    kit.Codec{},
 		Lifetime: sessionLife, IdleTimeout: sessionIdle,
 		Cookie: scs.SessionCookie{Name: "kinwain", Path: "/", HttpOnly: true, Persist: true, Secure: o.Secure, SameSite: http.SameSiteLaxMode},
 		ErrorFunc: func(w http.ResponseWriter, r *http.Request, err error) {
