@@ -2,6 +2,7 @@ package advice
 
 import (
 	"context"
+	"fmt"
 	"maps"
 	"reflect"
 	"strconv"
@@ -95,6 +96,33 @@ func (a *Advisor) known(version string, day measure.Date) *Shop {
 func (a *Advisor) Of(c *catalog.Catalogue, settings match.Settings) (*Shop, error) {
 	of, err := digest(c, settings.Figures())
 	return &Shop{Catalogue: c, Settings: settings, memory: a.memory, of: string(of[:])}, err
+}
+
+// Remember returns what follows from texts alone, such as a document read. It is
+// worked out once; size says how many bytes it takes. Errors are not remembered.
+func Remember[T any](ctx context.Context, a *Advisor, what string, size int, work func() (T, error), of ...[]byte) (T, error) {
+	about, err := digest(of)
+	var none T
+	if err != nil {
+		return none, err
+	}
+	k := key{what: what, about: about}
+	if r, found := a.memory.recall(k); found {
+		value, _ := r.value.(T)
+		return value, nil
+	}
+	value, err := a.memory.once(ctx, fmt.Sprintf("%s %x", what, about), func(context.Context) (any, error) {
+		value, err := work()
+		if err == nil {
+			a.memory.keep(k, remembered{value: value, bytes: size})
+		}
+		return value, err
+	})
+	if err != nil {
+		return none, err
+	}
+	known, _ := value.(T)
+	return known, nil
 }
 
 // With returns the shop with other settings, which remembers as well as the

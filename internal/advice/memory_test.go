@@ -299,3 +299,32 @@ func weigh(v reflect.Value, seen map[uintptr]bool) int {
 	}
 	return 0
 }
+
+// TestRemember reads a text once, another one by itself, and one that cannot be
+// read again and again.
+func TestRemember(t *testing.T) {
+	a := NewAdvisor(nil)
+	reads := 0
+	read := func(text string) (string, error) {
+		return Remember(t.Context(), a, "text", 10, func() (string, error) {
+			if reads++; text == "torn" {
+				return "", errors.New("torn")
+			}
+			return text + " read", nil
+		}, []byte(text), nil)
+	}
+	for i, want := range []int{1, 1, 2} {
+		text := [...]string{"a", "a", "b"}[i]
+		if got, err := read(text); got != text+" read" || err != nil || reads != want {
+			t.Errorf("%q, %v, after %d reads", got, err, reads)
+		}
+	}
+	for range 2 {
+		if _, err := read("torn"); err == nil {
+			t.Error("what cannot be read is read")
+		}
+	}
+	if reads != 4 || a.memory.bytes != 20 {
+		t.Errorf("%d reads, %d bytes", reads, a.memory.bytes)
+	}
+}
