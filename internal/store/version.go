@@ -13,6 +13,7 @@ import (
 type watcher struct {
 	mu     sync.Mutex
 	conn   *sql.Conn
+	ask    *sql.Stmt // on it
 	opened int
 }
 
@@ -26,29 +27,46 @@ func (s *Store) Version(ctx context.Context) (string, error) {
 		return "", err
 	}
 	ctx = context.WithoutCancel(ctx) // it takes microseconds, and the connection is everybody's
-	if w.conn == nil {
-		conn, err := s.readers.Conn(ctx)
-		if err != nil {
-			return "", fault(s.dir, "watch the store", err)
-		}
-		w.conn = conn
-		w.opened++
-	}
 	var version int64
-	if err := w.conn.QueryRowContext(ctx, `PRAGMA data_version`).Scan(&version); err != nil {
-		_ = w.conn.Close() // it has failed already
-		w.conn = nil
+	err := w.open(ctx, s.readers)
+	if err == nil {
+		err = w.ask.QueryRowContext(ctx).Scan(&version)
+	}
+	if err != nil {
+		w.close()
 		return "", fault(s.dir, "see the version of the store", err)
 	}
 	return fmt.Sprintf("%d.%d", w.opened, version), nil
+}
+
+// open makes sure that there is a connection.
+func (w *watcher) open(ctx context.Context, from *sql.DB) (err error) {
+	if w.ask != nil {
+		return nil
+	}
+	if w.conn, err = from.Conn(ctx); err != nil {
+		return err
+	}
+	w.ask, err = w.conn.PrepareContext(ctx, `PRAGMA data_version`)
+	w.opened++
+	return err
+}
+
+// close gives the connection back. It only ever read, so that nothing is lost
+// where that fails.
+func (w *watcher) close() {
+	if w.ask != nil {
+		_ = w.ask.Close()
+	}
+	if w.conn != nil {
+		_ = w.conn.Close()
+	}
+	w.ask, w.conn = nil, nil
 }
 
 // stop gives the connection back.
 func (w *watcher) stop() {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	if w.conn != nil {
-		_ = w.conn.Close() // of a connection that only reads
-		w.conn = nil
-	}
+	w.close()
 }
