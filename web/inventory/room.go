@@ -34,6 +34,7 @@ type Store interface {
 	DeletePhoto(ctx context.Context, t store.Thing) error
 	DeleteThing(ctx context.Context, revision int64, c *catalog.Catalogue, t store.Thing, by store.Author) error
 	History(ctx context.Context, list, code string, most int) ([]store.Save, error)
+	HistoryBefore(ctx context.Context, list, code string, before int64, most int) ([]store.Save, error)
 	Import(ctx context.Context, id string, now time.Time) (store.Import, error)
 	NamedBy(ctx context.Context, t store.Thing) ([]string, error)
 	Photo(ctx context.Context, t store.Thing) (store.Photo, error)
