@@ -2,6 +2,7 @@ package web_test
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 
@@ -56,5 +57,28 @@ func TestNoPageOfAWideShopIsLong(t *testing.T) {
 	}
 	if len(seen) < want || want < 100 || pages < 2 {
 		t.Errorf("%d add-ons on %d pages, want %d", len(seen), pages, want)
+	}
+}
+
+// TestTypedCodes saves, in a shop too wide to choose from, another frame that
+// an add-on fits by its code, and says which code is none.
+func TestTypedCodes(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	in := s.Staff()
+	if err := s.Store.ReplaceCatalogue(t.Context(), wideshop.Of(in.Catalogue(), 1000, 1000)); err != nil {
+		t.Fatal(err)
+	}
+	const path = "/inventory/add-ons/seat-rear-3"
+	form := in.Get(path).Ware()
+	form.Values["fits"] = append(form.Values["fits"], "sedge-7")
+	in.Save(path, form, "save")
+	if fits := in.Catalogue().AddOn("seat-rear-3").Fits; !slices.Contains(fits, "sedge-7") || !slices.Contains(fits, "sedge-3") {
+		t.Errorf("fits %v", fits)
+	}
+	form = in.Get(path).Ware()
+	form.Values["fits"] = append(form.Values["fits"], "nettle")
+	if a := in.Save(path, form, "save"); a.Status != http.StatusUnprocessableEntity || !strings.Contains(a.Text("main"), "nettle") {
+		t.Errorf("%d: %s", a.Status, a.Text(".error"))
 	}
 }
