@@ -32,7 +32,7 @@ func (s *server) fail(w http.ResponseWriter, r *http.Request, err error) {
 		return
 	}
 	f := kit.FailureOf(err)
-	if f == kit.ErrInternal {
+	if f.Status >= http.StatusInternalServerError {
 		s.Log.Error("request failed", "method", r.Method, "path", loggable(r), "error", err)
 	}
 	if c := challenge(r, f); c != "" {

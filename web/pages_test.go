@@ -63,6 +63,7 @@ func everyPage(s *webtest.Shop) map[string]*webtest.Answer {
 	for name, path := range map[string]string{"side by side": "/compare?frame=teasel&frame=osier-m&frame=knapweed-s&frame=yarrow-assist", "two side by side": "/compare?frame=osier-m&frame=osier-l"} {
 		pages[name] = v.Get(address+path).Is(http.StatusOK, address+path)
 	}
+	pages["to be erased"] = v.Get(address+"/erase").Is(http.StatusOK, address+"/erase")
 	pages["nothing to compare"] = v.Get(address+"/compare").Is(http.StatusUnprocessableEntity, address+"/compare")
 	if len(verdicts) < 2 {
 		s.Fatalf("only these verdicts came up: %v", verdicts)

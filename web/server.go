@@ -73,7 +73,8 @@ func New(o Options) http.Handler {
 			}
 			// There is no session to draw a page with.
 			o.Log.Error("session failed", "path", r.URL.Path, "error", err)
-			http.Error(w, kit.ErrInternal.Text, kit.ErrInternal.Status)
+			f := kit.FailureOf(err)
+			http.Error(w, f.Text, f.Status)
 		},
 	}
 	s := &server{k, o.Store, o.Metrics}

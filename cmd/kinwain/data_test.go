@@ -36,9 +36,85 @@ const emptied = `{"catalogue": 1, "shop": {"name": "Empty Quay", "currency": "EU
 // TestANewStoreHoldsTheDemoShop exports what a new store holds.
 func TestANewStoreHoldsTheDemoShop(t *testing.T) {
 	t.Parallel()
-	if diff := cmp.Diff(read(t, demoFile), done(t, "export", "-data", t.TempDir())); diff != "" {
+	if diff := cmp.Diff(read(t, demoFile), done(t, "export", "-data", demoShop.New(t))); diff != "" {
 		t.Error(diff)
 	}
+}
+
+// TestAWrongFolderStaysAsItIs names a folder without a store, and one that is
+// not there, to whatever only reads.
+func TestAWrongFolderStaysAsItIs(t *testing.T) {
+	t.Parallel()
+	empty := t.TempDir()
+	for _, dir := range []string{empty, filepath.Join(empty, "none")} {
+		for _, args := range [][]string{
+			{"backup", filepath.Join(t.TempDir(), "b.db")}, {"export"}, {"export", "-format", "csv", filepath.Join(t.TempDir(), "b")}, {"match", "-profile", sampleProfiles(t)[0]},
+		} {
+			status, out, said := execute(t, slices.Insert(slices.Clone(args), 1, "-data", dir)...)
+			if status != 1 || out != "" || strings.Count(said, "\n") != 1 || !strings.Contains(said, "there is no store in the folder "+dir) {
+				t.Errorf("%v: %d %q %q", args, status, out, said)
+			}
+			if to := args[len(args)-1]; args[0] != "match" && to != "export" {
+				if _, err := os.Stat(to); err == nil {
+					t.Errorf("%v wrote %s", args, to)
+				}
+			}
+		}
+	}
+	if files := filesIn(t, empty); len(files) != 0 {
+		t.Errorf("made: %v", files)
+	}
+}
+
+// TestRestoreAsksBeforeMuchIsLost restores an emptied shop over a full one,
+// with somebody at the terminal and without.
+func TestRestoreAsksBeforeMuchIsLost(t *testing.T) {
+	t.Parallel()
+	dir, poor, backup := demoShop.New(t), t.TempDir(), filepath.Join(t.TempDir(), "poor.db")
+	done(t, "import", "-data", poor, write(t, emptied))
+	if said := done(t, "backup", "-data", poor, backup); !strings.Contains(said, "is whole and holds 0 frames, 0 add-ons, 0 bikes, 0 consultations") {
+		t.Errorf("a backup of nothing says %q", said)
+	}
+	full := done(t, "export", "-data", dir)
+	for answer, want := range map[string]int{"": 1, "no\n": 1, "yes\n": 0} {
+		var out, said output
+		at := &program{nil, &out, &said}
+		if answer != "" {
+			at.in = strings.NewReader(answer)
+		}
+		if status := run(t.Context(), at, []string{"restore", "-data", dir, backup}); status != want {
+			t.Errorf("%q: %d %s", answer, status, &said)
+		}
+		if !strings.Contains(said.String(), "holds much less (0 frames") || !strings.Contains(said.String(), "what stands in "+dir+" (14 frames") {
+			t.Errorf("%q: %q does not name both", answer, &said)
+		}
+		if want == 0 {
+			done(t, "restore", "-data", dir, "-yes", filepath.Join(dir, "kinwain.db.before-restore"))
+		}
+		if diff := cmp.Diff(full, done(t, "export", "-data", dir)); diff != "" {
+			t.Errorf("%q: %s", answer, diff)
+		}
+	}
+	done(t, "restore", "-data", dir, "-yes", backup)
+	if status, _, said := execute(t, "restore", "-data", dir, filepath.Join(dir, "kinwain.db")); status != 1 || !strings.Contains(said, "is the store itself") {
+		t.Errorf("restored onto itself: %d %q", status, said)
+	}
+}
+
+// TestTwoProgramsOnOneFolder starts a second app beside the first, and what
+// only comes by.
+func TestTwoProgramsOnOneFolder(t *testing.T) {
+	t.Parallel()
+	dir := demoShop.New(t)
+	a := start(t, dir)
+	status, out, said := execute(t, "serve", "-addr", "127.0.0.1:0", "-data", dir)
+	if status != 1 || out != "" || strings.Count(said, "\n") != 1 || !strings.Contains(said, "in use by another Kinwain") {
+		t.Errorf("a second app: %d %q %q", status, out, said)
+	}
+	done(t, "import", "-data", dir, write(t, done(t, "export", "-data", dir)))
+	done(t, "backup", "-data", dir, filepath.Join(t.TempDir(), "b.db"))
+	a.stop()
+	start(t, dir).stop()
 }
 
 // TestExportComesBackByteForByte sends a catalogue through a store and back,

@@ -29,7 +29,7 @@ func importCommand(ctx context.Context, p *program, args []string) (err error) {
 		return err
 	}
 	name := strings.Join(f.Args(), " ")
-	if !storeThere(*data) {
+	if !store.Exists(*data) {
 		c, _, err := sheet.ReadAny(files, nil)
 		if err != nil { // no store is made for what cannot be stored
 			return inFile(name, err)
@@ -62,11 +62,6 @@ func importCommand(ctx context.Context, p *program, args []string) (err error) {
 	}
 	fmt.Fprintf(p.err, "%d frames, %d add-ons and %d units imported.\n", len(c.Frames), len(c.AddOns), len(c.Units))
 	return nil
-}
-
-func storeThere(dir string) bool {
-	_, err := os.Stat(filepath.Join(dir, store.FileName))
-	return !errors.Is(err, fs.ErrNotExist)
 }
 
 // operands reads what is to be imported: one JSON document, one zip archive,
@@ -158,7 +153,7 @@ func exportCommand(ctx context.Context, p *program, args []string) (err error) {
 		f.Usage()
 		return errUsage
 	}
-	s, err := openStore(ctx, *data)
+	s, err := store.OpenExisting(ctx, *data)
 	if err != nil {
 		return err
 	}

@@ -36,6 +36,7 @@ func commands() []command {
 
 // program is how a command reaches the world.
 type program struct {
+	in       io.Reader // a terminal with somebody at it; nil where there is none
 	out, err io.Writer
 }
 
@@ -45,7 +46,15 @@ var errUsage = errors.New("wrong usage")
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	os.Exit(run(ctx, &program{os.Stdout, os.Stderr}, os.Args[1:]))
+	os.Exit(run(ctx, &program{terminal(os.Stdin), os.Stdout, os.Stderr}, os.Args[1:]))
+}
+
+// terminal returns the file where it is a terminal, and else nothing.
+func terminal(f *os.File) io.Reader {
+	if info, err := f.Stat(); err == nil && info.Mode()&os.ModeCharDevice != 0 {
+		return f
+	}
+	return nil
 }
 
 // run carries out a command line and returns the exit status.
@@ -62,6 +71,9 @@ func run(ctx context.Context, p *program, args []string) int {
 }
 
 func dispatch(ctx context.Context, p *program, args []string) error {
+	if len(args) > 0 && (args[0] == "-"+versionFlag || args[0] == "--"+versionFlag) {
+		return p.version()
+	}
 	if len(args) == 0 || strings.HasPrefix(args[0], "-") {
 		return serve(ctx, p, args)
 	}
@@ -80,6 +92,7 @@ func (p *program) usage() {
 	for _, c := range commands() {
 		fmt.Fprintf(p.err, "  kinwain %-8s %s\n", c.name, c.does)
 	}
+	fmt.Fprintf(p.err, "  kinwain %-8s which program this is\n", "-"+versionFlag)
 }
 
 // flags returns an empty set of flags for a command.

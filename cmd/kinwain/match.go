@@ -14,6 +14,7 @@ import (
 	"kinwain/internal/measure"
 	"kinwain/internal/problem"
 	"kinwain/internal/profile"
+	"kinwain/internal/store"
 )
 
 // matchCommand ranks the frames of a catalogue document, or of the store, for
@@ -58,7 +59,7 @@ func shop(ctx context.Context, file, data string) (_ *advice.Shop, err error) {
 		c, err := readFile(file, catalog.Parse)
 		return &advice.Shop{Catalogue: c, Settings: match.DefaultSettings()}, err
 	}
-	s, err := openStore(ctx, data)
+	s, err := store.OpenExisting(ctx, data)
 	if err != nil {
 		return nil, err
 	}

@@ -36,8 +36,14 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 	admin := f.String("admin-addr", "", "an address for /healthz and /metrics, none if empty")
 	public := f.String("public-url", "", "the address under which the app is reached, if it is another one")
 	data := dataFlag(f)
+	backups := f.String("backups", "", "the folder for a backup a day, best on another disk: backups within the folder of the store if empty, none if "+noBackups)
+	most := f.Int("backups-keep", 14, "how many daily backups to keep")
 	if err := parse(f, args, 0, 0); err != nil {
 		return err
+	}
+	if *most < 1 {
+		fmt.Fprintln(p.err, "kinwain: at least one backup is kept; -backups", noBackups, "makes none")
+		return errUsage
 	}
 	base, err := publicURL(*public)
 	if err != nil {
@@ -62,6 +68,7 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 		return err
 	}
 	log := slog.New(slog.NewTextHandler(p.err, nil))
+	defer keep(ctx, &keeper{store: s, data: *data, to: backupFolder(*backups, *data), most: *most, now: time.Now, log: log})()
 	metrics := web.NewMetrics()
 	app := web.New(web.Options{Store: s, Now: time.Now, Log: log, Secure: strings.HasPrefix(base, "https:"), PublicURL: base, Metrics: metrics})
 	stopAdmin, err := serveAdmin(*admin, adminHandler(s, metrics, log), log)
@@ -105,9 +112,10 @@ func reachable(a net.Addr) string {
 	return net.JoinHostPort(host, port)
 }
 
-// openStore opens the store and gives a new one the demo shop, once.
+// openStore opens the store, for this program alone, and gives a new one the
+// demo shop, once.
 func openStore(ctx context.Context, dir string) (*store.Store, error) {
-	s, err := store.Open(ctx, dir)
+	s, err := store.OpenAlone(ctx, dir)
 	if err != nil {
 		return nil, err
 	}
@@ -164,7 +172,7 @@ func answer(ctx context.Context, l net.Listener, h http.Handler, log *slog.Logge
 // pingTimeout bounds how long the store may take to say that it lives.
 const pingTimeout = 5 * time.Second
 
-// adminHandler answers whether the program lives and its store can be read,
+// adminHandler answers whether the program lives and its store can be used,
 // and what was measured.
 func adminHandler(s *store.Store, metrics *web.Metrics, log *slog.Logger) http.Handler {
 	mux := http.NewServeMux()
@@ -173,7 +181,7 @@ func adminHandler(s *store.Store, metrics *web.Metrics, log *slog.Logger) http.H
 		defer cancel()
 		if err := s.Ping(ctx); err != nil {
 			log.Error("not healthy", "error", err)
-			http.Error(w, "the store cannot be read", http.StatusServiceUnavailable)
+			http.Error(w, "the store cannot be used; the log says why", http.StatusServiceUnavailable)
 			return
 		}
 		if _, err := w.Write([]byte("ok\n")); err != nil {

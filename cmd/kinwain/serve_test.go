@@ -13,6 +13,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"syscall"
@@ -96,14 +97,7 @@ func TestStopLetsARequestFinish(t *testing.T) {
 
 func TestServeHealth(t *testing.T) {
 	t.Parallel()
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
-	}
-	admin := l.Addr().String()
-	if err := l.Close(); err != nil {
-		t.Fatal(err)
-	}
+	admin := freeAddress(t)
 	a := start(t, demoShop.New(t), "-admin-addr", admin)
 	response, page := a.get("http://" + admin + "/healthz")
 	if response.StatusCode != http.StatusOK || page.Text() != "ok\n" {
@@ -163,6 +157,41 @@ func TestNotHealthy(t *testing.T) {
 	if status := ask(); status != http.StatusServiceUnavailable || !strings.Contains(log.String(), "not healthy") {
 		t.Errorf("without a store: %d, %s", status, &log)
 	}
+}
+
+// TestDataFolderRemovedWhileServing holds that nothing is lost in silence.
+func TestDataFolderRemovedWhileServing(t *testing.T) {
+	t.Parallel()
+	admin := freeAddress(t)
+	a := start(t, demoShop.New(t), "-admin-addr", admin).signIn()
+	made, _ := a.post("/consultations", formType, "")
+	if err := os.RemoveAll(a.dir); err != nil {
+		t.Fatal(err)
+	}
+	response, page := a.post(made.Request.URL.Path, formType, "units=metric&do=save&customer=M.")
+	if response.StatusCode != http.StatusServiceUnavailable || page.Find("h1").Text() != "This cannot be kept" {
+		t.Errorf("a save is answered with %d %q", response.StatusCode, page.Find("h1").Text())
+	}
+	if !strings.Contains(a.stderr.String(), "was removed or replaced while Kinwain was running") {
+		t.Errorf("logged: %s", &a.stderr)
+	}
+	if response, _ := a.get("http://" + admin + "/healthz"); response.StatusCode != http.StatusServiceUnavailable {
+		t.Errorf("/healthz says %d", response.StatusCode)
+	}
+	if response, _ := a.get("/"); response.StatusCode != http.StatusOK {
+		t.Errorf("the start page is %d", response.StatusCode)
+	}
+}
+
+// freeAddress is one that nobody listens on.
+func freeAddress(t *testing.T) string {
+	t.Helper()
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer l.Close() // whoever wants the address listens next
+	return l.Addr().String()
 }
 
 // measured reads metrics, and returns them by name and labels.
@@ -278,7 +307,7 @@ func TestWrongUsage(t *testing.T) {
 	t.Parallel()
 	for _, args := range [][]string{
 		{"-port", "80"}, {"serve", "now"}, {"serve", "-addr"}, {"dance"}, {"help"}, {"match"}, {"match", "-profile"}, {"match", "-profile", "a", "b"}, {"match", "-profile", "a", "-patience", "-1s"}, {"match", "-profile", "a", "-patience", "soon"}, {"import"}, {"import", "a", "b"},
-		{"export", "a"}, {"export", "-format", "xml"}, {"backup"}, {"restore", "a", "b"}, {"-public-url", "bikes.example"}, {"-public-url", "ftp://bikes.example"}, {"-public-url", "https://"},
+		{"export", "a"}, {"export", "-format", "xml"}, {"backup"}, {"restore", "a", "b"}, {"-public-url", "bikes.example"}, {"-public-url", "ftp://bikes.example"}, {"-public-url", "https://"}, {"-backups-keep", "0"},
 	} {
 		status, out, line := execute(t, args...)
 		if status != 2 || out != "" || line == "" {
@@ -326,7 +355,7 @@ func TestInterrupt(t *testing.T) {
 	if err := program.Wait(); err != nil || stderr.String() != "" {
 		t.Errorf("%v: %s", err, &stderr)
 	}
-	if files := filesIn(t, dir); len(files) != 1 {
+	if files := slices.DeleteFunc(filesIn(t, dir), isBackups); len(files) != 1 {
 		t.Errorf("left behind: %v", files)
 	}
 }

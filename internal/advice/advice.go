@@ -11,6 +11,7 @@ package advice
 
 import (
 	"context"
+	"fmt"
 	"strings"
 	"sync"
 
@@ -104,13 +105,44 @@ func (s *Shop) Rank(ctx context.Context, p *profile.Profile, o match.Options) ([
 }
 
 // Document ranks all frames for a customer, with the one change that would
-// help each that does not fit, as the interchange document.
+// help each that does not fit and the questions that would decide most, as the
+// interchange document.
 func (s *Shop) Document(ctx context.Context, p *profile.Profile) ([]byte, error) {
 	ranked, err := s.Rank(ctx, p, match.Options{Changes: true})
 	if err != nil {
 		return nil, err
 	}
-	return match.Document(ranked)
+	asked, err := s.Questions(ctx, p)
+	if err != nil {
+		return nil, err
+	}
+	return match.Document(ranked, asked)
+}
+
+// Questions are the answers that could still be given and would decide most.
+func (s *Shop) Questions(ctx context.Context, p *profile.Profile) ([]match.Question, error) {
+	if s.memory == nil {
+		asked, _, err := s.judge().Questions(ctx, p, s.Settings)
+		return asked, err
+	}
+	about, err := digest(p)
+	if err != nil {
+		return nil, err
+	}
+	k := key{of: s.of, what: questions, about: about}
+	if r, found := s.memory.recall(k); found {
+		asked, _ := r.value.([]match.Question)
+		return asked, nil
+	}
+	value, err := s.memory.once(ctx, fmt.Sprintf("%q %s %x", k.of, k.what, about), func(ctx context.Context) (any, error) {
+		asked, settled, err := s.judge().Questions(ctx, p, s.Settings)
+		if err == nil && settled {
+			s.memory.keep(k, remembered{asked, "", sizeOf(asked)})
+		}
+		return asked, err
+	})
+	asked, _ := value.([]match.Question)
+	return asked, err
 }
 
 // Best judges a frame with the best set of add-ons. The frame is of the shop.
@@ -155,9 +187,4 @@ func OnBike(m *match.Match) []string {
 }
 
 // FrameName tells frames of one family apart.
-func FrameName(f *catalog.Frame) string {
-	if f.Size == "" || f.Size == "one size" || strings.HasSuffix(f.Name, " "+f.Size) {
-		return f.Name
-	}
-	return f.Name + " " + f.Size
-}
+func FrameName(f *catalog.Frame) string { return f.Called() }

@@ -109,7 +109,11 @@ func TestDocument(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want, err := match.Document(ranked)
+	asked, _, err := match.Questions(t.Context(), shop.Catalogue, customer(t), shop.Settings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := match.Document(ranked, asked)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -18,6 +18,8 @@ import (
 const (
 	best    = "best"
 	changed = "best, and what would help" // of a frame that does not fit
+
+	questions = "questions" // of all frames
 )
 
 // each judges frames with the best add-ons, in their order. What is remembered

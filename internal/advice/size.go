@@ -31,6 +31,15 @@ func size(m *match.Match) int {
 	return bytes
 }
 
+// sizeOf says how many bytes questions take.
+func sizeOf(asked []match.Question) int {
+	bytes := listed(asked) + texts*len(asked) + texts
+	for i := range asked {
+		bytes += listed(asked[i].Edges)
+	}
+	return bytes
+}
+
 func listed[T any](list []T) int { return sized[T](len(list)) }
 
 func sized[T any](n int) int { return n * int(reflect.TypeFor[T]().Size()) }

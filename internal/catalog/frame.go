@@ -133,6 +133,14 @@ const (
 	RightSide = "right"
 )
 
+// Called is the name that tells frames of one family apart.
+func (f *Frame) Called() string {
+	if f.Size == "" || f.Size == "one size" || strings.HasSuffix(f.Name, " "+f.Size) {
+		return f.Name
+	}
+	return f.Name + " " + f.Size
+}
+
 // ZoneIndex returns the position of the zone in Zones, or -1.
 func (f *Frame) ZoneIndex(code string) int {
 	for i := range f.Zones {
@@ -171,6 +179,20 @@ func BeadSeat(tyre string) measure.Length {
 	}
 	_, bead, _ := strings.Cut(tyre, "-")
 	n, err := strconv.Atoi(bead)
+	if err != nil {
+		return 0
+	}
+	return measure.Length(n)
+}
+
+// TyreWidth returns the width of an ISO 5775 designation such as 50-406, zero
+// where the text is none.
+func TyreWidth(tyre string) measure.Length {
+	if !tyreForm.MatchString(tyre) {
+		return 0
+	}
+	width, _, _ := strings.Cut(tyre, "-")
+	n, err := strconv.Atoi(width)
 	if err != nil {
 		return 0
 	}

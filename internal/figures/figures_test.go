@@ -24,6 +24,8 @@ func TestEveryFigureThatIsReadIsHere(t *testing.T) {
 	read := match.DefaultSettings().Figures()
 	maps.Copy(read, quote.DefaultSettings().Figures())
 	read[FitSummaryDays] = int64(SummaryDays(nil))
+	days, years := Retention(nil)
+	read[ForgetDays], read[PapersYears] = int64(days), int64(years)
 	var names []string
 	for _, f := range all() {
 		names = append(names, f.Name)
@@ -93,6 +95,11 @@ func TestOnlyWhatDiffersIsStored(t *testing.T) {
 	for changed, want := range map[int64]int{0: 60, -5: 60, 1: 1, 90: 90} {
 		if got := SummaryDays(map[string]int64{FitSummaryDays: changed}); got != want {
 			t.Errorf("%d days for %d", got, changed)
+		}
+	}
+	for changed, want := range map[[2]int64][2]int{{0, -1}: {90, 7}, {-5, 0}: {90, 0}, {1, 10}: {1, 10}} {
+		if days, years := Retention(map[string]int64{ForgetDays: changed[0], PapersYears: changed[1]}); days != want[0] || years != want[1] {
+			t.Errorf("%d days and %d years for %v", days, years, changed)
 		}
 	}
 }

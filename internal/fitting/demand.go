@@ -192,15 +192,20 @@ func newPassenger(p *profile.Passenger, asOf measure.Date, s Settings) *passenge
 	if !ok {
 		return g
 	}
-	g.child = growth.Child{Born: born, Measured: asOf, Weight: p.Weight.Or(0), Stature: p.Stature.Or(0)}
-	switch p.Sex.Or(profile.Unstated) {
-	case profile.Girl:
-		g.child.Sex = growth.Girl
-	case profile.Boy:
-		g.child.Sex = growth.Boy
-	}
+	g.child = growth.Child{Born: born, Sex: ReferenceOf(p), Measured: asOf, Weight: p.Weight.Or(0), Stature: p.Stature.Or(0)}
 	g.plan = growth.Plan(g.child, growth.Z(s.Planning), growth.Z(s.Minimum))
 	return g
+}
+
+// ReferenceOf returns the growth reference of a passenger.
+func ReferenceOf(p *profile.Passenger) growth.Sex {
+	switch p.Sex.Or(profile.Unstated) {
+	case profile.Girl:
+		return growth.Girl
+	case profile.Boy:
+		return growth.Boy
+	}
+	return growth.Unstated
 }
 
 // JudgedOn returns the day on which a passenger is judged for a build of the

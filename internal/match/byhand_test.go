@@ -27,7 +27,7 @@ func shown(t *testing.T, m *match.Match) string {
 	t.Helper()
 	plain := *m
 	plain.Change, plain.Unsettled = nil, nil
-	data, err := match.Document([]*match.Match{&plain})
+	data, err := match.Document([]*match.Match{&plain}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,7 +13,7 @@ import (
 func TestDocumentsBeginWithTheCautions(t *testing.T) {
 	t.Parallel()
 	for _, list := range [][]*match.Match{nil, {atCounter().judge(t)}} {
-		data, err := match.Document(list)
+		data, err := match.Document(list, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -16,13 +16,17 @@ import (
 func itoa(n int) string { return strconv.Itoa(n) }
 
 // Document writes matches as the interchange document, with what is to be
-// minded before anybody rides at its head. The same matches are always the
-// same bytes.
-func Document(matches []*Match) ([]byte, error) {
+// minded before anybody rides at its head and what is worth asking at its end.
+// The same matches are always the same bytes.
+func Document(matches []*Match, asked []Question) ([]byte, error) {
 	doc := struct {
-		Cautions []string   `json:"cautions"`
-		Matches  []document `json:"matches"`
-	}{Matches: make([]document, len(matches))}
+		Cautions  []string   `json:"cautions"`
+		Matches   []document `json:"matches"`
+		Questions []question `json:"questions"`
+	}{Matches: make([]document, len(matches)), Questions: make([]question, len(asked))}
+	for i := range asked {
+		doc.Questions[i] = questionOf(&asked[i])
+	}
 	for _, c := range Cautions {
 		doc.Cautions = append(doc.Cautions, c.English)
 	}
@@ -98,6 +102,57 @@ type decimal struct {
 func (d decimal) MarshalJSON() ([]byte, error) {
 	f, _ := strconv.ParseFloat(d.figure.FloatString(d.places), 64)
 	return strconv.AppendFloat(nil, f, 'f', -1, 64), nil
+}
+
+// question is an answer that would decide something.
+type question struct {
+	Path  string     `json:"question"`
+	Worth decimal    `json:"worth"`
+	Edges []edgeLine `json:"edges"`
+	Text  string     `json:"text"`
+}
+
+// edgeLine is a figure, in the unit that its question is answered in, at which
+// the verdict of a frame changes.
+type edgeLine struct {
+	Mass    *measure.Mass       `json:"at_kg,omitzero"`
+	Length  *measure.Length     `json:"at_cm,omitzero"`
+	Volume  *measure.Volume     `json:"at_litres,omitzero"`
+	Money   *measure.Money      `json:"at_cents,omitzero"`
+	Percent *measure.Percentage `json:"at_percent,omitzero"`
+	Month   string              `json:"at_month,omitzero"`
+	Number  *int64              `json:"at,omitzero"`
+	Frame   string              `json:"frame"`
+	Under   Verdict             `json:"under"`
+	From    Verdict             `json:"from"`
+}
+
+func questionOf(q *Question) question {
+	out := question{Path: q.Path, Worth: decimal{big.NewRat(int64(q.Worth), int64(measure.Whole)), 2}, Text: q.Asked().In(measure.Metric)}
+	for _, s := range q.Says() {
+		out.Text += " " + s.In(measure.Metric)
+	}
+	for _, e := range q.Edges {
+		line := edgeLine{Frame: e.Frame.Code, Under: e.Under, From: e.From}
+		switch q.unit {
+		case "kg":
+			line.Mass = new(measure.Mass(e.Figure))
+		case "cm":
+			line.Length = new(measure.Length(e.Figure))
+		case "litres":
+			line.Volume = new(measure.Volume(e.Figure))
+		case "cents":
+			line.Money = new(measure.Money(e.Figure))
+		case "percent":
+			line.Percent = new(measure.Percentage(e.Figure))
+		case "month":
+			line.Month = measure.Month(e.Figure).String()
+		default:
+			line.Number = &e.Figure
+		}
+		out.Edges = append(out.Edges, line)
+	}
+	return out
 }
 
 func documentOf(m *Match) document {

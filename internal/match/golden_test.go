@@ -69,7 +69,7 @@ func documentOf(t testing.TB, c *catalog.Catalogue, p *profile.Profile) []byte {
 	if err != nil {
 		t.Fatal(err)
 	}
-	data, err := match.Document(list)
+	data, err := match.Document(list, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -58,6 +58,7 @@ type judge struct {
 	profile  *profile.Profile
 	demand   *fitting.Demand
 	open     []string
+	brief    bool // of a frame that no set of add-ons holds for, nothing but that it does not fit
 }
 
 // frame judges one frame whole. The error is that of the context.
@@ -71,7 +72,13 @@ func (j *judge) problem(ctx context.Context, p *fitting.Problem, misfits []fitti
 	m := &Match{Frame: p.Frame, Open: j.open, Misfits: misfits, Reasons: misfitReasons(misfits), objective: j.profile.Goal()}
 	m.Reasons = append(m.Reasons, riderReasons(p.Frame, j.demand, j.settings)...)
 	m.Reasons = append(m.Reasons, passengerReasons(j.demand)...)
+	if j.brief && stops(m.Reasons) {
+		return &Match{Frame: p.Frame, Verdict: DoesNotFit}, nil
+	}
 	p, b, err := j.build(ctx, p, m)
+	if j.brief && errors.Is(err, fitting.ErrInfeasible) {
+		return &Match{Frame: p.Frame, Verdict: DoesNotFit}, nil
+	}
 	if err = undecided(ctx, m, err); err != nil {
 		return nil, err
 	}
@@ -91,7 +98,7 @@ func (j *judge) build(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 	if err == nil && j.mayBeCheaper(p, b) {
 		return p, nil, fitting.ErrUnsettled
 	}
-	if !errors.Is(err, fitting.ErrInfeasible) {
+	if j.brief || !errors.Is(err, fitting.ErrInfeasible) {
 		return p, b, err
 	}
 	reasons, err := conflictReasons(ctx, p)

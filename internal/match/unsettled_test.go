@@ -178,7 +178,7 @@ func TestWhatMayBeBetterIsSaid(t *testing.T) {
 // asDocument returns the match as a document has it.
 func asDocument(t *testing.T, m *match.Match) map[string]any {
 	t.Helper()
-	data, err := match.Document([]*match.Match{m})
+	data, err := match.Document([]*match.Match{m}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

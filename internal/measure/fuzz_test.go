@@ -106,3 +106,31 @@ func FuzzParseMoney(f *testing.F) {
 		}
 	})
 }
+
+// What is read as a date is one of the calendar, and is read again as it is
+// written.
+func FuzzParseDate(f *testing.F) {
+	for _, text := range []string{"2026-11-25", "2026-11", "2024-02-29", "2023-02-29", "2026-13-01", "0000-01-01", "0001-01", "9999-12-31", "10000-01-01",
+		"2026-1-1", " 2026-11-25", "2026-11-25T00:00:00Z", "25.11.2026", "11/25/2026", "", "-001-01-01", "２０２６-11-25"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		d, err := measure.ParseDate(text)
+		if err != nil {
+			if e, ok := err.(*measure.Error); !ok || e.Code != "date" || !d.IsZero() {
+				t.Errorf("%q: %v with %#v", text, d, err)
+			}
+			return
+		}
+		if again, err := measure.ParseDate(d.String()); err != nil || again != d || d.String() != text {
+			t.Errorf("%q is written as %s and read again as %v, %v", text, d, again, err)
+		}
+		first, last := d.Earliest(), d.Latest()
+		if first.Day < 1 || last.Day > 31 || last.Before(first) || first.Month != d.Month || last.Month != d.Month || d.Year < 1 {
+			t.Errorf("%q may mean %v to %v", text, first, last)
+		}
+		if back := first.AddMonths(1).AddMonths(-1); back.Month != first.Month || back.Year != first.Year || first.Before(back) {
+			t.Errorf("%q: a month on and back is %v", text, back)
+		}
+	})
+}

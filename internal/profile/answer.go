@@ -37,6 +37,13 @@ func (a Answer[T]) Or(other T) T {
 	return other
 }
 
+// edit returns the value to change in place, the zero one where there is none
+// yet.
+func (a *Answer[T]) edit() *T {
+	a.state = given
+	return &a.value
+}
+
 // IsGiven reports whether there is a value.
 func (a Answer[T]) IsGiven() bool { return a.state == given }
 

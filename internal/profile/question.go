@@ -21,14 +21,19 @@ type Question struct {
 	Label   string      // in the form
 	Hint    string
 	Kind    Kind
-	Words   []Word // of a Choice
-	Aside   bool   // folded away until asked for
-	Sure    bool   // the form offers no "don't know yet"
+	Words   []Word      // of a Choice
+	Aside   bool        // folded away until asked for
+	Sure    bool        // the form offers no "don't know yet"
+	Usual   Span        // what nearly everybody answers; none where no figure of it decides
+	Asked   tongue.Said // as it is asked in talk, where it may decide; of a person with their name
 
 	at     func(owner any) any // a pointer to the answer
 	open   func(owner any)     // makes the answer "don't know yet"
 	rows   func(owner any, n int) []any
+	begins bool // its first row may be asked about before there is one
 	part   func(owner any, fill func(part any) (said bool))
+	into   func(owner any, i int) any // the thing that the answer is, or its row i, to change in place
+	given  func(owner any) bool
 	zero   func(owner any) bool
 	checks []check
 }
@@ -82,9 +87,10 @@ func (q *Question) Fill(owner any, fill func(part any)) {
 // ask declares a question about a T.
 func ask[T, V any](name string, named tongue.Said, at func(*T) *Answer[V], rules ...func(k *checker, path string, value V)) Question {
 	q := Question{Name: name, Named: named,
-		at:   func(owner any) any { return at(owner.(*T)) },
-		open: func(owner any) { *at(owner.(*T)) = Unknown[V]() },
-		zero: func(owner any) bool { return at(owner.(*T)).IsZero() },
+		at:    func(owner any) any { return at(owner.(*T)) },
+		open:  func(owner any) { *at(owner.(*T)) = Unknown[V]() },
+		zero:  func(owner any) bool { return at(owner.(*T)).IsZero() },
+		given: func(owner any) bool { return at(owner.(*T)).IsGiven() },
 	}
 	for _, rule := range rules {
 		q.checks = append(q.checks, func(k *checker, path string, owner any) {
@@ -104,6 +110,13 @@ func list[T, R any](name string, named tongue.Said, at func(*T) *Answer[[]R], mo
 		all := make([]R, n)
 		*at(owner.(*T)) = Given(all)
 		return pointers(all)
+	}
+	q.into = func(owner any, i int) any {
+		rows := at(owner.(*T)).edit()
+		for len(*rows) <= i {
+			*rows = append(*rows, *new(R))
+		}
+		return &(*rows)[i]
 	}
 	return q
 }
@@ -137,6 +150,7 @@ func parts[T, P any](name string, named tongue.Said, at func(*T) *Answer[P], sub
 			*at(owner.(*T)) = Given(part)
 		}
 	}
+	q.into = func(owner any, _ int) any { return at(owner.(*T)).edit() }
 	return q
 }
 
@@ -179,6 +193,24 @@ func (q Question) tick() Question { q.Kind, q.Sure = Tick, true; return q }
 
 // sure has no "don't know yet" in the form.
 func (q Question) sure() Question { q.Sure = true; return q }
+
+// usually says between which figures nearly all answers lie, in the smallest
+// units (common practice, no published source). They are closer together than
+// what is plausible: outside them it is not worth asking what would be.
+// It is asked in talk in every language, of a person by what they are called.
+func (q Question) usually(least, most int64, english, french, german, dutch string) Question {
+	q.Usual = Span{least, most}
+	return q.asked(english, french, german, dutch)
+}
+
+// asked says how it is asked in talk.
+func (q Question) asked(english, french, german, dutch string) Question {
+	q.Asked = tongue.In(english, french, german, dutch)
+	return q
+}
+
+// begun lets the first row of a list be asked about before there is one.
+func (q Question) begun() Question { q.begins = true; return q }
 
 // aside folds a question away until it is asked for.
 func (q Question) aside() Question { q.Aside = true; return q }

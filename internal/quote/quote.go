@@ -158,6 +158,7 @@ type Quote struct {
 	Warnings     []string // what ruled the bike out for this customer when the quote was made
 	Created      time.Time
 	ValidUntil   measure.Date // the last day on which it stands
+	Accepted     time.Time    // when the customer accepted it; zero where nobody has
 	Sum
 }
 

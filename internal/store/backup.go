@@ -9,27 +9,29 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
-	"strings"
+	"strconv"
 )
 
 // beforeRestore is added to the name of a store that another one replaced.
 const beforeRestore = ".before-restore"
 
 // Backup copies the store, as it is at this moment and while others go on
-// using it, to a new file that its owner alone can read. The error is an
-// *Error with the code Conflict where there is such a file already, and
-// Unwritable where it cannot be written.
-func (s *Store) Backup(ctx context.Context, file string) (err error) {
+// using it, to a new file that its owner alone can read, opens that file, looks
+// through it for damage, and returns what it holds. The error is an *Error with
+// the code Conflict where there is such a file already, Unwritable or Full
+// where it cannot be written, and Corrupt where it is not whole; no file is
+// left then.
+func (s *Store) Backup(ctx context.Context, file string) (holds Contents, err error) {
 	file, err = filepath.Abs(file)
 	if err != nil {
-		return fmt.Errorf("back up the store: %w", err)
+		return nil, fmt.Errorf("back up the store: %w", err)
 	}
 	f, err := os.OpenFile(file, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
 	if errors.Is(err, fs.ErrExist) {
-		return &Error{Code: Conflict, Text: fmt.Sprintf("there is a file %s already; a backup is a new file", file)}
+		return nil, &Error{Code: Conflict, Text: fmt.Sprintf("there is a file %s already; a backup is a new file", file)}
 	}
 	if err != nil {
-		return unwritable(filepath.Dir(file), err)
+		return nil, unwritable(filepath.Dir(file), err)
 	}
 	defer func() {
 		if err != nil {
@@ -37,13 +39,16 @@ func (s *Store) Backup(ctx context.Context, file string) (err error) {
 		}
 	}()
 	if err := f.Close(); err != nil {
-		return unwritable(filepath.Dir(file), err)
+		return nil, unwritable(filepath.Dir(file), err)
 	}
-	err = copyTo(ctx, s.readers, file)
-	if reported(err) == Unwritable { // where it goes, not where it comes from
-		return unwritable(filepath.Dir(file), err)
+	if err := copyTo(ctx, s.readers, file); err != nil {
+		dir := s.dir
+		if code := reported(err); code == Unwritable || code == Full {
+			dir = filepath.Dir(file) // where it goes, not where it comes from
+		}
+		return nil, fault(dir, "back up the store to "+file, err)
 	}
-	return fault(s.dir, "back up the store to "+file, err)
+	return Verify(ctx, file)
 }
 
 // copyTo writes a compact copy of a database into an empty file and makes
@@ -59,15 +64,19 @@ func copyTo(ctx context.Context, db *sql.DB, file string) error {
 // after checking that it is whole. A store that is there already is kept
 // beside it, as kinwain.db.before-restore, in place of one kept earlier. The
 // error is an *Error with the code NotFound where there is no such file,
-// Corrupt or NewerVersion where it cannot be used, InUse where the store in
-// the folder is open, and Unwritable. The folder is then as it was, but for
-// Unwritable, after which the former store may go by its second name.
+// Corrupt or NewerVersion where it cannot be used, Conflict where it is the
+// store itself, InUse where the store in the folder is open, and Unwritable or
+// Full. The folder is then as it was, but for Unwritable, after which the
+// former store may go by its second name.
 func Restore(ctx context.Context, file, dir string) (err error) {
 	file, err = filepath.Abs(file)
 	if err != nil {
 		return fmt.Errorf("restore the store: %w", err)
 	}
-	if err := verify(ctx, file); err != nil {
+	if same(file, filepath.Join(dir, FileName)) {
+		return &Error{Code: Conflict, Text: fmt.Sprintf("%s is the store itself, not a backup of it", file)}
+	}
+	if _, err := Verify(ctx, file); err != nil {
 		return err
 	}
 	dir, err = filepath.Abs(dir)
@@ -77,6 +86,11 @@ func Restore(ctx context.Context, file, dir string) (err error) {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return unwritable(dir, err)
 	}
+	claim, err := claimFolder(dir)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, claim.Close()) }()
 	fresh, err := copyBeside(ctx, file, dir)
 	if err != nil {
 		return err
@@ -96,24 +110,32 @@ func Restore(ctx context.Context, file, dir string) (err error) {
 	return syncFolder(dir)
 }
 
-// verify makes sure that a file is a whole store that this program knows.
-func verify(ctx context.Context, file string) (err error) {
+// same reports whether two paths lead to one file.
+func same(a, b string) bool {
+	one, errOne := os.Stat(a)
+	other, errOther := os.Stat(b)
+	return errOne == nil && errOther == nil && os.SameFile(one, other)
+}
+
+// Verify makes sure that a file is a whole store that this program knows, and
+// returns what it holds. The error is as that of Restore.
+func Verify(ctx context.Context, file string) (holds Contents, err error) {
 	if _, err := os.Stat(file); err != nil {
-		return &Error{NotFound, fmt.Sprintf("there is no backup %s to restore", file), err}
+		return nil, &Error{NotFound, fmt.Sprintf("there is no backup %s", file), err}
 	}
 	version, err := inspect(ctx, file)
 	if CodeOf(err) == Unwritable {
-		return &Error{NotFound, fmt.Sprintf("the backup %s cannot be read", file), err}
+		return nil, &Error{NotFound, fmt.Sprintf("the backup %s cannot be read", file), err}
 	}
 	if err != nil {
-		return fmt.Errorf("restore %s: %w", file, err)
+		return nil, fmt.Errorf("the backup %s: %w", file, err)
 	}
 	if version == 0 {
-		return &Error{Code: Corrupt, Text: fmt.Sprintf("there is no store in %s", file)}
+		return nil, &Error{Code: Corrupt, Text: fmt.Sprintf("there is no store in %s", file)}
 	}
 	db, err := sql.Open("sqlite", visitorName(file))
 	if err != nil {
-		return fmt.Errorf("open %s: %w", file, err)
+		return nil, fmt.Errorf("open %s: %w", file, err)
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
 	var integrity string
@@ -121,20 +143,48 @@ func verify(ctx context.Context, file string) (err error) {
 	err = db.QueryRowContext(ctx, `SELECT (SELECT integrity_check FROM pragma_integrity_check LIMIT 1),
 		(SELECT count(*) FROM pragma_foreign_key_check)`).Scan(&integrity, &strays)
 	if err != nil {
-		return fault(filepath.Dir(file), "check "+file, err)
+		return nil, fault(filepath.Dir(file), "check "+file, err)
 	}
 	if strays > 0 {
 		integrity = fmt.Sprintf("%d rows have lost what they belong to", strays)
 	}
 	if integrity != "ok" {
-		return &Error{Code: Corrupt, Text: fmt.Sprintf("the backup %s is damaged: %s", file, strings.ReplaceAll(integrity, "\n", " "))}
+		return nil, damaged(file, integrity)
 	}
-	return nil
+	holds, err = contents(ctx, db)
+	return holds, fault(filepath.Dir(file), "count what is in "+file, err)
+}
+
+// beforeUpgrade is added, with the version that it has, to the name of a copy of
+// a store that was of an earlier version.
+const beforeUpgrade = ".before-upgrade-"
+
+// keepBeforeUpgrade copies a store beside itself where its schema has another
+// version than this program's: an earlier program can go on with the copy,
+// never with what became of the store.
+func keepBeforeUpgrade(ctx context.Context, path string, version int64) error {
+	newest, err := Schema()
+	if err != nil || version == 0 || version == newest {
+		return err
+	}
+	dir := filepath.Dir(path)
+	fresh, err := copyBeside(ctx, path, dir)
+	if err != nil {
+		return fmt.Errorf("keep a copy before the upgrade: %w", err)
+	}
+	// Another program may have brought the schema up to date since.
+	if copied, err := inspect(ctx, fresh); err != nil || copied != version {
+		return errors.Join(err, os.Remove(fresh))
+	}
+	if err := os.Rename(fresh, path+beforeUpgrade+strconv.FormatInt(version, 10)); err != nil {
+		return errors.Join(unwritable(dir, err), os.Remove(fresh))
+	}
+	return syncFolder(dir)
 }
 
 // copyBeside copies a store to a new file in the folder and returns its path.
 func copyBeside(ctx context.Context, file, dir string) (fresh string, err error) {
-	f, err := os.CreateTemp(dir, "restore-*.db")
+	f, err := os.CreateTemp(dir, "copy-*.db")
 	if err != nil {
 		return "", unwritable(dir, err)
 	}

@@ -44,7 +44,7 @@ func backup(t *testing.T, dir string) (file string) {
 	t.Helper()
 	file = filepath.Join(t.TempDir(), "backup 1.db")
 	openClose(t, dir, func(s *Store) {
-		if err := s.Backup(t.Context(), file); err != nil {
+		if _, err := s.Backup(t.Context(), file); err != nil {
 			t.Fatal(err)
 		}
 	})
@@ -101,11 +101,13 @@ func TestBackupRefusesAnExistingFile(t *testing.T) {
 	if err := os.WriteFile(file, []byte("data"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	wantCode(t, s.Backup(t.Context(), file), Conflict)
+	_, err := s.Backup(t.Context(), file)
+	wantCode(t, err, Conflict)
 	if got, err := os.ReadFile(file); err != nil || string(got) != "data" {
 		t.Errorf("the file holds %q now, %v", got, err)
 	}
-	wantCode(t, s.Backup(t.Context(), filepath.Join(file, "x")), Unwritable)
+	_, err = s.Backup(t.Context(), filepath.Join(file, "x"))
+	wantCode(t, err, Unwritable)
 }
 
 // A backup is one state of the store, however busy that is.
@@ -124,7 +126,7 @@ func TestBackupWhileOthersWrite(t *testing.T) {
 		done <- nil
 	}()
 	file := filepath.Join(t.TempDir(), "b.db")
-	if err := s.Backup(t.Context(), file); err != nil {
+	if _, err := s.Backup(t.Context(), file); err != nil {
 		t.Error(err)
 	}
 	if err := <-done; err != nil {

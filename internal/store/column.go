@@ -51,3 +51,23 @@ func (c timeColumn) Scan(column any) error {
 	*c.at = time.UnixMilli(n).UTC()
 	return nil
 }
+
+// maybeTime is a timeColumn in which a zero time is NULL.
+type maybeTime struct{ at *time.Time }
+
+// Value returns the milliseconds, or NULL.
+func (c maybeTime) Value() (driver.Value, error) {
+	if c.at.IsZero() {
+		return nil, nil
+	}
+	return c.at.UnixMilli(), nil
+}
+
+// Scan reads the time from its milliseconds, or from NULL.
+func (c maybeTime) Scan(column any) error {
+	if column == nil {
+		*c.at = time.Time{}
+		return nil
+	}
+	return timeColumn(c).Scan(column)
+}

@@ -88,9 +88,10 @@ func TestCancelledContext(t *testing.T) {
 	_, e7 := s.SignInLinkValid(ctx, "a", time.Now())
 	_, e8 := s.Seed(ctx, rich(t))
 	_, e9 := Open(ctx, t.TempDir())
-	for i, err := range []error{e1, e2, e3, e4, e5, e6, e7, e8, e9,
+	_, e10 := s.Backup(ctx, filepath.Join(t.TempDir(), "b"))
+	for i, err := range []error{e1, e2, e3, e4, e5, e6, e7, e8, e9, e10,
 		s.ReplaceCatalogue(ctx, rich(t)), s.SetSettings(ctx, nil),
-		s.Backup(ctx, filepath.Join(t.TempDir(), "b")), sessions.CommitCtx(ctx, "a", nil, time.Now()),
+		sessions.CommitCtx(ctx, "a", nil, time.Now()),
 		s.ReplaceSignInLink(ctx, "a", time.Now())} {
 		if !errors.Is(err, context.Canceled) {
 			t.Errorf("call %d: %v, want that the context ended it", i, err)

@@ -22,11 +22,11 @@ type Consultation struct {
 
 const (
 	insertConsultation = `INSERT INTO consultations (id, customer, answers, version, created, updated) VALUES (?, ?, ?, ?, ?, ?)`
-	updateConsultation = `UPDATE consultations SET customer = ?, answers = ?, version = version + 1, updated = ? WHERE id = ?
+	updateConsultation = `UPDATE consultations SET customer = ?, answers = ?, version = version + 1, updated = ? WHERE id = ? AND erased IS NULL
 		RETURNING id, customer, answers, version, created, updated`
-	selectConsultation = `SELECT id, customer, answers, version, created, updated FROM consultations WHERE id = ?`
+	selectConsultation = `SELECT id, customer, answers, version, created, updated FROM consultations WHERE id = ? AND erased IS NULL`
 	selectRecent       = `SELECT id, customer, answers, version, created, updated FROM consultations
-		ORDER BY updated DESC, rowid DESC LIMIT ?`
+		WHERE erased IS NULL ORDER BY updated DESC, rowid DESC LIMIT ?`
 )
 
 // CreateConsultation stores a new consultation under an ID that nobody can

@@ -34,7 +34,7 @@ func TestTakesOverAStoreUnderTheEarlyName(t *testing.T) {
 	t.Parallel()
 	dir := early(t, "of old")
 	wantName(t, dir, "of old")
-	if got, want := files(t, dir), []string{FileName}; !slices.Equal(got, want) {
+	if got, want := files(t, dir), []string{FileName, FileName + beforeUpgrade + "11"}; !slices.Equal(got, want) {
 		t.Errorf("the folder holds %v, want %v", got, want)
 	}
 	var id int

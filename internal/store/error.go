@@ -11,6 +11,8 @@ import (
 // Codes of what can be wrong with a store.
 const (
 	Unwritable   = "unwritable"    // a folder or a file in it cannot be written
+	Full         = "full"          // there is no space left; reading goes on
+	Gone         = "gone"          // the file was removed or replaced under the running program
 	NewerVersion = "newer_version" // written by a newer version of the program
 	InUse        = "in_use"        // held by another program
 	NotFound     = "not_found"     // there is nothing by that name
@@ -61,6 +63,8 @@ func fault(dir, doing string, err error) error {
 	switch code := reported(err); code {
 	case Unwritable:
 		return unwritable(dir, wrapped)
+	case Full:
+		return &Error{code, fmt.Sprintf("there is no space left for the folder %s", dir), wrapped}
 	case InUse:
 		return &Error{code, fmt.Sprintf("the store in %s is in use by another program", dir), wrapped}
 	case Corrupt:
@@ -80,8 +84,10 @@ func reported(err error) string {
 		return ""
 	}
 	switch e.Code() & 0xff { // the rest of an extended code only says more
-	case sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM, sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR:
+	case sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM, sqlite3.SQLITE_IOERR:
 		return Unwritable
+	case sqlite3.SQLITE_FULL:
+		return Full
 	case sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED:
 		return InUse
 	case sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB:
@@ -94,4 +100,9 @@ func reported(err error) string {
 
 func unwritable(dir string, err error) error {
 	return &Error{Unwritable, fmt.Sprintf("the folder %s cannot be written", dir), err}
+}
+
+// claimed says that another program stays on a folder.
+func claimed(dir string) error {
+	return &Error{Code: InUse, Text: fmt.Sprintf("the store in %s is in use by another Kinwain that is running; stop that one first, or name another folder with -data", dir)}
 }

@@ -22,7 +22,7 @@ const (
 	selectMarks = `SELECT id, consultation, frame, text, created FROM marks WHERE consultation = ? OR ? = '' ORDER BY id`
 	deleteMarks = `DELETE FROM marks WHERE consultation = ? AND id <= ?`
 	selectSince = `SELECT id, customer, answers, version, created, updated FROM consultations
-		WHERE updated >= ? ORDER BY updated DESC, rowid DESC LIMIT ?`
+		WHERE updated >= ? AND erased IS NULL ORDER BY updated DESC, rowid DESC LIMIT ?`
 	selectAllLive = `SELECT id, consultation, frame, document, NULL, created, expires FROM fit_summaries
 		WHERE revoked IS NULL AND expires > ? ORDER BY created DESC, id DESC LIMIT ?`
 )

@@ -14,13 +14,13 @@ import (
 )
 
 const quoteColumns = `id, year, number, consultation, customer, shop, currency, frame, frame_name, frame_kind, passengers, created, valid_until,
-	labour_cents_per_hour, subtotal_cents, tax_included, tax_share, net_cents, tax_cents, total_cents, deposit_share, deposit_cents`
+	labour_cents_per_hour, subtotal_cents, tax_included, tax_share, net_cents, tax_cents, total_cents, deposit_share, deposit_cents, accepted`
 
 // quoteFields names the fields behind quoteColumns.
 func quoteFields(q *quote.Quote) []any {
 	return []any{&q.ID, &q.Year, &q.Number, &q.Consultation, &q.Customer, &q.Shop, &q.Currency, &q.Frame, &q.FrameName, &q.FrameKind, &q.Passengers,
 		timeColumn{&q.Created}, dateColumn{&q.ValidUntil}, &q.LabourPerHour, &q.Subtotal, &q.TaxIncluded, &q.TaxRate, &q.Net, &q.Tax, &q.Total,
-		&q.DepositShare, &q.Deposit}
+		&q.DepositShare, &q.Deposit, maybeTime{&q.Accepted}}
 }
 
 const lineColumns = `kind, code, name, note, quantity, minutes, each_cents, amount_cents`

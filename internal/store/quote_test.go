@@ -208,7 +208,7 @@ func TestQuotesAreInBackups(t *testing.T) {
 	s, consultation := counter(t)
 	made := offer(t, s, consultation, "sedge", midday)
 	copied := filepath.Join(t.TempDir(), FileName)
-	if err := s.Backup(t.Context(), copied); err != nil {
+	if _, err := s.Backup(t.Context(), copied); err != nil {
 		t.Fatal(err)
 	}
 	if got, err := opened(t, filepath.Dir(copied)).Quote(t.Context(), made.ID); err != nil || cmp.Diff(made, got) != "" {

@@ -73,3 +73,55 @@ func TestStoreOfTheFirstRelease(t *testing.T) {
 		t.Errorf("Seed = %v, %v", loaded, err)
 	}
 }
+
+// An upgrade keeps what was there before it. That copy is of the version that
+// an earlier program knows, and holds what that had; restored, it is upgraded
+// again. What the upgrade made of the store an earlier program refuses.
+func TestUpgradeAndRollback(t *testing.T) {
+	t.Parallel()
+	dir := firstRelease(t)
+	kept := filepath.Join(dir, FileName+beforeUpgrade+"11")
+	want := document(t, parse(t, filepath.Join("testdata", "first_release.json")))
+	openClose(t, dir, func(s *Store) {
+		if _, err := s.CreateConsultation(t.Context(), "since the upgrade", nil, midday); err != nil {
+			t.Fatal(err)
+		}
+	})
+	if version := versionOf(t, kept); version != 11 {
+		t.Errorf("the copy has version %d", version)
+	}
+	newest, err := Schema()
+	if err != nil || versionOf(t, filepath.Join(dir, FileName)) != newest {
+		t.Errorf("the store has version %d, %v", versionOf(t, filepath.Join(dir, FileName)), err)
+	}
+
+	if err := Restore(t.Context(), kept, dir); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(dir, FileName)
+	if version := versionOf(t, path); version != 11 {
+		t.Errorf("rolled back, the store has version %d", version)
+	}
+	db, err := sql.Open("sqlite", writerName(path))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var frames, consultations int // as the earlier program reads them
+	err = db.QueryRowContext(t.Context(), `SELECT (SELECT count(*) FROM frames), (SELECT count(*) FROM consultations)`).Scan(&frames, &consultations)
+	if err != nil || frames != len(parse(t, filepath.Join("testdata", "first_release.json")).Frames) || consultations != 0 {
+		t.Errorf("an earlier program finds %d frames and %d consultations, %v", frames, consultations, err)
+	}
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	wantDocument(t, opened(t, dir), want)
+}
+
+func versionOf(t *testing.T, path string) int64 {
+	t.Helper()
+	version, err := inspect(t.Context(), path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return version
+}

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/pressly/goose/v3"
 
@@ -53,8 +54,9 @@ func migrator(db *sql.DB) (*goose.Provider, error) {
 		goose.WithLogger(goose.NopLogger()), goose.WithDisableGlobalRegistry(true))
 }
 
-// newestVersion returns the version of the schema after every migration.
-func newestVersion() (int64, error) {
+// Schema returns the version of the schema that this program writes: that
+// after every migration.
+func Schema() (int64, error) {
 	entries, err := migrations.Files.ReadDir(".")
 	if err != nil {
 		return 0, fmt.Errorf("read the migrations: %w", err)
@@ -72,8 +74,8 @@ func newestVersion() (int64, error) {
 
 // inspect returns the version of the schema of a file, 0 where there is none
 // in it yet, without changing the file. The error is an *Error with the code
-// Corrupt where the file is something else than a store, and NewerVersion
-// where this program does not know its schema.
+// Corrupt where the file is something else than a store or is damaged, and
+// NewerVersion where this program does not know its schema.
 func inspect(ctx context.Context, path string) (version int64, err error) {
 	dir := filepath.Dir(path)
 	info, err := os.Stat(path)
@@ -94,12 +96,33 @@ func inspect(ctx context.Context, path string) (version int64, err error) {
 	if version, err = schemaVersion(ctx, db); err != nil {
 		return 0, fault(dir, "read "+path, err)
 	}
-	newest, err := newestVersion()
+	newest, err := Schema()
 	if err == nil && version > newest {
 		err = &Error{Code: NewerVersion, Text: fmt.Sprintf(
-			"this store was written by a newer version of Kinwain (schema %d, this program knows %d)", version, newest)}
+			"this store was written by a newer version of Kinwain (schema %d, this program knows %d); start that version, or restore what was kept before the upgrade", version, newest)}
+	}
+	if err == nil {
+		err = quickCheck(ctx, db, path)
 	}
 	return version, err
+}
+
+// quickCheck looks through every page and row of a file for damage. It leaves
+// out whether indexes agree with their tables, which takes much longer.
+func quickCheck(ctx context.Context, db *sql.DB, path string) error {
+	var found string
+	if err := db.QueryRowContext(ctx, `PRAGMA quick_check(1)`).Scan(&found); err != nil {
+		return fault(filepath.Dir(path), "check "+path, err)
+	}
+	if found != "ok" {
+		return damaged(path, found)
+	}
+	return nil
+}
+
+// damaged says what a check has found in a file.
+func damaged(path, found string) error {
+	return &Error{Code: Corrupt, Text: fmt.Sprintf("%s is damaged: %s", path, strings.Join(strings.Fields(found), " "))}
 }
 
 // schemaVersion returns the version of the schema, 0 where the first

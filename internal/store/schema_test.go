@@ -79,7 +79,7 @@ func TestMigrationsUpDownUp(t *testing.T) {
 func TestOpenNewer(t *testing.T) {
 	t.Parallel()
 	dir := t.TempDir()
-	newest, err := newestVersion()
+	newest, err := Schema()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -91,7 +91,7 @@ func TestOpenNewer(t *testing.T) {
 	})
 	_, err = Open(t.Context(), dir)
 	wantCode(t, err, NewerVersion)
-	want := fmt.Sprintf("this store was written by a newer version of Kinwain (schema %d, this program knows %d)", newest+4, newest)
+	want := fmt.Sprintf("this store was written by a newer version of Kinwain (schema %d, this program knows %d); start that version, or restore what was kept before the upgrade", newest+4, newest)
 	if err.Error() != want {
 		t.Errorf("the error is %q, want %q", err, want)
 	}
@@ -216,12 +216,14 @@ func TestConstraints(t *testing.T) {
 		{`INSERT INTO sessions VALUES (x'00', x'', 0)`, check},
 		{`INSERT INTO sessions VALUES (zeroblob(32), 'text', 0)`, dataType},
 		{`INSERT INTO sign_in_links VALUES ('secret', 0)`, dataType},
-		{`INSERT INTO consultations VALUES ('a', '', x'', 0, 0, 0)`, check},
+		{`INSERT INTO consultations (id, customer, answers, version, created, updated) VALUES ('a', '', x'', 0, 0, 0)`, check},
 		{`INSERT INTO settings VALUES ('', 0)`, check},
 		{`INSERT INTO fit_summaries VALUES (1, x'00', 'a', 'sedge', x'', 0, 1, NULL, NULL)`, check},
 		{`INSERT INTO fit_summaries VALUES (1, zeroblob(32), 'nobody', 'sedge', x'', 0, 1, NULL, NULL)`, foreignKey},
 		{`INSERT INTO fit_summaries VALUES (1, zeroblob(32), 'a', 'sedge', x'', 1, 1, NULL, NULL)`, check},
 		{`INSERT INTO fit_summaries VALUES (1, 'secret', 'a', 'sedge', x'', 0, 1, NULL, NULL)`, dataType},
+		{`INSERT INTO proven_backup VALUES (2, 0, 'a')`, check},
+		{`INSERT INTO proven_backup VALUES (1, 0, '')`, check},
 		{`INSERT INTO shop_texts VALUES ('', '')`, check},
 		{`INSERT INTO marks VALUES (1, 'nobody', 'sedge', 'cheaper', 0)`, foreignKey},
 		{`INSERT INTO marks VALUES (1, 'a', '', 'cheaper', 0)`, check},

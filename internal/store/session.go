@@ -43,16 +43,20 @@ const renewed = 5 * time.Minute
 
 // CommitCtx stores the data of a session until its expiry, in place of what
 // was stored for the token before. That the same data should only last a
-// little longer is not written; and where it should last much longer, that a
-// store cannot be written is no error, so that it can still be read.
+// little longer is not written. Where the store cannot be written at the
+// moment, a session that it has stays as it is and that is no error: every page
+// that is only read commits its session, to make it last longer.
 func (s *Sessions) CommitCtx(ctx context.Context, token string, data []byte, expiry time.Time) error {
 	last, same := s.lasts(ctx, token, data)
 	if same && !expiry.Before(last) && expiry.Sub(last) < renewed {
 		return nil
 	}
-	err := s.write(ctx, token, data, expiry)
-	if code := CodeOf(err); same && (code == Unwritable || code == InUse) {
-		return nil
+	err := s.commit(ctx, token, data, expiry)
+	switch CodeOf(err) {
+	case Full, Unwritable, InUse, Gone:
+		if _, stands, _ := s.FindCtx(ctx, token); stands {
+			return nil
+		}
 	}
 	return err
 }
@@ -66,7 +70,7 @@ func (s *Sessions) lasts(ctx context.Context, token string, data []byte) (until 
 	return time.UnixMilli(expires), err == nil && bytes.Equal(known, data)
 }
 
-func (s *Sessions) write(ctx context.Context, token string, data []byte, expiry time.Time) error {
+func (s *Sessions) commit(ctx context.Context, token string, data []byte, expiry time.Time) error {
 	return s.store.change(ctx, "store a session", func(tx *sql.Tx) error {
 		if _, err := tx.ExecContext(ctx, `DELETE FROM sessions WHERE expires <= ?`, s.now().UnixMilli()); err != nil {
 			return err

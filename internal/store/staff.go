@@ -268,9 +268,3 @@ func (s *Store) HasManager(ctx context.Context) (bool, error) {
 	err := s.readers.QueryRowContext(ctx, ableManagers).Scan(&n)
 	return n > 0, fault(s.dir, "count the managers", err)
 }
-
-// Ping reports whether the store can be read.
-func (s *Store) Ping(ctx context.Context) error {
-	var revision int64
-	return fault(s.dir, "read the store", s.prepared.revision.QueryRowContext(ctx).Scan(&revision))
-}

@@ -14,6 +14,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"net/url"
 	"os"
@@ -38,6 +39,10 @@ type Store struct {
 	prepared  statements
 	catalogue atomic.Pointer[snapshot]
 	watcher   watcher
+	files     []openFile            // what has to be in its place at every commit
+	failed    atomic.Pointer[error] // why the last change could not be written; nil where it was
+	unemptied atomic.Bool           // the log may hold what was erased
+	claim     io.Closer             // nil where others may open the store, too
 }
 
 // statements are those on the paths that every page takes.
@@ -47,9 +52,10 @@ type statements struct {
 }
 
 // Open opens the store in a data folder, taking one under its early name
-// over and creating both where they are not there yet, and brings the schema up to the newest version. The error is an
-// *Error with the code Unwritable, NewerVersion, InUse or Corrupt, and then
-// nothing of an existing store was changed.
+// over and creating both where they are not there yet, and brings the schema
+// up to the newest version; of what stood there before it keeps a copy. The
+// error is an *Error with the code Unwritable, Full, NewerVersion, InUse or
+// Corrupt, and then nothing of an existing store was changed.
 func Open(ctx context.Context, dir string) (*Store, error) {
 	if err := takeOver(ctx, dir); err != nil {
 		return nil, err
@@ -73,15 +79,58 @@ func Open(ctx context.Context, dir string) (*Store, error) {
 	}
 }
 
+// OpenExisting is Open where there is a store, and creates nothing. Without
+// one the error is an *Error with the code NotFound.
+func OpenExisting(ctx context.Context, dir string) (*Store, error) {
+	if !Exists(dir) {
+		return nil, &Error{Code: NotFound, Text: fmt.Sprintf("there is no store in the folder %s; name the folder of the shop with -data", dir)}
+	}
+	return Open(ctx, dir)
+}
+
+// Exists reports whether there is a store in a folder.
+func Exists(dir string) bool {
+	for _, name := range [...]string{FileName, earlyName} {
+		if info, err := os.Stat(filepath.Join(dir, name)); err == nil && info.Size() > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// OpenAlone is Open for a program that stays: until the store is closed or the
+// program ends, however it ends, nobody else can open it so. Those who only
+// come by with Open still can. The error is an *Error with the code InUse
+// where somebody has it already.
+func OpenAlone(ctx context.Context, dir string) (*Store, error) {
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return nil, unwritable(dir, err)
+	}
+	claim, err := claimFolder(dir)
+	if err != nil {
+		return nil, err
+	}
+	s, err := Open(ctx, dir)
+	if err != nil {
+		return nil, errors.Join(err, claim.Close())
+	}
+	s.claim = claim
+	return s, nil
+}
+
 // patience is how long anybody waits for another program.
 const patience = 10 * time.Second
 
 func open(ctx context.Context, dir, path string) (*Store, error) {
-	if _, err := inspect(ctx, path); err != nil {
+	version, err := inspect(ctx, path)
+	if err != nil {
+		return nil, err
+	}
+	if err := keepBeforeUpgrade(ctx, path, version); err != nil {
 		return nil, err
 	}
 	s := &Store{dir: dir}
-	var err error
+	s.unemptied.Store(true)
 	if s.writer, err = sql.Open("sqlite", writerName(path)); err != nil {
 		return nil, fmt.Errorf("open the store in %s: %w", dir, err)
 	}
@@ -124,7 +173,7 @@ func prepareFile(dir string) (string, error) {
 // opens connections whenever it likes.
 
 func writerName(path string) string {
-	return connectionName(path) + "&_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)&_txlock=immediate"
+	return connectionName(path) + "&_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)&_pragma=secure_delete(1)&_txlock=immediate"
 }
 
 func readerName(path string) string { return connectionName(path) + "&mode=ro" }
@@ -177,7 +226,7 @@ func (s *Store) start(ctx context.Context) error {
 			return fmt.Errorf("prepare %q: %w", p.text, err)
 		}
 	}
-	return nil
+	return s.noteFiles()
 }
 
 // Close waits for the work in progress, moves all of it into the one file and
@@ -187,13 +236,24 @@ func (s *Store) Close() error {
 	err := s.readers.Close()
 	// Closing would do this too, but would not say when it fails.
 	_, moved := s.writer.ExecContext(context.Background(), `PRAGMA wal_checkpoint(TRUNCATE)`)
-	return fault(s.dir, "close the store", errors.Join(err, moved, s.writer.Close()))
+	err = fault(s.dir, "close the store", errors.Join(err, moved, s.writer.Close()))
+	if s.claim != nil {
+		err = errors.Join(err, s.claim.Close())
+	}
+	return err
 }
 
 // change runs fn in a transaction that nobody else can write beside, and
-// commits it where fn succeeds.
+// commits it where fn succeeds and the store is still where it was opened.
 func (s *Store) change(ctx context.Context, doing string, fn func(*sql.Tx) error) error {
-	return fault(s.dir, doing, transact(ctx, s.writer, nil, fn))
+	err := fault(s.dir, doing, transact(ctx, s.writer, nil, func(tx *sql.Tx) error {
+		if err := fn(tx); err != nil {
+			return err
+		}
+		return s.inPlace()
+	}))
+	s.noteWrite(err)
+	return err
 }
 
 // view runs fn in a transaction that sees one state of the store throughout.

@@ -129,7 +129,7 @@ func TestEveryConnectionHasTheSettings(t *testing.T) {
 		db   *sql.DB
 		want map[string]string
 	}{
-		{"writer", s.writer, map[string]string{"foreign_keys": "1", "busy_timeout": "10000", "journal_mode": "wal", "synchronous": "2"}},
+		{"writer", s.writer, map[string]string{"foreign_keys": "1", "busy_timeout": "10000", "journal_mode": "wal", "synchronous": "2", "secure_delete": "1"}},
 		{"readers", s.readers, map[string]string{"foreign_keys": "1", "busy_timeout": "10000", "journal_mode": "wal"}},
 	} {
 		connections := pool.db.Stats().MaxOpenConnections

@@ -26,6 +26,7 @@ import (
 // Store is what the counter uses of what is kept.
 type Store interface {
 	advice.Store
+	AcceptQuote(ctx context.Context, id string, at time.Time) error
 	BookRide(ctx context.Context, r store.Ride, now time.Time) (store.Ride, error)
 	ComingRides(ctx context.Context, unit string, now time.Time, limit int) ([]store.Ride, error)
 	CreateQuote(ctx context.Context, q quote.Quote, now time.Time) (quote.Quote, error)
@@ -54,6 +55,7 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Post("/consultations/{id}/frames/{code}/quote", room.createQuote)
 	w.Get("/quotes/{id}", room.quote)
 	w.Get("/quotes/{id}.csv", room.quoteCSV)
+	w.Post("/quotes/{id}/accepted", room.accept)
 	w.Post("/quotes/{id}/hold", room.hold)
 	w.Get("/consultations/{id}/frames/{code}/ride", room.rideForm)
 	w.Post("/consultations/{id}/frames/{code}/ride", room.bookRide)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"net/http"
 	"strings"
+	"time"
 
 	"github.com/go-chi/chi/v5"
 
@@ -154,6 +155,24 @@ func (room *Room) quoteCSV(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	room.Attach(w, "text/csv; charset=utf-8", q.Name()+".csv", b.Bytes())
+	return nil
+}
+
+// accept notes that the customer has accepted a quote, or that they have not:
+// it is then kept for as long as papers are.
+func (room *Room) accept(w http.ResponseWriter, r *http.Request) error {
+	posted, err := kit.Posted(r)
+	if err != nil {
+		return err
+	}
+	id, at := chi.URLParam(r, "id"), time.Time{}
+	if posted.Get("accepted") == "yes" {
+		at = room.Now()
+	}
+	if err := room.store.AcceptQuote(r.Context(), id, at); err != nil {
+		return err
+	}
+	http.Redirect(w, r, kit.QuoteAt(id)+"#accepted", http.StatusSeeOther)
 	return nil
 }
 

@@ -94,13 +94,18 @@ func draftView(o *offered, earlier []quote.Quote) QuoteDraft {
 const longBill = 22
 
 func quoteView(q *quote.Quote, today measure.Date, zone *time.Location) Quote {
-	return Quote{
+	view := Quote{
 		Number: q.Name(), Seller: q.Shop, Customer: q.Customer, Name: q.FrameName, Kind: q.FrameKind,
 		Back: kit.ConsultationAt(q.Consultation, "/frames/"+q.Frame), CSV: kit.QuoteAt(q.ID) + ".csv",
 		Made:    fmt.Sprintf("Made on %s.", dayWords(measure.DateOf(q.Created.In(zone)))),
 		Valid:   fmt.Sprintf("Stands until %s.", dayWords(q.ValidUntil)),
 		Expired: !q.Stands(today), Long: len(q.Lines) > longBill, Bill: billView(q), Deposit: depositText(q), Warnings: q.Warnings, Passengers: q.Passengers,
+		Accept: kit.QuoteAt(q.ID) + "/accepted",
 	}
+	if !q.Accepted.IsZero() {
+		view.Accepted = dayWords(measure.DateOf(q.Accepted.In(zone)))
+	}
+	return view
 }
 
 var statusWords = map[string]string{

@@ -55,6 +55,8 @@ type Quote struct {
 	Deposit    string
 	Warnings   []string
 	Passengers bool
+	Accept     string // where it is noted that the customer accepted it, or did not
+	Accepted   string // when they did; empty: they have not
 	Hold       Hold
 }
 

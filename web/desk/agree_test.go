@@ -35,7 +35,11 @@ func ranked(s *webtest.Shop, document []byte) (matches []*match.Match, written [
 	if matches, err = match.Rank(s.Context(), c, p, match.DefaultSettings(), match.Options{Changes: true}); err != nil {
 		s.Fatal(err)
 	}
-	if written, err = match.Document(matches); err != nil {
+	asked, _, err := match.Questions(s.Context(), c, p, match.DefaultSettings())
+	if err != nil {
+		s.Fatal(err)
+	}
+	if written, err = match.Document(matches, asked); err != nil {
 		s.Fatal(err)
 	}
 	return matches, append(written, '\n')

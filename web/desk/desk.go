@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"kinwain/internal/advice"
+	"kinwain/internal/quote"
 	"kinwain/internal/store"
 	"kinwain/web/kit"
 	"kinwain/web/talk"
@@ -20,9 +21,15 @@ type Store interface {
 	Consultation(ctx context.Context, id string) (store.Consultation, error)
 	CreateConsultation(ctx context.Context, customer string, answers []byte, now time.Time) (store.Consultation, error)
 	DismissMarks(ctx context.Context, consultation string, upTo int64) error
+	Dossier(ctx context.Context, consultation string) ([]byte, error)
+	EraseConsultation(ctx context.Context, id string, now time.Time) error
+	FitSummaries(ctx context.Context, consultation string, now time.Time) ([]store.FitSummary, error)
 	HasManager(ctx context.Context) (bool, error)
 	Marks(ctx context.Context, consultation string) ([]store.Mark, error)
+	ProvenBackup(ctx context.Context) (store.ProvenBackup, error)
+	Quotes(ctx context.Context, consultation string) ([]quote.Quote, error)
 	RecentConsultations(ctx context.Context, limit int) ([]store.Consultation, error)
+	Rides(ctx context.Context, consultation string) ([]store.Ride, error)
 	SaveConsultation(ctx context.Context, id, customer string, answers []byte, now time.Time) (store.Consultation, error)
 }
 
@@ -44,6 +51,9 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Post("/consultations/{id}", room.saveProfile)
 	w.Post("/consultations/{id}/live", room.live)
 	w.Post("/consultations/{id}/marks", room.dismissMarks)
+	w.Get("/consultations/{id}/erase", room.forgetForm)
+	w.Post("/consultations/{id}/erase", room.forget)
+	w.Get("/consultations/{id}/export.json", room.export)
 	w.Get("/consultations/{id}/frames", room.frames)
 	w.Get("/consultations/{id}/compare", room.compare)
 	w.Get("/consultations/{id}/frames/{code}", room.frame)

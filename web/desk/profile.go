@@ -110,6 +110,10 @@ func (room *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consu
 		return err
 	}
 	view := formView(c, insist)
+	if view.Kept, err = room.keptFor(r); err != nil {
+		return err
+	}
+	view.Erase = c.Address("/erase")
 	view.Shell, view.Ranking = room.Steps(r, c, "Profile", "profile"), ranking
 	return kit.Render(r.Context(), w, status, ProfilePage(view))
 }

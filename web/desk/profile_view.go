@@ -14,6 +14,8 @@ type Profile struct {
 	Sections []Section
 	Faults   int
 	Ranking  Ranking
+	Kept     string // how long the answers are
+	Erase    string // where they are erased at once
 }
 
 // Section is one step of the talk.

@@ -16,7 +16,7 @@ import (
 const recent = 12
 
 func (room *Room) start(w http.ResponseWriter, r *http.Request) error {
-	view := Start{Shell: room.Shell(r, "Start")}
+	view := Start{Shell: room.Shell(r, "Start"), Said: room.Sessions.PopString(r.Context(), kit.SaidKey)}
 	if kit.Who(r).ByLink() {
 		has, err := room.store.HasManager(r.Context())
 		if err != nil {
@@ -33,6 +33,13 @@ func (room *Room) start(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	view.Rides = talk.ComingView(rides, room.Now().Location())
+	if view.Manager {
+		proven, err := room.store.ProvenBackup(r.Context())
+		if err != nil {
+			return err
+		}
+		view.Backup = backupView(proven, room.Now())
+	}
 	return kit.Render(r.Context(), w, http.StatusOK, StartPage(view))
 }
 
@@ -89,6 +96,21 @@ func (room *Room) resumable(ctx context.Context) ([]Consultation, error) {
 		views = append(views, view)
 	}
 	return views, nil
+}
+
+// backupLasts is how old the last proven backup may be: one a day, and a day
+// on which the app was not running.
+const backupLasts = 48 * time.Hour
+
+func backupView(b store.ProvenBackup, now time.Time) Backup {
+	if b.At.IsZero() {
+		return Backup{"No backup of this shop was ever made and found whole. If this stands here tomorrow, the log says why.", true}
+	}
+	at := b.At.In(now.Location()).Format("2 January 2006, 15:04")
+	if now.Sub(b.At) > backupLasts {
+		return Backup{"The last backup that was found whole is of " + at + ". The log says why there is no newer one.", true}
+	}
+	return Backup{"Backup found whole on " + at + ": " + b.File, false}
 }
 
 // recentView is one line of the start page.

@@ -7,9 +7,11 @@ import (
 // Start is the first page of the staff.
 type Start struct {
 	kit.Shell
-	Invite bool // nobody has an account to manage the shop with
+	Said   string // what was done just now
+	Invite bool   // nobody has an account to manage the shop with
 	Recent []Consultation
 	Rides  []kit.Coming // a few test rides that are out or still to come
+	Backup Backup       // for managers
 }
 
 // Consultation is one line of the list to resume from.
@@ -20,4 +22,10 @@ type Consultation struct {
 	When string
 	At   string // the same, for machines
 	Mark string // that the shop has since changed something, or nothing
+}
+
+// Backup says when a backup was last opened and found whole.
+type Backup struct {
+	Said string // nothing where nobody has to know
+	Bad  bool   // it is too long ago, or there never was one
 }

@@ -16,7 +16,7 @@ import (
 // Profile reads the form as seen on a day. The error is a problem.List of
 // every fault, each at the name of its field; the profile is nil then.
 func (f Form) Profile(asOf measure.Date) (*profile.Profile, error) {
-	r := &reader{Form: f}
+	r := &reader{Form: f, asOf: asOf}
 	p := &profile.Profile{Version: 1, AsOf: asOf}
 	r.answers("", profile.Questions, p)
 	if err := r.check(p); err != nil {
@@ -28,6 +28,7 @@ func (f Form) Profile(asOf measure.Date) (*profile.Profile, error) {
 // reader turns fields into answers and collects the faults.
 type reader struct {
 	Form
+	asOf   measure.Date
 	faults problem.List
 }
 
@@ -85,7 +86,7 @@ func (r *reader) read(name string, into any) {
 	case *profile.Answer[measure.Mass]:
 		answer(r, name, into, func(s string) (measure.Mass, error) { return measure.ParseMass(s, r.System()) })
 	case *profile.Answer[measure.Length]:
-		answer(r, name, into, func(s string) (measure.Length, error) { return measure.ParseLength(s, r.System()) })
+		answer(r, name, into, func(s string) (measure.Length, error) { return parseLength(name, s, r.System()) })
 	case *profile.Answer[measure.Volume]:
 		answer(r, name, into, measure.ParseVolume)
 	case *profile.Answer[measure.Money]:
@@ -104,7 +105,7 @@ func (r *reader) read(name string, into any) {
 	case *profile.Answer[measure.Date]:
 		// A birth month that cannot be read is no "don't know yet": nothing
 		// else has to stand in for it.
-		if !answer(r, name, into, parseBirth) {
+		if !answer(r, name, into, func(s string) (measure.Date, error) { return Born(s, r.asOf) }) {
 			*into = profile.Given(measure.Date{})
 		}
 	case *profile.Answer[profile.Weighed]:

@@ -25,7 +25,17 @@ var (
 	ErrForm     = &Failure{Status: http.StatusBadRequest, Code: "form", Title: "That could not be read", Text: "The form arrived damaged, and nothing was changed. Go back and send it again."}
 	ErrTooLarge = &Failure{Status: http.StatusRequestEntityTooLarge, Code: "too_large", Title: "Far too large", Text: "More was sent than any profile holds, and nothing was changed. Go back and send less."}
 	ErrInternal = &Failure{Status: http.StatusInternalServerError, Code: "internal", Title: "Something broke on our side", Text: "Nothing you typed is lost. Go back and try again; if it happens twice, tell whoever looks after this computer."}
+	// What the store cannot keep: reading goes on.
+	ErrFull    = &Failure{Status: http.StatusInsufficientStorage, Code: "full", Title: "No space left", Text: "The disk of the shop’s computer is full, so this was not kept. Everything kept before can still be read. Make room there, then go back and send it again."}
+	ErrBusy    = &Failure{Status: http.StatusServiceUnavailable, Code: "busy", Title: "Not just now", Text: "Another program was writing for too long, so this was not kept. Go back and send it again in a moment."}
+	ErrNotKept = &Failure{Status: http.StatusServiceUnavailable, Code: "not_kept", Title: "This cannot be kept", Text: "What the shop keeps cannot be written at the moment, so this was not kept. Keep the page open, and call whoever looks after this computer: the log says why."}
 )
+
+// ofStore is what a browser is told of what the store says.
+var ofStore = map[string]*Failure{
+	store.NotFound: ErrNotFound, store.Full: ErrFull, store.InUse: ErrBusy,
+	store.Unwritable: ErrNotKept, store.Gone: ErrNotKept, store.Corrupt: ErrNotKept,
+}
 
 // FailureOf says what a browser is told of an error. What is not known is not
 // told.
@@ -37,8 +47,9 @@ func FailureOf(err error) *Failure {
 		return f
 	case errors.As(err, &tooLarge):
 		return ErrTooLarge
-	case store.CodeOf(err) == store.NotFound:
-		return ErrNotFound
+	}
+	if f := ofStore[store.CodeOf(err)]; f != nil {
+		return f
 	}
 	return ErrInternal
 }

@@ -35,7 +35,9 @@ func TestFailureOf(t *testing.T) {
 	for err, want := range map[error]*Failure{
 		ErrForm: ErrForm, fmt.Errorf("save: %w", ErrForm): ErrForm, fmt.Errorf("read: %w", gone): ErrNotFound,
 		fmt.Errorf("read: %w", &http.MaxBytesError{Limit: 1}): ErrTooLarge, errors.New("the disk is full"): ErrInternal,
-		fmt.Errorf("%w", &store.Error{Code: store.Conflict}): ErrInternal,
+		fmt.Errorf("%w", &store.Error{Code: store.Conflict}): ErrInternal, fmt.Errorf("%w", &store.Error{Code: store.Full}): ErrFull,
+		fmt.Errorf("%w", &store.Error{Code: store.InUse}): ErrBusy, fmt.Errorf("%w", &store.Error{Code: store.Unwritable}): ErrNotKept,
+		fmt.Errorf("%w", &store.Error{Code: store.Gone}): ErrNotKept, fmt.Errorf("%w", &store.Error{Code: store.Corrupt}): ErrNotKept,
 	} {
 		if got := FailureOf(err); got != want {
 			t.Errorf("%v: %v", err, got)

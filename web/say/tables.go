@@ -10,7 +10,7 @@ import (
 )
 
 // sentences lists every sentence that does not change with a number.
-var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), cautions(), asked(profile.Questions), shown()}
+var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), cautions(), asks(), asked(profile.Questions), shown()}
 
 // reasons are the sentences of a match: why a frame is where it is.
 func reasons() []sentence {
@@ -32,6 +32,15 @@ func cautions() []sentence {
 	return all
 }
 
+// asks are what an answer decides that could still be given.
+func asks() []sentence {
+	var all []sentence
+	for _, s := range match.Asks {
+		all = append(all, sentence(s))
+	}
+	return all
+}
+
 // Cautions returns the keys of what is said to a party with or without
 // passengers before anybody rides.
 func Cautions(passengers bool) []string {
@@ -46,8 +55,8 @@ func Cautions(passengers bool) []string {
 func asked(questions []profile.Question) []sentence {
 	var all []sentence
 	for _, q := range questions {
-		for _, s := range append(asked(q.Sub), sentence(q.Named)) {
-			if !slices.Contains(all, s) {
+		for _, s := range append(asked(q.Sub), sentence(q.Named), sentence(q.Asked)) {
+			if s.English != "" && !slices.Contains(all, s) {
 				all = append(all, s)
 			}
 		}

@@ -208,7 +208,7 @@ func TestSecretsAreKeptNowhere(t *testing.T) {
 	link := v.Post("/settings/staff", url.Values{"name": {"Belto"}, "role": {"salesperson"}}).Text(".issued .secret")
 	secrets := []string{webtest.Passphrase, webtest.PIN, link[strings.LastIndex(link, "/")+1:], cookie(v, "kinwain"), cookie(v, "kinwain_device"), s.APIToken("matches")}
 	name := filepath.Join(t.TempDir(), "copy")
-	if err := s.Store.Backup(t.Context(), name); err != nil {
+	if _, err := s.Store.Backup(t.Context(), name); err != nil {
 		t.Fatal(err)
 	}
 	copied, err := os.ReadFile(name)

@@ -228,7 +228,7 @@ func TestLinkIsKeptNowhere(t *testing.T) {
 	link := v.SendHome(v.Interview([]byte(webtest.Family)), "teasel", nil)
 	v.Get(link).Is(http.StatusOK, link)
 	file := filepath.Join(t.TempDir(), "copy.db")
-	if err := s.Store.Backup(t.Context(), file); err != nil {
+	if _, err := s.Store.Backup(t.Context(), file); err != nil {
 		t.Fatal(err)
 	}
 	copied, err := os.ReadFile(file)

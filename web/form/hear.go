@@ -1,0 +1,161 @@
+package form
+
+import (
+	"errors"
+	"maps"
+	"strings"
+
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+)
+
+// Heard is one answer that was understood in a line.
+type Heard struct {
+	Field string // its name in the form
+	Value string // as the form has it now
+	Words string // of the line
+}
+
+// Doubt is a part of a line that was not understood. Where it may mean two
+// things, Either names the fields, of which nobody chose.
+type Doubt struct {
+	Words  string
+	Either []string
+}
+
+// Hear reads a line as somebody says it, such as "5'11 and 163, kids 14 months
+// and 4, dog 30, lift 140 by 110, 5500", in any language of the shop, into the
+// form. What is not understood, or may mean two things, changes nothing and is
+// left: the line without what was understood. It never guesses. A bare number
+// is in the units of the form, and means what nearly everybody would mean by
+// it, where that is one thing: 178 is a height and 82 a weight, 5500 a budget,
+// 130 none of them.
+func (f Form) Hear(line string, today measure.Date) (heard []Heard, doubts []Doubt, left string) {
+	line = cut(line)
+	var stays []string
+	for _, part := range parts(written.Replace(line)) {
+		for _, p := range phrases(part) {
+			h := &hearing{Form: f.clone(), today: today, words: p.words}
+			if p.ok && h.phrase(p) && h.holds() {
+				maps.Copy(f.values, h.values)
+				for name := range f.unknown {
+					if !h.unknown[name] {
+						delete(f.unknown, name)
+					}
+				}
+				heard = append(heard, h.heard...)
+				continue
+			}
+			stays = append(stays, p.words)
+			doubts = append(doubts, Doubt{p.words, h.either})
+		}
+	}
+	return heard, doubts, strings.Join(stays, ", ")
+}
+
+// holds reports whether nothing is wrong with what was heard.
+func (h *hearing) holds() bool {
+	_, err := h.Profile(h.today)
+	var faults problem.List
+	if !errors.As(err, &faults) {
+		return true
+	}
+	for _, a := range h.heard {
+		if faults.At(a.Field) != "" {
+			return false
+		}
+	}
+	return true
+}
+
+func (f Form) clone() Form { return Form{maps.Clone(f.values), maps.Clone(f.unknown)} }
+
+// phrase is a part of a line about one thing.
+type phrase struct {
+	words   string
+	about   topic
+	count   int // of people, where it says how many
+	figures []lexeme
+	lasting bool // it says for how long
+	ok      bool // every word of it is known
+}
+
+// phrases cuts a part of a line where another topic begins.
+func phrases(part string) []phrase {
+	small := strings.ToLower(part)
+	trimmed := strings.TrimSpace(part)
+	if trimmed == "" {
+		return nil
+	}
+	if len(small) != len(part) { // a letter that is another length when small
+		part = small
+	}
+	all, ok := lex(small)
+	if !ok {
+		return []phrase{{words: trimmed}}
+	}
+	var list []phrase
+	for from := 0; from < len(all); {
+		to := endOf(all, from)
+		p := phraseOf(all[from:to])
+		p.words = strings.TrimSpace(part[all[from].from:all[to-1].to])
+		list = append(list, p)
+		from = to
+	}
+	return list
+}
+
+// endOf returns where the phrase that begins at a lexeme ends: before the next
+// topic, or before the figures that lead up to it where this one has its own.
+func endOf(all []lexeme, from int) int {
+	topicAt := -1
+	for i := from; i < len(all); i++ {
+		if topics[all[i].word] == noTopic {
+			continue
+		}
+		if topicAt < 0 {
+			if i > from && joiners[all[i-1].word] { // 178 and kids 4
+				return i
+			}
+			topicAt = i
+			continue
+		}
+		end := i
+		for end > topicAt+1 && (joiners[all[end-1].word] || counts[all[end-1].word] > 0) {
+			end--
+		}
+		return end
+	}
+	return len(all)
+}
+
+// phraseOf sorts the words of a phrase.
+func phraseOf(all []lexeme) phrase {
+	p := phrase{ok: true}
+	for i, x := range all {
+		switch {
+		case x.word == "":
+			p.figures = append(p.figures, x)
+		case topics[x.word] != noTopic:
+			p.about = topics[x.word]
+			if counted(p) { // two kids, 2 kids
+				p.count, p.figures = number(p.figures[0].text), nil
+			}
+		case counts[x.word] > 0 && i+1 < len(all) && topics[all[i+1].word] != noTopic:
+			p.count = counts[x.word]
+		case lasting[x.word]:
+			p.lasting = true
+		case joiners[x.word] || fillers[x.word]:
+		default:
+			p.ok = false
+		}
+	}
+	return p
+}
+
+// counted reports whether the one figure before a word for people says how
+// many they are.
+func counted(p phrase) bool {
+	people := p.about == aboutChildren || p.about == aboutTwins || p.about == aboutRiders
+	return people && len(p.figures) == 1 && p.figures[0].amount == bare && number(p.figures[0].text) > 0 && number(p.figures[0].text) <= 8
+}

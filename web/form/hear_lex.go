@@ -1,0 +1,105 @@
+package form
+
+import (
+	"regexp"
+	"strings"
+)
+
+// amount is what kind of figure a number of a line is, by its unit.
+type amount int8
+
+const (
+	bare amount = iota
+	length
+	mass
+	volume
+	age // in months or years
+	born
+	percent
+	money
+)
+
+// lexeme is a word or a figure of a line, where it stands.
+type lexeme struct {
+	from, to int
+	word     string // small; empty for a figure
+	text     string // of a figure, as the form reads it
+	amount   amount
+}
+
+// figures are the ways to write one, the longest first: the first that
+// matches counts.
+var figures = []struct {
+	form   *regexp.Regexp
+	amount amount
+}{
+	{regexp.MustCompile(`^[0-9]{1,2} ?(?:'|ft|feet|foot) ?(?:[0-9]{1,2} ?(?:"|in\b|inch\b|inches\b)?)?`), length},
+	{regexp.MustCompile(`^[0-9]{1,2} ?(?:st|stone)\b ?(?:[0-9]{1,2} ?(?:lbs?\b)?)?`), mass},
+	{regexp.MustCompile(`^[€$£] ?[0-9][0-9.,]*`), money},
+	{regexp.MustCompile(`^[0-9]{1,2}\.[0-9]{1,2}\.[0-9]{4}\b`), born},
+	{regexp.MustCompile(`^[0-9]{1,2}[./][0-9]{4}\b`), born},
+	{regexp.MustCompile(`^[0-9]{4}-[0-9]{2}(?:-[0-9]{2})?\b`), born},
+	{regexp.MustCompile(`^(?:[0-9]{1,3}(?:[., ][0-9]{3})+|[0-9]+)(?:[.,][0-9]{1,2})? ?(?:€|\$|£|eur\b|euros?\b|usd\b|dollars?\b|gbp\b|chf\b)`), money},
+	{regexp.MustCompile(`^[0-9]+(?:[.,][0-9]+)? ?(?:%|percent\b|prozent\b|procent\b|pourcent\b)`), percent},
+	{regexp.MustCompile(`^[0-9]{1,3} ?(?:months?|mo|mois|monate?n?|maand|maanden|years?|yrs?|y|yo|ans?|jahre?n?|jaar)\b`), age},
+	{regexp.MustCompile(`^[0-9]+(?:[.,][0-9]+)? ?(?:mm|cm|m|in|inch|inches)\b`), length},
+	{regexp.MustCompile(`^[0-9]+(?:[.,][0-9]+)? ?(?:kgs?|kilos?|lbs?|pounds?)\b`), mass},
+	{regexp.MustCompile(`^[0-9]+(?:[.,][0-9]+)? ?(?:l|litres?|liters?)\b`), volume},
+	{regexp.MustCompile(`^[0-9]+(?:[.,][0-9]+)?`), bare},
+}
+
+var (
+	wordForm = regexp.MustCompile(`^[\p{L}&+×][\p{L}]*`)
+	written  = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "′", "'", "’", "'", "″", `"`, "”", `"`, "“", `"`)
+)
+
+// lex cuts a part of a line into words and figures. It is false where
+// something is neither.
+func lex(part string) ([]lexeme, bool) {
+	var all []lexeme
+	for at := 0; at < len(part); {
+		rest := part[at:]
+		if strings.IndexByte(" \t\v\f\r.:~", rest[0]) >= 0 {
+			at++
+			continue
+		}
+		x, ok := figureOf(rest)
+		if !ok {
+			w := wordForm.FindString(rest)
+			if w == "" {
+				return nil, false
+			}
+			x = lexeme{to: len(w), word: w}
+		}
+		x.from, x.to = at, at+x.to
+		all = append(all, x)
+		at = x.to
+	}
+	return all, true
+}
+
+func figureOf(rest string) (lexeme, bool) {
+	for _, f := range figures {
+		if m := f.form.FindString(rest); m != "" {
+			return lexeme{to: len(m), text: strings.TrimSpace(m), amount: f.amount}, true
+		}
+	}
+	return lexeme{}, false
+}
+
+// parts cuts a line at what separates: a semicolon, a new line, a full stop
+// before a space, and a comma that is not within a number.
+func parts(line string) []string {
+	var all []string
+	from := 0
+	digit := func(i int) bool { return i >= 0 && i < len(line) && line[i] >= '0' && line[i] <= '9' }
+	for i := range len(line) {
+		cut := line[i] == ';' || line[i] == '\n' || line[i] == ',' && !(digit(i-1) && digit(i+1)) ||
+			line[i] == '.' && (i+1 == len(line) || line[i+1] == ' ') && !digit(i+2)
+		if cut {
+			all = append(all, line[from:i])
+			from = i + 1
+		}
+	}
+	return append(all, line[from:])
+}

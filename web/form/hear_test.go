@@ -1,0 +1,142 @@
+package form
+
+import (
+	"errors"
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+)
+
+var thisDay = measure.Date{Year: 2026, Month: 11, Day: 26}
+
+// heardAs is what a line does to an empty form: every field it sets and, last,
+// what it leaves.
+func heardAs(units, line string) []string {
+	f := New()
+	f.Set(Units, units)
+	before := maps.Clone(f.values)
+	_, _, left := f.Hear(line, thisDay)
+	var got []string
+	for name, value := range f.values {
+		if value != before[name] && !strings.HasSuffix(name, ".label") {
+			got = append(got, name+"="+value)
+		}
+	}
+	slices.Sort(got)
+	if left != "" {
+		got = append(got, "left: "+left)
+	}
+	return got
+}
+
+func TestHear(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ units, line, want string }{
+		{"", "5'11 and 163, kids 14 months and 4, dog 30, lift 140 by 110, 5500",
+			"budget_cents=5500|home.lift.length_cm=140 cm|home.lift.width_cm=110 cm|passengers[0].born=9.2025|passengers[1].born=5.2022|pet_kg=30 kg|riders[0].height_cm=5'11|riders[1].height_cm=163 cm"},
+		{"", "180 et 1,65 m, enfants 14 mois et 4 ans, chien 30 kg, ascenseur 140 sur 110, budget 5500 €",
+			"budget_cents=5500 €|home.lift.length_cm=140 cm|home.lift.width_cm=110 cm|passengers[0].born=9.2025|passengers[1].born=5.2022|pet_kg=30 kg|riders[0].height_cm=180 cm|riders[1].height_cm=1,65 m"},
+		{"", "180 cm 84 kg und 165 62 kg; zwei Kinder 2 und 5, Hund 12,5 kg, Tür 80 mal 200, 3 Stufen",
+			"home.doorways[0].height_cm=200 cm|home.doorways[0].width_cm=80 cm|home.steps=3|passengers[0].born=5.2024|passengers[1].born=5.2021|pet_kg=12,5 kg|riders[0].height_cm=180 cm|riders[0].weight_kg=84 kg|riders[1].height_cm=165 cm|riders[1].weight_kg=62 kg"},
+		{"", "ouders 1.80 en 1.65, tweeling 3, boodschappen 20 kg en 60 l, schuur 200 bij 90, helling 8 %, voor 5 jaar",
+			"cargo_kg=20 kg|cargo_litres=60 l|hill_percent=8|home.length_cm=200 cm|home.width_cm=90 cm|passengers[0].born=5.2023|passengers[1].born=5.2023|riders[0].height_cm=1.80 m|riders[1].height_cm=1.65 m|years=5"},
+		{Imperial, "5'11 180 lb and 5'4 140, dog 60, kids May 2023 38 lb", // a month by name is told in its field
+			"pet_kg=60 lb|riders[0].height_cm=5'11|riders[0].weight_kg=180 lb|riders[1].height_cm=5'4|riders[1].weight_kg=140 lb|left: kids May 2023 38 lb"},
+		{"", "12 st 4, corner 110 and 100, max 3.500", "budget_cents=3.500|home.corners[0].in_cm=110 cm|home.corners[0].out_cm=100 cm|riders[0].weight_kg=12 st 4"},
+
+		{"", "130", "left: 130"},                                     // tall, or heavy
+		{"", "kids 14 and 20 months", "left: kids 14 and 20 months"}, // years, or months
+		{"", "groceries 20", "left: groceries 20"},                   // kilograms, or litres
+		{"", "30 kg", "left: 30 kg"},                                 // of what
+		{"", "lift 140", "left: lift 140"},                           // long, or wide
+		{"", "three kids 4 and 6", "left: three kids 4 and 6"},       // and the third
+		{"", "a red one, 178", "riders[0].height_cm=178 cm|left: a red one"},
+		{"", "kids in 2031", "left: kids in 2031"},
+		{"", "", ""},
+	} {
+		if got := strings.Join(heardAs(c.units, c.line), "|"); got != c.want {
+			t.Errorf("%q:\n got %s\nwant %s", c.line, got, c.want)
+		}
+	}
+}
+
+// TestHearAddsToWhatIsThere holds that a line fills what is empty and changes
+// nothing else.
+func TestHearAddsToWhatIsThere(t *testing.T) {
+	t.Parallel()
+	f := New()
+	f.Set("riders[0].height_cm", "172")
+	f.Set("customer", "K")
+	f.unknown["home"], f.unknown["passengers"] = true, true
+	heard, doubts, left := f.Hear("66 kg, 181 and kids 3, lift 140 by 110, tuba 4", thisDay)
+	if f.Get("riders[0].height_cm") != "172" || f.Get("riders[0].weight_kg") != "66 kg" || f.Get("riders[1].height_cm") != "181 cm" || f.Get("customer") != "K" {
+		t.Errorf("%v", f.values)
+	}
+	if f.Unknown("home") || f.Unknown("passengers") {
+		t.Error("what was told is still not known")
+	}
+	if len(heard) != 5 || len(doubts) != 1 || left != "tuba 4" {
+		t.Errorf("%v, %v, %q", heard, doubts, left)
+	}
+}
+
+// TestDoubtsNameBothReadings asks where two things may be meant.
+func TestDoubtsNameBothReadings(t *testing.T) {
+	t.Parallel()
+	_, doubts, _ := New().Hear("groceries 20, 130", thisDay)
+	if len(doubts) != 2 || !slices.Equal(doubts[0].Either, []string{"cargo_kg", "cargo_litres"}) || !slices.Equal(doubts[1].Either, []string{"height_cm", "weight_kg"}) {
+		t.Errorf("%+v", doubts)
+	}
+}
+
+// FuzzHear holds that whatever is typed, what is left is a line that is heard
+// no further, what is set can be read, and every word is either understood or
+// left.
+func FuzzHear(f *testing.F) {
+	for _, line := range []string{
+		"5'11 and 163, kids 14 months and 4, dog 30, lift 140 by 110, 5500", "180 et 1,65 m; chien 30 kg", "zwei Kinder 2 und 5", "12 st 4 lb",
+		"kids 1.2023 and 2024-05-03", "İ 178", "5' , 5'11\" 12,5", "€ 3,500.50", "\xff 178", "twins 0", "kid 200 months",
+	} {
+		f.Add(line)
+	}
+	f.Fuzz(func(t *testing.T, line string) {
+		if cut(line) != line {
+			return
+		}
+		form := New()
+		heard, doubts, left := form.Hear(line, thisDay)
+		if utf8.ValidString(line) && !utf8.ValidString(left) {
+			t.Fatalf("%q leaves %q", line, left)
+		}
+		if (left == "") != (len(doubts) == 0) {
+			t.Fatalf("%q leaves %q with %d doubts", line, left, len(doubts))
+		}
+		for _, h := range heard {
+			if !known(h.Field) || form.Get(h.Field) == "" || cut(h.Value) != h.Value {
+				t.Fatalf("%q set %+v", line, h)
+			}
+		}
+		_, err := form.Profile(thisDay)
+		for _, h := range heard {
+			if fault := faultAt(err, h.Field); strings.Contains(fault, "is not a") {
+				t.Fatalf("%q set %+v, which is not read: %s", line, h, fault)
+			}
+		}
+		if again, _, still := form.Hear(left, thisDay); len(again) > 0 && left != line {
+			t.Fatalf("%q leaves %q, of which %v is heard, and %q stays", line, left, again, still)
+		}
+	})
+}
+
+func faultAt(err error, field string) string {
+	var faults problem.List
+	if !errors.As(err, &faults) {
+		return ""
+	}
+	return faults.At(field)
+}

@@ -1,0 +1,76 @@
+package form
+
+import "strings"
+
+// topic is what a part of a line is about.
+type topic int8
+
+const (
+	noTopic topic = iota
+	aboutRiders
+	aboutChildren
+	aboutTwins
+	aboutPet
+	aboutCargo
+	aboutLift
+	aboutDoor
+	aboutCorner
+	aboutSpace
+	aboutSteps
+	aboutBudget
+	aboutYears
+	aboutHill
+)
+
+// topics are the words that say what a part of a line is about, in English,
+// French, German and Dutch.
+var topics = wordsOf(map[topic]string{
+	aboutRiders: "rider riders adult adults parent parents cycliste cyclistes adulte adultes fahrer fahrerin fahrerinnen erwachsene eltern berijder berijders volwassene volwassenen ouder ouders",
+	aboutChildren: "kid kids child children baby toddler son daughter enfant enfants bébé bebe fils fille kind kinder kindern sohn tochter " +
+		"kinderen zoon dochter peuter kleuter",
+	aboutTwins:  "twins jumeaux jumelles zwillinge tweeling",
+	aboutPet:    "dog dogs pet cat animal chien chat hund tier katze hond dier kat",
+	aboutCargo:  "cargo groceries shopping load luggage tools courses chargement bagages outils einkauf einkäufe ladung gepäck werkzeug boodschappen lading bagage gereedschap",
+	aboutLift:   "lift elevator ascenseur aufzug fahrstuhl",
+	aboutDoor:   "door doors doorway doorways porte portes tür türen tuer deur deuren",
+	aboutCorner: "corner corridor hallway angle couloir ecke gang flur hoek",
+	aboutSpace:  "space garage shed cellar basement courtyard place emplacement cave abri local platz keller schuppen hof plek plaats schuur kelder",
+	aboutSteps:  "step steps stairs marche marches escalier stufe stufen treppe trede treden trap",
+	aboutBudget: "budget max maximum",
+	aboutYears:  "lasting lasts durée reicht meegaan",
+	aboutHill:   "hill slope côte cote pente steigung berg helling",
+})
+
+// counts are small numbers in words.
+var counts = map[string]int{
+	"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "un": 1, "une": 1, "deux": 2, "trois": 3, "quatre": 4, "cinq": 5,
+	"ein": 1, "eine": 1, "einen": 1, "zwei": 2, "drei": 3, "vier": 4, "fünf": 5, "een": 1, "twee": 2, "drie": 3, "vijf": 5,
+}
+
+// joiners stand between figures and mean no more than that.
+var joiners = set("and et und en & + by x × par sur mal auf bij op")
+
+// fillers may stand anywhere and mean nothing.
+var fillers = set("a an un une ein eine einen een the of with is are about roughly old wide long high deep we our my up to de du des la le les d avec environ âgé âgés nos notre mon ma " +
+	"der die das mit etwa von alt breit lang hoch tief wir unser unsere het van met ongeveer oud breed hoog diep we onze mijn")
+
+// before years, they say how long it should last.
+var lasting = set("for pour pendant für fuer voor")
+
+func wordsOf(lists map[topic]string) map[string]topic {
+	all := map[string]topic{}
+	for t, list := range lists {
+		for w := range strings.FieldsSeq(list) {
+			all[w] = t
+		}
+	}
+	return all
+}
+
+func set(list string) map[string]bool {
+	all := map[string]bool{}
+	for w := range strings.FieldsSeq(list) {
+		all[w] = true
+	}
+	return all
+}
