@@ -36,7 +36,7 @@ var arrows = map[string][]string{
 	"internal/fitting/audit": {"internal/measure", "internal/catalog", "internal/parking", "internal/load", "internal/fitting"},
 	"internal/ride":          {"internal/measure", "internal/catalog", "internal/load"},
 	"internal/wideshop":      {"internal/catalog"},
-	"internal/match":         {"internal/tongue", "internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/fitting", "internal/fitting/audit", "internal/ride"},
+	"internal/match":         {"internal/tongue", "internal/problem", "internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/fitting", "internal/fitting/audit", "internal/ride"},
 	"internal/quote":         {"internal/measure", "internal/catalog", "internal/fitting"},
 	"internal/compare":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/ride", "internal/match"},
 	"internal/picture":       {"internal/measure", "internal/catalog", "internal/parking", "internal/load", "internal/match"},
