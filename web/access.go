@@ -3,6 +3,7 @@ package web
 import (
 	"net/http"
 	"strings"
+	"time"
 
 	"github.com/go-chi/chi/v5"
 
@@ -96,7 +97,14 @@ func (s *server) identityOf(r *http.Request) (*kit.Identity, error) {
 	case in.Role == "":
 		return nil, nil
 	case in.Person == 0:
-		return &kit.Identity{Name: kit.LinkName, Role: in.Role}, nil
+		stands, err := s.store.LinkEntryStands(r.Context(), in.Entry, time.Now()) // it ends with its session, by the clock of sessions
+		if err == nil && !stands {
+			err = s.Sessions.Destroy(r.Context())
+		}
+		if err != nil || !stands {
+			return nil, err
+		}
+		return &kit.Identity{Name: kit.LinkName, Role: in.Role, Entry: in.Entry}, nil
 	}
 	p, err := s.store.Person(r.Context(), in.Person)
 	if err != nil && store.CodeOf(err) != store.NotFound {

@@ -167,7 +167,7 @@ func TestProgramsAskForMatches(t *testing.T) {
 	s.Passes(time.Second)
 	refused("too old", "Bearer "+good, http.StatusUnauthorized, "token", invalid)
 
-	cookie := cookieFor(t, s.App)
+	cookie := cookieFor(t, s.Store, s.App)
 	if a := ask("Bearer kinwain_aaaa", webtest.Plain, func(r *http.Request) { r.AddCookie(cookie) }); a.Status != http.StatusUnauthorized {
 		t.Errorf("a wrong token with the cookie of a manager: %d", a.Status)
 	}

@@ -6,7 +6,7 @@ import (
 	"net/http"
 	"net/url"
 	"runtime/debug"
-	"strings"
+	"strconv"
 
 	"kinwain/web/kit"
 )
@@ -14,7 +14,7 @@ import (
 // What the way in is refused with.
 var (
 	errMethod    = &kit.Failure{Status: http.StatusMethodNotAllowed, Code: "method", Title: "Not that way", Text: "This address does not take that kind of request."}
-	errStaff     = &kit.Failure{Status: http.StatusForbidden, Code: "sign_in", Title: "Please sign in", Text: "Nobody is signed in here, or no longer. Sign in with your name and passphrase. Without an account, ask a manager for one, or open the link that Kinwain printed when it was started.", SignIn: true}
+	errStaff     = &kit.Failure{Status: http.StatusForbidden, Code: "sign_in", Title: "Please sign in", Text: "Nobody is signed in here, or no longer. Sign in with your name and passphrase. Without an account, ask a manager for one, or open the link that Kinwain printed when it was started; it works once.", SignIn: true}
 	errForbidden = &kit.Failure{Status: http.StatusForbidden, Code: "forbidden", Title: "For managers", Text: "Your account may serve customers, but not change the shop. Ask a manager to do this for you, or to make you one."}
 	errToken     = &kit.Failure{Status: http.StatusUnauthorized, Code: "token", Title: "Please sign in", Text: "Sign in, or send an API token as “Authorization: Bearer …”: one that has not expired and was not revoked. A manager makes them under Settings, API tokens."}
 	errScope     = &kit.Failure{Status: http.StatusForbidden, Code: "scope", Title: "Not with this token", Text: "This API token is for something else. A manager can make one with the scope “matches”."}
@@ -23,9 +23,10 @@ var (
 
 // fail answers with an error.
 func (s *server) fail(w http.ResponseWriter, r *http.Request, err error) {
-	if r.Context().Err() != nil {
-		return // nobody is waiting any more
+	if kit.Gone(r) {
+		return
 	}
+	r, err = kit.InTime(r, err)
 	var first kit.Elsewhere
 	if errors.As(err, &first) {
 		http.Redirect(w, r, string(first), http.StatusSeeOther)
@@ -33,10 +34,13 @@ func (s *server) fail(w http.ResponseWriter, r *http.Request, err error) {
 	}
 	f := kit.FailureOf(err)
 	if f.Status >= http.StatusInternalServerError {
-		s.Log.Error("request failed", "method", r.Method, "path", loggable(r), "error", err)
+		s.Log.ErrorContext(r.Context(), "request failed", "method", r.Method, "path", r.URL.Path, "error", err)
 	}
 	if c := challenge(r, f); c != "" {
 		w.Header().Set("WWW-Authenticate", c)
+	}
+	if f.Retry > 0 {
+		w.Header().Set("Retry-After", strconv.Itoa(f.Retry))
 	}
 	if kit.WantsJSON(r) {
 		s.FailJSON(w, f.Status, f)
@@ -46,9 +50,9 @@ func (s *server) fail(w http.ResponseWriter, r *http.Request, err error) {
 	if f.SignIn {
 		back, words = signInAddress(r), "Sign in"
 	}
-	message := kit.Message{Shell: s.Shell(r, f.Title), Heading: f.Title, Text: f.Text, Back: back, BackTo: words}
+	message := kit.Message{Shell: s.Shell(r, f.Title), Heading: f.Title, Text: f.Text, Back: back, BackTo: words, Request: kit.RequestID(r.Context())}
 	if err := kit.Render(r.Context(), w, f.Status, kit.MessagePage(message)); err != nil {
-		s.Log.Error("error page failed", "path", loggable(r), "error", err)
+		s.Log.ErrorContext(r.Context(), "error page failed", "path", r.URL.Path, "error", err)
 		http.Error(w, f.Text, f.Status)
 	}
 }
@@ -62,22 +66,29 @@ func signInAddress(r *http.Request) string {
 	return kit.SignInAddress
 }
 
-// loggable is the path of a request without the secret that it may hold.
-func loggable(r *http.Request) string {
-	if strings.HasPrefix(r.URL.Path, "/sign-in/") {
-		return "/sign-in/…"
+// catch answers where a program error ends a request.
+func (s *server) catch(w http.ResponseWriter, r *http.Request) {
+	switch p := recover(); p {
+	case nil:
+	case http.ErrAbortHandler: // somebody has chosen to say nothing
+		panic(p)
+	default:
+		s.fail(w, r, fmt.Errorf("panic: %v\n%s", p, debug.Stack()))
 	}
-	return r.URL.Path
+}
+
+// caught catches what happens before a page is reached.
+func (s *server) caught(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		defer s.catch(w, r)
+		next.ServeHTTP(w, r)
+	})
 }
 
 // page makes a handler of a function that may fail.
 func (s *server) page(handle kit.Handler) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		defer func() {
-			if p := recover(); p != nil {
-				s.fail(w, r, fmt.Errorf("panic: %v\n%s", p, debug.Stack()))
-			}
-		}()
+		defer s.catch(w, r)
 		if err := handle(w, r); err != nil {
 			s.fail(w, r, err)
 		}

@@ -33,7 +33,7 @@ func TestWhatBreaksIsLoggedAndNotTold(t *testing.T) {
 		}
 		return webtest.Morning
 	}})
-	cookie := cookieFor(t, app)
+	cookie := cookieFor(t, s.Store, app)
 	broken = true
 	for accept, wantTitle := range map[string]string{"text/html": "Something broke on our side", "application/json": ""} {
 		r := httptest.NewRequest(http.MethodGet, "/consultations/"+saved.ID, nil)

@@ -11,7 +11,7 @@ import (
 func (s *server) reporting(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		next.ServeHTTP(w, r.WithContext(match.Reporting(r.Context(), func(f *match.Fault) {
-			s.Log.Error("frame not judged", "path", r.URL.Path, "error", f, "inputs", f.Inputs())
+			s.Log.ErrorContext(r.Context(), "frame not judged", "path", r.URL.Path, "error", f, "inputs", f.Inputs())
 		})))
 	})
 }

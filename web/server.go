@@ -54,6 +54,7 @@ const (
 
 // New returns the handler of the whole app.
 func New(o Options) http.Handler {
+	o.Log = slog.New(Discreet(o.Log.Handler()))
 	k := &kit.Kit{Now: o.Now, Log: o.Log, Secure: o.Secure, PublicURL: o.PublicURL}
 	k.ShopName = func(ctx context.Context) string {
 		c, err := o.Store.Catalogue(ctx)
@@ -72,7 +73,7 @@ func New(o Options) http.Handler {
 				return // nobody is waiting any more
 			}
 			// There is no session to draw a page with.
-			o.Log.Error("session failed", "path", r.URL.Path, "error", err)
+			o.Log.ErrorContext(r.Context(), "session failed", "path", r.URL.Path, "error", err)
 			f := kit.FailureOf(err)
 			http.Error(w, f.Text, f.Status)
 		},
@@ -101,15 +102,20 @@ func (s *server) routes() http.Handler {
 	origins := http.NewCrossOriginProtection()
 	origins.SetDenyHandler(s.page(func(http.ResponseWriter, *http.Request) error { return errOrigin }))
 	r := chi.NewRouter()
-	r.Use(s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), bounded, s.reporting)
+	r.Use(s.logged, s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), s.caught, bounded, s.reporting)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
-	home.OpenWays(r)
 	r.Group(func(r chi.Router) {
-		r.Use(s.Sessions.LoadAndSave, s.identify, sameOrigin(origins))
+		r.Use(kit.Deadline(mostTime))
+		home.OpenWays(r)
+	})
+	r.Group(func(r chi.Router) {
+		// The deadline is within the session, which is kept whatever came of
+		// the request.
+		r.Use(s.seldom, s.Sessions.LoadAndSave, kit.Deadline(mostTime), s.identify, sameOrigin(origins))
 		r.NotFound(s.page(func(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }))
 		r.MethodNotAllowed(s.page(notAllowed))
 		r.Group(func(r chi.Router) {
-			r.Use(s.guard)
+			r.Use(s.guard, s.legible)
 			for _, room := range rooms {
 				room.Ways(ways{r, s})
 			}
@@ -144,6 +150,10 @@ func notAllowed(w http.ResponseWriter, r *http.Request) error {
 const contentPolicy = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; " +
 	"form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 
+// strictTransport makes a browser that has come by TLS once come by nothing else
+// for a year. Where a proxy ends TLS, saying so is the proxy's.
+const strictTransport = "max-age=31536000"
+
 func headers(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
@@ -153,17 +163,9 @@ func headers(next http.Handler) http.Handler {
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Permissions-Policy", "camera=(), geolocation=(), microphone=()")
 		h.Set("Cache-Control", "no-store")
-		next.ServeHTTP(w, r)
-	})
-}
-
-// maxBody bounds what a request may send: far more than any profile.
-const maxBody int64 = 1 << 20
-
-func bounded(next http.Handler) http.Handler {
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		most := max(maxBody, inventory.MostBytes(r.URL.Path))
-		r.Body = http.MaxBytesReader(w, r.Body, most)
+		if r.TLS != nil {
+			h.Set("Strict-Transport-Security", strictTransport)
+		}
 		next.ServeHTTP(w, r)
 	})
 }

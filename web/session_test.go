@@ -13,22 +13,48 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
+	"kinwain/internal/staff"
 	"kinwain/internal/store"
 	"kinwain/web"
 	"kinwain/web/webtest"
 )
 
+// quiet is a log in which a failure fails the test.
+func quiet(t *testing.T) *slog.Logger {
+	return slog.New(slog.NewTextHandler(webtest.Complaints{T: t}, &slog.HandlerOptions{Level: slog.LevelError}))
+}
+
+const linkPath = "/sign-in/" + webtest.Token
+
+// TestSignInLink opens the link as often as somebody likes; its button works
+// once.
 func TestSignInLink(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
-	s.Staff().Get("/").Is(http.StatusOK, "/").One(".start")
+	s.PrintLink()
+	for range 3 { // a preview, and whoever looks at it again
+		v := s.Stranger()
+		if a := v.Get(linkPath).Is(http.StatusOK, linkPath); a.Text("main h1") != "Sign in as the manager" || a.One("main form").AttrOr("action", "") != linkPath {
+			t.Error(a.Text("main"))
+		}
+		v.Get("/").Is(http.StatusForbidden, "/")
+	}
+	s.Stranger().Post(linkPath, nil).Is(http.StatusOK, "/").One(".start")
+	for _, again := range []*webtest.Answer{s.Stranger().Get(linkPath), s.Stranger().Post(linkPath, nil)} {
+		if again.Status != http.StatusNotFound || again.Text("h1") != "This link does not sign in" {
+			t.Errorf("again: %d %s", again.Status, again.Text("h1"))
+		}
+	}
+	s.PrintLink()
 	for name, path := range map[string]string{
-		"garbage": "/sign-in/nonsense", "another token": "/sign-in/B0123456789ABCDEFGHIJKLMNO", "a longer one": "/sign-in/" + webtest.Token + "A",
-		"in small letters": "/sign-in/" + strings.ToLower(webtest.Token), "a hostile one": "/sign-in/%00%ff'%20or%201=1",
+		"garbage": "/sign-in/nonsense", "another token": "/sign-in/B0123456789ABCDEFGHIJKLMNO", "a longer one": linkPath + "A",
+		"in small letters": strings.ToLower(linkPath), "a hostile one": "/sign-in/%00%ff'%20or%201=1",
 	} {
 		v := s.Stranger()
-		if a := v.Get(path); a.Status != http.StatusNotFound || a.Text("h1") != "This link does not sign in" {
-			t.Errorf("%s: %d %s", name, a.Status, a.Text("h1"))
+		for _, a := range []*webtest.Answer{v.Get(path), v.Post(path, nil)} {
+			if a.Status != http.StatusNotFound || a.Text("h1") != "This link does not sign in" {
+				t.Errorf("%s: %d %s", name, a.Status, a.Text("h1"))
+			}
 		}
 		v.Get("/").Is(http.StatusForbidden, "/")
 	}
@@ -37,22 +63,25 @@ func TestSignInLink(t *testing.T) {
 func TestSignInLinkLastsUntilItsTime(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
+	s.PrintLink()
 	s.Passes(24*time.Hour - time.Second)
-	s.Staff()
+	s.Stranger().Get(linkPath).Is(http.StatusOK, linkPath)
 	s.Passes(time.Second)
-	s.Stranger().Get("/sign-in/"+webtest.Token).Is(http.StatusNotFound, "/sign-in/"+webtest.Token)
+	s.Stranger().Get(linkPath).Is(http.StatusNotFound, linkPath)
+	s.Stranger().Post(linkPath, nil).Is(http.StatusNotFound, linkPath)
 }
 
 func TestNewerSignInLinkReplacesTheOlder(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
 	in := s.Staff()
+	s.PrintLink()
 	const newer = "Z0123456789ABCDEFGHIJKLMNO"
 	if err := s.Store.ReplaceSignInLink(t.Context(), newer, webtest.Morning.Add(time.Hour)); err != nil {
 		t.Fatal(err)
 	}
-	s.Stranger().Get("/sign-in/"+webtest.Token).Is(http.StatusNotFound, "/sign-in/"+webtest.Token)
-	s.Stranger().Get("/sign-in/"+newer).Is(http.StatusOK, "/")
+	s.Stranger().Post(linkPath, nil).Is(http.StatusNotFound, linkPath)
+	s.Stranger().Post("/sign-in/"+newer, nil).Is(http.StatusOK, "/")
 	in.Get("/").Is(http.StatusOK, "/") // who is in stays in
 }
 
@@ -66,24 +95,37 @@ func TestSignOut(t *testing.T) {
 }
 
 // TestSessionEnds lets days pass within one test: a session lasts a day
-// without a request and a week with any number of them.
+// without a request and a week with any number of them; one by the printed link
+// ends within the day whatever it does.
 func TestSessionEnds(t *testing.T) {
 	t.Parallel()
 	synctest.Test(t, func(t *testing.T) {
 		s, err := store.Open(t.Context(), t.TempDir())
-		if err == nil {
-			err = s.ReplaceSignInLink(t.Context(), webtest.Token, time.Now().Add(24*time.Hour))
-		}
 		if err != nil {
 			t.Fatal(err)
 		}
-		app := web.New(web.Options{Store: s, Now: time.Now, Log: slog.New(slog.NewTextHandler(webtest.Complaints{T: t}, nil))})
-		idle, busy := cookieFor(t, app), cookieFor(t, app)
+		if _, err := s.AddManager(t.Context(), "Ansa", staff.Hash(webtest.Passphrase), time.Now()); err != nil {
+			t.Fatal(err)
+		}
+		app := web.New(web.Options{Store: s, Now: time.Now, Log: quiet(t)})
+		in := func() *http.Cookie {
+			return cookieOf(t, app, "/sign-in", url.Values{"do": {"passphrase"}, "name": {"Ansa"}, "passphrase": {webtest.Passphrase}})
+		}
+		idle, busy, byLink := in(), in(), cookieFor(t, s, app)
+		time.Sleep(12*time.Hour - time.Second)
+		if status := startFor(app, byLink); status != http.StatusOK {
+			t.Errorf("%d for somebody in by the link", status)
+		}
+		time.Sleep(time.Second)
+		if status := startFor(app, byLink); status != http.StatusForbidden {
+			t.Errorf("%d for somebody in by the link after 12 hours", status)
+		}
+		time.Sleep(12*time.Hour - time.Second)
 		for range 6 {
-			time.Sleep(24*time.Hour - time.Second)
 			if status := startFor(app, busy); status != http.StatusOK {
 				t.Errorf("%d for somebody at work", status)
 			}
+			time.Sleep(24*time.Hour - time.Second)
 		}
 		if status := startFor(app, idle); status != http.StatusForbidden {
 			t.Errorf("%d for somebody who was away for days", status)
@@ -98,15 +140,35 @@ func TestSessionEnds(t *testing.T) {
 	})
 }
 
-func cookieFor(t *testing.T, app http.Handler) *http.Cookie {
+// cookieFor returns the session of somebody who signs in by the printed link.
+func cookieFor(t *testing.T, s *store.Store, app http.Handler) *http.Cookie {
 	t.Helper()
-	w := httptest.NewRecorder()
-	app.ServeHTTP(w, httptest.NewRequest(http.MethodGet, "/sign-in/"+webtest.Token, nil))
-	cookie, err := http.ParseSetCookie(w.Header().Get("Set-Cookie"))
-	if err != nil {
+	if err := s.ReplaceSignInLink(t.Context(), webtest.Token, time.Now().Add(24*time.Hour)); err != nil {
 		t.Fatal(err)
 	}
-	return cookie
+	return cookieOf(t, app, linkPath, nil)
+}
+
+// cookieOf returns the session that a form begins.
+func cookieOf(t *testing.T, app http.Handler, path string, form url.Values) *http.Cookie {
+	t.Helper()
+	w := httptest.NewRecorder()
+	r := httptest.NewRequest(http.MethodPost, path, strings.NewReader(form.Encode()))
+	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	app.ServeHTTP(w, r)
+	return sessionIn(t, w.Header())
+}
+
+// sessionIn returns the session that an answer sets.
+func sessionIn(t *testing.T, h http.Header) *http.Cookie {
+	t.Helper()
+	for _, line := range h.Values("Set-Cookie") {
+		if cookie, err := http.ParseSetCookie(line); err == nil && cookie.Name == "kinwain" {
+			return cookie
+		}
+	}
+	t.Fatalf("no session begins: %v", h)
+	return nil
 }
 
 func startFor(app http.Handler, cookie *http.Cookie) int {
@@ -122,18 +184,15 @@ func TestSessionCookie(t *testing.T) {
 	s := webtest.Open(t)
 	v := s.Stranger()
 	v.Client.CheckRedirect = func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }
-	r := v.Request(http.MethodGet, "/sign-in/"+webtest.Token, nil)
+	s.PrintLink()
+	r := v.Request(http.MethodPost, linkPath, nil)
 	r.AddCookie(&http.Cookie{Name: "kinwain", Value: "planted"})
-	a := v.Send(r)
-	cookie, err := http.ParseSetCookie(a.Header.Get("Set-Cookie"))
-	if err != nil {
-		t.Fatal(err)
-	}
+	cookie := sessionIn(t, v.Send(r).Header)
 	if !cookie.HttpOnly || cookie.SameSite != http.SameSiteLaxMode || cookie.Path != "/" || cookie.Domain != "" || len(cookie.Value) < 32 || cookie.Secure {
 		t.Errorf("%+v", cookie)
 	}
-	overTLS := web.New(web.Options{Store: s.Store, Now: s.Clock, Log: slog.New(slog.NewTextHandler(webtest.Complaints{T: t}, nil)), Secure: true})
-	if cookie := cookieFor(t, overTLS); !cookie.Secure || !cookie.HttpOnly {
+	overTLS := web.New(web.Options{Store: s.Store, Now: s.Clock, Log: quiet(t), Secure: true})
+	if cookie := cookieFor(t, s.Store, overTLS); !cookie.Secure || !cookie.HttpOnly {
 		t.Errorf("over TLS: %+v", cookie)
 	}
 }
@@ -165,7 +224,7 @@ func routes(s *webtest.Shop) []route {
 }
 
 // forAnyone are the ways in that need no session.
-var forAnyone = []string{"/static/app.css", "/sign-in", "/sign-in/" + webtest.Token, "/sign-in/new/" + webtest.Token, "/sign-out"}
+var forAnyone = []string{"/static/app.css", "/sign-in", "/sign-in/" + webtest.Token, "/sign-in/new/" + webtest.Token, "/sign-in/device/" + webtest.Token, "/sign-out"}
 
 func TestNothingForStrangers(t *testing.T) {
 	t.Parallel()

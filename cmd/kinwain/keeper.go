@@ -163,8 +163,9 @@ func roomFor(path, to string) error {
 	return nil
 }
 
-// ageBackups deletes the daily backups that are more than are kept, and those
-// from before a time; nothing else in their folder.
+// ageBackups deletes the daily backups that are more than are kept, those from
+// before a time, and what a program that was killed has left of others; nothing
+// else in their folder.
 func (k *keeper) ageBackups(before time.Time) error {
 	entries, err := os.ReadDir(k.to) // in the order of their names, which is that of their days
 	if err != nil {
@@ -173,8 +174,16 @@ func (k *keeper) ageBackups(before time.Time) error {
 	var days []time.Time
 	for _, e := range entries {
 		day, named := strings.CutPrefix(e.Name(), backupPrefix)
+		day, left := strings.CutSuffix(day, unproven)
 		day, whole := strings.CutSuffix(day, backupSuffix)
-		if at, err := time.ParseInLocation(time.DateOnly, day, before.Location()); named && whole && err == nil {
+		at, err := time.ParseInLocation(time.DateOnly, day, before.Location())
+		switch {
+		case !named || !whole || err != nil:
+		case left:
+			if err := os.Remove(filepath.Join(k.to, e.Name())); err != nil {
+				return err
+			}
+		default:
 			days = append(days, at)
 		}
 	}
@@ -190,7 +199,7 @@ func (k *keeper) ageBackups(before time.Time) error {
 }
 
 // ageCopies deletes the copies that a restore or an upgrade has left beside the
-// store, where they are from before a time.
+// store, whole or not, where they are from before a time.
 func (k *keeper) ageCopies(before time.Time) error {
 	entries, err := os.ReadDir(k.data)
 	if err != nil {
@@ -198,7 +207,7 @@ func (k *keeper) ageCopies(before time.Time) error {
 	}
 	for _, e := range entries {
 		info, err := e.Info()
-		if err != nil || !strings.HasPrefix(e.Name(), store.FileName+".before-") || !info.ModTime().Before(before) {
+		if err != nil || !store.IsCopy(e.Name()) || !info.ModTime().Before(before) {
 			continue // one that has gone meanwhile is as good as deleted
 		}
 		if err := os.Remove(filepath.Join(k.data, e.Name())); err != nil {

@@ -49,7 +49,7 @@ func TestABackupADay(t *testing.T) {
 	if err := os.Mkdir(k.to, 0o700); err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range []string{"kinwain-2026.db", "notes.txt", "kinwain-2026-03-05.db.unproven"} { // the last as a program that was killed leaves it
+	for _, name := range []string{"kinwain-2026.db", "notes.txt", "kinwain-2026-03-05.db.unproven", "kinwain-2026-03-01.db.unproven"} { // the last two as a program that was killed leaves it
 		if err := os.WriteFile(filepath.Join(k.to, name), []byte("mine"), 0o600); err != nil {
 			t.Fatal(err)
 		}
@@ -95,12 +95,15 @@ func TestBackupsForgetToo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	copied := filepath.Join(k.data, store.FileName+".before-restore")
-	if err := os.WriteFile(copied, []byte("of before"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.Chtimes(copied, now, now); err != nil {
-		t.Fatal(err)
+	copies := []string{store.FileName + ".before-restore", store.FileName + ".before-upgrade-11", "copy-123.db"}
+	for _, name := range copies {
+		copied := filepath.Join(k.data, name)
+		if err := os.WriteFile(copied, []byte("of before"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Chtimes(copied, now, now); err != nil {
+			t.Fatal(err)
+		}
 	}
 	k.looks(t)
 	for _, step := range []struct {
@@ -120,8 +123,10 @@ func TestBackupsForgetToo(t *testing.T) {
 	if got, want := filesIn(t, k.to), []string{"kinwain-2026-03-22.db", "kinwain-2026-03-23.db", "kinwain-2026-03-24.db"}; !slices.Equal(got, want) {
 		t.Errorf("the folder holds %v, want %v", got, want)
 	}
-	if _, err := os.Stat(copied); err == nil {
-		t.Error("the copy of before is still there")
+	for _, name := range copies {
+		if slices.Contains(filesIn(t, k.data), name) {
+			t.Errorf("%s is still there", name)
+		}
 	}
 }
 

@@ -15,6 +15,7 @@ import (
 	"os/signal"
 	"strings"
 	"syscall"
+	"time"
 )
 
 // command is one sub-command. Run reads its own flags.
@@ -43,9 +44,19 @@ type program struct {
 // errUsage says that the command was called wrongly; the flags have said how.
 var errUsage = errors.New("wrong usage")
 
+// longestEnd is how long ending may take, come what may.
+const longestEnd = 10 * time.Second
+
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	go func() {
+		<-ctx.Done()
+		stop() // a second Ctrl-C ends it at once
+		time.Sleep(longestEnd)
+		fmt.Fprintln(os.Stderr, "kinwain: ended without waiting any longer")
+		os.Exit(1)
+	}()
 	os.Exit(run(ctx, &program{terminal(os.Stdin), os.Stdout, os.Stderr}, os.Args[1:]))
 }
 

@@ -23,7 +23,7 @@ func TestMatchAndAPIAgree(t *testing.T) {
 	for _, file := range sampleProfiles(t) {
 		t.Run(filepath.Base(file), func(t *testing.T) {
 			fromFile := done(t, "match", "-catalogue", demoFile, "-profile", file)
-			if strings.Count(fromFile, `"frame": `) != 14 || !strings.HasSuffix(fromFile, "}\n") {
+			if strings.Count(fromFile, `"would_fit_if": `) != 14 || !strings.HasSuffix(fromFile, "}\n") {
 				t.Fatalf("no ranking: %.300s", fromFile)
 			}
 			if diff := cmp.Diff(fromFile, done(t, "match", "-profile", file, "-data", dir)); diff != "" {

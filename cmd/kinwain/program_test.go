@@ -92,17 +92,34 @@ var printedLink = regexp.MustCompile(`(https?://[a-z0-9.:]+)/sign-in/[A-Z0-9]{26
 // start serves a data folder on a free port and waits for the link.
 func start(t *testing.T, dir string, flags ...string) *app {
 	t.Helper()
+	return startUntil(t, dir, func(a *app) bool {
+		m := printedLink.FindStringSubmatch(a.stdout.String())
+		if m != nil {
+			a.link, a.base = strings.TrimSpace(m[0]), m[1]
+		}
+		return m != nil
+	}, flags...)
+}
+
+// startUntil serves a data folder on a free port and waits until it is ready.
+func startUntil(t *testing.T, dir string, ready func(*app) bool, flags ...string) *app {
+	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
 	jar, err := cookiejar.New(nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	a := &app{T: t, dir: dir, cancel: cancel, ended: make(chan int, 1), client: http.Client{Jar: jar}}
+	finished := make(chan struct{})
 	go func() {
+		defer close(finished)
 		a.ended <- run(ctx, &program{nil, &a.stdout, &a.stderr}, append([]string{"serve", "-addr", "127.0.0.1:0", "-data", dir}, flags...))
 	}()
-	t.Cleanup(cancel)
-	for deadline := time.Now().Add(30 * time.Second); a.link == ""; time.Sleep(2 * time.Millisecond) {
+	t.Cleanup(func() { // what goes on in the background is over before its folder goes
+		cancel()
+		<-finished
+	})
+	for deadline := time.Now().Add(30 * time.Second); !ready(a); time.Sleep(2 * time.Millisecond) {
 		select {
 		case status := <-a.ended:
 			t.Fatalf("ended at once with %d: %s", status, &a.stderr)
@@ -110,9 +127,6 @@ func start(t *testing.T, dir string, flags ...string) *app {
 		}
 		if time.Now().After(deadline) {
 			t.Fatalf("no link: %s%s", &a.stdout, &a.stderr)
-		}
-		if m := printedLink.FindStringSubmatch(a.stdout.String()); m != nil {
-			a.link, a.base = strings.TrimSpace(m[0]), m[1]
 		}
 	}
 	return a
@@ -206,7 +220,7 @@ func (a *app) send(r *http.Request) (*http.Response, *goquery.Document) {
 // signIn opens the printed link.
 func (a *app) signIn() *app {
 	a.Helper()
-	if response, page := a.get(a.link); response.StatusCode != http.StatusOK || page.Find(".start").Length() != 1 {
+	if response, page := a.post(a.link, formType, ""); response.StatusCode != http.StatusOK || page.Find(".start").Length() != 1 {
 		a.Fatalf("%s: %d", a.link, response.StatusCode)
 	}
 	return a

@@ -2,9 +2,10 @@ package main
 
 import (
 	"context"
-	"crypto/rand"
+	"crypto/tls"
 	"encoding/json"
 	"errors"
+	"flag"
 	"fmt"
 	"log/slog"
 	"net"
@@ -19,14 +20,12 @@ import (
 	"kinwain/web"
 )
 
-// Limits of one connection. A page is small and nobody uploads films.
-const (
-	headerTimeout = 10 * time.Second
-	readTimeout   = 30 * time.Second
-	idleTimeout   = 2 * time.Minute
-	drainTimeout  = 20 * time.Second
-	linkLife      = 24 * time.Hour
-)
+// limits bound one connection, and how long running requests get at the end.
+type limits struct{ header, read, write, idle, drain time.Duration }
+
+// usual are the limits of the app. A page is small and nobody uploads films;
+// what writes for longer is read by nobody.
+var usual = limits{header: 10 * time.Second, read: 30 * time.Second, write: 90 * time.Second, idle: 2 * time.Minute, drain: 7 * time.Second}
 
 // serve opens the store, loads the demo shop into a new one, prints a sign-in
 // link and answers requests until the context ends.
@@ -36,6 +35,10 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 	admin := f.String("admin-addr", "", "an address for /healthz and /metrics, none if empty")
 	public := f.String("public-url", "", "the address under which the app is reached, if it is another one")
 	data := dataFlag(f)
+	link := f.Bool("sign-in-link", false, "print a sign-in link although a manager has an account")
+	level := slog.LevelWarn
+	f.TextVar(&level, "log-level", level, "what is logged: INFO has every request, WARN what went wrong or was refused, ERROR what broke")
+	encrypt := encryptionFlags(f)
 	backups := f.String("backups", "", "the folder for a backup a day, best on another disk: backups within the folder of the store if empty, none if "+noBackups)
 	most := f.Int("backups-keep", 14, "how many daily backups to keep")
 	if err := parse(f, args, 0, 0); err != nil {
@@ -46,13 +49,16 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 		return errUsage
 	}
 	base, err := publicURL(*public)
-	if err != nil {
+	if err := errors.Join(err, encrypt.wrong()); err != nil {
 		fmt.Fprintln(p.err, "kinwain:", err)
 		return errUsage
 	}
-	listener, err := net.Listen("tcp", *addr)
+	if encrypt.domain != "" && !given(f, "addr") {
+		*addr = ":443" // where browsers look, and the authority
+	}
+	listener, err := listen(*addr)
 	if err != nil {
-		return fmt.Errorf("cannot listen on %s: %w; is Kinwain running already? Choose another address with -addr", *addr, cause(err))
+		return err
 	}
 	defer listener.Close() // closed by the server already
 	s, err := openStore(ctx, *data)
@@ -61,13 +67,13 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
 	if base == "" {
-		base = "http://" + reachable(listener.Addr())
+		base = encrypt.base(listener.Addr())
 	}
-	link, err := signInLink(ctx, s, base)
+	log := slog.New(web.Discreet(slog.NewTextHandler(p.err, &slog.HandlerOptions{Level: level})))
+	certificates, err := encrypt.config(*data, log)
 	if err != nil {
 		return err
 	}
-	log := slog.New(slog.NewTextHandler(p.err, nil))
 	defer keep(ctx, &keeper{store: s, data: *data, to: backupFolder(*backups, *data), most: *most, now: time.Now, log: log})()
 	metrics := web.NewMetrics()
 	app := web.New(web.Options{Store: s, Now: time.Now, Log: log, Secure: strings.HasPrefix(base, "https:"), PublicURL: base, Metrics: metrics})
@@ -76,8 +82,18 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 		return err
 	}
 	defer stopAdmin()
-	fmt.Fprintf(p.out, "Kinwain is ready. Open this link to sign in as the manager:\n\n  %s\n\nStop it with Ctrl-C.\n", link)
-	return answer(ctx, listener, app, log)
+	if err := p.welcome(ctx, s, base, *link); err != nil {
+		return err
+	}
+	return answer(ctx, listener, app, log, certificates, usual)
+}
+
+func listen(addr string) (net.Listener, error) {
+	l, err := net.Listen("tcp", addr)
+	if err != nil {
+		return nil, fmt.Errorf("cannot listen on %s: %w; is Kinwain running already? Choose another address with -addr", addr, cause(err))
+	}
+	return l, nil
 }
 
 // cause strips what net adds around the plain reason.
@@ -100,16 +116,39 @@ func publicURL(public string) (string, error) {
 	return strings.TrimSuffix(public, "/"), nil
 }
 
-// reachable names a listener by an address that a browser here can open.
+// given reports whether a flag was given.
+func given(f *flag.FlagSet, name string) bool {
+	found := false
+	f.Visit(func(one *flag.Flag) { found = found || one.Name == name })
+	return found
+}
+
+// reachable names a listener by an address that a browser here can open, and
+// one in the same network where that is listened to.
 func reachable(a net.Addr) string {
 	host, port, err := net.SplitHostPort(a.String())
 	if err != nil {
 		return a.String()
 	}
 	if ip := net.ParseIP(host); ip != nil && ip.IsUnspecified() {
-		host = "127.0.0.1"
+		host = ownAddress()
 	}
 	return net.JoinHostPort(host, port)
+}
+
+// ownAddress is the address of this computer in the network of the shop, or to
+// itself where it is in none.
+func ownAddress() string {
+	all, err := net.InterfaceAddrs()
+	if err != nil {
+		return "127.0.0.1"
+	}
+	for _, a := range all {
+		if n, is := a.(*net.IPNet); is && n.IP.To4() != nil && n.IP.IsPrivate() {
+			return n.IP.String()
+		}
+	}
+	return "127.0.0.1"
 }
 
 // openStore opens the store, for this program alone, and gives a new one the
@@ -142,29 +181,32 @@ func loadDemo(ctx context.Context, s *store.Store) error {
 	return s.SetTexts(ctx, texts)
 }
 
-func signInLink(ctx context.Context, s *store.Store, base string) (string, error) {
-	token := rand.Text()
-	if err := s.ReplaceSignInLink(ctx, token, time.Now().Add(linkLife)); err != nil {
-		return "", err
-	}
-	return base + "/sign-in/" + token, nil
-}
-
-// answer serves until the context ends, then lets running requests finish.
-func answer(ctx context.Context, l net.Listener, h http.Handler, log *slog.Logger) error {
-	server := &http.Server{Handler: h, ReadHeaderTimeout: headerTimeout, ReadTimeout: readTimeout, IdleTimeout: idleTimeout,
+// answer serves until the context ends, then lets running requests finish for a
+// while. What is not done by then is cut off.
+func answer(ctx context.Context, l net.Listener, h http.Handler, log *slog.Logger, certificates *tls.Config, most limits) error {
+	requests, cut := context.WithCancel(context.Background())
+	defer cut()
+	server := &http.Server{Handler: h, ReadHeaderTimeout: most.header, ReadTimeout: most.read, WriteTimeout: most.write, IdleTimeout: most.idle,
+		TLSConfig: certificates, BaseContext: func(net.Listener) context.Context { return requests },
 		ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelWarn)}
 	served := make(chan error, 1)
-	go func() { served <- server.Serve(l) }()
+	go func() {
+		if certificates != nil {
+			served <- server.ServeTLS(l, "", "")
+			return
+		}
+		served <- server.Serve(l)
+	}()
 	select {
 	case err := <-served:
 		return fmt.Errorf("stopped answering: %w", err)
 	case <-ctx.Done():
 	}
-	drain, cancel := context.WithTimeout(context.Background(), drainTimeout)
+	drain, cancel := context.WithTimeout(context.Background(), most.drain)
 	defer cancel()
 	if err := server.Shutdown(drain); err != nil {
-		return fmt.Errorf("some requests were cut off: %w", err)
+		cut() // the store lets go of what they were doing
+		return fmt.Errorf("some requests were cut off: %w", errors.Join(err, server.Close()))
 	}
 	return nil
 }
@@ -202,7 +244,7 @@ func serveAdmin(addr string, h http.Handler, log *slog.Logger) (stop func(), err
 	if err != nil {
 		return nil, fmt.Errorf("cannot listen on %s: %w", addr, cause(err))
 	}
-	server := &http.Server{Handler: h, ReadHeaderTimeout: headerTimeout}
+	server := &http.Server{Handler: h, ReadHeaderTimeout: usual.header}
 	go func() {
 		if err := server.Serve(l); !errors.Is(err, http.ErrServerClosed) {
 			log.Error("admin address stopped", "error", err)

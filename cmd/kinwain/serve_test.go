@@ -81,7 +81,7 @@ func TestStopLetsARequestFinish(t *testing.T) {
 	}
 	r.Header.Set("Content-Type", "application/json")
 	r.Header.Set("Expect", "100-continue")
-	a.client.Transport = &http.Transport{ExpectContinueTimeout: headerTimeout}
+	a.client.Transport = &http.Transport{ExpectContinueTimeout: usual.header}
 	response, _ := a.send(r)
 	if err := <-written; err != nil {
 		t.Error(err)
@@ -163,7 +163,7 @@ func TestNotHealthy(t *testing.T) {
 func TestDataFolderRemovedWhileServing(t *testing.T) {
 	t.Parallel()
 	admin := freeAddress(t)
-	a := start(t, demoShop.New(t), "-admin-addr", admin).signIn()
+	a := start(t, demoShop.New(t), "-admin-addr", admin, "-backups", "off").signIn()
 	made, _ := a.post("/consultations", formType, "")
 	if err := os.RemoveAll(a.dir); err != nil {
 		t.Fatal(err)
@@ -286,6 +286,7 @@ func TestServeSaysInOneLineWhyItCannot(t *testing.T) {
 	}{
 		"busy port":       {[]string{"-addr", taken.Addr().String(), "-data", t.TempDir()}, []string{taken.Addr().String(), "in use", "-addr"}},
 		"no such address": {[]string{"-addr", "nowhere.invalid:x", "-data", t.TempDir()}, []string{"nowhere.invalid:x"}},
+		"no certificate":  {[]string{"-addr", "127.0.0.1:0", "-data", t.TempDir(), "-tls-cert", file, "-tls-key", file}, []string{"-tls-cert", "PEM"}},
 		"busy admin port": {[]string{"-addr", "127.0.0.1:0", "-admin-addr", taken.Addr().String(), "-data", t.TempDir()}, []string{taken.Addr().String(), "in use"}},
 		"unwritable":      {[]string{"-addr", "127.0.0.1:0", "-data", filepath.Join(file, "data")}, []string{filepath.Join(file, "data"), "cannot be written"}},
 		"newer store":     {[]string{"-addr", "127.0.0.1:0", "-data", newerStore(t)}, []string{"newer"}},
@@ -308,6 +309,7 @@ func TestWrongUsage(t *testing.T) {
 	for _, args := range [][]string{
 		{"-port", "80"}, {"serve", "now"}, {"serve", "-addr"}, {"dance"}, {"help"}, {"match"}, {"match", "-profile"}, {"match", "-profile", "a", "b"}, {"match", "-profile", "a", "-patience", "-1s"}, {"match", "-profile", "a", "-patience", "soon"}, {"import"}, {"import", "a", "b"},
 		{"export", "a"}, {"export", "-format", "xml"}, {"backup"}, {"restore", "a", "b"}, {"-public-url", "bikes.example"}, {"-public-url", "ftp://bikes.example"}, {"-public-url", "https://"}, {"-backups-keep", "0"},
+		{"-tls-cert", "a"}, {"-tls-key", "a"}, {"-domain", "bikes"}, {"-domain", "192.0.2.1"}, {"-domain", "https://bikes.example"}, {"-domain", "bikes.example", "-tls-cert", "a", "-tls-key", "b"}, {"-log-level", "loud"},
 	} {
 		status, out, line := execute(t, args...)
 		if status != 2 || out != "" || line == "" {

@@ -29,6 +29,7 @@ type Store interface {
 	Retired(ctx context.Context) (map[store.Thing]bool, error)
 	Reservations(ctx context.Context) ([]quote.Reservation, error)
 	Settings(ctx context.Context) (map[string]int64, error)
+	Texts(ctx context.Context) (map[string]string, error)
 }
 
 // Shop is what every judgement needs: the catalogue without what is retired,
@@ -66,7 +67,7 @@ func read(ctx context.Context, s Store, day measure.Date) (*standing, error) {
 	if kept.held, err = s.Reservations(ctx); err != nil {
 		return nil, err
 	}
-	kept.figures, err = s.Settings(ctx)
+	kept.settings, err = Settings(ctx, s)
 	return kept, err
 }
 
@@ -81,7 +82,20 @@ func (s *standing) shop() *Shop {
 		today.Units = quote.Standing(c.Units, s.held, s.day)
 		c = &today
 	}
-	return &Shop{Catalogue: c, Settings: match.SettingsOf(s.figures)}
+	return &Shop{Catalogue: c, Settings: s.settings}
+}
+
+// Settings returns what the shop has set of a match: figures and words.
+func Settings(ctx context.Context, s interface {
+	Settings(ctx context.Context) (map[string]int64, error)
+	Texts(ctx context.Context) (map[string]string, error)
+}) (match.Settings, error) {
+	figures, err := s.Settings(ctx)
+	if err != nil {
+		return match.Settings{}, err
+	}
+	texts, err := s.Texts(ctx)
+	return match.SettingsOf(figures).WithTexts(texts), err
 }
 
 // judge returns the catalogue made ready to judge frames.

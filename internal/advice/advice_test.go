@@ -40,6 +40,8 @@ func (k *kept) Retired(context.Context) (map[store.Thing]bool, error) {
 func (k *kept) Reservations(context.Context) ([]quote.Reservation, error) {
 	return k.held, k.fail("held")
 }
+func (k *kept) Texts(context.Context) (map[string]string, error) { return nil, nil }
+
 func (k *kept) Settings(context.Context) (map[string]int64, error) {
 	return k.settings, k.fail("settings")
 }

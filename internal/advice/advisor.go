@@ -40,13 +40,13 @@ type standing struct {
 	catalogue *catalog.Catalogue // shared, and another one after every change
 	retired   map[store.Thing]bool
 	held      []quote.Reservation
-	figures   map[string]int64
+	settings  match.Settings
 	day       measure.Date
 }
 
 func (s *standing) same(o *standing) bool {
 	return o != nil && s.catalogue == o.catalogue && s.day == o.day && maps.Equal(s.retired, o.retired) &&
-		maps.Equal(s.figures, o.figures) && reflect.DeepEqual(s.held, o.held)
+		reflect.DeepEqual(s.settings, o.settings) && reflect.DeepEqual(s.held, o.held)
 }
 
 // NewAdvisor returns an advisor that has not been asked anything yet.
@@ -94,7 +94,7 @@ func (a *Advisor) known(version string, day measure.Date) *Shop {
 // all that is in it, so that what a change would do is worked out once however
 // often that is looked at.
 func (a *Advisor) Of(c *catalog.Catalogue, settings match.Settings) (*Shop, error) {
-	of, err := digest(c, settings.Figures())
+	of, err := digest(c, settings.Figures(), settings.Local.Texts())
 	return &Shop{Catalogue: c, Settings: settings, memory: a.memory, of: string(of[:])}, err
 }
 
@@ -128,6 +128,6 @@ func Remember[T any](ctx context.Context, a *Advisor, what string, size int, wor
 // With returns the shop with other settings, which remembers as well as the
 // shop does.
 func (s *Shop) With(settings match.Settings) (*Shop, error) {
-	figures, err := digest(settings.Figures())
+	figures, err := digest(settings.Figures(), settings.Local.Texts())
 	return &Shop{Catalogue: s.Catalogue, Settings: settings, memory: s.memory, of: s.of + string(figures[:])}, err
 }

@@ -135,6 +135,10 @@ func TestFrameFaults(t *testing.T) {
 			is("frames[0].names.de out_of_range", "add_ons[0].names.nl out_of_range")},
 		{"tyres in inches", func(c *catalog.Catalogue) { c.Frames[0].FrontTyre, c.Frames[0].RearTyre = "20 x 2.0", "50-4060" },
 			is("frames[0].front_tyre out_of_range", "frames[0].rear_tyre out_of_range")},
+		{"pressures", func(c *catalog.Catalogue) {
+			c.Frames[0].FrontTyreMin, c.Frames[0].FrontTyreMax, c.Frames[0].RearTyreMin = 300, 299, 1201
+		},
+			is("frames[0].front_tyre_max_kpa conflict", "frames[0].rear_tyre_min_kpa out_of_range")},
 	})
 }
 

@@ -62,6 +62,15 @@ var frameFields = table(
 		fact("rear_axle_max_kg", Mass, "Rear axle rating", func(f *Frame) *measure.Mass { return &f.RearAxleRating }, stated(10*kg, 600*kg)),
 		fact("front_tyre", Code, "Front tyre", func(f *Frame) *string { return &f.FrontTyre }, aTyre).hint("ISO 5775, such as 50-406."),
 		fact("rear_tyre", Code, "Rear tyre", func(f *Frame) *string { return &f.RearTyre }, aTyre),
+		pressure("front_tyre_min_kpa", "Front tyre, least pressure", func(f *Frame) *int { return &f.FrontTyreMin }).
+			hint("In kilopascals, as the maker or the sidewall states it: 100 is 1 bar, 345 is 50 psi."),
+		also(pressure("front_tyre_max_kpa", "Front tyre, greatest pressure", func(f *Frame) *int { return &f.FrontTyreMax }), func(k *checker, path string, f *Frame) {
+			notBelowTheLeast(k, path, f.FrontTyreMin, f.FrontTyreMax)
+		}),
+		pressure("rear_tyre_min_kpa", "Rear tyre, least pressure", func(f *Frame) *int { return &f.RearTyreMin }),
+		also(pressure("rear_tyre_max_kpa", "Rear tyre, greatest pressure", func(f *Frame) *int { return &f.RearTyreMax }), func(k *checker, path string, f *Frame) {
+			notBelowTheLeast(k, path, f.RearTyreMin, f.RearTyreMax)
+		}),
 		fact("odd_wheel", Tick, "Only the maker supplies the wheel", func(f *Frame) *bool { return &f.OddWheel }),
 		fact("front_brake", Word, "Front brake", func(f *Frame) *string { return &f.FrontBrake }, oneOf(Brakes)),
 		fact("rear_brake", Word, "Rear brake", func(f *Frame) *string { return &f.RearBrake }, oneOf(Brakes)),
@@ -84,6 +93,17 @@ var frameFields = table(
 		spoken("names", "name", "Name", func(f *Frame) *Spoken { return &f.Names }, nameFields),
 		spoken("notes_in", "notes", "Notes", func(f *Frame) *Spoken { return &f.NotesIn }, notesFields)),
 )
+
+// pressure declares a pressure of a tyre, in kilopascals.
+func pressure(name, label string, at func(*Frame) *int) Field {
+	return leftOut(fact(name, Number, label, at, within(0, 1200)), func(f *Frame) bool { return *at(f) == 0 })
+}
+
+func notBelowTheLeast(k *checker, path string, least, most int) {
+	if most > 0 && most < least {
+		k.Add(path, problem.Conflict, "the greatest pressure must not be below the least, %d kPa", least)
+	}
+}
 
 var uprightFields = table(
 	[]Field{fact("length_cm", Length, "Length on its tail", func(b *Box) *measure.Length { return &b.Length }, required(20*cm, 300*cm)).

@@ -45,6 +45,10 @@ type Frame struct {
 	RearAxleRating  measure.Mass
 	FrontTyre       string // ISO 5775 designation, such as 50-406
 	RearTyre        string
+	FrontTyreMin    int // least pressure, in kilopascals
+	FrontTyreMax    int
+	RearTyreMin     int
+	RearTyreMax     int
 	OddWheel        bool // only the maker supplies this wheel
 	FrontBrake      string
 	RearBrake       string

@@ -245,9 +245,8 @@ func (c *comparison) bike() []Row {
 		c.row("assist", Wording, Neither, func(m *match.Match) Cell { return unlessZero(m.Frame.AssistWatts) }),
 		c.row("low_gear", Rolled, Less, lowGear),
 	}
-	slope, asked := c.profile.Hill.Get()
-	if asked && slope > 0 && len(c.matches[0].Sheets) > 0 {
-		rows = append(rows, c.row("climb", Hourly, More, func(m *match.Match) Cell { return ofBuild(m, climbCell(m, slope)) }))
+	if len(c.matches[0].Climbs) > 0 {
+		rows = append(rows, c.row("climb", Hourly, More, func(m *match.Match) Cell { return ofBuild(m, climbCell(m)) }))
 	}
 	return rows
 }
@@ -269,9 +268,13 @@ func lowGear(m *match.Match) Cell {
 	return figure(g.Development(g.Lowest))
 }
 
-// climbCell takes the hill with the heaviest of the riders.
-func climbCell(m *match.Match, slope measure.Percentage) Cell {
-	total := m.Frame.GrossRating - worst(m, (*load.Sheet).Spare)
-	climb := ride.ClimbOf(m.Frame, total, slope)
-	return Cell{Stated, climb.Speed.MetresPerHour(), string(climb.Outcome)}
+// climbCell takes the hill with the slowest of the riders.
+func climbCell(m *match.Match) Cell {
+	slowest := m.Climbs[0]
+	for _, c := range m.Climbs[1:] {
+		if c.Speed < slowest.Speed {
+			slowest = c
+		}
+	}
+	return Cell{Stated, slowest.Speed.MetresPerHour(), string(slowest.Outcome)}
 }

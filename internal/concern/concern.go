@@ -37,6 +37,7 @@ type Store interface {
 	ConsultationsSince(ctx context.Context, since time.Time, limit int) ([]store.Consultation, error)
 	LiveFitSummaries(ctx context.Context, now time.Time, limit int) ([]store.FitSummary, error)
 	Settings(ctx context.Context) (map[string]int64, error)
+	Texts(ctx context.Context) (map[string]string, error)
 	ReplaceCatalogueAt(ctx context.Context, revision int64, c *catalog.Catalogue, by store.Author) error
 	AddMarks(ctx context.Context, marks []store.Mark) error
 }
@@ -123,13 +124,13 @@ func (w *Watch) Of(ctx context.Context, before, after *catalog.Catalogue) (*Foun
 
 // shops returns the shop before and after a change of its catalogue.
 func (w *Watch) shops(ctx context.Context, catalogues ...*catalog.Catalogue) ([]*advice.Shop, error) {
-	figures, err := w.Store.Settings(ctx)
+	settings, err := advice.Settings(ctx, w.Store)
 	if err != nil {
 		return nil, err
 	}
 	var shops []*advice.Shop
 	for _, c := range catalogues {
-		shop, err := w.Advice.Of(c, match.SettingsOf(figures))
+		shop, err := w.Advice.Of(c, settings)
 		if err != nil {
 			return nil, err
 		}

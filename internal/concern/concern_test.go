@@ -52,6 +52,7 @@ func (k *kept) LiveFitSummaries(context.Context, time.Time, int) ([]store.FitSum
 }
 
 func (k *kept) Settings(context.Context) (map[string]int64, error) { return nil, nil }
+func (k *kept) Texts(context.Context) (map[string]string, error)   { return nil, nil }
 
 func (k *kept) ReplaceCatalogueAt(_ context.Context, _ int64, c *catalog.Catalogue, _ store.Author) error {
 	k.replaced = c

@@ -36,6 +36,14 @@ type Figure struct {
 	Label, Why  string
 	Kind        Kind
 	Least, Most int64
+	Optional    bool // zero sets nothing, and an empty field is zero
+}
+
+// Text is something that the shop may say in its own words. It has none unless
+// the shop writes some.
+type Text struct {
+	Name       string // in the store
+	Label, Why string
 }
 
 // Group is what stands under one heading.
@@ -43,6 +51,7 @@ type Group struct {
 	Title   string
 	Why     string // of all of them
 	Figures []Figure
+	Texts   []Text // each below the figure of its rule, where there is one
 }
 
 const practice = "Common practice, no published source."
@@ -58,44 +67,58 @@ const (
 // Groups is the one table of the shop's figures; the criteria have their
 // own, which follows from theirs.
 var Groups = []Group{
-	{"What a weight becomes", "", []Figure{
-		{"undressed_g", "Added to a weight taken undressed", "Shoes, clothes, helmet, lock and bag ride along. " + practice, Mass, 0, 20 * kilo},
-		{"stated_g", "Added to a weight that was only said", "People remember less than they weigh. " + practice, Mass, 0, 30 * kilo},
-		{"clothing_g", "Helmet and clothes of a passenger", "Added to what a child weighs, for every rating. " + practice, Mass, 0, 10 * kilo},
+	{Title: "What a weight becomes", Figures: []Figure{
+		{"undressed_g", "Added to a weight taken undressed", "Shoes, clothes, helmet, lock and bag ride along. " + practice, Mass, 0, 20 * kilo, false},
+		{"stated_g", "Added to a weight that was only said", "People remember less than they weigh. " + practice, Mass, 0, 30 * kilo, false},
+		{"clothing_g", "Helmet and clothes of a passenger", "Added to what a child weighs, for every rating. " + practice, Mass, 0, 10 * kilo, false},
 	}},
-	{"Children that were not weighed", "", []Figure{
-		{"planning_percentile", "Percentile to plan with", "A child heavier than most is safe to plan with; the weights are those of the CDC 2000 growth reference, the choice of percentile is common practice.", Share, 50 * percent, 99 * percent},
-		{"minimum_percentile", "Percentile for least weights", "Where a seat asks for a least weight, a light child has to reach it; from the same reference, the choice is common practice.", Share, 1 * percent, 50 * percent},
+	{Title: "Children that were not weighed", Figures: []Figure{
+		{"planning_percentile", "Percentile to plan with", "A child heavier than most is safe to plan with; the weights are those of the CDC 2000 growth reference, the choice of percentile is common practice.", Share, 50 * percent, 99 * percent, false},
+		{"minimum_percentile", "Percentile for least weights", "Where a seat asks for a least weight, a light child has to reach it; from the same reference, the choice is common practice.", Share, 1 * percent, 50 * percent, false},
 	}},
-	{"When to ask for care", "", []Figure{
-		{"height_rounding_mm", "Rider’s height, outside the range", "The rounding of feet and inches; further out rules the frame out. " + practice, Length, 0, 10 * centi},
-		{"height_margin_mm", "Rider’s height, near an end of the range", "A rider this near to an end should try the bike first. " + practice, Length, 0, 30 * centi},
-		{"standover_margin_mm", "Room over the frame", "Inseam less standover, for who puts both feet down. " + practice, Length, 0, 30 * centi},
-		{"carry_share", "What a rider carries, of their own weight", "Beyond it starting and stopping take strength. " + practice, Share, 10 * percent, 3 * whole},
-		{"slack_margin_mm", "Room to spare at home", "Less than this and a handlebar measured wrong is a bike outside. " + practice, Length, 0, 100 * centi},
-		{"steps_max", "Steps up to which weight is no matter", "More steps than these with a heavy bike need a try. " + practice, Count, 0, 100},
-		{"steps_mass_g", "A heavy bike, on steps", "Bike and add-ons, as it is lifted. " + practice, Mass, 0, 100 * kilo},
-		{"heavy_rider_g", "A heavy rider, where no limit is stated", "Most frames are made for less. " + practice, Mass, 0, 300 * kilo},
-		{"heavy_cargo_g", "Heavy cargo, where the axles’ ratings are not stated", "Beyond it the axles should be known. " + practice, Mass, 0, 400 * kilo},
-		{"estimate_margin_g", "Little to spare, where a weight is estimated", "An estimate may be this far out. " + practice, Mass, 0, 50 * kilo},
-		{"hill_effort", "Effort on a hill, milliwatts per kilogram of the rider", "What a rider in everyday health keeps up for some minutes. " + practice, Count, 500, 5000},
-		{"hill_turns", "Least turns a minute in the lowest gear", "Slower strains the knees. " + practice, Count, 20, 100},
-		{"hill_speed", "Slow on a hill, metres an hour", "Slower than a walk a laden bike is hard to hold upright. " + practice, Count, 1000, 20000},
-		{"brake_mass_g", "Heavy for coaster, rim or cable brakes", "All on the wheels together. " + practice, Mass, 0, 600 * kilo},
-		{"brake_hill", "Steep for them with passengers", "The hill of the profile. " + practice, Share, 0, whole},
-		{"front_share", "Least on the front wheel", "Of everything together; with less the steering goes light. " + practice, Share, 0, 50 * percent},
-		{"side_margin_g", "One side heavier than the other", "Beyond it the bike pulls to one side. " + practice, Mass, 0, 50 * kilo},
-		{"outgrown_months", "Outgrown soon, in months", "What is outgrown within these months needs a plan for after. " + practice, Count, 0, 120},
+	{Title: "When to ask for care", Figures: []Figure{
+		{"height_rounding_mm", "Rider’s height, outside the range", "The rounding of feet and inches; further out rules the frame out. " + practice, Length, 0, 10 * centi, false},
+		{"height_margin_mm", "Rider’s height, near an end of the range", "A rider this near to an end should try the bike first. " + practice, Length, 0, 30 * centi, false},
+		{"standover_margin_mm", "Room over the frame", "Inseam less standover, for who puts both feet down. " + practice, Length, 0, 30 * centi, false},
+		{"carry_share", "What a rider carries, of their own weight", "Beyond it starting and stopping take strength. " + practice, Share, 10 * percent, 3 * whole, false},
+		{"slack_margin_mm", "Room to spare at home", "Less than this and a handlebar measured wrong is a bike outside. " + practice, Length, 0, 100 * centi, false},
+		{"steps_max", "Steps up to which weight is no matter", "More steps than these with a heavy bike need a try. " + practice, Count, 0, 100, false},
+		{"steps_mass_g", "A heavy bike, on steps", "Bike and add-ons, as it is lifted. " + practice, Mass, 0, 100 * kilo, false},
+		{"heavy_rider_g", "A heavy rider, where no limit is stated", "Most frames are made for less. " + practice, Mass, 0, 300 * kilo, false},
+		{"heavy_cargo_g", "Heavy cargo, where the axles’ ratings are not stated", "Beyond it the axles should be known. " + practice, Mass, 0, 400 * kilo, false},
+		{"estimate_margin_g", "Little to spare, where a weight is estimated", "An estimate may be this far out. " + practice, Mass, 0, 50 * kilo, false},
+		{"hill_effort", "Effort on a hill, milliwatts per kilogram of the rider", "What a rider in everyday health keeps up for some minutes. " + practice, Count, 500, 5000, false},
+		{"hill_turns", "Least turns a minute in the lowest gear", "Slower strains the knees. " + practice, Count, 20, 100, false},
+		{"hill_speed", "Slow on a hill, metres an hour", "Slower than a walk a laden bike is hard to hold upright. " + practice, Count, 1000, 20000, false},
+		{"brake_mass_g", "Heavy for coaster, rim or cable brakes", "All on the wheels together. " + practice, Mass, 0, 600 * kilo, false},
+		{"brake_hill", "Steep for them with passengers", "The hill of the profile. " + practice, Share, 0, whole, false},
+		{"front_share", "Least on the front wheel", "Of everything together; with less the steering goes light. " + practice, Share, 0, 50 * percent, false},
+		{"side_margin_g", "One side heavier than the other", "Beyond it the bike pulls to one side. " + practice, Mass, 0, 50 * kilo, false},
+		{"outgrown_months", "Outgrown soon, in months", "What is outgrown within these months needs a plan for after. " + practice, Count, 0, 120, false},
 	}},
-	{"What the shop promises", "", []Figure{
-		{"deposit_share", "Deposit on a quote", "Of the total, to be paid on signing. " + practice, Share, 0, whole},
-		{"quote_days", "A quote is valid for", "After the day it was made on. " + practice, Days, 0, 3650},
-		{"reservation_days", "A bike is held for", "After the day it was reserved on. " + practice, Days, 0, 3650},
-		{FitSummaryDays, "A fit summary’s link opens for", "Long enough to decide, short enough for the figures to hold. " + practice, Days, 1, 3650},
+	{Title: "Local rules", Why: "As the shop has read the law of its place. Nothing is set until the shop sets it; each asks for care in the words written here, in the language they are written in. The law itself and the maker’s manual come first.",
+		Figures: []Figure{
+			{match.LocalRiderAge, "Least age of a rider with passengers", "In years. A rider whose age is not known asks for care too.", Count, 0, 100, true},
+			{match.LocalPassengerAge, "Greatest age of a passenger", "In whole years: 7 is up to the eighth birthday.", Count, 0, 100, true},
+			{match.LocalPassengers, "Greatest number of passengers", "At once, whatever the maker allows.", Count, 0, 8, true},
+			{match.LocalWidth, "Greatest width of a bike", "With its add-ons.", Length, 0, 300 * centi, true},
+		},
+		Texts: []Text{
+			{match.WordsOf(match.LocalRiderAge), "Age of the rider, in your words", "Said where the figure above is not kept. Empty: in plain words."},
+			{match.WordsOf(match.LocalPassengerAge), "Age of passengers, in your words", "Said where the figure above is not kept. Empty: in plain words."},
+			{match.WordsOf(match.LocalPassengers), "Number of passengers, in your words", "Said where the figure above is not kept. Empty: in plain words."},
+			{match.WordsOf(match.LocalWidth), "Width, in your words", "Said where the figure above is not kept. Empty: in plain words."},
+			{match.WordsOf(match.LocalHelmets), "Helmets, in your words", "Said wherever passengers ride. Empty: nothing is said."},
+		}},
+	{Title: "What the shop promises", Figures: []Figure{
+		{"deposit_share", "Deposit on a quote", "Of the total, to be paid on signing. " + practice, Share, 0, whole, false},
+		{"quote_days", "A quote is valid for", "After the day it was made on. " + practice, Days, 0, 3650, false},
+		{"reservation_days", "A bike is held for", "After the day it was reserved on. " + practice, Days, 0, 3650, false},
+		{FitSummaryDays, "A fit summary’s link opens for", "Long enough to decide, short enough for the figures to hold. " + practice, Days, 1, 3650, false},
 	}},
-	{"What is forgotten", "", []Figure{
-		{ForgetDays, "A consultation is erased, unused for", "With its fit summaries, quotes and rides, once nothing of it was saved for so long, no link to it opens and no bike is held; backups that old go with it. Long enough to come back and decide, short enough that nobody’s weight and home are kept without need. " + practice, Days, 1, 3650},
-		{PapersYears, "An accepted quote is kept for, in years", "Many laws ask for seven years or more of the papers of a sale. Ask your bookkeeper: this is for the shop to decide.", Count, 0, 30},
+	{Title: "What is forgotten", Figures: []Figure{
+		{ForgetDays, "A consultation is erased, unused for", "With its fit summaries, quotes and rides, once nothing of it was saved for so long, no link to it opens and no bike is held; backups that old go with it. Long enough to come back and decide, short enough that nobody’s weight and home are kept without need. " + practice, Days, 1, 3650, false},
+		{PapersYears, "An accepted quote is kept for, in years", "Many laws ask for seven years or more of the papers of a sale: ask your bookkeeper, since this is for the shop to decide. Common practice, from memory.", Count, 0, 30, false},
 	}},
 }
 
@@ -124,10 +147,10 @@ func Criteria() []Group {
 	var groups []Group
 	for _, c := range match.DefaultSettings().Criteria {
 		k := criterionKinds[c.Code]
-		groups = append(groups, Group{CriterionNames[c.Code], criterionWhys[c.Code] + " " + practice, []Figure{
-			{c.Code + "_weight", "Weight", "", Count, 0, 100},
-			{c.Code + "_zero", "Counts nothing at", "", k, 0, mostOf[k]},
-			{c.Code + "_one", "Counts in full at", "", k, 0, mostOf[k]},
+		groups = append(groups, Group{Title: CriterionNames[c.Code], Why: criterionWhys[c.Code] + " " + practice, Figures: []Figure{
+			{c.Code + "_weight", "Weight", "", Count, 0, 100, false},
+			{c.Code + "_zero", "Counts nothing at", "", k, 0, mostOf[k], false},
+			{c.Code + "_one", "Counts in full at", "", k, 0, mostOf[k], false},
 		}})
 	}
 	return groups
@@ -269,6 +292,14 @@ func (k Kind) Parse(text string) (int64, error) {
 		return 0, fmt.Errorf("write a whole number")
 	}
 	return n, nil
+}
+
+// Show writes the figure as Kind does, and nothing where zero sets nothing.
+func (f Figure) Show(n int64) string {
+	if f.Optional && n == 0 {
+		return ""
+	}
+	return f.Kind.Show(n)
 }
 
 // Read reads what was typed for a setting; nothing is its default.

@@ -103,3 +103,27 @@ func TestOnlyWhatDiffersIsStored(t *testing.T) {
 		}
 	}
 }
+
+// TestWhatMayBeLeftEmptyIsShownEmpty holds that a figure that sets nothing is
+// no figure on the page, and that every local rule has words.
+func TestWhatMayBeLeftEmptyIsShownEmpty(t *testing.T) {
+	for _, f := range all() {
+		if f.Optional != (f.Show(0) == "") || f.Optional && Defaults()[f.Name] != 0 {
+			t.Errorf("%s: nothing is shown as %q", f.Name, f.Show(0))
+		}
+	}
+	var texts, want []string
+	for _, g := range Groups {
+		for _, text := range g.Texts {
+			texts = append(texts, text.Name)
+		}
+	}
+	for _, rule := range match.LocalRules {
+		want = append(want, match.WordsOf(rule))
+	}
+	slices.Sort(texts)
+	slices.Sort(want)
+	if !slices.Equal(texts, want) {
+		t.Errorf("%v, want %v", texts, want)
+	}
+}

@@ -3,6 +3,8 @@ package fitting
 import (
 	"slices"
 	"strings"
+
+	"kinwain/internal/measure"
 )
 
 // Only returns the same problem with the add-ons chosen already: the codes of
@@ -25,6 +27,19 @@ func (p *Problem) Only(fitted []string) (*Problem, []Misfit) {
 
 // Chosen reports whether the add-ons are chosen already.
 func (p *Problem) Chosen() bool { return p.only != nil }
+
+// Holds returns what all that is chosen may carry as cargo, each carrier by its
+// own kilograms and litres: ratings of zones, axles and the whole aside.
+func (p *Problem) Holds() (mass measure.Mass, volume measure.Volume) {
+	for _, s := range p.stowage {
+		n := 1
+		if s.option >= 0 {
+			n = p.only.counts[s.option]
+		}
+		mass, volume = mass+measure.Mass(n)*s.mass, volume+measure.Volume(n)*s.volume
+	}
+	return mass, volume
+}
 
 // Misfit is one reason why add-ons do not go together on the frame.
 type Misfit struct {

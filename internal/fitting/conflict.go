@@ -107,27 +107,32 @@ func (p *Problem) Breach(ctx context.Context, conflict, rule Rules) (Breach, err
 	if err != nil {
 		return br, err
 	}
-	br.Build = b
+	return p.BreachIn(b, rule), nil
+}
+
+// BreachIn describes how far a build that was found without a rule breaks it.
+func (p *Problem) BreachIn(b *Build, rule Rules) Breach {
+	br := Breach{Rule: rule, Build: b}
 	set := p.stateOf(b.counts)
 	c := p.newSeating(false)
 	if !c.settle(&set, p.Demand.Today, b.rules) {
-		return br, nil
+		return br
 	}
 	if rule == PlaceLimits {
 		p.unsuited(&br)
-		return br, nil
+		return br
 	}
 	for l, amount := range p.amounts(&set, p.Demand.Today, &c) {
 		limit := &p.limits[l]
 		if amount > limit.Cap && rule.enforced(limit) {
 			br.About, br.Over = limit.Name, limit.Over(amount)
-			return br, nil
+			return br
 		}
 	}
 	if rule == AddOnRating {
 		p.overborne(&c, &br)
 	}
-	return br, nil
+	return br
 }
 
 // unsuited names the first passenger whom no place on the frame suits, and

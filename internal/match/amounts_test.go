@@ -127,8 +127,12 @@ func TestGripByBrake(t *testing.T) {
 				k := atCounter()
 				k.f.FrontBrake, k.f.RearBrake, k.p.Riders[0].Grip = front, rear, profile.Given(grip)
 				want := grip == profile.ReducedGrip && (slices.Contains(firm, front) || slices.Contains(firm, rear))
-				if got := len(reasonsOf(k.judge(t), "grip")) > 0; got != want {
+				list := reasonsOf(k.judge(t), "grip")
+				if got := len(list) == 1 && list[0].Weight == care; got != want {
 					t.Errorf("%s grip on %q and %q: care %v, want %v", grip, front, rear, got, want)
+				}
+				if spoken := grip == profile.ReducedGrip && front+rear != ""; spoken != (len(list) == 1) {
+					t.Errorf("%s grip on %q and %q: %v", grip, front, rear, list)
 				}
 			}
 		}
@@ -192,7 +196,7 @@ func TestUnstatedFiguresAreNoted(t *testing.T) {
 		m := k.judge(t)
 		var got []string
 		for _, r := range reasonsOf(m, "spec_missing") {
-			got = append(got, r.Field)
+			got = append(got, r.Fields...)
 		}
 		// A passenger leans on all of these.
 		leans := len(m.Seated) > 0 && len(got) > 0
@@ -224,10 +228,10 @@ func TestLessStatedIsNeverLessCautious(t *testing.T) {
 		for _, i := range rapid.Permutation([]int{0, 1, 2, 3, 4, 5, 6, 7, 8, 9}).Draw(rt, "order") {
 			forget[i](k.f)
 			m := k.judge(t)
-			all, care := len(reasonsOf(m, "spec_missing")), 0
+			all, care := 0, 0
 			for _, r := range reasonsOf(m, "spec_missing") {
-				if r.Weight == match.Care {
-					care++
+				if all += len(r.Fields); r.Weight == match.Care {
+					care += len(r.Fields)
 				}
 			}
 			if all < notes || care < cares {
@@ -236,4 +240,24 @@ func TestLessStatedIsNeverLessCautious(t *testing.T) {
 			notes, cares = all, care
 		}
 	})
+}
+
+// TestOneSentenceForAllThatIsNotStated holds that a frame of which little is
+// stated says so once for each weight, with every figure in it.
+func TestOneSentenceForAllThatIsNotStated(t *testing.T) {
+	t.Parallel()
+	k := atCounter()
+	k.kids(kid("p", "2023-05"))
+	k.f.Standover, k.f.SaddleMin, k.f.RearAxleRating, k.f.Wheelbase, k.f.PassengersMax = 0, 0, 0, 0, 0
+	var got []string
+	for _, r := range reasonsOf(k.judge(t), match.ReasonSpecMissing) {
+		got = append(got, string(r.Weight)+" "+r.Message.In(measure.Metric))
+	}
+	want := []string{
+		"care The maker does not state a limit for the number of passengers, a rating for the rear axle and the wheelbase, and this load leans on it. Ask the maker before anybody rides.",
+		"note The maker does not state a standover height and a saddle range, so this is not checked. Ask before loading to the full.",
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("%q", got)
+	}
 }

@@ -23,9 +23,9 @@ func (m *Match) Why(code string) []Message {
 		switch {
 		case c.Carrier != code:
 		case c.Volume > 0:
-			why = append(why, say("%v and %v of cargo", c.Mass, c.Volume))
+			why = append(why, say("%v and %v of cargo", up(c.Mass), c.Volume))
 		default:
-			why = append(why, say("%v of cargo", c.Mass))
+			why = append(why, say("%v of cargo", up(c.Mass)))
 		}
 	}
 	for _, name := range m.needing(code) {

@@ -14,6 +14,9 @@ const standTag = "two_leg_stand"
 // balanceReasons judges how a build stands on its wheels: what holds the front
 // down, one side against the other, and what its stand bears.
 func (j *judge) balanceReasons(m *Match) []Reason {
+	if m.Asked != nil && m.Asked.NoPlace > 0 {
+		return nil // nobody knows where that would be
+	}
 	var reasons []Reason
 	for i := range m.Sheets {
 		s := &m.Sheets[i]
@@ -39,7 +42,10 @@ func (j *judge) frontLight(m *Match, s *load.Sheet) []Reason {
 	}
 	r.Weight = Care
 	r.Message = say("Under rider %v the front wheel bears only %v of %v, less than %v of it: the steering goes light. Load further forward, or less behind.",
-		r.Rider, down(front.Mass()), s.Total, j.settings.FrontShare)
+		r.Rider, down(front.Mass()), up(s.Total), j.settings.FrontShare)
+	if front.Mass() < noMass {
+		r.Message = say("Under rider %v the front wheel bears next to nothing of %v: the steering goes light. Load further forward, or less behind.", r.Rider, up(s.Total))
+	}
 	return []Reason{r}
 }
 
@@ -83,7 +89,7 @@ func (j *judge) mayLift(f *catalog.Frame, riders []load.Rider) bool {
 
 // sideLoad holds the left of the bike against the right, whoever rides.
 func (j *judge) sideLoad(m *Match) []Reason {
-	s := load.NewSheet(m.Frame, m.items, load.Rider{}, 0)
+	s := load.NewSheet(m.Frame, m.aboard.items, load.Rider{}, 0)
 	left, right := s.Sides(m.Frame)
 	heavier, over := Word("left"), left-right
 	if right > left {
@@ -99,10 +105,10 @@ func (j *judge) sideLoad(m *Match) []Reason {
 // standReasons holds the loaded bike, without its rider, against what its
 // stands bear.
 func standReasons(m *Match) []Reason {
-	s := load.NewSheet(m.Frame, m.items, load.Rider{}, 0)
+	s := load.NewSheet(m.Frame, m.aboard.items, load.Rider{}, 0)
 	var reasons []Reason
-	for i := range m.Fitted {
-		a := &m.Fitted[i]
+	for i := range m.aboard.fitted {
+		a := &m.aboard.fitted[i]
 		if a.StandMax == 0 || !slices.Contains(a.Provides, standTag) || s.Standing() <= a.StandMax {
 			continue
 		}

@@ -105,7 +105,11 @@ func (s *seeker) lessCargo() *Change {
 		return nil
 	}
 	to := edge(0, cargo, with)
-	return &Change{Code: "less_cargo", ToMass: &to, Message: say("Fits with %v of cargo instead of %v.", down(to), cargo)}
+	c := &Change{Code: "less_cargo", ToMass: &to, Message: say("Fits with %v of cargo instead of %v.", down(to), up(cargo))}
+	if to < noMass {
+		c.Message = say("Fits without the %v of cargo.", up(cargo))
+	}
+	return c
 }
 
 func (s *seeker) fewerLitres() *Change {
@@ -119,7 +123,11 @@ func (s *seeker) fewerLitres() *Change {
 		return nil
 	}
 	to := edge(0, size, with)
-	return &Change{Code: "fewer_litres", ToVolume: &to, Message: say("Fits with %v of cargo instead of %v.", down(to), size)}
+	c := &Change{Code: "fewer_litres", ToVolume: &to, Message: say("Fits with %v of cargo instead of %v.", down(to), size)}
+	if to < measure.Litre/10 {
+		c.Message = say("Fits without the %v of cargo.", size)
+	}
+	return c
 }
 
 // atHome judges the frame with the home changed.
@@ -257,7 +265,11 @@ func (s *seeker) waitUntil() *Change {
 			if day.Day > (m - 1).Last().Day {
 				day = m.First()
 			}
-			return &Change{Code: "wait_until", Day: day, Message: say("Fits from %v on.", day)}
+			c := &Change{Code: "wait_until", Day: day, Message: say("Fits from %v on.", day)}
+			if day.Day == 1 {
+				c.Message = say("Fits from %v.", day.InMonth())
+			}
+			return c
 		}
 		if s.err != nil {
 			return nil

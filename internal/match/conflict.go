@@ -5,30 +5,59 @@ import (
 	"strings"
 
 	"kinwain/internal/fitting"
+	"kinwain/internal/measure"
 	"kinwain/internal/parking"
 )
 
-// conflictReasons names every independent conflict that keeps a build from
-// being: a minimal set of rules that cannot hold together, then what still
-// cannot hold without the rules to blame for it, and so on. With an error come
-// those that were found before it.
-func conflictReasons(ctx context.Context, p *fitting.Problem) ([]Reason, error) {
-	var reasons []Reason
-	for rules := fitting.AllRules; ; {
-		ok, err := p.Feasible(ctx, rules)
+// conflicts are why no build holds: minimal sets of rules that cannot hold
+// together, each with those to blame, and the rules that are left.
+type conflicts struct {
+	sets, blamed []fitting.Rules
+	kept         fitting.Rules
+}
+
+// conflictsOf finds every independent conflict that keeps a build from being:
+// a minimal set of rules that cannot hold together, then what still cannot
+// hold without the rules to blame for it, and so on. With an error come those
+// that were found before it.
+func conflictsOf(ctx context.Context, p *fitting.Problem) (conflicts, error) {
+	c := conflicts{kept: fitting.AllRules}
+	for {
+		ok, err := p.Feasible(ctx, c.kept)
 		if err != nil || ok {
-			return reasons, err
+			return c, err
 		}
-		conflict, err := p.Conflict(ctx, rules)
+		conflict, err := p.Conflict(ctx, c.kept)
 		if err != nil {
-			return reasons, err
+			return c, err
 		}
 		blame := conflict.Blame()
 		if blame == 0 {
-			return reasons, nil
+			return c, nil
 		}
+		c.sets, c.blamed = append(c.sets, conflict), append(c.blamed, blame)
+		c.kept &^= blame
+	}
+}
+
+// reasons says of every rule to blame by how much it is broken: by the
+// lightest build that does all that was asked, or, where that one keeps the
+// rule or there is none, by the lightest that keeps the rest of the conflict.
+// With an error come those that were found before it.
+func (c *conflicts) reasons(ctx context.Context, p *fitting.Problem, whole *fitting.Build) ([]Reason, error) {
+	var reasons []Reason
+	for i, blame := range c.blamed {
 		for rule := range blame.Each {
-			br, err := p.Breach(ctx, conflict, rule)
+			if rule == fitting.CargoVolume && !c.kept.Has(fitting.CargoWeight) && carriesNothing(p) {
+				continue // said of its weight
+			}
+			if whole != nil {
+				if br := p.BreachIn(whole, rule); br.Over > 0 {
+					reasons = append(reasons, breachReason(p, br))
+					continue
+				}
+			}
+			br, err := p.Breach(ctx, c.sets[i], rule)
 			if err == nil && br.Build != nil && br.Build.Unproved {
 				err = fitting.ErrUnsettled // by how much is not known
 			}
@@ -37,15 +66,25 @@ func conflictReasons(ctx context.Context, p *fitting.Problem) ([]Reason, error) 
 			}
 			reasons = append(reasons, breachReason(p, br))
 		}
-		rules &^= blame
 	}
+	return reasons, nil
+}
+
+// carriesNothing reports whether nothing of a set that was chosen by hand
+// carries cargo at all.
+func carriesNothing(p *fitting.Problem) bool {
+	if !p.Chosen() {
+		return false
+	}
+	mass, volume := p.Holds()
+	return mass == 0 && volume == 0
 }
 
 func breachReason(p *fitting.Problem, br fitting.Breach) Reason {
 	r := Reason{Code: Code(br.Rule.Code()), Weight: Stop, Over: br.Over}
 	switch br.Rule {
 	case fitting.GrossRating:
-		r.Message = say("Everything together is %v over the gross rating of %v, even with the lightest add-ons.", up(br.Over), p.Frame.GrossRating)
+		r.Message = say("Everything together is %v over the gross rating of %v, even with the lightest add-ons.", up(br.Over), down(p.Frame.GrossRating))
 	case fitting.ZoneRating:
 		r.Zone = br.About
 		r.Message = say("%v over the %v rating.", up(br.Over), zoneName(br.About))
@@ -81,21 +120,41 @@ func present(stage fitting.Stage) int {
 }
 
 func demandMessage(p *fitting.Problem, rule fitting.Rules) Message {
+	if p.Chosen() {
+		return chosenMessage(p, rule)
+	}
 	switch rule {
 	case fitting.PetPlace:
-		return say("No carrier that fits this frame takes a pet of %v.", p.Demand.Pet)
+		return say("No carrier that fits this frame takes a pet of %v.", up(p.Demand.Pet))
 	case fitting.CargoWeight:
-		return say("Nothing that fits together on this frame bears %v of cargo.", p.Demand.Cargo)
+		return say("Nothing that fits together on this frame bears %v of cargo.", up(p.Demand.Cargo))
 	case fitting.CargoVolume:
 		return say("Nothing that fits together on this frame holds %v of cargo.", p.Demand.CargoSize)
-	}
-	if p.Chosen() {
-		return say("These add-ons do not give every passenger a place.")
 	}
 	if n := present(p.Demand.Today); n > 1 {
 		return say("No set of add-ons gives all %v passengers a place on this frame.", n)
 	}
 	return say("No add-on gives the passenger a place on this frame.")
+}
+
+// chosenMessage speaks of a set that was chosen by hand, and of no other.
+func chosenMessage(p *fitting.Problem, rule fitting.Rules) Message {
+	mass, volume := p.Holds()
+	switch {
+	case rule == fitting.PetPlace:
+		return say("Nothing on the bike takes a pet of %v.", up(p.Demand.Pet))
+	case rule == fitting.PlaceMissing:
+		return say("These add-ons do not give every passenger a place.")
+	case mass == 0 && volume == 0:
+		return say("Nothing on the bike carries cargo.")
+	case rule == fitting.CargoVolume && volume >= measure.Litre/10 && volume < p.Demand.CargoSize:
+		return say("What is on the bike holds %v of the %v of cargo.", down(volume), p.Demand.CargoSize)
+	case rule == fitting.CargoVolume:
+		return say("What is on the bike does not hold %v of cargo with all the rest.", p.Demand.CargoSize)
+	case mass >= noMass && mass < p.Demand.Cargo:
+		return say("What is on the bike bears %v of the %v of cargo.", down(mass), up(p.Demand.Cargo))
+	}
+	return say("What is on the bike does not bear %v of cargo with all the rest.", up(p.Demand.Cargo))
 }
 
 func placeReason(p *fitting.Problem, br fitting.Breach) Reason {

@@ -45,10 +45,12 @@ type document struct {
 	Criteria     []criterion          `json:"criteria"`
 	Reasons      []Reason             `json:"reasons"`
 	Build        *build               `json:"build"`
+	Asked        *asked               `json:"asked,omitzero"`
 	Loads        []sheet              `json:"loads"`
 	Limits       []Limit              `json:"limits"`
 	Horizon      *string              `json:"horizon"`
 	HorizonLimit *string              `json:"horizon_limit"`
+	Longer       *longer              `json:"longer,omitzero"`
 	Parking      *home                `json:"parking"`
 	Total        *measure.Money       `json:"total_cents"`
 	Change       *Change              `json:"would_fit_if"`
@@ -63,6 +65,23 @@ type build struct {
 
 type unproved struct {
 	Cheaper *measure.Money `json:"cheaper_at_most_cents,omitzero"` // where the cheapest build was looked for
+}
+
+// asked is the set of add-ons that the loads and the limits are of, where the
+// build leaves something out.
+type asked struct {
+	AddOns   []string     `json:"add_ons"`
+	TakenOff []string     `json:"taken_off"`
+	Weight   measure.Mass `json:"weight_kg"`
+	NoPlace  measure.Mass `json:"without_place_kg"` // counted in the gross weight alone
+}
+
+// longer is the build that lasts longest, with how much more it costs.
+type longer struct {
+	AddOns   []string      `json:"add_ons"`
+	TakenOff []string      `json:"taken_off"`
+	Horizon  *string       `json:"horizon"` // null where it lasts ten years
+	More     measure.Money `json:"more_cents"`
 }
 
 type criterion struct {
@@ -170,12 +189,21 @@ func documentOf(m *Match) document {
 	for _, c := range m.Criteria {
 		d.Criteria = append(d.Criteria, criterion{c.Code, decimal{c.Value, 4}, c.Weight})
 	}
+	if a := m.Asked; a != nil {
+		d.Asked = &asked{a.Build.AddOns, a.Build.TakenOff, a.Build.Weight, a.NoPlace}
+	}
 	for i := range m.Sheets {
 		d.Loads = append(d.Loads, sheetOf(&m.Sheets[i]))
 	}
 	if m.Horizon != nil && m.Horizon.Ends {
 		month, limit := m.Horizon.Month.String(), m.Horizon.Limit.String()
 		d.Horizon, d.HorizonLimit = &month, &limit
+	}
+	if l := m.Longer; l != nil {
+		d.Longer = &longer{AddOns: l.Build.AddOns, TakenOff: l.Build.TakenOff, More: l.More}
+		if month := l.Horizon.Month.String(); l.Horizon.Ends {
+			d.Longer.Horizon = &month
+		}
 	}
 	if h := m.Home; h != nil {
 		d.Parking = &home{h.Fits, h.How, h.Tightest, h.Slack}

@@ -104,8 +104,11 @@ type outlined struct {
 	Score          *float64
 	Relaxed        []string
 	Open           []string `json:"open_questions"`
-	Reasons        []struct{ Code, Weight, Rider, Passenger, Field string }
-	Build          struct {
+	Reasons        []struct {
+		Code, Weight, Rider, Passenger string
+		Fields                         []string
+	}
+	Build struct {
 		AddOns   []string `json:"add_ons"`
 		TakenOff []string `json:"taken_off"`
 	}
@@ -145,7 +148,7 @@ func outline(t testing.TB, document []byte) string {
 		fmt.Fprintf(&b, "\n  %s\n", cmp.Or(strings.Join(changes, ", "), "as it comes"))
 		reasons := append(prefixed("relaxed ", m.Relaxed), prefixed("open ", m.Open)...)
 		for _, r := range m.Reasons {
-			reasons = append(reasons, strings.Join(strings.Fields(strings.Join([]string{r.Weight, r.Code, r.Rider, r.Passenger, r.Field}, " ")), " "))
+			reasons = append(reasons, strings.Join(strings.Fields(strings.Join([]string{r.Weight, r.Code, r.Rider, r.Passenger, strings.Join(r.Fields, " ")}, " ")), " "))
 		}
 		fmt.Fprintf(&b, "  %s\n", cmp.Or(strings.Join(reasons, ", "), "nothing to say"))
 		if string(m.Change) != "null" {

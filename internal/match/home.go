@@ -52,8 +52,12 @@ func addOnName(p *fitting.Problem, code string) any {
 func (j *judge) homeReasons(m *Match) []Reason {
 	var reasons []Reason
 	if m.Home != nil && m.Home.Fits && m.Home.Constrained && m.Home.Slack < j.settings.SlackMargin {
-		reasons = append(reasons, Reason{Code: ReasonStorageSlack, Weight: Care, Part: m.Home.Tightest, Slack: m.Home.Slack,
-			Message: say("Only %v to spare at %v. Measure again, handlebar and pedals included.", down(m.Home.Slack), partName(m.Home.Tightest))})
+		r := Reason{Code: ReasonStorageSlack, Weight: Care, Part: m.Home.Tightest, Slack: m.Home.Slack,
+			Message: say("Only %v to spare at %v. Measure again, handlebar and pedals included.", down(m.Home.Slack), partName(m.Home.Tightest))}
+		if r.Slack < nothing {
+			r.Message = say("Nothing to spare at %v. Measure again, handlebar and pedals included.", partName(m.Home.Tightest))
+		}
+		reasons = append(reasons, r)
 	}
 	home, _ := j.profile.Home.Get()
 	if handling := m.Handling(); home.Steps.Or(0) > j.settings.StepsMax && handling > j.settings.StepsMass {

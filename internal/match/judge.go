@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math/big"
+	"slices"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
@@ -11,6 +12,7 @@ import (
 	"kinwain/internal/measure"
 	"kinwain/internal/parking"
 	"kinwain/internal/profile"
+	"kinwain/internal/ride"
 )
 
 // Match is the answer for one frame.
@@ -23,8 +25,10 @@ type Match struct {
 	Score    *big.Rat             // 0 to 100, unrounded; nil where the frame does not fit
 	Reasons  []Reason
 	Build    *fitting.Build // of a frame that is not judged, as it is delivered, with nobody and nothing on it
-	Sheets   []load.Sheet   // one a rider whose weight is known
-	Limits   []Limit        // of the build, the one with the least left first
+	Sheets   []load.Sheet   // one a rider whose weight is known; of Asked where there is one
+	Limits   []Limit        // of what the sheets are of, the one with the least left first
+	Climbs   []ride.Climb   // of the hill asked for, one a sheet; none without a hill
+	Asked    *Asked         // what was asked for, where the build leaves something of it out
 	Horizon  *fitting.Horizon
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build
@@ -33,11 +37,12 @@ type Match struct {
 	Misfits  []fitting.Misfit // of add-ons chosen by hand
 	Total    measure.Money
 	Change   *Change // for a frame that does not fit; nil where no single change helps
+	Longer   *Longer // for one that is outgrown before the years asked for; nil where none lasts longer
 	Seated   []fitting.Seated
 
 	Unsettled []Part // of the answer that time was over for
 	objective profile.Objective
-	items     []load.Item // of the load sheets
+	aboard    aboard // what the load sheets are of
 }
 
 // Count returns how many reasons have the weight.
@@ -75,7 +80,7 @@ func (j *judge) problem(ctx context.Context, p *fitting.Problem, misfits []fitti
 	if j.brief && stops(m.Reasons) {
 		return &Match{Frame: p.Frame, Verdict: DoesNotFit}, nil
 	}
-	p, b, err := j.build(ctx, p, m)
+	relaxed, b, err := j.build(ctx, p, m)
 	if j.brief && errors.Is(err, fitting.ErrInfeasible) {
 		return &Match{Frame: p.Frame, Verdict: DoesNotFit}, nil
 	}
@@ -83,10 +88,11 @@ func (j *judge) problem(ctx context.Context, p *fitting.Problem, misfits []fitti
 		return nil, err
 	}
 	if b == nil {
-		b = p.Delivered()
+		b = relaxed.Delivered()
 	}
-	j.describe(p, b, m)
-	j.settle(p, b, m)
+	j.describe(relaxed, b, m)
+	j.weigh(p, m)
+	j.settle(relaxed, b, m)
 	return m, nil
 }
 
@@ -101,7 +107,7 @@ func (j *judge) build(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 	if j.brief || !errors.Is(err, fitting.ErrInfeasible) {
 		return p, b, err
 	}
-	reasons, err := conflictReasons(ctx, p)
+	reasons, err := j.whyNot(ctx, p, m)
 	if errors.Is(err, fitting.ErrUnsettled) {
 		m.leaveOpen(WhyNot)
 		if err = nil; len(reasons) == 0 {
@@ -117,10 +123,14 @@ func (j *judge) build(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 }
 
 // relax leaves things out, one after the other, until a build exists.
-func (j *judge) relax(ctx context.Context, p *fitting.Problem, m *Match) (*fitting.Problem, *fitting.Build, error) {
-	for _, r := range p.Demand.Relaxations() {
+func (j *judge) relax(ctx context.Context, whole *fitting.Problem, m *Match) (*fitting.Problem, *fitting.Build, error) {
+	p := whole
+	for _, r := range whole.Demand.Relaxations() {
 		m.Relaxed = append(m.Relaxed, r)
-		p = p.Under(p.Demand.Without(r))
+		if whole.Chosen() {
+			m.Relaxed = pared(ctx, whole, m.Relaxed)
+		}
+		p = without(whole, m.Relaxed)
 		b, err := j.solve(ctx, p, m)
 		switch {
 		case errors.Is(err, fitting.ErrUnsettled):
@@ -132,20 +142,45 @@ func (j *judge) relax(ctx context.Context, p *fitting.Problem, m *Match) (*fitti
 	return p, nil, nil
 }
 
+func without(whole *fitting.Problem, left []fitting.Relaxation) *fitting.Problem {
+	d := whole.Demand
+	for _, r := range left {
+		d = d.Without(r)
+	}
+	return whole.Under(d)
+}
+
+// pared returns of what is left out for a set that was chosen by hand only
+// what has to be, so that whoever takes one thing off is told of that alone;
+// all of it where that is not enough.
+func pared(ctx context.Context, whole *fitting.Problem, left []fitting.Relaxation) []fitting.Relaxation {
+	holds := func(left []fitting.Relaxation) bool {
+		ok, err := without(whole, left).Feasible(ctx, fitting.AllRules)
+		return ok && err == nil
+	}
+	if !holds(left) {
+		return left
+	}
+	for i := 0; i < len(left); {
+		if fewer := slices.Delete(slices.Clone(left), i, i+1); holds(fewer) {
+			left = fewer
+		} else {
+			i++
+		}
+	}
+	return left
+}
+
 // describe fills in what follows from the build.
 func (j *judge) describe(p *fitting.Problem, b *fitting.Build, m *Match) {
 	m.Build = b
-	m.items = p.Items(b)
-	for _, r := range j.demand.Riders {
-		m.Sheets = append(m.Sheets, load.NewSheet(m.Frame, m.items, r, j.settings.CarryShare))
-	}
+	m.aboard = aboard{p.Items(b), p.Fitted(b), p.Seated(b)}
 	m.Bike, m.Fitted, m.Choices = p.Bike(b), p.Fitted(b), p.Choices(b)
 	if j.demand.HasHome {
 		fit := parking.Check(m.Bike, j.demand.Home)
 		m.Home = &fit
 	}
-	m.Seated = p.Seated(b)
-	m.Limits = m.limits()
+	m.Seated = m.aboard.seated
 	m.Total = m.Frame.Price + b.Price + b.Labour
 }
 
@@ -159,6 +194,7 @@ func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 		m.Reasons = append(m.Reasons, j.roadReasons(m)...)
 		m.Reasons = append(m.Reasons, j.homeReasons(m)...)
 		m.Reasons = append(m.Reasons, j.budgetReasons(m)...)
+		m.Reasons = append(m.Reasons, j.localReasons(m)...)
 		m.Reasons = append(m.Reasons, j.specReasons(m)...)
 		m.Reasons = append(m.Reasons, j.unprovedReasons(m)...)
 	}
@@ -195,9 +231,9 @@ func (j *judge) horizonReasons(h *fitting.Horizon) []Reason {
 		}
 		reasons = append(reasons, r)
 	}
-	if asked := 12 * j.profile.Years.Or(0); h.Months < asked {
+	if asked := j.askedMonths(); h.Months < asked {
 		r := Reason{Code: ReasonOutgrownBefore, Weight: Note, Month: month,
-			Message: say("This set-up carries everyone until the end of %v, short of the %v months asked for.", h.Month, asked)}
+			Message: say("This set-up carries everyone until the end of %v, %v of the %v months asked for.", h.Month, h.Months, asked)}
 		if h.Months == 0 {
 			r.Message = say("This set-up is outgrown before this month is over, short of the %v months asked for.", asked)
 		}

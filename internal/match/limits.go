@@ -41,21 +41,21 @@ func (m *Match) limits() []Limit {
 		}
 	}
 	m.eachUnderRider(add)
-	bare := load.NewSheet(m.Frame, m.items, load.Rider{}, 0)
+	bare := load.NewSheet(m.Frame, m.aboard.items, load.Rider{}, 0)
 	for _, z := range bare.Zones {
 		add(Limit{Rating: "zone:" + z.Zone, Mass: z.Mass, Most: z.Rating, about: z.Zone})
 	}
 	for _, z := range bare.Combined {
 		add(Limit{Rating: "combined:" + z.Zone, Mass: z.Mass, Most: z.Rating, about: z.Zone})
 	}
-	for i := range m.Fitted {
-		a := &m.Fitted[i]
+	for i := range m.aboard.fitted {
+		a := &m.aboard.fitted[i]
 		if slices.Contains(a.Provides, standTag) {
 			add(Limit{Rating: "stand", Mass: bare.Standing(), Most: a.StandMax, about: a.Code})
 		}
 	}
 	m.eachAddOn(add)
-	for _, s := range m.Seated {
+	for _, s := range m.aboard.seated {
 		at := s.AddOn
 		if at == "" {
 			at = s.Place.Zone
@@ -96,20 +96,20 @@ func (m *Match) eachAddOn(yield func(Limit)) {
 		copy int
 	}
 	seats := map[copied]measure.Mass{}
-	for _, s := range m.Seated {
+	for _, s := range m.aboard.seated {
 		seats[copied{s.AddOn, s.Copy}] += s.Standing.Load
 	}
-	for i, a := range m.Fitted {
-		if slices.ContainsFunc(m.Fitted[:i], func(b catalog.AddOn) bool { return a.Code == b.Code }) {
+	for i, a := range m.aboard.fitted {
+		if slices.ContainsFunc(m.aboard.fitted[:i], func(b catalog.AddOn) bool { return a.Code == b.Code }) {
 			continue
 		}
 		n, stowed := 0, measure.Mass(0)
-		for _, b := range m.Fitted {
+		for _, b := range m.aboard.fitted {
 			if b.Code == a.Code {
 				n++
 			}
 		}
-		for _, item := range m.items {
+		for _, item := range m.aboard.items {
 			if (item.Kind == load.Cargo || item.Kind == load.Pet) && item.Code == a.Code {
 				stowed += item.Mass
 			}
@@ -130,9 +130,9 @@ func (m *Match) eachAddOn(yield func(Limit)) {
 // LimitName says what a limit is of.
 func (m *Match) LimitName(l Limit) Message {
 	var name any = strings.ToLower(l.about)
-	for i := range m.Fitted {
-		if m.Fitted[i].Code == l.about {
-			name = AddOn{Code: l.about, Name: m.Fitted[i].Name}
+	for i := range m.aboard.fitted {
+		if m.aboard.fitted[i].Code == l.about {
+			name = AddOn{Code: l.about, Name: m.aboard.fitted[i].Name}
 		}
 	}
 	kind, _, _ := strings.Cut(l.Rating, ":")
@@ -151,6 +151,9 @@ func (m *Match) LimitName(l Limit) Message {
 	return say("the gross rating")
 }
 
+// noMass is less than either system of units shows.
+const noMass = 100 * measure.Gram
+
 // marginReasons asks for care where a weight is estimated and little is left.
 func (j *judge) marginReasons(m *Match) []Reason {
 	// A stand that bears too little has a reason of its own, and may be first.
@@ -160,6 +163,10 @@ func (j *judge) marginReasons(m *Match) []Reason {
 		return nil
 	}
 	first := m.Limits[at]
-	return []Reason{{Code: ReasonEstimateMargin, Weight: Care, Limit: first.Rating, Spare: first.Spare,
-		Message: say("A weight is estimated, and little is to spare: %v at %v. Weigh before you buy.", down(first.Spare), m.LimitName(first))}}
+	r := Reason{Code: ReasonEstimateMargin, Weight: Care, Limit: first.Rating, Spare: first.Spare,
+		Message: say("A weight is estimated, and little is to spare: %v at %v. Weigh before you buy.", down(first.Spare), m.LimitName(first))}
+	if r.Spare < noMass {
+		r.Message = say("A weight is estimated, and nothing is to spare at %v. Weigh before you buy.", m.LimitName(first))
+	}
+	return []Reason{r}
 }

@@ -96,10 +96,10 @@ func TestTradespersonOnTheTeaselScoredOnPaper(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := []string{"carry_guideline care", "hill care", "weight_estimated note", "spec_missing note"}; !slices.Equal(codesOf(m), want) {
+	if want := []string{"carry_guideline care", "hill care", "grip note", "weight_estimated note", "spec_missing note"}; !slices.Equal(codesOf(m), want) {
 		t.Errorf("reasons %v, want %v", codesOf(m), want)
 	}
-	if over, field := reasonsOf(m, "carry_guideline")[0].Over, reasonsOf(m, "spec_missing")[0].Field; over != 800*g || field != "rider_max_kg" {
+	if over, field := reasonsOf(m, "carry_guideline")[0].Over, reasonsOf(m, "spec_missing")[0].Fields[0]; over != 800*g || field != "rider_max_kg" {
 		t.Errorf("over by %v, not stated: %s", over, field)
 	}
 	var got []string

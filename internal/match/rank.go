@@ -13,7 +13,8 @@ import (
 // Options say how much of an answer is worked out.
 type Options struct {
 	// Changes asks, for every frame that does not fit, for the single change
-	// that would make it fit.
+	// that would make it fit; and for every one that is outgrown before the
+	// years asked for, for what lasting longer costs.
 	Changes bool
 }
 
@@ -53,6 +54,9 @@ func (j *judge) whole(ctx context.Context, f *catalog.Frame, o Options) (*Match,
 			m.leaveOpen(WouldFitIf)
 			err = nil
 		}
+	}
+	if err == nil && o.Changes {
+		err = j.longer(bounded, f, m)
 	}
 	return m, cmp.Or(ctx.Err(), err)
 }

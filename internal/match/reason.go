@@ -49,8 +49,9 @@ type Reason struct {
 	Zone      string         `json:"zone,omitzero"`
 	Axle      string         `json:"axle,omitzero"`
 	AddOn     string         `json:"add_on,omitzero"`
-	Field     string         `json:"field,omitzero"` // the figure that is not stated
-	Part      string         `json:"part,omitzero"`  // of the home: doorways[0], lift, space
+	Fields    []string       `json:"fields,omitzero"` // the figures that are not stated
+	Part      string         `json:"part,omitzero"`   // of the home: doorways[0], lift, space
+	Rule      string         `json:"rule,omitzero"`   // of the place, one of LocalRules
 	Day       measure.Date   `json:"day,omitzero"`
 	Month     string         `json:"month,omitzero"`
 	Over      measure.Mass   `json:"over_kg,omitzero"`

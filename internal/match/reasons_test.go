@@ -31,7 +31,7 @@ type edge struct {
 	set  func(k *counter, step int)
 }
 
-var edges = slices.Concat(riderEdges, ratingEdges, passengerEdges, cargoEdges, homeEdges, moneyEdges, balanceEdges, marginEdges, roadEdges, unstatedEdges, horizonEdges, byHandEdges)
+var edges = slices.Concat(riderEdges, ratingEdges, passengerEdges, cargoEdges, homeEdges, moneyEdges, balanceEdges, marginEdges, roadEdges, unstatedEdges, horizonEdges, byHandEdges, localEdges)
 
 func millimetres(step int) measure.Length { return measure.Length(step) }
 func grams(step int) measure.Mass         { return measure.Mass(step) }
@@ -72,7 +72,11 @@ var riderEdges = []edge{
 	{"saddle_range", "a highest saddle in parts of a millimetre", [...]match.Weight{care, care, none}, func(k *counter, step int) {
 		k.f.SaddleMax, k.p.Riders[0].Inseam = 724*mm+millimetres(step), profile.Given(820*mm)
 	}},
-	{"grip", "reduced, with drum, cable disc and hydraulic rim", [...]match.Weight{none, care, care}, func(k *counter, step int) {
+	{"grip", "full, and reduced with a hydraulic disc and a coaster", [...]match.Weight{none, note, note}, func(k *counter, step int) {
+		k.p.Riders[0].Grip = profile.Given([]profile.Grip{profile.FullGrip, profile.ReducedGrip, profile.ReducedGrip}[step+1])
+		k.f.RearBrake = []string{"coaster", "hydraulic_disc", "coaster"}[step+1]
+	}},
+	{"grip", "reduced, with drum, cable disc and hydraulic rim", [...]match.Weight{note, care, care}, func(k *counter, step int) {
 		k.p.Riders[0].Grip = profile.Given(profile.ReducedGrip)
 		k.f.FrontBrake = []string{"drum", "cable_disc", "hydraulic_rim"}[step+1]
 	}},
@@ -141,6 +145,36 @@ var balanceEdges = []edge{
 		k.stand(0)
 		k.hold(90 * kg)
 	}},
+}
+
+// TestBrakesAreNamed holds that the brakes of a frame are said as far as they
+// are stated, and that they suit only where no reason is against them.
+func TestBrakesAreNamed(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		front, rear string
+		cargo       measure.Mass
+		grip        profile.Grip
+		want        string
+	}{
+		{"hydraulic_disc", "drum", 10 * kg, profile.FullGrip, "Brakes: hydraulic disc in front, drum behind. They suit this load."},
+		{"cable_rim", "cable_rim", 10 * kg, profile.FullGrip, "Brakes: cable rim in front, cable rim behind. They suit this load."},
+		{"cable_rim", "cable_rim", 10 * kg, profile.ReducedGrip, "Brakes: cable rim in front, cable rim behind."},
+		{"cable_rim", "coaster", 60 * kg, profile.FullGrip, "Brakes: cable rim in front, coaster behind."},
+		{"", "roller", 10 * kg, profile.FullGrip, "Brake behind: roller. The maker states no other. They suit this load."},
+		{"", "", 10 * kg, profile.FullGrip, "The maker does not state the brakes."},
+	} {
+		k := atCounter()
+		k.hold(c.cargo)
+		k.f.FrontBrake, k.f.RearBrake, k.p.Riders[0].Grip = c.front, c.rear, profile.Given(c.grip)
+		var got []string
+		for _, said := range k.judge(t).Brakes() {
+			got = append(got, said.In(measure.Metric))
+		}
+		if text := strings.Join(got, " "); text != c.want {
+			t.Errorf("%q, want %q", text, c.want)
+		}
+	}
 }
 
 // roomy lets the bike bear much, so that only its balance is in question.

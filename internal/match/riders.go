@@ -35,6 +35,10 @@ func riderReasons(f *catalog.Frame, d *fitting.Demand, s Settings) []Reason {
 	return reasons
 }
 
+// nothing is less than either system of units shows: it is said in words, as a
+// figure it would be 0.
+const nothing = 3 * measure.Millimetre
+
 // riderHeight holds a height against the range. A little outside is within
 // what a height in feet and inches is rounded by.
 func riderHeight(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
@@ -59,12 +63,12 @@ func riderHeight(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
 			reason.Weight = Stop
 			reason.Message = say("Rider %v is %v too tall: the frame is made for %v to %v.", r.Label, up(-under), f.RiderMin, f.RiderMax)
 		}
-	case above == 0:
+	case above < nothing:
 		reason.Message = say("Rider %v is just as tall as the shortest the frame is made for. Try it for size.", r.Label)
 	case above <= s.HeightMargin:
 		reason.Slack = above
 		reason.Message = say("Rider %v is only %v above the shortest the frame is made for. Try it for size.", r.Label, down(above))
-	case under == 0:
+	case under < nothing:
 		reason.Message = say("Rider %v is just as tall as the tallest the frame is made for. Try it for size.", r.Label)
 	case under <= s.HeightMargin:
 		reason.Slack = under
@@ -100,17 +104,34 @@ func riderInseam(f *catalog.Frame, r *profile.Rider, s Settings) []Reason {
 	return append(reasons, reason)
 }
 
+// riderGrip says of every rider with a reduced grip what the levers ask for:
+// cables and rims for force, which is care; hydraulics for little.
 func riderGrip(f *catalog.Frame, r *profile.Rider) []Reason {
 	if r.Grip.Or(profile.FullGrip) != profile.ReducedGrip {
 		return nil
 	}
+	pulled, light := "", ""
 	for _, brake := range [...]string{f.FrontBrake, f.RearBrake} {
-		if strings.HasPrefix(brake, "cable") || strings.HasSuffix(brake, "rim") {
+		switch {
+		case strings.HasPrefix(brake, "cable") || strings.HasSuffix(brake, "rim"):
 			return []Reason{{Code: ReasonGrip, Weight: Care, Rider: r.Label,
 				Message: say("Rider %v has a reduced grip, and this frame has a %v brake. Try the levers under load.", r.Label, wordOf(brake))}}
+		case brake == "hydraulic_disc" || brake == "coaster":
+			light = brake
+		case brake != "":
+			pulled = brake
 		}
 	}
-	return nil
+	note := Reason{Code: ReasonGrip, Weight: Note, Rider: r.Label}
+	switch {
+	case pulled != "":
+		note.Message = say("Rider %v has a reduced grip. Whether the %v brake of this frame suits it, only a try under load tells.", r.Label, wordOf(pulled))
+	case light != "":
+		note.Message = say("Rider %v has a reduced grip, and the brakes of this frame suit it: %v.", r.Label, wordOf(light))
+	default:
+		return nil // that nothing is stated is said elsewhere
+	}
+	return []Reason{note}
 }
 
 // passengerReasons judges what no seat can change: age, sitting, joining

@@ -27,6 +27,19 @@ func (j *judge) climbOf(m *Match, s *load.Sheet) (climb, bool) {
 	return climb{effort, v.MetresPerHour(), turned}, true
 }
 
+// climbs returns how the build takes the hill asked for under each rider.
+func (j *judge) climbs(m *Match) []ride.Climb {
+	var climbs []ride.Climb
+	slope := j.profile.Hill.Or(0)
+	for i := range m.Sheets {
+		if s := &m.Sheets[i]; slope > 0 {
+			climbs = append(climbs, ride.ClimbOf(m.Frame, s.Total, ride.EffortOf(s.Rider.Own, j.settings.HillEffort),
+				ride.Hill{Slope: slope, Slow: ride.PerHour(j.settings.HillSpeed), Turns: j.settings.HillTurns}))
+		}
+	}
+	return climbs
+}
+
 // roadReasons judges the way: the hill, and what stops the bike.
 func (j *judge) roadReasons(m *Match) []Reason {
 	var reasons []Reason
@@ -82,8 +95,8 @@ func (j *judge) brakeReasons(m *Match) []Reason {
 	switch {
 	case total > j.settings.BrakeMass:
 		r.Over = total - j.settings.BrakeMass
-		r.Message = say("%v in all on a %v brake, more than the usual %v for it. Try it loaded, downhill, before you decide.", total, wordOf(weak), j.settings.BrakeMass)
-	case len(m.Seated) > 0 && slope >= j.settings.BrakeHill:
+		r.Message = say("%v in all on a %v brake, more than the usual %v for it. Try it loaded, downhill, before you decide.", up(total), wordOf(weak), down(j.settings.BrakeMass))
+	case len(m.aboard.seated) > 0 && slope >= j.settings.BrakeHill:
 		r.Message = say("Passengers on a hill of %v with a %v brake. Try it loaded, downhill, before you decide.", slope, wordOf(weak))
 	default:
 		return nil

@@ -56,6 +56,7 @@ const (
 	ReasonStandRating     Code = "stand_rating"
 	ReasonOutgrownSoon    Code = "outgrown_soon"
 	ReasonOutgrownBefore  Code = "outgrown_before"
+	ReasonLocalRule       Code = "local_rule"
 )
 
 // Rule is one row of the table of reasons.
@@ -73,7 +74,7 @@ var said, forms = tongue.In, tongue.OneOr
 
 // Rules is every reason that a match can carry, in the order in which those of
 // one weight are listed.
-var Rules = slices.Concat(ofTime, ofRiders, ofRoad, ofProof)
+var Rules = slices.Concat(ofTime, ofRiders, ofRoad, ofPlace, ofProof)
 
 // ofRiders are the reasons of who rides and what is on the bike.
 var ofRiders = []Rule{
@@ -232,14 +233,31 @@ var ofRiders = []Rule{
 		}, nil},
 	{ReasonOutgrownBefore, "months that it lasts < 12 × the years asked for", "note", "",
 		said("outgrown before the years", "trop petit avant l’échéance", "vor der Zeit zu klein", "te klein voor de tijd om is"), []tongue.Said{
-			said("This set-up carries everyone until the end of %v, short of the %v months asked for.",
-				"Cet équipement transporte tout le monde jusqu’à fin %v, moins que les %v mois demandés.",
-				"So ausgestattet trägt das Rad alle bis Ende %v, kürzer als die gewünschten %v Monate.",
-				"Met deze uitrusting kan iedereen mee tot eind %v, korter dan de gevraagde %v maanden."),
+			said("This set-up carries everyone until the end of %v, %v of the %v months asked for.",
+				"Cet équipement transporte tout le monde jusqu’à fin %v, soit %v des %v mois demandés.",
+				"So ausgestattet trägt das Rad alle bis Ende %v, %v der gewünschten %v Monate.",
+				"Met deze uitrusting kan iedereen mee tot eind %v, %v van de gevraagde %v maanden."),
 			said("This set-up is outgrown before this month is over, short of the %v months asked for.",
 				"Cet équipement sera trop petit avant la fin du mois, bien avant les %v mois demandés.",
 				"So ausgestattet ist das Rad noch in diesem Monat zu klein, kürzer als die gewünschten %v Monate.",
 				"Met deze uitrusting is de fiets nog deze maand te klein, korter dan de gevraagde %v maanden."),
+			said("%v %v", "%v %v", "%v %v", "%v %v"), // two sentences
+			said("Another set-up lasts until the end of %v, for %v more.",
+				"Un autre équipement sert jusqu’à fin %v, pour %v de plus.",
+				"Eine andere Ausstattung reicht bis Ende %v, für %v mehr.",
+				"Een andere uitrusting gaat mee tot eind %v, voor %v meer."),
+			said("Another set-up lasts ten years and more, for %v more.",
+				"Un autre équipement sert dix ans et plus, pour %v de plus.",
+				"Eine andere Ausstattung reicht zehn Jahre und länger, für %v mehr.",
+				"Een andere uitrusting gaat tien jaar en langer mee, voor %v meer."),
+			said("Another set-up costs no more and lasts until the end of %v.",
+				"Un autre équipement ne coûte pas plus et sert jusqu’à fin %v.",
+				"Eine andere Ausstattung kostet nicht mehr und reicht bis Ende %v.",
+				"Een andere uitrusting kost niet meer en gaat mee tot eind %v."),
+			said("Another set-up costs no more and lasts ten years and more.",
+				"Un autre équipement ne coûte pas plus et sert dix ans et plus.",
+				"Eine andere Ausstattung kostet nicht mehr und reicht zehn Jahre und länger.",
+				"Een andere uitrusting kost niet meer en gaat tien jaar en langer mee."),
 		}, nil},
 	{ReasonMountFull, "by hand: add-ons on a mount > its capacity", "stop", "",
 		said("a mount is full", "une fixation est pleine", "eine Befestigung ist voll", "een bevestiging is vol"), []tongue.Said{
@@ -268,6 +286,10 @@ var ofRiders = []Rule{
 				"Aucun support pour ce vélo ne prend un animal de %v.",
 				"Kein Träger für dieses Rad nimmt ein Tier von %v.",
 				"Geen drager voor deze fiets neemt een dier van %v."),
+			said("Nothing on the bike takes a pet of %v.",
+				"Rien sur le vélo ne prend un animal de %v.",
+				"Nichts am Rad nimmt ein Tier von %v.",
+				"Niets op de fiets neemt een dier van %v."),
 		}, nil},
 	{ReasonCargoWeight, "cargo > what the carriers bear", "stop", "",
 		said("too much cargo", "trop de chargement", "zu viel Gepäck", "te veel bagage"), []tongue.Said{
@@ -275,6 +297,18 @@ var ofRiders = []Rule{
 				"Aucun montage possible sur ce vélo ne porte %v de chargement.",
 				"Nichts, was an diesem Rad zusammengeht, trägt %v Gepäck.",
 				"Niets wat op deze fiets samengaat draagt %v bagage."),
+			said("Nothing on the bike carries cargo.",
+				"Rien sur le vélo ne porte de chargement.",
+				"Nichts am Rad trägt Gepäck.",
+				"Niets op de fiets draagt bagage."),
+			said("What is on the bike bears %v of the %v of cargo.",
+				"Ce qui est sur le vélo porte %v des %v de chargement.",
+				"Was am Rad ist, trägt %v von %v Gepäck.",
+				"Wat op de fiets zit draagt %v van de %v bagage."),
+			said("What is on the bike does not bear %v of cargo with all the rest.",
+				"Ce qui est sur le vélo ne porte pas %v de chargement avec tout le reste.",
+				"Was am Rad ist, trägt %v Gepäck nicht zusammen mit allem anderen.",
+				"Wat op de fiets zit draagt geen %v bagage samen met al het andere."),
 		}, nil},
 	{ReasonCargoVolume, "cargo > what the carriers hold", "stop", "",
 		said("too bulky a cargo", "chargement trop volumineux", "Gepäck zu sperrig", "bagage te groot"), []tongue.Said{
@@ -282,6 +316,14 @@ var ofRiders = []Rule{
 				"Aucun montage possible sur ce vélo ne contient %v de chargement.",
 				"Nichts, was an diesem Rad zusammengeht, fasst %v Gepäck.",
 				"In niets wat op deze fiets samengaat past %v bagage."),
+			said("What is on the bike holds %v of the %v of cargo.",
+				"Ce qui est sur le vélo contient %v des %v de chargement.",
+				"Was am Rad ist, fasst %v von %v Gepäck.",
+				"In wat op de fiets zit gaat %v van de %v bagage."),
+			said("What is on the bike does not hold %v of cargo with all the rest.",
+				"Ce qui est sur le vélo ne contient pas %v de chargement avec tout le reste.",
+				"Was am Rad ist, fasst %v Gepäck nicht zusammen mit allem anderen.",
+				"In wat op de fiets zit gaat geen %v bagage samen met al het andere."),
 		}, nil},
 	{ReasonCarryGuideline, "passengers + pet + cargo > carry_share × rider's own weight", "care", "carry_share",
 		said("over the carry guideline", "au-delà du repère de charge", "über dem Richtwert", "boven de richtlijn"), []tongue.Said{

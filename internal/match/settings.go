@@ -32,6 +32,7 @@ type Settings struct {
 	FrontShare      measure.Share // of everything, the least on the front axle
 	SideMargin      measure.Mass  // between left and right
 	OutgrownMonths  int64         // a horizon less than this far off needs attention
+	Local           Local         // empty by default
 	Criteria        []CriterionSetting
 	Patience        time.Duration // with one frame, of the program and not of the shop; zero: as long as it takes
 }
@@ -124,6 +125,10 @@ func (s *Settings) entries() []entry {
 		{"front_share", (*int64)(&s.FrontShare)},
 		{"side_margin_g", (*int64)(&s.SideMargin)},
 		{"outgrown_months", &s.OutgrownMonths},
+		{LocalRiderAge, &s.Local.RiderAge},
+		{LocalPassengerAge, &s.Local.PassengerAge},
+		{LocalPassengers, &s.Local.Passengers},
+		{LocalWidth, (*int64)(&s.Local.Width)},
 	}
 	for i := range s.Criteria {
 		c := &s.Criteria[i]

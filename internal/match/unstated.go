@@ -25,16 +25,48 @@ func (j *judge) specReasons(m *Match) []Reason {
 		reasons = append(reasons, Reason{Code: ReasonOddWheel, Weight: Note,
 			Message: say("A small wheel that only the maker supplies. Ask how long spares take.")})
 	}
+	var leant, plain []spec
 	for _, spec := range j.unstated(m) {
-		r := Reason{Code: ReasonSpecMissing, Weight: Note, AddOn: spec.addOn, Field: spec.field,
-			Message: say("The maker does not state %v, so this is not checked. Ask before loading to the full.", spec.name)}
 		if spec.leans {
-			r.Weight = Care
-			r.Message = say("The maker does not state %v, and this load leans on it. Ask the maker before anybody rides.", spec.name)
+			leant = append(leant, spec)
+		} else {
+			plain = append(plain, spec)
 		}
-		reasons = append(reasons, r)
+	}
+	if len(leant) > 0 {
+		reasons = append(reasons, Reason{Code: ReasonSpecMissing, Weight: Care, Fields: fieldsOf(leant),
+			Message: say("The maker does not state %v, and this load leans on it. Ask the maker before anybody rides.", namesOf(leant))})
+	}
+	if len(plain) > 0 {
+		reasons = append(reasons, Reason{Code: ReasonSpecMissing, Weight: Note, Fields: fieldsOf(plain),
+			Message: say("The maker does not state %v, so this is not checked. Ask before loading to the full.", namesOf(plain))})
 	}
 	return reasons
+}
+
+// fieldsOf lists the figures by the paths of documents, those of an add-on
+// after its code.
+func fieldsOf(specs []spec) []string {
+	var fields []string
+	for _, s := range specs {
+		if s.addOn != "" {
+			s.field = s.addOn + "." + s.field
+		}
+		fields = append(fields, s.field)
+	}
+	return fields
+}
+
+// namesOf lists the figures as people do: a, b and c.
+func namesOf(specs []spec) Message {
+	names := specs[0].name
+	for i, s := range specs[1:] {
+		if i == len(specs)-2 {
+			return say("%v and %v", names, s.name)
+		}
+		names = say("%v, %v", names, s.name)
+	}
+	return names
 }
 
 // spec is a figure that the maker may not state. Where the load leans on it,
@@ -50,7 +82,7 @@ type spec struct {
 // itself, whatever else is stated: a frame of which less is known never gets
 // fewer of these than one of which more is.
 func (j *judge) unstated(m *Match) []spec {
-	specs := append(j.unstatedOfRiders(m.Frame), spec{"passengers_max", say("a limit for the number of passengers"), m.Frame.PassengersMax == 0 && len(m.Seated) > 0, true, ""})
+	specs := append(j.unstatedOfRiders(m.Frame), spec{"passengers_max", say("a limit for the number of passengers"), m.Frame.PassengersMax == 0 && len(m.aboard.seated) > 0, true, ""})
 	specs = append(specs, unstatedAxles(m.Frame, j.leansOnAxles(m))...)
 	specs = append(specs, unstatedZones(m)...)
 	specs = append(specs, unstatedPlaces(m)...)
@@ -75,12 +107,12 @@ func (j *judge) unstatedOfRiders(f *catalog.Frame) []spec {
 // leansOnAxles reports whether the load is one for which the axles matter.
 func (j *judge) leansOnAxles(m *Match) bool {
 	cargo := measure.Mass(0)
-	for _, i := range m.items {
+	for _, i := range m.aboard.items {
 		if i.Kind == load.Cargo {
 			cargo += i.Mass
 		}
 	}
-	return len(m.Seated) > 0 || cargo > j.settings.HeavyCargo
+	return len(m.aboard.seated) > 0 || cargo > j.settings.HeavyCargo
 }
 
 func unstatedAxles(f *catalog.Frame, leans bool) []spec {
@@ -98,12 +130,12 @@ func unstatedAxles(f *catalog.Frame, leans bool) []spec {
 // no limit of its own.
 func unstatedZones(m *Match) []spec {
 	loads, leans := make([]measure.Mass, len(m.Frame.Zones)), make([]bool, len(m.Frame.Zones))
-	for _, i := range m.items {
+	for _, i := range m.aboard.items {
 		if i.Kind == load.TakenOff || i.Spot.Zone == load.Nowhere {
 			continue
 		}
 		loads[i.Spot.Zone] += i.Mass
-		leans[i.Spot.Zone] = leans[i.Spot.Zone] || i.Kind == load.Passenger || i.Carried() && unlimited(m.Fitted, i.Code)
+		leans[i.Spot.Zone] = leans[i.Spot.Zone] || i.Kind == load.Passenger || i.Carried() && unlimited(m.aboard.fitted, i.Code)
 	}
 	var specs []spec
 	for i, z := range m.Frame.Zones {
@@ -116,10 +148,10 @@ func unstatedZones(m *Match) []spec {
 // catalogue of an older time may have such a place.
 func unstatedPlaces(m *Match) []spec {
 	var specs []spec
-	for _, s := range m.Seated {
+	for _, s := range m.aboard.seated {
 		var name any = say("frame's own place")
-		if i := slices.IndexFunc(m.Fitted, func(a catalog.AddOn) bool { return a.Code == s.AddOn }); i >= 0 {
-			name = AddOn{Code: m.Fitted[i].Code, Name: m.Fitted[i].Name}
+		if i := slices.IndexFunc(m.aboard.fitted, func(a catalog.AddOn) bool { return a.Code == s.AddOn }); i >= 0 {
+			name = AddOn{Code: m.aboard.fitted[i].Code, Name: m.aboard.fitted[i].Name}
 		}
 		of := "places[" + strconv.Itoa(s.Seat.Place) + "]."
 		specs = append(specs, spec{of + "min_months", say("from what age the %v takes anybody", name), s.Place.MinMonths == 0, true, s.AddOn},

@@ -1,9 +1,6 @@
 package measure
 
-import (
-	"slices"
-	"strings"
-)
+import "strings"
 
 // Rounding says which way a shown figure may stray from the exact one.
 type Rounding int8
@@ -94,12 +91,15 @@ func (m Money) Show(currency string) string {
 func withoutZero(s string) string { return strings.TrimSuffix(s, ".0") }
 
 // Tally is a sum of masses against a limit as it is shown: every figure has
-// one decimal and no unit, Total is exactly the sum of Rows, and Limit is
-// exactly Total plus Spare.
+// one decimal and no unit, Total is exactly the sum of Rows and Rounding, and
+// Limit is exactly Total plus Spare.
 type Tally struct {
-	Rows  []string
-	Total string
-	Limit string
+	// Rows are each mass rounded up, as Show writes it, whatever it is added
+	// to: one mass has one figure wherever it stands.
+	Rows     []string
+	Rounding string // by how much the rows are more than the total; nothing where they add up
+	Total    string
+	Limit    string
 	// Spare is what is left under the limit, with a minus sign where the
 	// limit is exceeded.
 	Spare string
@@ -107,47 +107,22 @@ type Tally struct {
 }
 
 // NewTally rounds a sum so that it can be checked on paper and never looks
-// safer than it is: the total is rounded up, the spare down, and the rows
-// share out the total by their largest remainders.
+// safer than it is: the rows and the total are rounded up, the spare down.
 func NewTally(rows []Mass, limit Mass, s System) Tally {
 	unit := massTenths[s]
-	var exact Mass
+	t := Tally{Unit: s.MassUnit()}
+	exact, sum := Mass(0), int64(0)
 	for _, r := range rows {
-		exact += r
-	}
-	total := unit.divide(int64(exact), Up)
-	spare := unit.divide(int64(limit-exact), Down)
-	tenths := apportion(rows, unit, total)
-	t := Tally{Total: fixed(total, 10), Spare: fixed(spare, 10), Limit: fixed(total+spare, 10), Unit: s.MassUnit()}
-	for _, n := range tenths {
+		n := unit.divide(int64(r), Up)
+		exact, sum = exact+r, sum+n
 		t.Rows = append(t.Rows, fixed(n, 10))
 	}
+	total, spare := unit.divide(int64(exact), Up), unit.divide(int64(limit-exact), Down)
+	t.Total, t.Spare, t.Limit = fixed(total, 10), fixed(spare, 10), fixed(total+spare, 10)
+	if sum != total {
+		t.Rounding = fixed(total-sum, 10)
+	}
 	return t
-}
-
-// apportion rounds every row down and hands what is missing to the rows that
-// lost most, the first of equals first.
-func apportion(rows []Mass, unit tenth, total int64) []int64 {
-	tenths, order := make([]int64, len(rows)), make([]int, len(rows))
-	lost := func(i int) int64 { return int64(rows[i])*unit.denominator - tenths[i]*unit.numerator }
-	missing := total
-	for i, r := range rows {
-		tenths[i], order[i] = unit.divide(int64(r), Down), i
-		missing -= tenths[i]
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch x, y := lost(a), lost(b); {
-		case x > y:
-			return -1
-		case x < y:
-			return 1
-		}
-		return 0
-	})
-	for i := int64(0); i < missing; i++ {
-		tenths[order[i]]++
-	}
-	return tenths
 }
 
 // String shows the mass in kilograms, to the nearest 100 g.

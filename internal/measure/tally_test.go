@@ -3,6 +3,7 @@ package measure_test
 import (
 	"math/big"
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -21,10 +22,10 @@ func TestTallyOnPaper(t *testing.T) {
 	}{
 		"nothing to round": {[]measure.Mass{24500, 4100, 82000}, 180000, measure.Metric,
 			measure.Tally{Rows: []string{"24.5", "4.1", "82.0"}, Total: "110.6", Limit: "180.0", Spare: "69.4", Unit: "kg"}},
-		"the largest remainder gets the tenth": {[]measure.Mass{330, 330, 340}, 2000, measure.Metric,
-			measure.Tally{Rows: []string{"0.3", "0.3", "0.4"}, Total: "1.0", Limit: "2.0", Spare: "1.0", Unit: "kg"}},
-		"of equals the first": {[]measure.Mass{350, 350, 350, 350}, 2000, measure.Metric,
-			measure.Tally{Rows: []string{"0.4", "0.4", "0.3", "0.3"}, Total: "1.4", Limit: "2.0", Spare: "0.6", Unit: "kg"}},
+		"every row goes up, and what that adds is said": {[]measure.Mass{330, 330, 340}, 2000, measure.Metric,
+			measure.Tally{Rows: []string{"0.4", "0.4", "0.4"}, Rounding: "-0.2", Total: "1.0", Limit: "2.0", Spare: "1.0", Unit: "kg"}},
+		"of equals all the same": {[]measure.Mass{350, 350, 350, 350}, 2000, measure.Metric,
+			measure.Tally{Rows: []string{"0.4", "0.4", "0.4", "0.4"}, Rounding: "-0.2", Total: "1.4", Limit: "2.0", Spare: "0.6", Unit: "kg"}},
 		"the total goes up, the spare down": {[]measure.Mass{1001}, 2000, measure.Metric,
 			measure.Tally{Rows: []string{"1.1"}, Total: "1.1", Limit: "2.0", Spare: "0.9", Unit: "kg"}},
 		"one gram under": {[]measure.Mass{1999}, 2000, measure.Metric,
@@ -37,7 +38,7 @@ func TestTallyOnPaper(t *testing.T) {
 			measure.Tally{Total: "0.0", Limit: "180.0", Spare: "180.0", Unit: "kg"}},
 		// 54.0132, 180.7791 and 234.7923 lb of 396.8321.
 		"pounds": {[]measure.Mass{24500, 82000}, 180000, measure.Imperial,
-			measure.Tally{Rows: []string{"54.0", "180.8"}, Total: "234.8", Limit: "396.8", Spare: "162.0", Unit: "lb"}},
+			measure.Tally{Rows: []string{"54.1", "180.8"}, Rounding: "-0.1", Total: "234.8", Limit: "396.8", Spare: "162.0", Unit: "lb"}},
 	} {
 		if diff := cmp.Diff(c.want, measure.NewTally(c.rows, c.limit, c.system)); diff != "" {
 			t.Errorf("%s: %s", name, diff)
@@ -56,6 +57,15 @@ func strays(t *rapid.T, shown string, exact measure.Mass, tenth *big.Rat) *big.R
 	return figure.Sub(figure, new(big.Rat).Quo(big.NewRat(int64(exact), 1), tenth))
 }
 
+// plain takes the unit off a figure, and gives it its decimal.
+func plain(shown string) string {
+	figure, _, _ := strings.Cut(shown, " ")
+	if !strings.Contains(figure, ".") {
+		figure += ".0"
+	}
+	return figure
+}
+
 // TestTallyLaws holds what the customer may check on paper, and that rounding
 // never makes a build look safer.
 func TestTallyLaws(t *testing.T) {
@@ -71,11 +81,16 @@ func TestTallyLaws(t *testing.T) {
 		}
 		sum, exact := new(big.Rat), measure.Mass(0)
 		for i, row := range tally.Rows {
-			if off := strays(t, row, rows[i], s.mass); off.Abs(off).Cmp(one) >= 0 {
-				t.Errorf("row %d of %d g is shown as %s", i, int64(rows[i]), row)
+			if off := strays(t, row, rows[i], s.mass); off.Sign() < 0 || off.Cmp(one) >= 0 || row != plain(rows[i].Show(s.system, measure.Up)) {
+				t.Errorf("row %d of %d g is shown as %s, by itself as %s", i, int64(rows[i]), row, rows[i].Show(s.system, measure.Up))
 			}
 			sum.Add(sum, tenths(t, row, ""))
 			exact += rows[i]
+		}
+		if tally.Rounding != "" {
+			if sum.Add(sum, tenths(t, tally.Rounding, "")); tenths(t, tally.Rounding, "").Sign() >= 0 {
+				t.Errorf("rounding adds %s", tally.Rounding)
+			}
 		}
 		if sum.Cmp(tenths(t, tally.Total, "")) != 0 {
 			t.Errorf("rows %v do not add up to %s", tally.Rows, tally.Total)

@@ -3,24 +3,50 @@ package photo
 import (
 	"bytes"
 	"encoding/binary"
+	"iter"
 )
 
 // orientation returns the Exif orientation of a JPEG file, 1 where it states
 // none (Exif 2.3, tag 0x0112, from memory). Phones write the picture as the
 // sensor lies and say here how to hold it.
 func orientation(data []byte) int {
-	for at := 2; at+4 <= len(data) && data[at] == 0xff; {
-		marker, length := data[at+1], int(binary.BigEndian.Uint16(data[at+2:]))
-		end := at + 2 + length
-		if length < 2 || end > len(data) || marker == 0xda {
-			return 1
-		}
-		if body, exif := bytes.CutPrefix(data[at+4:end], []byte("Exif\x00\x00")); marker == 0xe1 && exif {
+	for marker, body := range segments(data) {
+		if body, exif := bytes.CutPrefix(body, []byte("Exif\x00\x00")); marker == 0xe1 && exif {
 			return stated(body)
 		}
-		at = end
 	}
 	return 1
+}
+
+// progressive reports whether a JPEG file may come in passes, each over the
+// whole picture: unless it says before its first scan that it does not (ITU-T
+// T.81, SOF0 and SOF1).
+func progressive(data []byte) bool {
+	for marker := range segments(data) {
+		if marker == 0xc0 || marker == 0xc1 {
+			return false
+		}
+	}
+	return true
+}
+
+// segments yields the segments of a JPEG file before its first scan, by their
+// markers. Between two there may be fill bytes.
+func segments(data []byte) iter.Seq2[byte, []byte] {
+	return func(yield func(byte, []byte) bool) {
+		for at := 2; at+4 <= len(data) && data[at] == 0xff; {
+			if data[at+1] == 0xff {
+				at++
+				continue
+			}
+			marker, length := data[at+1], int(binary.BigEndian.Uint16(data[at+2:]))
+			end := at + 2 + length
+			if length < 2 || end > len(data) || marker == 0xda || !yield(marker, data[at+4:end]) {
+				return
+			}
+			at = end
+		}
+	}
 }
 
 // stated reads the orientation out of the first directory of a TIFF header.

@@ -20,7 +20,8 @@ import (
 // Bounds of what is taken, and the sizes of what is kept.
 const (
 	MaxBytes  = 12 << 20
-	maxPixels = 32_000_000 // of the largest phones that are common; 128 MB decoded
+	maxPixels = 32_000_000 // of the largest phones that are common
+	maxRoom   = 192 << 20  // bytes that a picture takes while it is decoded
 	maxSide   = 12_000     // pixels
 	largeSide = 1600       // pixels of the longer side
 	smallSide = 160        // pixels of the longer side
@@ -53,6 +54,9 @@ func Make(data []byte) (large, small []byte, err error) {
 	if config.Width < 1 || config.Height < 1 || config.Width > maxSide || config.Height > maxSide || config.Width*config.Height > maxPixels {
 		return nil, nil, &Error{TooLarge, fmt.Sprintf("this picture is %d by %d pixels; send one of at most %d million", config.Width, config.Height, maxPixels/1_000_000)}
 	}
+	if most := maxRoom / depth(config.ColorModel, format, data); config.Width*config.Height > most {
+		return nil, nil, &Error{TooLarge, fmt.Sprintf("this picture has %d million pixels in a form that takes much room; send one of at most %d million, or save it as a plain JPEG", config.Width*config.Height/1_000_000, most/1_000_000)}
+	}
 	picture, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {
 		return nil, nil, &Error{Unreadable, "this picture is damaged; send it again or another one"}
@@ -68,6 +72,32 @@ func Make(data []byte) (large, small []byte, err error) {
 	small, err = encode(scale(scaled, smallSide))
 	return large, small, err
 }
+
+// depth returns how many bytes a pixel takes while a picture is decoded.
+func depth(model color.Model, format string, data []byte) int {
+	bytes := 4
+	switch model {
+	case color.GrayModel:
+		bytes = 1
+	case color.Gray16Model:
+		bytes = 2
+	case color.YCbCrModel:
+		bytes = 3
+	case color.RGBA64Model, color.NRGBA64Model:
+		bytes = 8
+	}
+	switch {
+	case format == "jpeg" && progressive(data):
+		bytes *= 5 // every sample is a coefficient of four bytes besides
+	case format == "png" && len(data) > interlaced && data[interlaced] != 0:
+		bytes *= 2 // the passes are pictures of their own
+	}
+	return bytes
+}
+
+// interlaced is where a PNG file says in its first chunk whether it comes in
+// passes (W3C PNG, IHDR).
+const interlaced = 28
 
 func encode(picture image.Image) ([]byte, error) {
 	var b bytes.Buffer

@@ -102,7 +102,10 @@ func TestScales(t *testing.T) {
 
 // bomb is a PNG file of a few bytes that says, and would decode to, w by h
 // pixels (PNG, second edition, W3C 2003).
-func bomb(w, h uint32) []byte {
+func bomb(w, h uint32) []byte { return bombOf(w, h, 8, 0) }
+
+// bombOf is one of so many bits to a colour, in one pass or in several.
+func bombOf(w, h uint32, bits, passes byte) []byte {
 	chunk := func(kind string, data []byte) []byte {
 		b := binary.BigEndian.AppendUint32(nil, uint32(len(data)))
 		body := append([]byte(kind), data...)
@@ -117,7 +120,17 @@ func bomb(w, h uint32) []byte {
 	if err := z.Close(); err != nil {
 		panic(err)
 	}
-	return bytes.Join([][]byte{[]byte("\x89PNG\r\n\x1a\n"), chunk("IHDR", append(head, 8, 6, 0, 0, 0)), chunk("IDAT", packed.Bytes()), chunk("IEND", nil)}, nil)
+	return bytes.Join([][]byte{[]byte("\x89PNG\r\n\x1a\n"), chunk("IHDR", append(head, bits, 6, 0, 0, passes)), chunk("IDAT", packed.Bytes()), chunk("IEND", nil)}, nil)
+}
+
+// sized is a small JPEG file that says that it has w by h pixels, in one pass or
+// in several, with some bytes before that which readers skip.
+func sized(t *testing.T, w, h uint16, frame byte, garbage string) []byte {
+	t.Helper()
+	data := encoded(t, 40, 30)
+	at := bytes.Index(data, []byte{0xff, 0xc0})
+	size := binary.BigEndian.AppendUint16(binary.BigEndian.AppendUint16([]byte{0xff, frame, data[at+2], data[at+3], data[at+4]}, h), w)
+	return bytes.Join([][]byte{data[:at], []byte(garbage), size, data[at+9:]}, nil)
 }
 
 func TestRefuses(t *testing.T) {
@@ -127,15 +140,22 @@ func TestRefuses(t *testing.T) {
 		data []byte
 		code string
 	}{
-		"a bomb":        {bomb(60000, 60000), photo.TooLarge},
-		"a wide one":    {bomb(30000, 100), photo.TooLarge},
-		"a large one":   {bomb(8000, 8000), photo.TooLarge},
-		"many bytes":    {make([]byte, photo.MaxBytes+1), photo.TooLarge},
-		"a text":        {[]byte("<svg xmlns='http://www.w3.org/2000/svg'/>"), photo.NotAPhoto},
-		"nothing":       {nil, photo.NotAPhoto},
-		"half a file":   {whole[:len(whole)/2], photo.Unreadable},
-		"a short bomb":  {bomb(3000, 3000), photo.Unreadable},
-		"only a header": {[]byte("\xff\xd8\xff\xe1\xff\xff"), photo.NotAPhoto},
+		"a bomb":                 {bomb(60000, 60000), photo.TooLarge},
+		"a wide one":             {bomb(30000, 100), photo.TooLarge},
+		"a large one":            {bomb(8000, 8000), photo.TooLarge},
+		"deep":                   {bombOf(6000, 5000, 16, 0), photo.TooLarge},
+		"deep, and not so large": {bombOf(5000, 5000, 16, 0), photo.Unreadable},
+		"deep, in passes":        {bombOf(5000, 5000, 16, 1), photo.TooLarge},
+		"in passes":              {sized(t, 5000, 4000, 0xc2, ""), photo.TooLarge},
+		"in passes, hidden":      {sized(t, 5000, 4000, 0xc2, "\x01\x01"), photo.TooLarge},
+		"in one pass":            {sized(t, 5000, 4000, 0xc0, ""), photo.Unreadable},
+		"in passes, and small":   {sized(t, 4000, 3000, 0xc2, ""), photo.Unreadable},
+		"many bytes":             {make([]byte, photo.MaxBytes+1), photo.TooLarge},
+		"a text":                 {[]byte("<svg xmlns='http://www.w3.org/2000/svg'/>"), photo.NotAPhoto},
+		"nothing":                {nil, photo.NotAPhoto},
+		"half a file":            {whole[:len(whole)/2], photo.Unreadable},
+		"a short bomb":           {bomb(3000, 3000), photo.Unreadable},
+		"only a header":          {[]byte("\xff\xd8\xff\xe1\xff\xff"), photo.NotAPhoto},
 	} {
 		var e *photo.Error
 		if _, _, err := photo.Make(c.data); !errors.As(err, &e) || e.Code != c.code {

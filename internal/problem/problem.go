@@ -5,6 +5,7 @@
 package problem
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"strconv"
@@ -25,6 +26,7 @@ const (
 	Duplicate  = "duplicate"
 	NotFound   = "not_found" // names something that is not there
 	Conflict   = "conflict"  // contradicts another figure
+	TooMany    = "too_many"  // more than anybody has, or mends at once
 )
 
 // Problem is one fault at one place of a document.
@@ -46,8 +48,17 @@ func (p Problem) String() string {
 // line.
 type List []Problem
 
-// Add appends a fault.
+// MaxFaults bounds the faults of a list: whoever has more mends these first.
+const MaxFaults = 1000
+
+// Add appends a fault, or that there are more than anybody mends at once.
 func (l *List) Add(path, code, format string, args ...any) {
+	if len(*l) >= MaxFaults {
+		if len(*l) == MaxFaults {
+			*l = append(*l, Problem{Code: TooMany, Text: "there are more faults; mend these first"})
+		}
+		return
+	}
 	*l = append(*l, Problem{Path: path, Code: code, Text: fmt.Sprintf(format, args...)})
 }
 
@@ -80,6 +91,9 @@ func (l List) At(path string) string {
 // Read decodes a JSON document into the value that target points to. Unknown
 // and repeated keys are faults. The error is a List.
 func Read(data []byte, target any) error {
+	if crowded(data) {
+		return List{{Code: TooMany, Text: fmt.Sprintf("this document holds more than %d things or %d values; no catalogue does", maxObjects, maxValues)}}
+	}
 	err := json.Unmarshal(data, target, json.RejectUnknownMembers(true))
 	if err == nil {
 		return nil
@@ -97,6 +111,29 @@ func Read(data []byte, target any) error {
 			Text: fmt.Sprintf("this is not valid JSON: %v (at byte %d)", syntax.Err, syntax.ByteOffset)}}
 	}
 	return List{{Code: Syntax, Text: err.Error()}}
+}
+
+// What a document may hold, whatever its bytes: a few of them may stand for an
+// object that takes thousands when it is read.
+const (
+	maxObjects = 50_000
+	maxValues  = 2_000_000
+)
+
+// crowded reports whether a document holds more than that. It stops where the
+// document is none.
+func crowded(data []byte) bool {
+	d := jsontext.NewDecoder(bytes.NewBuffer(data), jsontext.AllowDuplicateNames(true), jsontext.AllowInvalidUTF8(true))
+	for objects, values := 0, 0; objects <= maxObjects && values <= maxValues; values++ {
+		token, err := d.ReadToken()
+		if err != nil {
+			return false
+		}
+		if token.Kind() == jsontext.KindBeginObject {
+			objects++
+		}
+	}
+	return true
 }
 
 func fromSemantic(e *json.SemanticError) Problem {

@@ -183,3 +183,29 @@ func TestPathIsJoinAndIndex(t *testing.T) {
 		}
 	})
 }
+
+// TestFaultsAreCapped adds more than anybody mends.
+func TestFaultsAreCapped(t *testing.T) {
+	t.Parallel()
+	var l problem.List
+	for range problem.MaxFaults + 500 {
+		l.Add("a", problem.OutOfRange, "too %s", "long")
+	}
+	if last := l[len(l)-1]; len(l) != problem.MaxFaults+1 || last.Code != problem.TooMany || l[problem.MaxFaults-1].Code != problem.OutOfRange {
+		t.Errorf("%d faults, the last %+v", len(l), last)
+	}
+}
+
+// TestCrowdedDocuments reads as many objects as a document may hold, and one
+// more.
+func TestCrowdedDocuments(t *testing.T) {
+	t.Parallel()
+	for objects, refused := range map[int]bool{50_000: false, 50_001: true} {
+		var target []struct{}
+		err := problem.Read([]byte("[{}"+strings.Repeat(",{}", objects-1)+"]"), &target)
+		list, _ := err.(problem.List)
+		if refused != (len(list) == 1 && list[0].Code == problem.TooMany) || !refused && err != nil {
+			t.Errorf("%d objects: %v", objects, err)
+		}
+	}
+}

@@ -18,7 +18,7 @@ const kmh Speed = 1 / 3.6
 
 // MetresPerHour returns the speed as a whole number, rounded down, to compare
 // and to keep.
-func (v Speed) MetresPerHour() int64 { return int64(float64(v) * 3600) }
+func (v Speed) MetresPerHour() int64 { return int64(float64(v)*3600 + 1e-6) }
 
 // The forces on a bike that climbs at an even speed: gravity, rolling and air,
 // as in Martin et al., "Validation of a mathematical model for road cycling
@@ -32,22 +32,22 @@ const (
 	efficiency = 0.976   // of the chain (Martin et al. 1998)
 )
 
-// What a hill is judged by.
-const (
-	// Effort is what a rider in everyday health keeps up for a hill of some
-	// minutes (common practice, no published source).
-	Effort Watts = 150
-	// Pace is a brisk walk. Slower than this a laden two-wheeler is hard to
-	// balance and no quicker than pushing it (common practice, no published
-	// source).
-	Pace = 5 * kmh
-	// CadenceFloor is how slowly cranks may turn, in turns a minute, before a
-	// climb strains the knees (common practice, no published source).
-	CadenceFloor = 50
-	// AssistEnds is where the motor of an ordinary assisted bike leaves off
-	// (EN 15194). Other rules hold elsewhere.
-	AssistEnds = 25 * kmh
-)
+// AssistEnds is where the motor of an ordinary assisted bike leaves off
+// (EN 15194). Other rules hold elsewhere.
+const AssistEnds = 25 * kmh
+
+// PerHour returns the speed of so many metres an hour.
+func PerHour(metres int64) Speed { return Speed(metres) * kmh / 1000 }
+
+// Hill is a hill and what the shop judges it by.
+type Hill struct {
+	Slope measure.Percentage
+	// Slow is where a laden bike goes no quicker than pushed.
+	Slow Speed
+	// Turns is how often the cranks have to turn a minute, or it strains the
+	// knees.
+	Turns int64
+}
 
 // Outcome says how a climb goes.
 type Outcome string
@@ -56,41 +56,42 @@ type Outcome string
 const (
 	Rides       Outcome = "rides"        // with turns to spare, or the gears are not stated
 	TooTall     Outcome = "too_tall"     // the power is there, the lowest gear turns too slowly
-	TooSteep    Outcome = "too_steep"    // slower than Pace: no gear helps
+	TooSteep    Outcome = "too_steep"    // slower than Hill.Slow: no gear helps
 	GearUnknown Outcome = "gear_unknown" // the power is there, the gears are not stated
 )
 
 // Climb is how a laden bike takes a hill.
 type Climb struct {
 	Outcome Outcome
+	Effort  Watts // of the rider
 	Assist  Watts // of the motor as the maker states it; zero where none is stated
-	Speed   Speed // with Effort and the assist
+	Speed   Speed // with the effort and the assist, in a gear that is low enough
 	// Cadence is how often the cranks turn a minute at that speed in the
 	// lowest gear; zero where the gears are not stated.
 	Cadence float64
-	// Needed is what the rider has to push, besides the assist, to go at Pace.
+	// Needed is what the rider has to push, besides the assist, to go at
+	// Hill.Slow.
 	Needed Watts
 }
 
-// ClimbOf returns how a frame of a total mass takes a slope.
-func ClimbOf(f *catalog.Frame, total measure.Mass, slope measure.Percentage) Climb {
-	h := hillOf(total, slope)
-	c := Climb{Assist: Watts(f.AssistWatts)}
-	c.Speed = h.speed(Effort)
+// ClimbOf returns how a frame of a total mass takes a hill with an effort.
+func ClimbOf(f *catalog.Frame, total measure.Mass, effort Watts, asked Hill) Climb {
+	h := hillOf(total, asked.Slope)
+	c := Climb{Effort: effort, Assist: Watts(f.AssistWatts), Speed: h.speed(effort)}
 	if c.Assist > 0 {
-		c.Speed = max(c.Speed, min(h.speed(Effort+c.Assist), AssistEnds))
+		c.Speed = max(c.Speed, min(h.speed(effort+c.Assist), AssistEnds))
 	}
-	c.Needed = max(h.power(Pace)-c.Assist, 0)
+	c.Needed = max(h.power(asked.Slow)-c.Assist, 0)
 	gears, stated := GearsOf(f)
 	if stated {
 		c.Cadence = cadence(c.Speed, gears.Development(gears.Lowest))
 	}
 	switch {
-	case c.Speed < Pace && f.Type != "tricycle": // which needs no balance
+	case c.Speed.MetresPerHour() < asked.Slow.MetresPerHour():
 		c.Outcome = TooSteep
 	case !stated:
 		c.Outcome = GearUnknown
-	case c.Cadence < CadenceFloor:
+	case c.Cadence < float64(asked.Turns):
 		c.Outcome = TooTall
 	default:
 		c.Outcome = Rides
@@ -134,17 +135,18 @@ func (h hill) speed(p Watts) Speed {
 	return low
 }
 
-// The bounds of what a rider keeps up, however light or heavy.
+// LeastEffort and MostEffort bound what a rider keeps up, however light or
+// heavy (common practice, no published source).
 const (
-	leastEffort Watts = 60
-	mostEffort  Watts = 250
+	LeastEffort Watts = 60
+	MostEffort  Watts = 250
 )
 
 // EffortOf returns what a rider of a weight keeps up on a hill, given how much
 // that is of a kilogram in milliwatts.
 func EffortOf(own measure.Mass, milliwatts int64) Watts {
 	watts := Watts(milliwatts) / 1000 * Watts(own) / Watts(measure.Kilogram)
-	return min(max(watts, leastEffort), mostEffort)
+	return min(max(watts, LeastEffort), MostEffort)
 }
 
 // HillSpeed returns how fast a frame of a total mass climbs a slope with an

@@ -76,7 +76,7 @@ func TestGearsNotStated(t *testing.T) {
 		if g, ok := ride.GearsOf(f); ok {
 			t.Errorf("without a %s: %v", name, g)
 		}
-		c := ride.ClimbOf(f, 120*measure.Kilogram, 5_00)
+		c := ride.ClimbOf(f, 120*measure.Kilogram, effort, hill(5_00))
 		if c.Speed <= 0 || c.Cadence != 0 || c.Outcome != ride.GearUnknown {
 			t.Errorf("without a %s: %+v", name, c)
 		}

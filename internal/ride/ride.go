@@ -10,7 +10,8 @@ package ride
 import "kinwain/internal/measure"
 
 // SaddlePerInseam is how far above the bottom bracket the top of the saddle
-// starts, in thousandths of the inseam (common practice, no published source).
+// starts, in thousandths of the inseam, as racing riders are taught (common
+// practice, no published source).
 const SaddlePerInseam = 883
 
 // Saddle returns the height from the bottom bracket to the top of the saddle

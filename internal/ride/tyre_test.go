@@ -90,6 +90,24 @@ func TestTyresOf(t *testing.T) {
 	}
 }
 
+// TestNoPressureOutsideWhatIsStated holds the 3.5 bar of 50 kg on 37 mm against
+// what the maker states, at both edges and past them.
+func TestNoPressureOutsideWhatIsStated(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		least, most int
+		want        ride.Pressure
+	}{{0, 0, 3500}, {350, 0, 3500}, {351, 0, 0}, {0, 350, 3500}, {0, 349, 0}, {200, 500, 3500}} {
+		f := bike(func(f *catalog.Frame) {
+			f.FrontTyre, f.RearTyre, f.RearTyreMin, f.RearTyreMax = "", "37-622", c.least, c.most
+		})
+		tyres := ride.TyresOf(f, &load.Sheet{Axles: true, Front: 50_000, Rear: 50_000})
+		if len(tyres) != 1 || tyres[0].Start != c.want || tyres[0].Stated != (c.want > 0) || tyres[0].Most != ride.Pressure(c.most*10) {
+			t.Errorf("from %d to %d kPa: %+v", c.least, c.most, tyres)
+		}
+	}
+}
+
 // TestBallast puts two children and the shopping on a longtail: 17 + 13.1 kg
 // behind, 8.5 kg in front; add-ons are on the demo already, and what has no
 // zone cannot be loaded.

@@ -21,10 +21,6 @@ const (
 	tagBytes  = 32
 )
 
-// turns bounds how many hashes are worked out at the same time, and so the
-// memory that a crowd of sign-ins can take.
-var turns = make(chan struct{}, 2)
-
 // parameters are what a hash was made with.
 type parameters struct {
 	version   int
@@ -36,7 +32,7 @@ type parameters struct {
 var current = parameters{argon2.Version, memoryKiB, passes, lanes}
 
 // Hash returns the Argon2id hash of a secret with a salt of its own, as a
-// string in the PHC format.
+// string in the PHC format. Whoever lets strangers ask for it takes Turns.
 func Hash(secret string) string {
 	salt := make([]byte, saltBytes)
 	rand.Read(salt) // never fails, see crypto/rand
@@ -51,8 +47,6 @@ func phc(p parameters, salt, tag []byte) string {
 // derive hashes the secret in its compatibility composition, so that it is the
 // same whatever keyboard it was typed on.
 func derive(p parameters, secret string, salt []byte, length uint32) []byte {
-	turns <- struct{}{}
-	defer func() { <-turns }()
 	return argon2.IDKey([]byte(norm.NFKC.String(secret)), salt, p.passes, p.memoryKiB, p.lanes, length)
 }
 

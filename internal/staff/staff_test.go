@@ -48,76 +48,33 @@ func TestPassphrases(t *testing.T) {
 	}
 }
 
-// TestThrottle goes along the edges of the waits: 1, 2, 4 … seconds after the
+// TestWaits goes along the edges of the waits: 1, 2, 4 … seconds after the
 // free tries, and never more than five minutes.
-func TestThrottle(t *testing.T) {
+func TestWaits(t *testing.T) {
 	t.Parallel()
-	var throttle Throttle
 	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
-	ansa, street := Key{"ansa", 3}, Key{"street", 100}
-	begin := func(want time.Duration) {
+	var tries Tries
+	waits := func(want time.Duration) {
 		t.Helper()
-		if got := throttle.Begin(now, ansa, street); got != want {
-			t.Fatalf("waits %v, want %v", got, want)
+		if got := tries.Wait(3, now); got != want {
+			t.Fatalf("after %d wrong ones it waits %v, want %v", tries.Wrong, got, want)
 		}
 	}
 	for range 3 {
-		begin(0)
+		waits(0)
+		tries = tries.After(now)
 	}
 	for _, wait := range []time.Duration{1, 2, 4, 8, 16, 32, 64, 128, 256, 300, 300} {
-		begin(wait * time.Second)
+		waits(wait * time.Second)
 		now = now.Add(wait*time.Second - time.Nanosecond)
-		begin(time.Nanosecond)
+		waits(time.Nanosecond)
 		now = now.Add(time.Nanosecond)
-		begin(0)
+		waits(0)
+		tries = tries.After(now)
 	}
-	if got := throttle.Begin(now, Key{"another", 3}, street); got != 0 {
-		t.Errorf("another waits %v", got)
-	}
-	now = now.Add(forgiven)
-	for range 3 {
-		begin(0)
-	}
-	begin(time.Second)
-	throttle.Succeeded(ansa, street)
-	for range 3 {
-		begin(0)
-	}
-	begin(time.Second)
-}
-
-// TestThrottleOfAnAddress tries many names once each from one place, with a
-// right one between that does not wipe out the others.
-func TestThrottleOfAnAddress(t *testing.T) {
-	t.Parallel()
-	var throttle Throttle
-	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
-	for i := range 10 {
-		if wait := throttle.Begin(now, Key{strings.Repeat("n", i+1), 3}, Key{"street", 10}); wait != 0 {
-			t.Fatalf("the try %d waits %v", i, wait)
-		}
-		if i == 4 {
-			throttle.Succeeded(Key{strings.Repeat("n", i+1), 3}, Key{"street", 10})
-		}
-	}
-	if wait := throttle.Begin(now, Key{"the last", 3}, Key{"street", 10}); wait != 0 {
-		t.Errorf("nine wrong, and the next waits %v", wait)
-	}
-	if wait := throttle.Begin(now, Key{"one more", 3}, Key{"street", 10}); wait != time.Second {
-		t.Errorf("ten wrong, and the next waits %v", wait)
-	}
-}
-
-// TestThrottleForgets holds that the memory is bounded by an hour of trying.
-func TestThrottleForgets(t *testing.T) {
-	t.Parallel()
-	var throttle Throttle
-	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
-	for i := range crowd {
-		throttle.Begin(now, Key{time.Duration(i).String(), 3})
-	}
-	throttle.Begin(now.Add(forgiven), Key{"a later one", 3})
-	if n := len(throttle.tries); n != 1 {
-		t.Errorf("%d are kept", n)
+	now = now.Add(Forgiven)
+	waits(0)
+	if tries = tries.After(now); tries.Wrong != 1 {
+		t.Errorf("%d are counted after an hour without any", tries.Wrong)
 	}
 }

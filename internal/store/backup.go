@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strconv"
+	"strings"
 )
 
 // beforeRestore is added to the name of a store that another one replaced.
@@ -182,9 +183,19 @@ func keepBeforeUpgrade(ctx context.Context, path string, version int64) error {
 	return syncFolder(dir)
 }
 
+// beingCopied begins the names of copies that are not whole yet.
+const beingCopied = "copy-"
+
+// IsCopy reports whether a file of the data folder is a copy that a restore or
+// an upgrade has left there.
+func IsCopy(name string) bool {
+	return strings.HasPrefix(name, FileName+beforeRestore) || strings.HasPrefix(name, FileName+beforeUpgrade) ||
+		strings.HasPrefix(name, beingCopied) && filepath.Ext(name) == ".db"
+}
+
 // copyBeside copies a store to a new file in the folder and returns its path.
 func copyBeside(ctx context.Context, file, dir string) (fresh string, err error) {
-	f, err := os.CreateTemp(dir, "copy-*.db")
+	f, err := os.CreateTemp(dir, beingCopied+"*.db")
 	if err != nil {
 		return "", unwritable(dir, err)
 	}

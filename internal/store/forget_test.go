@@ -325,3 +325,55 @@ func TestProvenBackup(t *testing.T) {
 		}
 	}
 }
+
+// TestEveryTableOfACustomerIsToldAndErased follows the references of the
+// schema, so that a table that comes later is not forgotten to be forgotten.
+func TestEveryTableOfACustomerIsToldAndErased(t *testing.T) {
+	t.Parallel()
+	s, id, _ := customerWithAll(t)
+	told := map[string]bool{"consultations": true}
+	for _, part := range dossier {
+		told[part.name] = true
+	}
+	rows, err := s.readers.QueryContext(t.Context(), `
+		WITH RECURSIVE hanging (name) AS (VALUES ('consultations') UNION
+			SELECT t.name FROM hanging AS h, pragma_table_list AS t, pragma_foreign_key_list(t.name) AS k
+			WHERE t.schema = 'main' AND k."table" = h.name)
+		SELECT name FROM hanging`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var tables []string
+	err = eachRow(rows, func(scan func(...any) error) error {
+		var name string
+		err := scan(&name)
+		tables = append(tables, name)
+		return err
+	})
+	if err != nil || len(tables) < 9 {
+		t.Fatalf("%v, %v", tables, err)
+	}
+	q := offer(t, s, id, "sedge", midday)
+	if err := s.Reserve(t.Context(), "S-101", q.ID, day(30), midday); err != nil {
+		t.Fatal(err)
+	}
+	before := rowCounts(t, s)
+	all, err := s.RecentConsultations(t.Context(), 10)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range all {
+		if err := s.EraseConsultation(t.Context(), c.ID, midday); err != nil {
+			t.Fatal(err)
+		}
+	}
+	after := rowCounts(t, s)
+	for _, name := range tables {
+		if !told[name] {
+			t.Errorf("the document about a consultation leaves %s out", name)
+		}
+		if before[name] == 0 || after[name] != 0 {
+			t.Errorf("%s has %d rows, and %d when all are erased", name, before[name], after[name])
+		}
+	}
+}

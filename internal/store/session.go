@@ -125,6 +125,99 @@ func (s *Store) SignInLinkValid(ctx context.Context, token string, now time.Time
 	return valid, fault(s.dir, "check the sign-in link", err)
 }
 
+// VoidSignInLink makes every sign-in link void.
+func (s *Store) VoidSignInLink(ctx context.Context) error {
+	return s.change(ctx, "void the sign-in link", func(tx *sql.Tx) error {
+		_, err := tx.ExecContext(ctx, `DELETE FROM sign_in_links`)
+		return err
+	})
+}
+
+// LinkEntry is one time that somebody came in by the printed link.
+type LinkEntry struct {
+	ID      int64
+	Begun   time.Time // UTC, to the millisecond
+	Expires time.Time // UTC, to the millisecond; the session is void from then on
+	Address string    // where the link was opened
+}
+
+// UseSignInLink makes a sign-in link void and returns the id of the entry that
+// somebody made with it. The error is an *Error with the code NotFound where
+// the link was void already.
+func (s *Store) UseSignInLink(ctx context.Context, token string, now time.Time, e LinkEntry) (id int64, err error) {
+	err = s.change(ctx, "use the sign-in link", func(tx *sql.Tx) error {
+		used, err := tx.ExecContext(ctx, `DELETE FROM sign_in_links WHERE token_hash = ? AND expires > ?`, hash(token), now.UnixMilli())
+		if err != nil {
+			return err
+		}
+		if n, err := used.RowsAffected(); err != nil || n == 0 {
+			return errors.Join(err, &Error{Code: NotFound, Text: "this link does not sign in"})
+		}
+		if _, err := tx.ExecContext(ctx, `DELETE FROM link_entries WHERE expires <= ?`, e.Begun.UnixMilli()); err != nil {
+			return err
+		}
+		made, err := tx.ExecContext(ctx, `INSERT INTO link_entries (begun, expires, address) VALUES (?, ?, ?)`, e.Begun.UnixMilli(), e.Expires.UnixMilli(), e.Address)
+		if err != nil {
+			return err
+		}
+		id, err = made.LastInsertId()
+		return err
+	})
+	return id, err
+}
+
+// LinkEntries returns who is in by the printed link, the newest first.
+func (s *Store) LinkEntries(ctx context.Context, now time.Time) ([]LinkEntry, error) {
+	entries := []LinkEntry{}
+	err := s.view(ctx, "list who is in by the link", func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, `SELECT id, begun, expires, address FROM link_entries WHERE expires > ? ORDER BY id DESC`, now.UnixMilli())
+		if err != nil {
+			return err
+		}
+		return eachRow(rows, func(scan func(...any) error) error {
+			var e LinkEntry
+			var begun, expires int64
+			err := scan(&e.ID, &begun, &expires, &e.Address)
+			e.Begun, e.Expires = time.UnixMilli(begun).UTC(), time.UnixMilli(expires).UTC()
+			entries = append(entries, e)
+			return err
+		})
+	})
+	return entries, err
+}
+
+// LinkEntryStands reports whether the session of an entry is one still.
+func (s *Store) LinkEntryStands(ctx context.Context, id int64, now time.Time) (bool, error) {
+	var stands bool
+	err := s.readers.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM link_entries WHERE id = ? AND expires > ?)`, id, now.UnixMilli()).Scan(&stands)
+	return stands, fault(s.dir, "check an entry by the link", err)
+}
+
+// EndLinkEntry makes the session of an entry void. That it is void already is
+// no error.
+func (s *Store) EndLinkEntry(ctx context.Context, id int64) error {
+	return s.change(ctx, "end an entry by the link", func(tx *sql.Tx) error {
+		_, err := tx.ExecContext(ctx, `DELETE FROM link_entries WHERE id = ?`, id)
+		return err
+	})
+}
+
+// endLinkEntries makes the session of everybody void who is in by the printed
+// link, and the link as well.
+func endLinkEntries(ctx context.Context, tx *sql.Tx) error {
+	if _, err := tx.ExecContext(ctx, `DELETE FROM link_entries`); err != nil {
+		return err
+	}
+	_, err := tx.ExecContext(ctx, `DELETE FROM sign_in_links`)
+	return err
+}
+
+// EndLinkEntries makes the session of everybody void who is in by the printed
+// link, and the link as well.
+func (s *Store) EndLinkEntries(ctx context.Context) error {
+	return s.change(ctx, "end the entries by the link", func(tx *sql.Tx) error { return endLinkEntries(ctx, tx) })
+}
+
 func hash(token string) []byte {
 	sum := sha256.Sum256([]byte(token))
 	return sum[:]

@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"github.com/alexedwards/scs/v2"
+
+	"kinwain/internal/staff"
 )
 
 var _ scs.CtxStore = (*Sessions)(nil)
@@ -144,6 +146,102 @@ func TestSignInLink(t *testing.T) {
 	valid("second", noon, true)
 	replace("second")
 	valid("second", noon, true)
+}
+
+// onTheDot is noon as the store keeps it, to the millisecond.
+var onTheDot = noon.Truncate(time.Millisecond)
+
+// TestSignInLinkIsUsedOnce uses a link, lists who is in by it, and ends that.
+func TestSignInLinkIsUsedOnce(t *testing.T) {
+	t.Parallel()
+	s := opened(t, t.TempDir())
+	use := func(token string, now time.Time) (int64, error) {
+		return s.UseSignInLink(t.Context(), token, now, LinkEntry{Begun: now, Expires: now.Add(12 * time.Hour), Address: "192.0.2.7"})
+	}
+	replace := func() {
+		t.Helper()
+		if err := s.ReplaceSignInLink(t.Context(), "link", noon.Add(time.Hour)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	stands := func(id int64, now time.Time, want bool) {
+		t.Helper()
+		if got, err := s.LinkEntryStands(t.Context(), id, now); err != nil || got != want {
+			t.Errorf("the entry %d stands: %v, %v, want %v", id, got, err, want)
+		}
+	}
+	replace()
+	_, err := use("Link", noon)
+	wantCode(t, err, NotFound)
+	_, err = use("link", noon.Add(time.Hour))
+	wantCode(t, err, NotFound)
+	first, err := use("link", noon)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = use("link", noon)
+	wantCode(t, err, NotFound)
+	stands(first, noon.Add(12*time.Hour-time.Millisecond), true)
+	stands(first, noon.Add(12*time.Hour), false)
+	stands(first+1, noon, false)
+	replace()
+	second, err := use("link", noon.Add(time.Minute))
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := s.LinkEntries(t.Context(), noon.Add(2*time.Minute))
+	if err != nil || len(list) != 2 || list[0].ID != second || list[1] != (LinkEntry{first, onTheDot.UTC(), onTheDot.UTC().Add(12 * time.Hour), "192.0.2.7"}) {
+		t.Errorf("%+v, %v", list, err)
+	}
+	for range 2 {
+		if err := s.EndLinkEntry(t.Context(), first); err != nil {
+			t.Error(err)
+		}
+	}
+	stands(first, noon.Add(2*time.Minute), false)
+	stands(second, noon.Add(2*time.Minute), true)
+	replace()
+	if err := s.EndLinkEntries(t.Context()); err != nil {
+		t.Error(err)
+	}
+	stands(second, noon.Add(2*time.Minute), false)
+	_, err = use("link", noon)
+	wantCode(t, err, NotFound)
+	replace()
+	if err := s.VoidSignInLink(t.Context()); err != nil {
+		t.Error(err)
+	}
+	_, err = use("link", noon)
+	wantCode(t, err, NotFound)
+}
+
+// TestSignOutEverywhereMeansTheLinkToo holds that a manager who signs out
+// everywhere ends what began by the printed link, and a salesperson does not.
+func TestSignOutEverywhereMeansTheLinkToo(t *testing.T) {
+	t.Parallel()
+	s := opened(t, t.TempDir())
+	if err := s.ReplaceSignInLink(t.Context(), "link", noon.Add(time.Hour)); err != nil {
+		t.Fatal(err)
+	}
+	entry, err := s.UseSignInLink(t.Context(), "link", noon, LinkEntry{Begun: noon, Expires: noon.Add(time.Hour)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		role   staff.Role
+		stands bool
+	}{{staff.Salesperson, true}, {staff.Manager, false}} {
+		id, err := s.AddPerson(t.Context(), string(c.role), c.role, noon)
+		if err == nil {
+			err = s.SignOutEverywhere(t.Context(), id)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if stands, err := s.LinkEntryStands(t.Context(), entry, noon); err != nil || stands != c.stands {
+			t.Errorf("after a %s: %v, %v", c.role, stands, err)
+		}
+	}
 }
 
 // Nobody can sign in with what a copy of the store says.

@@ -154,9 +154,19 @@ func (s *Store) SetPassphrase(ctx context.Context, id int64, hash string) error 
 }
 
 // SignOutEverywhere makes every session of a person void, and a link to choose
-// a passphrase.
+// a passphrase. Of a manager it may be that some began by the printed link,
+// which has no name: these end too, and the link is void.
 func (s *Store) SignOutEverywhere(ctx context.Context, id int64) error {
-	return s.updatePerson(ctx, "sign out everywhere", `UPDATE people SET epoch = epoch + 1 WHERE id = ?`, id)
+	return s.change(ctx, "sign out everywhere", func(tx *sql.Tx) error {
+		if err := updateOne(ctx, tx, `UPDATE people SET epoch = epoch + 1 WHERE id = ?`, id); err != nil {
+			return err
+		}
+		p, err := scanPerson(tx.QueryRowContext(ctx, personByID, id).Scan)
+		if err != nil || p.Role != staff.Manager {
+			return err
+		}
+		return endLinkEntries(ctx, tx)
+	})
 }
 
 // SetPIN stores the hash of a person's PIN, or that there is none where it is

@@ -41,10 +41,69 @@ func newToken() string {
 func (s *Store) EnrolDevice(ctx context.Context, label, by string, now time.Time) (token string, err error) {
 	token = newToken()
 	err = s.change(ctx, "enrol a device", func(tx *sql.Tx) error {
-		_, err := tx.ExecContext(ctx, `INSERT INTO devices (token_hash, label, enrolled_by, created) VALUES (?, ?, ?, ?)`, hash(token), label, by, now.UnixMilli())
-		return err
+		return insertDevice(ctx, tx, token, Device{Label: label, EnrolledBy: by}, now)
 	})
 	return token, err
+}
+
+func insertDevice(ctx context.Context, tx *sql.Tx, token string, d Device, now time.Time) error {
+	_, err := tx.ExecContext(ctx, `INSERT INTO devices (token_hash, label, enrolled_by, created) VALUES (?, ?, ?, ?)`, hash(token), d.Label, d.EnrolledBy, now.UnixMilli())
+	return err
+}
+
+// IssueDeviceLink returns the token of a link that enrols the browser which
+// opens it, once, until it expires. It is kept nowhere.
+func (s *Store) IssueDeviceLink(ctx context.Context, label, by string, now, expires time.Time) (token string, err error) {
+	token = newToken()
+	err = s.change(ctx, "issue a link for a device", func(tx *sql.Tx) error {
+		if _, err := tx.ExecContext(ctx, `DELETE FROM device_links WHERE expires <= ?`, now.UnixMilli()); err != nil {
+			return err
+		}
+		_, err := tx.ExecContext(ctx, `INSERT INTO device_links (token_hash, label, enrolled_by, expires) VALUES (?, ?, ?, ?)`, hash(token), label, by, expires.UnixMilli())
+		return err
+	})
+	if err != nil {
+		return "", err
+	}
+	return token, nil
+}
+
+const selectDeviceLink = `SELECT label, enrolled_by FROM device_links WHERE token_hash = ? AND expires > ?`
+
+// DeviceOfLink returns the device that a link would enrol, which has no id yet.
+// The error is an *Error with the code NotFound where the link is void.
+func (s *Store) DeviceOfLink(ctx context.Context, token string, now time.Time) (Device, error) {
+	d := Device{}
+	err := s.readers.QueryRowContext(ctx, selectDeviceLink, hash(token), now.UnixMilli()).Scan(&d.Label, &d.EnrolledBy)
+	return d, fault(s.dir, "find a link for a device", noDeviceLink(err))
+}
+
+// EnrolByLink enrols a device as EnrolDevice does, with what its link says. The
+// link is void then. The error is an *Error with the code NotFound where it was
+// void already.
+func (s *Store) EnrolByLink(ctx context.Context, link string, now time.Time) (token string, err error) {
+	token = newToken()
+	err = s.change(ctx, "enrol a device by a link", func(tx *sql.Tx) error {
+		var d Device
+		if err := tx.QueryRowContext(ctx, selectDeviceLink, hash(link), now.UnixMilli()).Scan(&d.Label, &d.EnrolledBy); err != nil {
+			return noDeviceLink(err)
+		}
+		if _, err := tx.ExecContext(ctx, `DELETE FROM device_links WHERE token_hash = ?`, hash(link)); err != nil {
+			return err
+		}
+		return insertDevice(ctx, tx, token, d, now)
+	})
+	if err != nil {
+		return "", err
+	}
+	return token, nil
+}
+
+func noDeviceLink(err error) error {
+	if errors.Is(err, sql.ErrNoRows) {
+		return &Error{Code: NotFound, Text: "this link enrols no device"}
+	}
+	return err
 }
 
 // Device returns the enrolled device of a token. The error is an *Error with

@@ -24,14 +24,15 @@ import (
 
 // Summary is all that a fit summary is drawn from.
 type Summary struct {
-	Version   int               `json:"fit_summary"` // 1
-	Profile   jsontext.Value    `json:"profile"`     // a profile document
-	Catalogue jsontext.Value    `json:"catalogue"`   // a catalogue document of the one frame
-	Settings  map[string]int64  `json:"settings"`    // figures by name
-	ByHand    bool              `json:"by_hand"`     // the add-ons were chosen by hand
-	On        []string          `json:"on"`          // codes of all that is on the bike
-	Contact   map[string]string `json:"contact"`     // the shop's texts
-	Language  string            `json:"language"`    // empty: as the browser asks
+	Version   int               `json:"fit_summary"`     // 1
+	Profile   jsontext.Value    `json:"profile"`         // a profile document
+	Catalogue jsontext.Value    `json:"catalogue"`       // a catalogue document of the one frame
+	Settings  map[string]int64  `json:"settings"`        // figures by name
+	Words     map[string]string `json:"words,omitempty"` // for local rules, by name
+	ByHand    bool              `json:"by_hand"`         // the add-ons were chosen by hand
+	On        []string          `json:"on"`              // codes of all that is on the bike
+	Contact   map[string]string `json:"contact"`         // the shop's texts
+	Language  string            `json:"language"`        // empty: as the browser asks
 	Units     string            `json:"units"`
 	Hide      bool              `json:"hide_weights"` // of the riders
 	Notes     bool              `json:"notes"`        // of the frame and its manual are shown: what was told before they were stays without
@@ -47,7 +48,7 @@ func Of(shop *advice.Shop, p *profile.Profile, m *match.Match, byHand bool) (*Su
 	if err != nil {
 		return nil, err
 	}
-	return &Summary{Version: 1, Profile: told, Catalogue: reduced, Settings: shop.Settings.Figures(), ByHand: byHand, On: advice.OnBike(m), Notes: true}, nil
+	return &Summary{Version: 1, Profile: told, Catalogue: reduced, Settings: shop.Settings.Figures(), Words: shop.Settings.Local.Texts(), ByHand: byHand, On: advice.OnBike(m), Notes: true}, nil
 }
 
 // reduce returns the catalogue of one frame and all that may be fitted to it.
@@ -118,7 +119,7 @@ func Read(document []byte) (*Kept, error) {
 	if len(c.Frames) != 1 {
 		return nil, fmt.Errorf("a fit summary of %d frames", len(c.Frames))
 	}
-	k.Shop = &advice.Shop{Catalogue: c, Settings: match.SettingsOf(k.Settings)}
+	k.Shop = &advice.Shop{Catalogue: c, Settings: match.SettingsOf(k.Settings).WithTexts(k.Words)}
 	return &k, nil
 }
 

@@ -36,7 +36,7 @@ func TestInABrowser(t *testing.T) {
 // walkThrough goes the whole way with every answer followed by the list.
 func walkThrough(t *testing.T, c *chromium) {
 	b := c.tab(webtest.Open(t))
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.click(".start .primary")
 	b.until(`document.querySelector("form[data-live]")`)
 	if got := b.words("#ranking .empty"); !strings.HasPrefix(got, "One rider’s height and weight") {
@@ -81,7 +81,7 @@ func walkThrough(t *testing.T, c *chromium) {
 // makeAMistake types what cannot be right, and mends it.
 func makeAMistake(t *testing.T, c *chromium) {
 	b := c.tab(webtest.Open(t))
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.click(".start .primary")
 	b.until(`document.querySelector("form[data-live]")`)
 	b.write("riders[0].height_cm", "178")
@@ -118,7 +118,7 @@ func walkWithoutScript(t *testing.T, c *chromium) {
 	if _, err := chromedp.Call(b.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}); err != nil {
 		t.Fatal(err)
 	}
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.click(".start .primary")
 	b.until(`document.querySelector("form[data-live]")`)
 	if evaluate[bool](b, `document.documentElement.classList.contains("js")`) {
@@ -154,7 +154,7 @@ func walkWithoutScript(t *testing.T, c *chromium) {
 func dropTheNetwork(t *testing.T, c *chromium) {
 	s := webtest.Open(t)
 	b := c.tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.click(".start .primary")
 	b.until(`document.querySelector("form[data-live]")`)
 	b.write("riders[0].height_cm", "178")
@@ -195,7 +195,7 @@ func resumeADraft(t *testing.T, c *chromium) {
 	})
 	b := c.tab(s)
 	b.expect("net::ERR_")
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.click(".start .primary")
 	b.until(`document.querySelector("form[data-live]")`)
 	path := evaluate[string](b, `location.pathname`)
@@ -253,7 +253,7 @@ func pressWhileSending(t *testing.T, c *chromium) {
 		})
 	})
 	b := c.tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.click(".start .primary")
 	b.until(`document.querySelector("form[data-live]")`)
 	<-pressed // that was the new consultation
@@ -270,7 +270,7 @@ func pressWhileSending(t *testing.T, c *chromium) {
 // switchUnits changes the units with figures typed in the former ones.
 func switchUnits(t *testing.T, c *chromium) {
 	b := c.tab(webtest.Open(t))
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.click(".start .primary")
 	b.until(`document.querySelector("form[data-live]")`)
 	b.write("riders[0].height_cm", "178")
@@ -293,7 +293,7 @@ func buildByHand(t *testing.T, c *chromium) {
 	s := webtest.Open(t)
 	address := s.Staff().Interview([]byte(webtest.Family))
 	b := c.tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.visit(address + "/frames/osier-m/by-hand")
 	before := b.words("#result")
 	box := `.picks input[value="stand-two-leg"]`
@@ -320,7 +320,7 @@ func buildByHand(t *testing.T, c *chromium) {
 // walkByKeyboard goes the whole way with Tab, Enter, Space and letters.
 func walkByKeyboard(t *testing.T, c *chromium) {
 	b := c.tab(webtest.Open(t))
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.tabTo(".start .primary")
 	b.do(chromedp.KeyEvent("\r"))
 	b.until(`document.querySelector("form[data-live]")`)

@@ -103,6 +103,7 @@ type tab struct {
 	person context.Context // whose tab it is: cookies and storage
 	ctx    context.Context
 	base   string
+	shop   *webtest.Shop
 	mutex  sync.Mutex
 	// complaints is what the browser found wrong: errors of the script,
 	// violations of the content policy, requests that failed or left the app.
@@ -118,7 +119,7 @@ const tabletWidth, tabletHeight = 820, 1180
 func (c *chromium) tab(s *webtest.Shop) *tab {
 	s.Helper()
 	person, leave := chromedp.NewContext(c.ctx, chromedp.WithNewBrowserContext())
-	b := &tab{T: s.T, person: person, base: s.Server.URL}
+	b := &tab{T: s.T, person: person, base: s.Server.URL, shop: s}
 	if err := chromedp.Do(person); err != nil {
 		s.Fatal(err)
 	}
@@ -235,6 +236,15 @@ func (b *tab) until(expression string) {
 func (b *tab) visit(path string) {
 	b.Helper()
 	b.do(chromedp.Navigate(b.base + path))
+}
+
+// signIn opens the printed link and presses its button.
+func (b *tab) signIn() {
+	b.Helper()
+	b.shop.PrintLink()
+	b.visit("/sign-in/" + webtest.Token)
+	b.click("main form button")
+	b.until(`location.pathname === "/"`)
 }
 
 func (b *tab) click(selector string) {

@@ -18,7 +18,7 @@ func putSideBySide(t *testing.T, c *chromium) {
 	s := webtest.Open(t)
 	address := s.Staff().Interview([]byte(webtest.Family))
 	b := c.tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.visit(address + "/frames")
 	tick := func(code string) {
 		b.do(chromedp.ScrollIntoView(chromedp.CSS(fmt.Sprintf(`[data-frame="%s"] .tick-frame`, code))))

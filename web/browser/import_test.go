@@ -21,7 +21,7 @@ func TestImportInABrowser(t *testing.T) {
 	tables := s.Staff().Tables()
 	file := filepath.Join(t.TempDir(), "add_ons.csv")
 	b := c.tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.visit(webtest.ImportPath)
 	send := func(data []byte) {
 		if err := os.WriteFile(file, data, 0o600); err != nil {

@@ -45,7 +45,7 @@ func (b *tab) enter() {
 func TestInventoryByKeyboard(t *testing.T) {
 	s := webtest.Open(t)
 	b := browser(t).tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.visit("/inventory/frames")
 	frame := s.Catalogue().Frames[3]
 
@@ -92,7 +92,7 @@ func TestInventoryByKeyboard(t *testing.T) {
 func TestFitsByKeyboard(t *testing.T) {
 	s := webtest.Open(t)
 	b := browser(t).tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.visit("/inventory/fits")
 	seat := s.Catalogue().AddOns[0]
 	var never string
@@ -125,7 +125,7 @@ func TestFitsByKeyboard(t *testing.T) {
 func TestClashByKeyboard(t *testing.T) {
 	s := webtest.Open(t)
 	b := browser(t).tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	tag := s.Catalogue().Units[0].Tag
 	path := "/inventory/units/" + tag
 	b.visit(path)
@@ -153,7 +153,7 @@ func TestClashByKeyboard(t *testing.T) {
 func TestInventoryFitsEveryScreen(t *testing.T) {
 	s := webtest.Open(t)
 	b := browser(t).tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	c := s.Catalogue()
 	for _, width := range []int64{390, 820, 1280} {
 		b.do(chromedp.EmulateViewport(width, 900))
@@ -193,7 +193,7 @@ func inventoryPaths(v *webtest.Visitor) []string {
 func TestLifeByKeyboard(t *testing.T) {
 	s := webtest.Open(t)
 	b := browser(t).tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.visit("/inventory/add-ons/lock-chain")
 	b.pressTabTo(`.send a[href*="from=lock-chain"]`)
 	b.enter()

@@ -23,7 +23,7 @@ func TestLooksInABrowser(t *testing.T) {
 	b.expect("status of 422")
 	b.visit("/")
 	b.look("not signed in")
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.look("start, nothing to resume")
 	for _, path := range pathsToLookAt(s) {
 		b.visit(path)

@@ -21,7 +21,7 @@ func TestQuoteAndRideInABrowser(t *testing.T) {
 	s := webtest.Open(t)
 	frame := s.Staff().Interview([]byte(webtest.Family)) + "/frames/osier-m"
 	b := c.tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.visit(frame)
 	b.press("Quote")
 	b.until(`document.querySelector("form.make")`)
@@ -83,7 +83,7 @@ func TestLongQuoteInABrowser(t *testing.T) {
 		t.Fatalf("only %d lines", lines)
 	}
 	b := c.tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	b.visit(a.Path)
 	t.Logf("%d lines and %d warnings", lines, a.Page.Find("[aria-labelledby=warnings] li").Length())
 	if pages := b.pages(); pages != 1 {

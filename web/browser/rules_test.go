@@ -38,7 +38,7 @@ func TestAccessibilityRulesInABrowser(t *testing.T) {
 		}
 	}
 	check("/")
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	for _, path := range pathsToLookAt(s) {
 		check(path)
 	}

@@ -42,11 +42,23 @@ func byHandView(c *talk.Consultation, m *match.Match) ByHand {
 	action := c.Address("/frames/" + m.Frame.Code + "/by-hand")
 	view := ByHand{
 		Name: m.Frame.Name, Back: c.Address("/frames/" + m.Frame.Code), Action: action, Picks: picks(v),
-		Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, false), Relaxed: v.RelaxedWords(), Reasons: v.ReasonRows(), Offers: offers(v, action),
+		Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, false), Relaxed: leftOut(v), Reasons: v.ReasonRows(), Offers: offers(v, action),
 		Total: v.Money(m.Total), Sheets: v.LoadSheets(), Passengers: len(c.Profile.Passengers.Or(nil)) > 0,
 	}
 	view.Price, _ = v.PriceRows()
 	return view
+}
+
+// leftOut says what the chosen add-ons do not do.
+func leftOut(v *talk.Viewer) string {
+	if len(v.Relaxed) == 0 {
+		return ""
+	}
+	var names []string
+	for _, r := range v.Relaxed {
+		names = append(names, talk.RelaxedNames[r])
+	}
+	return fmt.Sprintf("These add-ons leave out %s; the sum counts all that was asked for.", v.Speaker.List(names))
 }
 
 // picks lists every copy of every add-on that may be on the frame: those on
@@ -70,7 +82,7 @@ func picks(v *talk.Viewer) []Pick {
 }
 
 func pickDetail(v *talk.Viewer, c fitting.Choice, copied int) string {
-	weight := v.Speaker.Mass(c.Weight, measure.Nearest)
+	weight := v.Speaker.Mass(c.Weight, measure.Up)
 	if copied < c.Delivered {
 		return fmt.Sprintf("comes with the frame, %s; %s to take off", weight, v.Money(c.Labour))
 	}

@@ -2,6 +2,8 @@ package desk
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"kinwain/internal/load"
 	"kinwain/internal/measure"
@@ -16,18 +18,29 @@ const notStated = "not stated"
 
 // rideView says how the build rides.
 func rideView(v *talk.Viewer) Riding {
-	view := Riding{Gears: gearWords(v), Hill: hillWords(v), Pace: ride.Pace.Show(v.System()), Climbs: climbs(v), Saddles: saddles(v),
+	view := Riding{Gears: gearWords(v), Brakes: brakeWords(v), Hill: hillWords(v), Pace: ride.PerHour(v.Settings.HillSpeed).Show(v.System()), Climbs: climbs(v), Saddles: saddles(v), SaddleGround: saddleGround(v),
 		Ground: groundWords(v)}
 	if heaviest := heaviest(v); heaviest != nil {
 		view.Tyres, view.TyresFor = tyres(v, heaviest)
+		view.TyreGround = tyreGround(view.TyresFor)
 		view.Ballast = ballast(v, heaviest)
 	}
 	return view
 }
 
+// brakeWords says what the brakes are and whether they suit.
+func brakeWords(v *talk.Viewer) string {
+	var words []string
+	for _, said := range v.Match.Brakes() {
+		words = append(words, said.In(v.System()))
+	}
+	return strings.Join(words, " ")
+}
+
 // groundWords says what the climbs rest on.
 func groundWords(v *talk.Viewer) string {
-	text := "An effort of " + ride.Effort.Show() + " is what a rider in everyday health keeps up for some minutes; wind, ruts and soft tyres slow it further."
+	text := fmt.Sprintf("An effort of %s W for every kilogram of the rider, between %s and %s, is what riders in everyday health keep up for some minutes; wind, ruts and soft tyres slow it further.",
+		thousandths(v.Settings.HillEffort), ride.LeastEffort.Show(), ride.MostEffort.Show())
 	if v.Frame.AssistWatts > 0 {
 		text += " A motor gives less when it is hot or turned slowly, and nothing on an empty battery."
 	}
@@ -69,26 +82,21 @@ func hillWords(v *talk.Viewer) string {
 	case len(v.Sheets) == 0:
 		return "No rider’s weight is known yet, so no hill can be worked out."
 	}
-	power := ride.Effort.Show() + " at the pedals"
+	motor := "without a motor, as the maker states none"
 	if v.Frame.AssistWatts > 0 {
-		power += fmt.Sprintf(" and the %d W that the maker states for the motor", v.Frame.AssistWatts)
-	} else {
-		power += " and no motor, as the maker states none"
+		motor = fmt.Sprintf("with the %d W that the maker states for the motor", v.Frame.AssistWatts)
 	}
-	return fmt.Sprintf("The %v hill with all on board, with %s:", slope, power)
+	return fmt.Sprintf("The %v hill with all on board, %s:", slope, motor)
 }
 
+// thousandths writes a figure in thousandths with its decimals: 1.8.
+func thousandths(n int64) string { return strconv.FormatFloat(float64(n)/1000, 'f', -1, 64) }
+
 func climbs(v *talk.Viewer) []Climb {
-	slope, asked := v.Profile.Hill.Get()
-	if !asked || slope == 0 {
-		return nil
-	}
 	var climbs []Climb
-	for i := range v.Sheets {
-		sh := &v.Sheets[i]
-		c := ride.ClimbOf(v.Frame, sh.Total, slope)
+	for i, c := range v.Climbs {
 		climbs = append(climbs, Climb{
-			Rider: sh.Rider.Label, Speed: c.Speed.Show(v.System()),
+			Rider: v.Sheets[i].Rider.Label, Effort: fmt.Sprintf("%.0f W", c.Effort), Speed: c.Speed.Show(v.System()),
 			Cadence: cadenceWords(c), Needed: neededWords(c), Words: outcome(v, c), Hard: c.Outcome != ride.Rides,
 		})
 	}
@@ -112,12 +120,11 @@ func cadenceWords(c ride.Climb) string {
 
 // outcome says how a climb goes, and what would help.
 func outcome(v *talk.Viewer, c ride.Climb) string {
-	pace := ride.Pace.Show(v.System())
 	switch c.Outcome {
 	case ride.TooSteep:
-		return fmt.Sprintf("Slower than a walk: below %s a laden bike is hard to balance. Push it, carry less, or take a motor.", pace)
+		return fmt.Sprintf("Slower than %s, no quicker than pushed. Push it, carry less, or take a motor.", ride.PerHour(v.Settings.HillSpeed).Show(v.System()))
 	case ride.TooTall:
-		return fmt.Sprintf("The lowest gear is too tall: under %d turns a minute strains the knees. Ask a mechanic for a lower gear.", ride.CadenceFloor)
+		return fmt.Sprintf("The lowest gear is too tall: under %d turns a minute strains the knees. Ask a mechanic for a lower gear.", v.Settings.HillTurns)
 	case ride.GearUnknown:
 		return "Whether the lowest gear is low enough is not known: try it."
 	}
@@ -138,13 +145,41 @@ func saddles(v *talk.Viewer) []kit.Amount {
 // tyres lists what the tyres start from under the heaviest load.
 func tyres(v *talk.Viewer, sh *load.Sheet) (tyres []Tyre, under string) {
 	for _, t := range ride.TyresOf(v.Frame, sh) {
-		view := Tyre{Wheel: say.Capital(t.Axle), Size: t.Size, Load: t.Load.Show(v.System(), measure.Nearest), Start: "ask the maker"}
-		if t.Stated {
-			view.Start = t.Start.Show(v.System())
-		}
+		view := Tyre{Wheel: say.Capital(t.Axle), Size: t.Size, Load: t.Load.Show(v.System(), measure.Nearest), Start: startWords(v, t)}
 		tyres = append(tyres, view)
 	}
 	return tyres, sh.Rider.Label
+}
+
+// startWords says the pressure to start from, or, where the chart reaches no
+// further or the maker states another, what to keep to.
+func startWords(v *talk.Viewer, t ride.Tyre) string {
+	s := v.System()
+	switch {
+	case t.Stated:
+		return t.Start.Show(s)
+	case t.Least > 0 && t.Most > 0:
+		return "as the maker states, from " + t.Least.Show(s) + " to " + t.Most.Show(s)
+	case t.Most > 0:
+		return "as the maker states, up to " + t.Most.Show(s)
+	case t.Least > 0:
+		return "as the maker states, from " + t.Least.Show(s)
+	}
+	return "as the sidewall states, which has to name a load of " + t.Load.Show(s, measure.Up) + " or more"
+}
+
+// tyreGround says what the pressures rest on.
+func tyreGround(rider string) string {
+	return "Under rider " + rider + " and all on board, after " + ride.Chart + ", which reaches from 20 to 50 mm and to 100 kg a wheel. Never above or below what the sidewall and the rim state: they come first, and a qualified mechanic has the last word."
+}
+
+// saddleGround says what the heights rest on.
+func saddleGround(v *talk.Viewer) string {
+	text := "From the middle of the cranks to the top of the saddle, 0.883 of the inseam as racing riders are taught: common practice, no published source."
+	if len(v.Seated) > 0 {
+		text += " With passengers aboard it has to be low enough to put a foot down."
+	}
+	return text + " Set it by riding."
 }
 
 func ballast(v *talk.Viewer, sh *load.Sheet) []Ballast {

@@ -21,10 +21,17 @@ func TestHowItRides(t *testing.T) {
 	address := v.Interview([]byte(uphill))
 	a := v.Get(address + "/frames/osier-m")
 	text := a.Text("section.rides")
-	for _, want := range []string{"From 2.01 m to 6.59 m", "38 × 36", "7 % hill", "150 W at the pedals and no motor", "72.4 cm", "rpm", "bar", "sidewall", "qualified mechanic", "never a child first", "a starting point"} {
+	for _, want := range []string{"From 2.01 m to 6.59 m", "38 × 36", "Brakes: hydraulic disc in front", "7 % hill", "1.8 W for every kilogram", "148 W", "without a motor", "72.4 cm", "no published source", "chart of tyres", "rpm", "bar", "sidewall", "qualified mechanic", "never a child first", "a starting point"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is missing in %q", want, text)
 		}
+	}
+	if strings.Contains(text, "foot down") || strings.Contains(text, "150 W") {
+		t.Errorf("nobody sits behind, and 150 W is nobody's effort: %q", text)
+	}
+	family := v.Get(v.Interview([]byte(strings.Replace(webtest.Family, `"height_cm"`, `"inseam_cm": 80, "height_cm"`, 1))) + "/frames/osier-m")
+	if got := family.Text("section.rides"); !strings.Contains(got, "low enough to put a foot down") {
+		t.Errorf("with children: %q", got)
 	}
 	if full := a.Text(".rides table:last-of-type"); !strings.Contains(full, "kg") {
 		t.Errorf("the ballast is %q", full)

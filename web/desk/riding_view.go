@@ -6,21 +6,23 @@ import (
 
 // Riding is how a build rides: a starting point for every figure.
 type Riding struct {
-	Gears    string
-	Hill     string // what the climbs are worked out with, or why there are none
-	Pace     string // the speed for which Needed is
-	Climbs   []Climb
-	Saddles  []kit.Amount // one a rider whose inseam is known
-	Tyres    []Tyre
-	TyresFor string // the rider under whom they are loaded
-	Ballast  []Ballast
-	Ground   string // what it rests on
+	Gears, Brakes string
+	Hill          string // what the climbs are worked out with, or why there are none
+	Pace          string // the speed for which Needed is
+	Climbs        []Climb
+	Saddles       []kit.Amount // one a rider whose inseam is known
+	Tyres         []Tyre
+	// What the saddles and the tyres rest on.
+	SaddleGround, TyreGround string
+	TyresFor                 string // the rider under whom they are loaded
+	Ballast                  []Ballast
+	Ground                   string // what it rests on
 }
 
 // Climb is how the build takes the hill under one rider.
 type Climb struct {
-	Rider, Speed, Cadence, Needed, Words string
-	Hard                                 bool
+	Rider, Effort, Speed, Cadence, Needed, Words string
+	Hard                                         bool
 }
 
 // Tyre is one wheel, its load and the pressure to start from.

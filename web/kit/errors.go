@@ -15,6 +15,7 @@ type Failure struct {
 	Title  string `json:"-"`
 	Text   string `json:"text"`
 	SignIn bool   `json:"-"` // the way on is to sign in
+	Retry  int    `json:"-"` // it may go better after so many seconds; 0: no sooner than now
 }
 
 func (f *Failure) Error() string { return f.Text }
@@ -24,6 +25,8 @@ var (
 	ErrNotFound = &Failure{Status: http.StatusNotFound, Code: "not_found", Title: "Nothing here", Text: "This page does not exist, or no longer does. Go back to the start and find it from there."}
 	ErrForm     = &Failure{Status: http.StatusBadRequest, Code: "form", Title: "That could not be read", Text: "The form arrived damaged, and nothing was changed. Go back and send it again."}
 	ErrTooLarge = &Failure{Status: http.StatusRequestEntityTooLarge, Code: "too_large", Title: "Far too large", Text: "More was sent than any profile holds, and nothing was changed. Go back and send less."}
+	ErrTooLong  = &Failure{Status: http.StatusRequestEntityTooLarge, Code: "too_long", Title: "Far too long", Text: "One of the fields held more than anybody types, and nothing was changed. Go back and write less in it."}
+	ErrSlow     = &Failure{Status: http.StatusServiceUnavailable, Code: "too_slow", Title: "That took too long", Text: "There was no answer in time, so it was given up. Nothing you typed is lost. Go back and try again in a moment.", Retry: 10}
 	ErrInternal = &Failure{Status: http.StatusInternalServerError, Code: "internal", Title: "Something broke on our side", Text: "Nothing you typed is lost. Go back and try again; if it happens twice, tell whoever looks after this computer."}
 	// What the store cannot keep: reading goes on.
 	ErrFull    = &Failure{Status: http.StatusInsufficientStorage, Code: "full", Title: "No space left", Text: "The disk of the shop’s computer is full, so this was not kept. Everything kept before can still be read. Make room there, then go back and send it again."}

@@ -41,6 +41,7 @@ type Message struct {
 	Text    string
 	Back    string // an address to go on from
 	BackTo  string // and its words
+	Request string // what the log calls the request
 }
 
 // Button sends the form with an action.

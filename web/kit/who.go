@@ -17,6 +17,7 @@ type Identity struct {
 	Person int64  // id; 0 for the link and for programs
 	Name   string // as the header shows it
 	Role   staff.Role
+	Entry  int64  // by the printed link; 0 for everybody else
 	Scope  string // of a program's token; it has no role
 }
 

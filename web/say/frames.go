@@ -2,7 +2,7 @@ package say
 
 // frames are the sentences about one frame and its load sheet.
 var frames = []sentence{
-	{"No build does everything asked. What follows leaves out %v.", "Aucun montage ne fait tout ce qui est demandé. Ce qui suit laisse de côté : %v.", "Kein Aufbau leistet alles Gewünschte. Unberücksichtigt bleibt hier: %v.", "Geen opbouw doet alles wat gevraagd is. Wat volgt laat weg: %v."},
+	{"No build does everything asked. The add-ons below leave out %v; the sum counts all that was asked for.", "Aucun montage ne fait tout ce qui est demandé. Les accessoires ci-dessous laissent de côté : %v. L’addition compte tout ce qui est demandé.", "Kein Aufbau leistet alles Gewünschte. Die Anbauteile unten lassen weg: %v. Die Rechnung zählt alles Gewünschte.", "Geen opbouw doet alles wat gevraagd is. De accessoires hieronder laten weg: %v. De optelsom telt alles wat gevraagd is."},
 	{"the home", "le domicile", "das Zuhause", "het thuis"},
 	{"the pet", "l’animal", "das Tier", "het dier"},
 	{"the passengers", "les passagers", "die Mitfahrenden", "de passagiers"},
@@ -63,7 +63,11 @@ var frames = []sentence{
 	{"%v, dressed", "%v, vêtements compris", "%v, bekleidet", "%v, met kleren"},
 	{"Pet", "Animal", "Tier", "Dier"},
 	{"Cargo", "Chargement", "Gepäck", "Bagage"},
+	{"%v, dressed, without a place", "%v, vêtements compris, sans place", "%v, bekleidet, ohne Platz", "%v, met kleren, zonder plek"},
+	{"Pet, without a place", "Animal, sans place", "Tier, ohne Platz", "Dier, zonder plek"},
+	{"Cargo, without a place", "Chargement, sans place", "Gepäck, ohne Platz", "Bagage, zonder plek"},
 	{"Cargo: %v", "Chargement : %v", "Gepäck: %v", "Bagage: %v"},
+	{"Rounding", "Arrondi", "Rundung", "Afronding"},
 	{"Everything together", "Tout ensemble", "Alles zusammen", "Alles samen"},
 	{"together", "ensemble", "zusammen", "samen"},
 	{"The line is the gross rating, %v %v.", "Le trait est le poids total autorisé, %v %v.", "Der Strich ist das zulässige Gesamtgewicht, %v %v.", "De streep is het toegestane totaalgewicht, %v %v."},

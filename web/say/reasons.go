@@ -24,6 +24,8 @@ var changes = []sentence{
 	{"Fits if its place at home is %v larger each way.", "Convient si sa place à la maison a %v de plus dans chaque sens.", "Passt, wenn sein Platz zu Hause in jede Richtung %v größer ist.", "Past als zijn plek thuis in elke richting %v groter is."},
 	{"Fits if the lift is %v larger each way, door included.", "Convient si l’ascenseur a %v de plus dans chaque sens, porte comprise.", "Passt, wenn der Aufzug in jede Richtung %v größer ist, mit der Tür.", "Past als de lift in elke richting %v groter is, met de deur."},
 	{"Fits without the pet.", "Convient sans l’animal.", "Passt ohne das Tier.", "Past zonder het dier."},
+	{"Fits without the %v of cargo.", "Convient sans les %v de chargement.", "Passt ohne die %v Gepäck.", "Past zonder de %v bagage."},
+	{"Fits from %v.", "Convient dès %v.", "Passt ab %v.", "Past vanaf %v."},
 	{"Fits from %v on.", "Convient à partir du %v.", "Passt ab dem %v.", "Past vanaf %v."},
 	{"Fits if rider %v does not ride it.", "Convient si cycliste %v ne roule pas avec.", "Passt, wenn Person %v es nicht fährt.", "Past als berijder %v er niet op rijdt."},
 	{"Fits without %v.", "Convient sans %v.", "Passt ohne %v.", "Past zonder %v."},

@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"cmp"
 	"context"
 	"net/http"
 	"net/url"
@@ -83,9 +84,23 @@ func (p *figuresPage) read(posted url.Values, saved map[string]int64) typedFigur
 			}
 			t.figures[s.Name] = n
 		}
+		for _, s := range g.Texts {
+			t.texts[s.Name] = tidy(posted.Get(s.Name))
+		}
 	}
 	p.check(t.figures, t.faults)
 	return t
+}
+
+// words returns the texts of a page as they were typed.
+func (p *figuresPage) words(t typedFigures) map[string]string {
+	words := map[string]string{}
+	for _, g := range p.groups {
+		for _, s := range g.Texts {
+			words[s.Name] = t.texts[s.Name]
+		}
+	}
+	return words
 }
 
 // mostText bounds what is kept of a field.
@@ -111,10 +126,17 @@ func (room *Room) figuresForm(w http.ResponseWriter, r *http.Request, p *figures
 	if err != nil {
 		return err
 	}
+	words, err := room.store.Texts(r.Context())
+	if err != nil {
+		return err
+	}
 	t := typedFigures{map[string]string{}, saved, map[string]string{}}
 	for _, g := range p.groups {
 		for _, f := range g.Figures {
-			t.texts[f.Name] = f.Kind.Show(saved[f.Name])
+			t.texts[f.Name] = f.Show(saved[f.Name])
+		}
+		for _, f := range g.Texts {
+			t.texts[f.Name] = words[f.Name]
 		}
 	}
 	view := room.figuresView(r, p, t)
@@ -150,6 +172,9 @@ func (room *Room) saveFigures(w http.ResponseWriter, r *http.Request, p *figures
 	if err := room.store.MergeSettings(r.Context(), set, back); err != nil {
 		return err
 	}
+	if err := room.store.MergeTexts(r.Context(), p.words(t)); err != nil {
+		return err
+	}
 	room.Sessions.Put(r.Context(), settingsKey, savedWords)
 	http.Redirect(w, r, p.address, http.StatusSeeOther)
 	return nil
@@ -163,9 +188,13 @@ func (p *figuresPage) reset(posted url.Values) string {
 			if asked != s.Name && asked != "all" {
 				continue
 			}
-			text := s.Kind.Show(defaults[s.Name])
-			posted.Set(s.Name, text)
-			done = "“" + g.Title + ": " + s.Label + "” is back at " + text + ". Save to keep it."
+			posted.Set(s.Name, s.Show(defaults[s.Name]))
+			done = "“" + g.Title + ": " + s.Label + "” is back at " + defaultWords(s, defaults) + ". Save to keep it."
+		}
+		for _, s := range g.Texts {
+			if asked == "all" {
+				posted.Del(s.Name)
+			}
 		}
 	}
 	if asked == "all" {
@@ -194,15 +223,23 @@ func (room *Room) figuresView(r *http.Request, p *figuresPage, t typedFigures) S
 		group := SettingGroup{Title: g.Title, Why: g.Why}
 		for _, f := range g.Figures {
 			field := SettingField{Field: kit.Field{Name: f.Name, Label: f.Label, Value: t.texts[f.Name], Error: t.faults[f.Name],
-				Hint: strings.TrimSpace("Default " + f.Kind.Show(defaults[f.Name]) + ". " + f.Why)}}
+				Hint: strings.TrimSpace("Default " + defaultWords(f, defaults) + ". " + f.Why)}}
 			if t.figures[f.Name] != defaults[f.Name] || field.Error != "" {
-				field.Reset = "Back to " + f.Kind.Show(defaults[f.Name])
+				field.Reset = "Back to " + defaultWords(f, defaults)
 			}
 			group.Fields = append(group.Fields, field)
+		}
+		for _, f := range g.Texts {
+			group.Fields = append(group.Fields, SettingField{Field: kit.Field{Name: f.Name, Label: f.Label, Value: t.texts[f.Name], Hint: f.Why}})
 		}
 		view.Groups = append(view.Groups, group)
 	}
 	return view
+}
+
+// defaultWords says what a figure is where the shop has not said.
+func defaultWords(f figures.Figure, defaults map[string]int64) string {
+	return cmp.Or(f.Show(defaults[f.Name]), "nothing")
 }
 
 func faultsWords(n int) string {

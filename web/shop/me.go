@@ -28,6 +28,9 @@ func (room *Room) showMe(w http.ResponseWriter, r *http.Request, faults meFaults
 	if err != nil {
 		return err
 	}
+	if v.SignIns, err = room.signInViews(r, p); err != nil {
+		return err
+	}
 	v.HasPIN, v.Devices = p.PIN != "", "It works only on a device that a manager has enrolled; this one is not."
 	if d, err := room.device(r); err != nil {
 		return err
@@ -40,6 +43,23 @@ func (room *Room) showMe(w http.ResponseWriter, r *http.Request, faults meFaults
 	return kit.Render(r.Context(), w, status, MePage(v))
 }
 
+// signInViews lists where somebody signed in as a person of late, or failed to.
+func (room *Room) signInViews(r *http.Request, p store.Person) ([]SignedIn, error) {
+	list, err := room.store.SignIns(r.Context(), p.ID)
+	if err != nil {
+		return nil, err
+	}
+	var views []SignedIn
+	for _, i := range list {
+		v := SignedIn{When: room.minute(i.At), Where: i.Address, How: "with the " + i.How}
+		if !i.LetIn {
+			v.How, v.Wrong = "with a wrong "+i.How, true
+		}
+		views = append(views, v)
+	}
+	return views, nil
+}
+
 // changeMe changes what the button says.
 func (room *Room) changeMe(w http.ResponseWriter, r *http.Request) error {
 	if _, err := kit.Posted(r); err != nil {
@@ -47,10 +67,16 @@ func (room *Room) changeMe(w http.ResponseWriter, r *http.Request) error {
 	}
 	do := r.PostForm.Get("do")
 	if kit.Who(r).ByLink() {
-		if do != "account" {
-			return kit.ErrForm
+		switch do {
+		case "account":
+			return room.makeAccount(w, r)
+		case "everywhere":
+			if err := room.store.EndLinkEntries(r.Context()); err != nil {
+				return err
+			}
+			return room.signOut(w, r)
 		}
-		return room.makeAccount(w, r)
+		return kit.ErrForm
 	}
 	p, err := room.store.Person(r.Context(), kit.Who(r).Person)
 	if err != nil {
@@ -78,14 +104,21 @@ func (room *Room) makeAccount(w http.ResponseWriter, r *http.Request) error {
 	if faults != (meFaults{}) {
 		return room.showMe(w, r, faults, http.StatusUnprocessableEntity)
 	}
-	p, err := room.store.AddManager(r.Context(), name, staff.Hash(chosen), room.Now())
+	hash, err := room.hash(r, chosen)
+	if err != nil {
+		return err
+	}
+	p, err := room.store.AddManager(r.Context(), name, hash, room.Now())
 	if store.CodeOf(err) == store.Conflict {
 		return room.showMe(w, r, meFaults{name: nameTaken}, http.StatusUnprocessableEntity)
 	}
 	if err != nil {
 		return err
 	}
-	if err := room.admit(r, p); err != nil {
+	if err := room.store.EndLinkEntry(r.Context(), kit.Who(r).Entry); err != nil { // it goes on by name
+		return err
+	}
+	if err := room.admit(w, r, p, byLink); err != nil {
 		return err
 	}
 	return room.Done(w, r, kit.MeAddress, "Your account is made, and you are signed in with it.")
@@ -96,7 +129,7 @@ func (room *Room) changePassphrase(w http.ResponseWriter, r *http.Request, p sto
 	if fault := staff.CheckPassphrase(chosen, p.Name); fault != "" {
 		return room.showMe(w, r, meFaults{chosen: fault}, http.StatusUnprocessableEntity)
 	}
-	a, err := room.tries(r, p.Name, p.Passphrase, r.PostForm.Get("current"), nil)
+	a, err := room.tries(r, ownClaim(p), r.PostForm.Get("current"), nil)
 	if err != nil {
 		return err
 	}
@@ -104,13 +137,17 @@ func (room *Room) changePassphrase(w http.ResponseWriter, r *http.Request, p sto
 		fault, status := a.said("That is not your passphrase.")
 		return room.showMe(w, r, meFaults{current: fault}, status)
 	}
-	if err := room.store.SetPassphrase(r.Context(), p.ID, staff.Hash(chosen)); err != nil {
+	hash, err := room.hash(r, chosen)
+	if err != nil {
+		return err
+	}
+	if err := room.store.SetPassphrase(r.Context(), p.ID, hash); err != nil {
 		return err
 	}
 	if p, err = room.store.Person(r.Context(), p.ID); err != nil {
 		return err
 	}
-	if err := room.admit(r, p); err != nil {
+	if err := room.admit(w, r, p, byPassphrase); err != nil {
 		return err
 	}
 	return room.Done(w, r, kit.MeAddress, "Your passphrase is changed.")
@@ -121,7 +158,7 @@ func (room *Room) changePIN(w http.ResponseWriter, r *http.Request, p store.Pers
 	if fault := staff.CheckPIN(pin); set && fault != "" {
 		return room.showMe(w, r, meFaults{pin: fault}, http.StatusUnprocessableEntity)
 	}
-	a, err := room.tries(r, p.Name, p.Passphrase, r.PostForm.Get("pin-current"), nil)
+	a, err := room.tries(r, ownClaim(p), r.PostForm.Get("pin-current"), nil)
 	if err != nil {
 		return err
 	}
@@ -130,7 +167,10 @@ func (room *Room) changePIN(w http.ResponseWriter, r *http.Request, p store.Pers
 		return room.showMe(w, r, meFaults{pinCurrent: fault}, status)
 	}
 	if set {
-		hash, said = staff.Hash(pin), "Your PIN is set."
+		if hash, err = room.hash(r, pin); err != nil {
+			return err
+		}
+		said = "Your PIN is set."
 	}
 	if err := room.store.SetPIN(r.Context(), p.ID, hash); err != nil {
 		return err

@@ -49,13 +49,17 @@ func (room *Room) choose(w http.ResponseWriter, r *http.Request) error {
 	if fault := staff.CheckPassphrase(chosen, p.Name); fault != "" {
 		return room.showNew(w, r, p, fault, http.StatusUnprocessableEntity)
 	}
-	if p, err = room.store.UseLink(r.Context(), token, staff.Hash(chosen), room.Now()); store.CodeOf(err) == store.NotFound {
+	hash, err := room.hash(r, chosen)
+	if err != nil {
+		return err
+	}
+	if p, err = room.store.UseLink(r.Context(), token, hash, room.Now()); store.CodeOf(err) == store.NotFound {
 		return errPersonLink // somebody was quicker
 	}
 	if err != nil {
 		return err
 	}
-	if err := room.admit(r, p); err != nil {
+	if err := room.admit(w, r, p, byLink); err != nil {
 		return err
 	}
 	http.Redirect(w, r, kit.StartAddress, http.StatusSeeOther)

@@ -85,7 +85,7 @@ func (room *Room) preview(ctx context.Context, t typedFigures) (Preview, error) 
 	for name, n := range t.figures {
 		figures[name] = n
 	}
-	after, err := shop.With(match.SettingsOf(figures))
+	after, err := shop.With(match.SettingsOf(figures).WithTexts(shop.Settings.Local.Texts()))
 	if err != nil {
 		return view, err
 	}

@@ -3,8 +3,9 @@
 //
 // What proves who somebody is: a passphrase or a PIN is hashed (staff.Hash), and
 // a name that nobody has costs what a wrong passphrase costs. Wrong tries are
-// counted by name and by address in memory (staff.Throttle), wrong PINs in the
-// store. What is random (sessions, links, devices, tokens) is kept as its hash
+// counted by name and address together, by address, and by name, in the store; who
+// comes from a device that is known is counted apart, so that no stranger keeps
+// them out. What is random (sessions, links, devices, tokens) is kept as its hash
 // alone and shown once.
 package shop
 
@@ -28,38 +29,51 @@ type Store interface {
 	AddManager(ctx context.Context, name, passphrase string, now time.Time) (store.Person, error)
 	AddPerson(ctx context.Context, name string, role staff.Role, now time.Time) (id int64, err error)
 	CatalogueAt(ctx context.Context) (c *catalog.Catalogue, revision int64, err error)
+	BeginTry(ctx context.Context, now time.Time, keys ...staff.Key) (wait time.Duration, err error)
 	Device(ctx context.Context, token string) (store.Device, error)
+	DeviceOfLink(ctx context.Context, token string, now time.Time) (store.Device, error)
 	Devices(ctx context.Context) ([]store.Device, error)
+	EndLinkEntries(ctx context.Context) error
+	EndLinkEntry(ctx context.Context, id int64) error
+	EnrolByLink(ctx context.Context, link string, now time.Time) (token string, err error)
 	EnrolDevice(ctx context.Context, label, by string, now time.Time) (token string, err error)
 	ForgivePIN(ctx context.Context, id int64) error
+	ForgiveTries(ctx context.Context, keys ...staff.Key) error
 	IssueAPIToken(ctx context.Context, t store.APIToken) (token string, err error)
+	IssueDeviceLink(ctx context.Context, label, by string, now, expires time.Time) (token string, err error)
 	IssueLink(ctx context.Context, id int64, expires time.Time) (token string, err error)
+	LinkEntries(ctx context.Context, now time.Time) ([]store.LinkEntry, error)
 	MergeSettings(ctx context.Context, set map[string]int64, reset []string) error
 	MergeTexts(ctx context.Context, set map[string]string) error
+	NoteSignIn(ctx context.Context, person int64, i store.SignIn) error
 	People(ctx context.Context) ([]store.Person, error)
 	Person(ctx context.Context, id int64) (store.Person, error)
 	PersonNamed(ctx context.Context, name string) (store.Person, error)
 	PersonOfLink(ctx context.Context, token string, now time.Time) (store.Person, error)
 	RevokeAPIToken(ctx context.Context, id int64, now time.Time) error
 	RevokeDevice(ctx context.Context, id int64, now time.Time) error
+	Secret(ctx context.Context, name string) ([]byte, error)
 	SetDisabled(ctx context.Context, id int64, disabled bool) error
 	SetPIN(ctx context.Context, id int64, hash string) error
 	SetPassphrase(ctx context.Context, id int64, hash string) error
 	SetRole(ctx context.Context, id int64, role staff.Role) error
 	SignInLinkValid(ctx context.Context, token string, now time.Time) (bool, error)
+	SignIns(ctx context.Context, person int64) ([]store.SignIn, error)
 	SignOutEverywhere(ctx context.Context, id int64) error
 	Texts(ctx context.Context) (map[string]string, error)
 	TryPIN(ctx context.Context, id int64, most int) (may bool, err error)
+	TryWait(ctx context.Context, now time.Time, keys ...staff.Key) (wait time.Duration, err error)
 	UseLink(ctx context.Context, token, passphrase string, now time.Time) (store.Person, error)
+	UseSignInLink(ctx context.Context, token string, now time.Time, e store.LinkEntry) (id int64, err error)
 }
 
 // Room answers the requests about the shop itself.
 type Room struct {
 	*kit.Kit
-	store    Store
-	watch    *concern.Watch
-	advice   *advice.Advisor
-	throttle staff.Throttle
+	store  Store
+	watch  *concern.Watch
+	advice *advice.Advisor
+	turns  staff.Turns
 }
 
 // New returns the room. watch says whom a change of the shop concerns.
@@ -71,9 +85,12 @@ func New(k *kit.Kit, s Store, watch *concern.Watch, a *advice.Advisor) *Room {
 func (room *Room) Ways(w kit.Ways) {
 	w.Get(kit.SignInAddress, room.signInForm)
 	w.Post(kit.SignInAddress, room.enter)
-	w.Get(kit.SignInAddress+"/{token}", room.signIn)
-	w.Get("/sign-in/new/{token}", room.newForm)
-	w.Post("/sign-in/new/{token}", room.choose)
+	w.Get(kit.SignInAddress+"/{token}", room.linkForm)
+	w.Post(kit.SignInAddress+"/{token}", room.signIn)
+	w.Get(kit.SignInAddress+"/new/{token}", room.newForm)
+	w.Post(kit.SignInAddress+"/new/{token}", room.choose)
+	w.Get(kit.SignInAddress+"/device/{token}", room.deviceForm)
+	w.Post(kit.SignInAddress+"/device/{token}", room.enrolByLink)
 	w.Post(kit.SignOutAddress, room.signOut)
 	w.Get(kit.MeAddress, room.me)
 	w.Post(kit.MeAddress, room.changeMe)
@@ -81,7 +98,9 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Post(staffAddress, room.addPerson)
 	w.Post(staffAddress+"/{id}", room.changePerson)
 	w.Post(staffAddress+"/devices", room.enrol)
+	w.Post(staffAddress+"/devices/code", room.deviceCode)
 	w.Post(staffAddress+"/devices/{id}", room.revokeDevice)
+	w.Post(staffAddress+"/link/{id}", room.endEntry)
 	w.Get(tokensAddress, room.tokens)
 	w.Post(tokensAddress, room.issueToken)
 	w.Post(tokensAddress+"/{id}", room.revokeToken)

@@ -9,7 +9,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/match"
+	"kinwain/internal/measure"
 	"kinwain/internal/quote"
 	"kinwain/web/webtest"
 )
@@ -21,13 +23,23 @@ func TestEveryFigureHasAField(t *testing.T) {
 	v := webtest.Open(t).Staff()
 	want := match.DefaultSettings().Figures()
 	maps.Copy(want, quote.DefaultSettings().Figures())
-	want["fit_summary_days"] = 60
+	want["fit_summary_days"], want["forget_days"], want["papers_years"] = 60, 90, 7
+	for _, rule := range match.LocalRules {
+		want[match.WordsOf(rule)] = 0 // a text
+	}
 	var got []string
 	for _, path := range []string{"/settings/figures", "/settings/criteria"} {
 		a := v.Get(path).Is(http.StatusOK, path)
 		for name := range a.Fields() {
 			got = append(got, name)
-			if hint := a.Text(webtest.ByID(name + "-hint")); !strings.HasPrefix(hint, "Default ") {
+			hint := a.Text(webtest.ByID(name + "-hint"))
+			if strings.HasPrefix(name, "local_") { // the law of a place is nobody's practice
+				if !strings.HasPrefix(hint, "Default nothing.") && !strings.Contains(hint, "Empty: ") {
+					t.Errorf("the hint of %s is %q", name, hint)
+				}
+				continue
+			}
+			if !strings.HasPrefix(hint, "Default ") {
 				t.Errorf("the hint of %s is %q", name, hint)
 			}
 			if path == "/settings/figures" && !strings.Contains(a.Text(webtest.ByID(name+"-hint")), "ractice") {
@@ -232,5 +244,32 @@ func TestSettingsAreForStaff(t *testing.T) {
 	a := s.Staff().Get("/settings")
 	for _, path := range []string{"/settings/shop", "/settings/figures", "/settings/criteria", "/settings/staff", "/settings/tokens", "/inventory/quality"} {
 		a.One(`a[href="` + path + `"]`)
+	}
+}
+
+// TestLocalRulesAreTheShopsWords sets a rule and its words, sees both in a
+// match, and empties them again.
+func TestLocalRulesAreTheShopsWords(t *testing.T) {
+	t.Parallel()
+	const path = "/settings/figures"
+	s := webtest.Open(t)
+	v := s.Staff()
+	f := v.Get(path).Fields()
+	if f.Get("local_width_mm") != "" || f.Get("local_helmets_words") != "" {
+		t.Errorf("a rule is set: %q, %q", f.Get("local_width_mm"), f.Get("local_helmets_words"))
+	}
+	f.Set("local_rider_age", "18")
+	f.Set("local_rider_age_words", "Wer Kinder fährt, ist 18")
+	v.Post(path, f).Is(http.StatusOK, path)
+	shop, err := advice.On(t.Context(), s.Store, measure.Date{Year: 2026, Month: 11, Day: 25})
+	if err != nil || shop.Settings.Local.RiderAge != 18 || shop.Settings.Local.Words[match.LocalRiderAge] != "Wer Kinder fährt, ist 18" {
+		t.Errorf("%+v, %v", shop.Settings.Local, err)
+	}
+	f = v.Get(path).Fields()
+	f.Set("local_rider_age", "")
+	f.Set("local_rider_age_words", "")
+	v.Post(path, f).Is(http.StatusOK, path)
+	if shop, err = advice.On(t.Context(), s.Store, measure.Date{Year: 2026, Month: 11, Day: 25}); err != nil || shop.Settings.Local.RiderAge != 0 || len(shop.Settings.Local.Words) > 0 {
+		t.Errorf("%+v, %v", shop.Settings.Local, err)
 	}
 }

@@ -2,28 +2,16 @@ package shop
 
 import (
 	"errors"
-	"fmt"
 	"math"
-	"net"
 	"net/http"
 	"strconv"
-	"strings"
 	"time"
 
-	"kinwain/internal/staff"
 	"kinwain/internal/store"
 	"kinwain/web/kit"
 )
 
 const (
-	// freeTries of a name cost no waiting; of an address more, since a whole
-	// shop may share one. Common practice, no published source.
-	freeTries        = 3
-	freeAddressTries = 10
-	// pinTries wrong in a row lock a PIN until its person signs in with the
-	// passphrase.
-	pinTries = 5
-
 	deviceCookie = "kinwain_device"
 	deviceLife   = 365 * 24 * time.Hour
 )
@@ -38,80 +26,6 @@ const (
 
 // errPINLocked says that a PIN is not even looked at.
 var errPINLocked = errors.New("the PIN is locked")
-
-// attempt is what came of an attempt to prove who one is.
-type attempt struct {
-	right bool
-	wait  time.Duration // nothing was looked at; try again after this
-}
-
-// said says what came of an attempt that failed, and with which status.
-func (a attempt) said(wrong string) (string, int) {
-	if a.wait == 0 {
-		return wrong, http.StatusUnprocessableEntity
-	}
-	n := int(math.Ceil(a.wait.Seconds()))
-	wait := fmt.Sprintf("%d seconds", n)
-	switch {
-	case n == 1:
-		wait = "1 second"
-	case n > 90:
-		wait = fmt.Sprintf("%d minutes", (n+59)/60)
-	}
-	return "Too many wrong tries. Wait " + wait + ", then try again.", http.StatusTooManyRequests
-}
-
-// tries holds a secret against a hash, unless too many were wrong before it.
-// A check that is given comes between: it may count, and refuse.
-func (room *Room) tries(r *http.Request, name, hash, secret string, may func() error) (attempt, error) {
-	keys, err := room.counted(r, name)
-	if err != nil {
-		return attempt{}, err
-	}
-	if wait := room.throttle.Begin(room.Now(), keys...); wait > 0 {
-		return attempt{wait: wait}, nil
-	}
-	if may != nil {
-		if err := may(); err != nil {
-			return attempt{}, err
-		}
-	}
-	right, err := staff.Matches(hash, secret)
-	if err == nil && right {
-		room.throttle.Succeeded(keys...)
-	}
-	return attempt{right: right}, err
-}
-
-// counted returns by what wrong tries are counted. Who is named by a device is
-// counted there, so that others cannot keep them out by guessing elsewhere.
-func (room *Room) counted(r *http.Request, name string) ([]staff.Key, error) {
-	d, err := room.device(r)
-	if err != nil {
-		return nil, err
-	}
-	name = "name " + staff.Fold(name)
-	if d != nil {
-		name = fmt.Sprintf("device %d %s", d.ID, name)
-	}
-	return []staff.Key{{Name: name, Free: freeTries}, {Name: "address " + room.address(r), Free: freeAddressTries}}, nil
-}
-
-// address returns where a request comes from: what the proxy on this computer
-// says, or else the other end of the connection.
-func (room *Room) address(r *http.Request) string {
-	host, _, err := net.SplitHostPort(r.RemoteAddr)
-	if err != nil {
-		return r.RemoteAddr
-	}
-	if ip := net.ParseIP(host); ip != nil && ip.IsLoopback() {
-		passed := strings.Split(strings.Join(r.Header.Values("X-Forwarded-For"), ","), ",")
-		if ip := net.ParseIP(strings.TrimSpace(passed[len(passed)-1])); ip != nil {
-			return ip.String()
-		}
-	}
-	return host
-}
 
 // device returns the enrolled device that a request comes from, or nil.
 func (room *Room) device(r *http.Request) (*store.Device, error) {
@@ -163,18 +77,27 @@ func (room *Room) enter(w http.ResponseWriter, r *http.Request) error {
 	}
 	v := SignIn{Next: kit.Local(r.PostForm.Get("next"))}
 	v.Name.Value, v.Person.Value = r.PostForm.Get("name"), r.PostForm.Get("person")
-	check, wrong := room.byPassphrase, wrongPassphrase
+	claimed, wrong := room.byName, wrongPassphrase
 	if r.PostForm.Get("do") == "pin" {
-		check, wrong = room.byPIN, wrongPIN
+		claimed, wrong = room.byPicking, wrongPIN
 	}
-	p, a, err := check(r)
+	p, c, err := claimed(r)
+	if err != nil {
+		return err
+	}
+	a, err := room.proves(r, p, c)
 	switch {
 	case errors.Is(err, errPINLocked):
 		v.Alert = lockedPIN
 		return room.showSignIn(w, r, v, http.StatusUnprocessableEntity)
 	case err != nil:
 		return err
-	case !a.right:
+	case !a.right || p.Disabled:
+		if a.wait == 0 {
+			if err := room.refused(r, c); err != nil {
+				return err
+			}
+		}
 		var status int
 		v.Alert, status = a.said(wrong)
 		if a.wait > 0 {
@@ -185,49 +108,58 @@ func (room *Room) enter(w http.ResponseWriter, r *http.Request) error {
 	if err := room.store.ForgivePIN(r.Context(), p.ID); err != nil {
 		return err
 	}
-	if err := room.admit(r, p); err != nil {
+	if err := room.admit(w, r, p, c.how); err != nil {
 		return err
 	}
 	http.Redirect(w, r, v.Next, http.StatusSeeOther)
 	return nil
 }
 
-// byPassphrase checks a name and a passphrase. A name that nobody has costs
+// byName is the claim of a name and a passphrase. A name that nobody has costs
 // what a wrong passphrase costs.
-func (room *Room) byPassphrase(r *http.Request) (store.Person, attempt, error) {
+func (room *Room) byName(r *http.Request) (store.Person, claim, error) {
 	p, err := room.store.PersonNamed(r.Context(), r.PostForm.Get("name"))
 	if err != nil && store.CodeOf(err) != store.NotFound {
-		return p, attempt{}, err
+		return p, claim{}, err
 	}
-	a, err := room.tries(r, r.PostForm.Get("name"), p.Passphrase, r.PostForm.Get("passphrase"), nil)
-	a.right = a.right && !p.Disabled
-	return p, a, err
+	c, err := room.claimFrom(r, byPassphrase, r.PostForm.Get("name"), p)
+	c.hash = p.Passphrase
+	return p, c, err
 }
 
-// byPIN checks a PIN, which works on an enrolled device only.
-func (room *Room) byPIN(r *http.Request) (store.Person, attempt, error) {
+// byPicking is the claim of a person and a PIN, which works on an enrolled
+// device only.
+func (room *Room) byPicking(r *http.Request) (store.Person, claim, error) {
 	d, err := room.device(r)
 	if err != nil {
-		return store.Person{}, attempt{}, err
+		return store.Person{}, claim{}, err
 	}
 	if d == nil {
-		return store.Person{}, attempt{}, errDevice
+		return store.Person{}, claim{}, errDevice
 	}
 	id, err := strconv.ParseInt(r.PostForm.Get("person"), 10, 64)
 	if err != nil {
-		return store.Person{}, attempt{}, kit.ErrForm
+		return store.Person{}, claim{}, kit.ErrForm
 	}
 	p, err := room.store.Person(r.Context(), id)
 	if err != nil && store.CodeOf(err) != store.NotFound {
-		return p, attempt{}, err
+		return p, claim{}, err
 	}
-	a, err := room.tries(r, "PIN of "+p.Name, p.PIN, r.PostForm.Get("pin"), func() error {
-		may, err := room.store.TryPIN(r.Context(), id, pinTries)
+	c, err := room.claimFrom(r, byPIN, p.Name, p)
+	c.hash = p.PIN
+	return p, c, err
+}
+
+// proves holds what was typed against a claim.
+func (room *Room) proves(r *http.Request, p store.Person, c claim) (attempt, error) {
+	if c.how == byPassphrase {
+		return room.tries(r, c, r.PostForm.Get("passphrase"), nil)
+	}
+	return room.tries(r, c, r.PostForm.Get("pin"), func() error {
+		may, err := room.store.TryPIN(r.Context(), p.ID, pinTries)
 		if err == nil && !may && p.PIN != "" {
 			return errPINLocked
 		}
 		return err
 	})
-	a.right = a.right && !p.Disabled
-	return p, a, err
 }

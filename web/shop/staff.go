@@ -48,6 +48,9 @@ func (room *Room) showStaff(w http.ResponseWriter, r *http.Request, v Staff, sta
 	if err != nil {
 		return err
 	}
+	if v.Entries, err = room.entryViews(r); err != nil {
+		return err
+	}
 	v.Shell = room.DeskShell(r, "Staff")
 	for _, p := range people {
 		v.People = append(v.People, room.personView(p, kit.Who(r).Person))
@@ -64,6 +67,9 @@ func (room *Room) showStaff(w http.ResponseWriter, r *http.Request, v Staff, sta
 	if v.Label.Name == "" {
 		v.Label = labelField("", "")
 	}
+	if v.Tablet.Name == "" {
+		v.Tablet = tabletField("", "")
+	}
 	return kit.Render(r.Context(), w, status, StaffPage(v))
 }
 
@@ -72,6 +78,11 @@ func id(n int64) string { return strconv.FormatInt(n, 10) }
 // day writes a day as the shop's own calendar has it.
 func (room *Room) day(t time.Time) string {
 	return t.In(room.Now().Location()).Format("2 January 2006")
+}
+
+// minute writes a moment as the shop's own clock has it.
+func (room *Room) minute(t time.Time) string {
+	return t.In(room.Now().Location()).Format("2 January 2006, 15:04")
 }
 
 func (room *Room) personView(p store.Person, you int64) Person {
@@ -147,8 +158,18 @@ func (room *Room) showLink(w http.ResponseWriter, r *http.Request, person int64,
 	if err != nil {
 		return err
 	}
-	return room.showStaff(w, r, Staff{Issued: &Issued{Title: "A link for " + name, Value: room.PublicURL + kit.SignInAddress + "/new/" + token,
-		Text: "Give it to " + name + ", and to nobody else: whoever opens it first chooses the passphrase. It works once, within a day, and is not shown again."}}, http.StatusOK)
+	return room.showIssued(w, r, Issued{Title: "A link for " + name, Value: room.PublicURL + kit.SignInAddress + "/new/" + token,
+		Text: "Give it to " + name + ", and to nobody else: whoever opens it first chooses the passphrase. It works once, within a day, and is not shown again."})
+}
+
+// showIssued shows a link, this once, and as a code to scan.
+func (room *Room) showIssued(w http.ResponseWriter, r *http.Request, i Issued) error {
+	code, err := kit.QRCode(i.Value)
+	if err != nil {
+		return err
+	}
+	i.Code = string(code)
+	return room.showStaff(w, r, Staff{Issued: &i}, http.StatusOK)
 }
 
 // changePerson does to a person what the button says.
@@ -218,7 +239,7 @@ func (room *Room) enrol(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	http.SetCookie(w, &http.Cookie{Name: deviceCookie, Value: token, Path: "/", MaxAge: int(deviceLife / time.Second), HttpOnly: true, Secure: room.Secure, SameSite: http.SameSiteLaxMode})
+	room.setCookie(w, deviceCookie, token, deviceLife)
 	return room.Done(w, r, staffAddress, "This device is enrolled as "+label+".")
 }
 

@@ -34,9 +34,25 @@ type Me struct {
 	Role    string
 	HasPIN  bool
 	Devices string // where the PIN works, in words
+	SignIns []SignedIn
 	Account []kit.Field
 	Change  []kit.Field // of the passphrase; the current one first
 	PIN     []kit.Field // the current passphrase first
+}
+
+// SignedIn is one time that somebody signed in, or failed to.
+type SignedIn struct {
+	When, Where, How string
+	Wrong            bool
+}
+
+// OneButton is a page of a link that does one thing, when somebody says so.
+type OneButton struct {
+	kit.Shell
+	Heading string
+	Text    string
+	Action  string
+	Button  string
 }
 
 // Staff is the page of the people and the devices.
@@ -49,6 +65,8 @@ type Staff struct {
 	Add     []kit.Field
 	Devices []Device
 	Label   kit.Field // of this device
+	Tablet  kit.Field // label of another one, that scans a code
+	Entries []Entry
 	This    string
 }
 
@@ -57,6 +75,14 @@ type Issued struct {
 	Title string
 	Text  string
 	Value string
+	Code  string // the value as a drawing to scan; none if empty
+}
+
+// Entry is somebody who is in by the printed link.
+type Entry struct {
+	ID    string
+	Since string
+	You   bool
 }
 
 // Person is one line of the people.

@@ -46,7 +46,7 @@ func (room *Room) tokenView(t store.APIToken) Token {
 	v := Token{ID: id(t.ID), Label: t.Label, Scope: t.Scope, State: "Works", Live: true, Used: "Never used.",
 		Made: "Made by " + t.MadeBy + ", " + room.day(t.Created) + ".", Until: "Until " + room.day(t.Expires) + "."}
 	if !t.LastUsed.IsZero() {
-		v.Used = "Last used " + t.LastUsed.In(room.Now().Location()).Format("2 January 2006, 15:04") + "."
+		v.Used = "Last used " + room.minute(t.LastUsed) + "."
 	}
 	switch {
 	case t.Revoked:

@@ -47,19 +47,20 @@ func (room *Room) openly(handle func(http.ResponseWriter, *http.Request) error) 
 // failOpenly answers with an error. What cannot be opened is the same page
 // whatever the reason.
 func (room *Room) failOpenly(w http.ResponseWriter, r *http.Request, err error) {
-	if r.Context().Err() != nil {
-		return // nobody is waiting any more
+	if kit.Gone(r) {
+		return
 	}
+	r, err = kit.InTime(r, err)
 	speaker := say.New(say.Accepted(r.Header.Get("Accept-Language")), measure.Metric)
 	status, heading, text := http.StatusNotFound, "Nothing here", "This link opens nothing, or no longer does. Ask the shop for a new one."
 	if kit.FailureOf(err) != kit.ErrNotFound {
-		room.Log.Error("request failed", "method", r.Method, "error", err) // the path holds a secret
+		room.Log.ErrorContext(r.Context(), "request failed", "error", err)
 		status, heading, text = http.StatusInternalServerError, "Something broke on our side", "Try again in a while. If it happens twice, tell the shop."
 	}
 	view := FitNotice{FitShell: fitShell(speaker), Heading: speaker.Say(heading), Text: speaker.Say(text)}
 	view.Title = view.Heading
 	if err := kit.Render(r.Context(), w, status, FitNoticePage(view)); err != nil {
-		room.Log.Error("error page failed", "error", err)
+		room.Log.ErrorContext(r.Context(), "error page failed", "error", err)
 		http.Error(w, text, status)
 	}
 }
@@ -141,7 +142,7 @@ func (room *Room) fitCode(w http.ResponseWriter, r *http.Request) error {
 	if _, err := room.summary(r); err != nil {
 		return err
 	}
-	drawn, err := qrCode(room.fitAddress(chi.URLParam(r, "token")))
+	drawn, err := kit.QRCode(room.fitAddress(chi.URLParam(r, "token")))
 	if err != nil {
 		return err
 	}

@@ -71,14 +71,14 @@ func (c *Choice) Address(consultation *Consultation, page string) string {
 }
 
 // Next lists what may be done with a choice, for the pages that show one. What
-// was not judged is neither quoted nor sent home: nobody knows yet whether it
-// holds.
+// does not do what was asked, or was not judged, is neither quoted nor sent
+// home: nobody is to take it for what fits.
 func (c *Choice) Next(consultation *Consultation) []kit.Step {
 	steps := []kit.Step{
 		{Label: "Choose add-ons by hand", Href: c.Address(consultation, "/by-hand")},
 		{Label: "Test ride", Href: c.Address(consultation, "/ride")},
 	}
-	if c.Match.Verdict != match.NotJudged {
+	if c.Match.Offered() {
 		steps = append(steps,
 			kit.Step{Label: "Quote", Href: c.Address(consultation, "/quote")},
 			kit.Step{Label: "Send home", Href: c.Address(consultation, "/send")})

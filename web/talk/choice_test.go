@@ -9,11 +9,11 @@ import (
 	"kinwain/web/kit"
 )
 
-// TestNothingNotJudgedIsPromised holds that a frame that was not judged can be
-// ridden and looked at, and is neither quoted nor sent home.
-func TestNothingNotJudgedIsPromised(t *testing.T) {
+// TestOnlyWhatFitsIsPromised holds that a frame that was not judged, or does not
+// fit, can be ridden and looked at, and is offered neither quoted nor sent home.
+func TestOnlyWhatFitsIsPromised(t *testing.T) {
 	t.Parallel()
-	for verdict, want := range map[match.Verdict]bool{match.Fits: true, match.FitsWithCare: true, match.NotJudged: false} {
+	for verdict, want := range map[match.Verdict]bool{match.Fits: true, match.FitsWithCare: true, match.NotJudged: false, match.DoesNotFit: false} {
 		c := &Choice{Match: &match.Match{Frame: &catalog.Frame{Code: "sedge"}, Verdict: verdict}}
 		steps := c.Next(&Consultation{ID: "a"})
 		for _, label := range []string{"Quote", "Send home"} {

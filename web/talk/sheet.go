@@ -63,16 +63,29 @@ func (v *Viewer) masses(sh *load.Sheet) []mass {
 	}
 	rows = append(rows, mass{v.Say("Rider %v, dressed to ride", sh.Rider.Label), "rider", sh.Rider.Riding})
 	for _, item := range sh.Items {
+		placed := item.Spot.Zone != load.Nowhere || item.Code != ""
 		switch item.Kind {
 		case load.Passenger:
-			rows = append(rows, mass{v.Say("%v, dressed", match.Label{Text: item.Label, Begins: true}), "passenger", item.Mass})
+			rows = append(rows, mass{v.Say(choose(placed, "%v, dressed", "%v, dressed, without a place"), match.Label{Text: item.Label, Begins: true}), "passenger", item.Mass})
 		case load.Pet:
-			rows = append(rows, mass{v.Say("Pet"), "pet", item.Mass})
+			rows = append(rows, mass{v.Say(choose(placed, "Pet", "Pet, without a place")), "pet", item.Mass})
 		case load.Cargo:
+			if !placed {
+				rows = append(rows, mass{v.Say("Cargo, without a place"), "cargo", item.Mass})
+				continue
+			}
 			rows = append(rows, mass{v.Say("Cargo: %v", v.carrierName(item.Code)), "cargo", item.Mass})
 		}
 	}
 	return rows
+}
+
+// choose returns a key, or the other one.
+func choose(first bool, a, b string) string {
+	if first {
+		return a
+	}
+	return b
 }
 
 func (v *Viewer) carrierName(code string) any {
@@ -103,6 +116,9 @@ func (v *Viewer) sheet(sh *load.Sheet) kit.Sheet {
 	for i, r := range rows {
 		view.Rows = append(view.Rows, kit.SheetRow{Label: r.Label, Amount: tally.Rows[i], Class: r.Class})
 	}
+	if tally.Rounding != "" {
+		view.Rows = append(view.Rows, kit.SheetRow{Label: v.Say("Rounding"), Amount: tally.Rounding, Class: "off"})
+	}
 	view.Bar = barOf(rows, tally.Rows, sh.Rating, v.Say("%v %v of %v %v", tally.Total, tally.Unit, tally.Limit, tally.Unit)+": "+view.Verdict)
 	if sh.Rider.Estimated {
 		view.Estimate = v.Say("The rider’s weight is an estimate: it holds %v for shoes, clothes, helmet, lock and bag.", up(sh.Rider.Riding-sh.Rider.Own))
@@ -116,7 +132,7 @@ func (v *Viewer) sheet(sh *load.Sheet) kit.Sheet {
 // tally adds up rows as they are shown.
 func (v *Viewer) tally(rows []mass, limit measure.Mass) measure.Tally {
 	t := measure.NewTally(gramsOf(rows), limit, v.System())
-	for _, figure := range []*string{&t.Total, &t.Limit, &t.Spare} {
+	for _, figure := range []*string{&t.Total, &t.Limit, &t.Spare, &t.Rounding} {
 		*figure = v.Speaker.Decimal(*figure)
 	}
 	for i := range t.Rows {

@@ -76,7 +76,7 @@ func (v *Viewer) RelaxedWords() string {
 	for _, r := range v.Relaxed {
 		names = append(names, v.Say(RelaxedNames[r]))
 	}
-	return v.Say("No build does everything asked. What follows leaves out %v.", v.Speaker.List(names))
+	return v.Say("No build does everything asked. The add-ons below leave out %v; the sum counts all that was asked for.", v.Speaker.List(names))
 }
 
 // WeightWords say how much a reason counts.
@@ -174,14 +174,14 @@ func (v *Viewer) AddOnRows() []AddOn {
 	}
 	for _, code := range v.Build.TakenOff {
 		a := v.Catalogue.AddOn(code)
-		rows = append(rows, AddOn{Name: v.Say("Taken off: %v", v.AddOnName(code)), Why: v.Say("Comes with the frame"), Mass: v.Speaker.Mass(-a.Weight, measure.Nearest), Price: "–"})
+		rows = append(rows, AddOn{Name: v.Say("Taken off: %v", v.AddOnName(code)), Why: v.Say("Comes with the frame"), Mass: v.Speaker.Mass(-a.Weight, measure.Up), Price: "–"})
 	}
 	return rows
 }
 
 func (v *Viewer) times(code string, n int) (weight, price string) {
 	a := v.Catalogue.AddOn(code)
-	return v.Speaker.Mass(a.Weight*measure.Mass(n), measure.Nearest), v.Money(a.Price * measure.Money(n))
+	return v.Speaker.Mass(a.Weight*measure.Mass(n), measure.Up), v.Money(a.Price * measure.Money(n))
 }
 
 func (v *Viewer) pairNote(code string) string {

@@ -15,6 +15,7 @@ var update = flag.Bool("update", false, "write the pages that are kept anew; rea
 // What differs from one run to the next, or with every change of a style sheet.
 var (
 	fileVersion = regexp.MustCompile(`\?v=[A-Za-z0-9_-]+`)
+	requestID   = regexp.MustCompile(`this is request [A-Z2-7]{10}`)
 	fitToken    = regexp.MustCompile(`/fit/[a-z2-7]{32}`)
 )
 
@@ -23,6 +24,7 @@ var (
 func (a *Answer) Golden(name string) {
 	a.Helper()
 	html := fitToken.ReplaceAllString(fileVersion.ReplaceAllString(string(a.Body), ""), "/fit/TOKEN")
+	html = requestID.ReplaceAllString(html, "this is request NUMBER")
 	html = strings.ReplaceAll(html, "><", ">\n<") + "\n"
 	file := filepath.Join("testdata", name+".html")
 	if *update {

@@ -85,7 +85,7 @@ func (c Complaints) Write(line []byte) (int, error) {
 	return len(line), nil
 }
 
-// seed is the file of a store with the demo shop and the printed link. It is
+// seed is the file of a store with the demo shop. It is
 // made once: to migrate and to seed a store takes ten times as long as to open
 // a copy of one.
 var seed = sync.OnceValues(func() ([]byte, error) {
@@ -102,9 +102,6 @@ var seed = sync.OnceValues(func() ([]byte, error) {
 	demo, err := catalog.Parse(testdata.Demo)
 	if err == nil {
 		err = s.ReplaceCatalogue(ctx, demo)
-	}
-	if err == nil {
-		err = s.ReplaceSignInLink(ctx, Token, Morning.Add(24*time.Hour))
 	}
 	if err := errors.Join(err, s.Close()); err != nil {
 		return nil, err

@@ -41,13 +41,9 @@ type reader struct {
 	unread  bool // a table could not be read at all: what is missing then means nothing
 }
 
-// maxFaults bounds the faults that are kept: whoever has more mends the first
-// thousands and tries again.
-const maxFaults = 10_000
-
 // add notes a fault in a row, or in one column of it.
 func (r *reader) add(p place, column, code, format string, args ...any) {
-	if len(r.faults) == maxFaults {
+	if len(r.faults) == problem.MaxFaults {
 		r.more++
 		return
 	}
@@ -140,7 +136,7 @@ func (r *reader) err() error {
 		list = append(list, f.Problem)
 	}
 	if r.more > 0 {
-		list.Add("", problem.OutOfRange, "there are %d more faults; mend these first", r.more)
+		list = append(list, problem.Problem{Code: problem.TooMany, Text: fmt.Sprintf("there are %d more faults; mend these first", r.more)})
 	}
 	return list.Err()
 }

@@ -1,8 +1,13 @@
 package sheet_test
 
 import (
+	"archive/zip"
+	"bytes"
+	"fmt"
+	"runtime"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -125,8 +130,46 @@ func TestFaultsAreBounded(t *testing.T) {
 	texts["zones"] += strings.Repeat("nobody,rear,,\n", 12_000)
 	_, err := sheet.Read(filesOf(texts), nil)
 	list, _ := err.(problem.List)
-	if len(list) != 10_001 || !strings.Contains(list[10_000].Text, "2000 more") {
+	if len(list) != problem.MaxFaults+1 || !strings.Contains(list[problem.MaxFaults].Text, "11000 more") {
 		t.Errorf("%d faults, the last %v", len(list), list[len(list)-1])
+	}
+}
+
+// TestCrowdsAreRefused reads what is small as a file and would be huge as a
+// catalogue, and holds what that costs.
+func TestCrowdsAreRefused(t *testing.T) {
+	var archive bytes.Buffer
+	w := zip.NewWriter(&archive)
+	for i := range 5000 {
+		if _, err := w.Create(fmt.Sprintf("%d.csv", i)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	rows, cells, empty := small(), small(), small()
+	empty["zones"] += strings.Repeat("\n", 12<<20)
+	rows["zones"] += strings.Repeat("a\n", 6<<20)
+	cells["zones"] += strings.Repeat(strings.Repeat(",", 1000)+"\n", 12<<10)
+	for name, files := range map[string][]sheet.File{
+		"objects": {{Name: "a.json", Data: []byte(`{"catalogue": 1, "frames": [{}` + strings.Repeat(",{}", 4<<20) + `]}`)}},
+		"lists":   {{Name: "a.json", Data: []byte(`{"catalogue": 1, "add_ons": [{"needs": [[]` + strings.Repeat(",[]", 4<<20) + `]}]}`)}},
+		"files":   {{Name: "a.zip", Data: archive.Bytes()}},
+		"rows":    filesOf(rows), "cells": filesOf(cells), "empty rows": filesOf(empty),
+	} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		began := time.Now()
+		_, _, err := sheet.ReadAny(files, nil)
+		took := time.Since(began)
+		runtime.ReadMemStats(&after)
+		list, _ := err.(problem.List)
+		if megabytes := (after.TotalAlloc - before.TotalAlloc) >> 20; len(list) != 1 || !strings.Contains(list[0].Text, "more than") || megabytes > 250 || took > 5*time.Second {
+			t.Errorf("%s: %v after %v and %d MB", name, err, took, megabytes)
+		} else {
+			t.Logf("%s: refused after %v and %d MB", name, took, megabytes)
+		}
 	}
 }
 

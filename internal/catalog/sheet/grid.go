@@ -34,8 +34,16 @@ func parseGrid(data []byte, known []string) ([][]string, error) {
 	return parseRows(text, separatorOf(text, known))
 }
 
+// What a table may hold, whatever its bytes: an empty cell takes sixteen, a row
+// thousands once it is a thing. Spreadsheets add empty rows by the million.
+const (
+	maxRows  = 50_000
+	maxCells = 1_200_000
+)
+
 func parseRows(text string, comma byte) ([][]string, error) {
 	var rows [][]string
+	filled, total := 0, 0
 	for rest := text; rest != ""; {
 		var cells []string
 		var err error
@@ -43,6 +51,12 @@ func parseRows(text string, comma byte) ([][]string, error) {
 			return nil, &formError{len(rows) + 1, err.Error()}
 		}
 		rows = append(rows, cells)
+		if !blank(cells) {
+			filled++
+		}
+		if total += len(cells); filled > maxRows || total > maxCells {
+			return nil, &formError{len(rows), fmt.Sprintf("this table goes on for more than %d rows or %d cells; no catalogue does", maxRows, maxCells)}
+		}
 		for _, cell := range cells {
 			if !utf8.ValidString(cell) {
 				return nil, &formError{len(rows), "this is not UTF-8 text; in the spreadsheet choose “CSV UTF-8” or the character set “Unicode (UTF-8)” when saving"}

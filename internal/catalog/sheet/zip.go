@@ -14,6 +14,9 @@ import (
 // together: some hundred thousand rows.
 const maxUnzipped = 64 << 20
 
+// maxFiles bounds the files of an archive, those that are not read included.
+const maxFiles = 1000
+
 // Zip packs files into one archive. The same files always give the same
 // bytes.
 func Zip(files []File) ([]byte, error) {
@@ -43,6 +46,9 @@ func Unzip(data []byte) ([]File, error) {
 	}
 	var files []File
 	left := int64(maxUnzipped)
+	if len(archive.File) > maxFiles {
+		return nil, problem.List{{Code: problem.TooMany, Text: fmt.Sprintf("there are more than %d files in this archive; a catalogue has one for each table", maxFiles)}}
+	}
 	for _, entry := range archive.File {
 		if !Holds(entry.Name) {
 			continue

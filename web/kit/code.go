@@ -1,4 +1,4 @@
-package takehome
+package kit
 
 import (
 	"fmt"
@@ -11,9 +11,9 @@ import (
 // 18004).
 const quiet = 4
 
-// qrCode draws a text as a QR code in SVG, always dark on white: a code that
+// QRCode draws a text as a QR code in SVG, always dark on white: a code that
 // is turned to its negative is not read by every camera.
-func qrCode(text string) ([]byte, error) {
+func QRCode(text string) ([]byte, error) {
 	code, err := qr.Encode(text, qr.M)
 	if err != nil {
 		return nil, fmt.Errorf("draw a code of %d letters: %w", len(text), err)

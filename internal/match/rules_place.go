@@ -1,0 +1,46 @@
+package match
+
+import "kinwain/internal/tongue"
+
+// ofPlace are the reasons of the place where the bike is ridden.
+var ofPlace = []Rule{
+	{ReasonLocalRule, "with passengers: a rider’s age < local_rider_age, or not known; a passenger’s age > local_passenger_age, or not known; helmets, where the shop has words for them; passengers > local_passengers; width > local_width", "care", "local_rider_age, local_passenger_age, local_passengers, local_width_mm, each with its words; local_helmets_words",
+		said("a local rule", "une règle locale", "eine örtliche Regel", "een plaatselijke regel"), []tongue.Said{
+			said("Local rule, as the shop has read it: %v",
+				"Règle locale, telle que le magasin l’a lue : %v",
+				"Örtliche Regel, wie der Laden sie gelesen hat: %v",
+				"Plaatselijke regel, zoals de winkel die heeft gelezen: %v"),
+			said("Local rule, as the shop has read it: %v %v",
+				"Règle locale, telle que le magasin l’a lue : %v %v",
+				"Örtliche Regel, wie der Laden sie gelesen hat: %v %v",
+				"Plaatselijke regel, zoals de winkel die heeft gelezen: %v %v"),
+			said("Whoever rides with passengers is %v or older.",
+				"Qui transporte des passagers a au moins %v ans.",
+				"Wer jemanden mitnimmt, ist mindestens %v Jahre alt.",
+				"Wie passagiers meeneemt, is minstens %v jaar."),
+			said("Rider %v is %v years old.",
+				"Cycliste %v a %v ans.",
+				"Person %v ist %v Jahre alt.",
+				"Berijder %v is %v jaar."),
+			said("The age of rider %v is not known.",
+				"L’âge de cycliste %v n’est pas connu.",
+				"Das Alter von Person %v ist nicht bekannt.",
+				"De leeftijd van berijder %v is niet bekend."),
+			said("Passengers are %v or younger.",
+				"Les passagers ont %v ans au plus.",
+				"Mitfahrende sind höchstens %v Jahre alt.",
+				"Passagiers zijn hoogstens %v jaar."),
+			said("%v is %v years old.", "%v a %v ans.", "%v ist %v Jahre alt.", "%v is %v jaar."),
+			said("The age of %v is not known.",
+				"Âge non connu : %v.",
+				"Das Alter ist nicht bekannt: %v.",
+				"De leeftijd is niet bekend: %v."),
+			said("No more than %v passengers.", "Pas plus de %v passagers.", "Nicht mehr als %v Mitfahrende.", "Niet meer dan %v passagiers."),
+			said("Passengers here: %v.", "Passagers ici : %v.", "Mitfahrende hier: %v.", "Passagiers hier: %v."),
+			said("No wider than %v.", "Pas plus large que %v.", "Nicht breiter als %v.", "Niet breder dan %v."),
+			said("With these add-ons the bike is %v wide.",
+				"Avec ces accessoires, le vélo fait %v de large.",
+				"Mit diesen Anbauteilen ist das Rad %v breit.",
+				"Met deze accessoires is de fiets %v breed."),
+		}, nil},
+}
