@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"kinwain/web"
 	"kinwain/web/webtest"
 )
@@ -48,14 +50,15 @@ func TestWarmPages(t *testing.T) {
 				paths = append(paths, at+"/frames/"+frame+page)
 			}
 		}
-		fresh := web.New(web.Options{Store: s.Store, Now: s.Clock, Log: slog.New(slog.NewTextHandler(webtest.Complaints{T: t}, nil)), PublicURL: webtest.Public})
+		fresh := web.New(web.Options{Store: s.Store, Now: s.Clock, Log: slog.New(slog.NewTextHandler(webtest.Complaints{T: t}, &slog.HandlerOptions{Level: slog.LevelError})), PublicURL: webtest.Public})
 		for _, path := range paths {
 			if strings.HasSuffix(path, "/frames") {
 				in.Get(path) // whatever was to be said once
 			}
 			cold, warm, fresh := open(s.App, path), open(s.App, path), open(fresh, path)
 			if !bytes.Equal(cold, warm) || !bytes.Equal(warm, fresh) {
-				t.Errorf("%s: %s is another page the second time, or after a new start", name, path)
+				t.Errorf("%s: %s is another page the second time, or after a new start: %s%s", name, path,
+					cmp.Diff(strings.Split(string(cold), ">"), strings.Split(string(warm), ">")), cmp.Diff(strings.Split(string(warm), ">"), strings.Split(string(fresh), ">")))
 			}
 		}
 	}

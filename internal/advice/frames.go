@@ -17,7 +17,7 @@ import (
 // What is asked of a frame with the best add-ons.
 const (
 	best    = "best"
-	changed = "best, and what would help" // of a frame that does not fit
+	changed = "best, and what would help"
 
 	questions = "questions" // of all frames
 )
@@ -83,16 +83,17 @@ func nameOf(of string, frames []*catalog.Frame, p *profile.Profile, o match.Opti
 	return hex.EncodeToString(h.Sum(nil)), err
 }
 
-// recall returns the answer for a frame, or nil. A frame that fits needs no
-// change, so that its answer is the same whether one is asked for or not.
+// recall returns the answer for a frame, or nil.
 func (s *Shop) recall(f *catalog.Frame, p *profile.Profile, about [32]byte, o match.Options) *match.Match {
-	if m := s.recalled(best, f, p, about); m != nil && (m.Fits() || !o.Changes) {
-		return m
+	return s.recalled(asked(o), f, p, about)
+}
+
+// asked names a question by how much of the answer is worked out.
+func asked(o match.Options) string {
+	if o.Changes {
+		return changed
 	}
-	if !o.Changes {
-		return nil
-	}
-	return s.recalled(changed, f, p, about)
+	return best
 }
 
 func (s *Shop) recalled(what string, f *catalog.Frame, p *profile.Profile, about [32]byte) *match.Match {
@@ -109,20 +110,9 @@ func (s *Shop) recalled(what string, f *catalog.Frame, p *profile.Profile, about
 
 // remember keeps an answer that would be the same another time.
 func (s *Shop) remember(m *match.Match, p *profile.Profile, about [32]byte, o match.Options) {
-	if !m.Settled() {
-		return
+	if m.Settled() {
+		s.memory.keep(key{s.of, asked(o), m.Frame.Code, about}, remembered{m, s.rest(m, p), size(m)})
 	}
-	keep := func(what string, m *match.Match) {
-		s.memory.keep(key{s.of, what, m.Frame.Code, about}, remembered{m, s.rest(m, p), size(m)})
-	}
-	if m.Fits() || !o.Changes {
-		keep(best, m)
-		return
-	}
-	keep(changed, m)
-	plain := *m
-	plain.Change = nil
-	keep(best, &plain)
 }
 
 // core is what of a profile every frame depends on: all of it but what rest

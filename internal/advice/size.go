@@ -8,7 +8,7 @@ import (
 
 // texts is what a reason, or a name within one, holds besides its own fields:
 // the words to be said, and what is said in them.
-const texts = 900
+const texts = 1500
 
 // size says how many bytes a match takes, without the catalogue that it is of,
 // which everybody shares. It counts the lists; what is in their texts is taken
@@ -21,6 +21,9 @@ func size(m *match.Match) int {
 	}
 	if b := m.Build; b != nil {
 		bytes += sized[byte](1024) + listed(b.Seating) + listed(b.Cargo)
+	}
+	if m.Longer != nil {
+		bytes += sized[byte](4096)
 	}
 	for range m.Criteria {
 		bytes += texts // of an exact figure
