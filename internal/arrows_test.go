@@ -35,7 +35,8 @@ var arrows = map[string][]string{
 	"internal/fitting":       {"internal/fitting/relax", "internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load"},
 	"internal/fitting/audit": {"internal/measure", "internal/catalog", "internal/parking", "internal/load", "internal/fitting"},
 	"internal/ride":          {"internal/measure", "internal/catalog", "internal/load"},
-	"internal/match":         {"internal/tongue", "internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/fitting", "internal/fitting/audit", "internal/ride"},
+	"internal/wideshop":      {"internal/catalog"},
+	"internal/match":         {"internal/tongue", "internal/problem", "internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/fitting", "internal/fitting/audit", "internal/ride"},
 	"internal/quote":         {"internal/measure", "internal/catalog", "internal/fitting"},
 	"internal/compare":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/ride", "internal/match"},
 	"internal/picture":       {"internal/measure", "internal/catalog", "internal/parking", "internal/load", "internal/match"},
@@ -60,7 +61,7 @@ var arrows = map[string][]string{
 	"web/takehome":           {"internal/measure", "internal/catalog", "internal/match", "internal/figures", "internal/store", "internal/advice", "internal/summary", "internal/concern", "static", "web/say", "web/form", "web/kit", "web/talk"},
 	"web/inventory":          {"internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/photo", "internal/match", "internal/quality", "internal/store", "internal/advice", "internal/concern", "static", "web/say", "web/form", "web/wares", "web/kit"},
 	"web/shop":               {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/staff", "internal/match", "internal/figures", "internal/store", "internal/advice", "internal/concern", "testdata", "web/say", "web/kit"},
-	"web":                    {"internal/profile", "internal/match", "internal/staff", "internal/store", "internal/concern", "static", "web/form", "web/kit", "web/talk", "web/desk", "web/counter", "web/takehome", "web/inventory", "web/shop"},
+	"web":                    {"internal/advice", "internal/profile", "internal/match", "internal/staff", "internal/store", "internal/concern", "static", "web/form", "web/kit", "web/talk", "web/desk", "web/counter", "web/takehome", "web/inventory", "web/shop"},
 	"web/say/worn":           {},
 	"web/webtest":            {"internal/catalog", "internal/catalog/sheet", "internal/staff", "internal/store", "testdata", "web/say/worn", "web"},
 }

@@ -1,12 +1,22 @@
-// Package static holds the style sheets, the scripts and the icon.
+// Package static holds the style sheets, the scripts and the icon, made ready
+// once: what each is called by its content, and how small it gets.
 package static
 
 import (
+	"bytes"
+	"compress/gzip"
 	"crypto/sha256"
 	"embed"
 	"encoding/base64"
+	"mime"
 	"net/http"
+	"path"
+	"strconv"
 	"strings"
+	"sync"
+	"time"
+
+	"github.com/andybalholm/brotli"
 )
 
 //go:embed app.css app.js desk.css desk.js fit.css fit.js icon.svg inventory.css inventory.js
@@ -15,28 +25,127 @@ var files embed.FS
 // prefix is where the files are served.
 const prefix = "/static/"
 
+// file is one file, plain and in the encodings that make it smaller, the
+// smallest first.
+type file struct {
+	kind     string // its media type
+	version  string // of its content
+	versions []encoded
+}
+
+// encoded is a file as it is sent.
+type encoded struct {
+	coding string // none for the plain one
+	data   []byte
+}
+
+// ready makes all files ready.
+var ready = sync.OnceValue(func() map[string]*file {
+	all := map[string]*file{}
+	entries, err := files.ReadDir(".")
+	for _, entry := range entries {
+		var data []byte
+		if data, err = files.ReadFile(entry.Name()); err != nil {
+			break
+		}
+		all[entry.Name()] = prepare(entry.Name(), data)
+	}
+	if err != nil {
+		panic("static: " + err.Error()) // of files that are in this program
+	}
+	return all
+})
+
+func prepare(name string, data []byte) *file {
+	sum := sha256.Sum256(data)
+	f := &file{kind: mime.TypeByExtension(path.Ext(name)), version: base64.RawURLEncoding.EncodeToString(sum[:9])}
+	for _, e := range [...]encoded{{"br", brotlied(data)}, {"gzip", gzipped(data)}} {
+		if len(e.data) < len(data) {
+			f.versions = append(f.versions, e)
+		}
+	}
+	f.versions = append(f.versions, encoded{"", data})
+	return f
+}
+
+// Both write to memory, which does not fail.
+
+func brotlied(data []byte) []byte {
+	var b bytes.Buffer
+	w := brotli.NewWriterLevel(&b, brotli.BestCompression)
+	_, _ = w.Write(data)
+	_ = w.Close()
+	return b.Bytes()
+}
+
+func gzipped(data []byte) []byte {
+	var b bytes.Buffer
+	w, _ := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	_, _ = w.Write(data)
+	_ = w.Close()
+	return b.Bytes()
+}
+
 // Address returns where a file is served. It changes with the content, so
 // that a browser may keep the file for good.
 func Address(name string) string {
-	data, err := files.ReadFile(name)
-	if err != nil {
-		panic("static: " + err.Error()) // a name in this program is misspelt
+	f := ready()[name]
+	if f == nil {
+		panic("static: there is no " + name) // a name in this program is misspelt
 	}
-	sum := sha256.Sum256(data)
-	return prefix + name + "?v=" + base64.RawURLEncoding.EncodeToString(sum[:9])
+	return prefix + name + "?v=" + f.version
 }
 
-// Handler serves the files.
+// Handler serves the files. A browser keeps for good what it asked for by the
+// very content; anything else it has to ask about again.
 func Handler() http.Handler {
-	serve := http.StripPrefix(prefix, http.FileServerFS(files))
+	all := ready()
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if strings.HasSuffix(r.URL.Path, "/") { // a folder, which has no list to show
+		name := strings.TrimPrefix(r.URL.Path, prefix)
+		f := all[name]
+		if f == nil {
 			http.NotFound(w, r)
 			return
 		}
-		if r.URL.Query().Has("v") {
-			w.Header().Set("Cache-Control", "public, max-age=31536000, immutable")
+		h := w.Header()
+		h.Set("Cache-Control", "no-cache")
+		if r.URL.Query().Get("v") == f.version {
+			h.Set("Cache-Control", "public, max-age=31536000, immutable")
 		}
-		serve.ServeHTTP(w, r)
+		sent := f.sent(r.Header.Get("Accept-Encoding"))
+		h.Set("Vary", "Accept-Encoding")
+		h.Set("Content-Type", f.kind)
+		h.Set("ETag", `"`+f.version+sent.coding+`"`)
+		if sent.coding != "" {
+			h.Set("Content-Encoding", sent.coding)
+			if r.Header.Get("Range") == "" {
+				h.Set("Content-Length", strconv.Itoa(len(sent.data)))
+			}
+		}
+		http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(sent.data))
 	})
+}
+
+// sent chooses the smallest form that a browser takes.
+func (f *file) sent(accepted string) encoded {
+	for _, e := range f.versions {
+		if e.coding == "" || accepts(accepted, e.coding) {
+			return e
+		}
+	}
+	return f.versions[len(f.versions)-1]
+}
+
+// accepts reports whether a list of encodings, as a request has it, names one
+// and does not refuse it.
+func accepts(list, coding string) bool {
+	for _, member := range strings.Split(list, ",") {
+		name, weight, _ := strings.Cut(member, ";")
+		if strings.EqualFold(strings.TrimSpace(name), coding) {
+			_, q, weighed := strings.Cut(weight, "q=")
+			n, err := strconv.ParseFloat(strings.TrimSpace(q), 64)
+			return !weighed || err == nil && n > 0
+		}
+	}
+	return false
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/go-chi/chi/v5"
 	"github.com/go-chi/chi/v5/middleware"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/concern"
 	"kinwain/internal/profile"
 	"kinwain/internal/store"
@@ -64,7 +65,7 @@ func New(o Options) http.Handler {
 	}
 	k.Sessions = &scs.SessionManager{ // scs.New would start a second store, in memory, for nothing
 		Store:    o.Store.Sessions(time.Now), // sessions end by the clock that began them
-		Codec:    scs.GobCodec{},
+		Codec:    kit.Codec{},
 		Lifetime: sessionLife, IdleTimeout: sessionIdle,
 		Cookie: scs.SessionCookie{Name: "kinwain", Path: "/", HttpOnly: true, Persist: true, Secure: o.Secure, SameSite: http.SameSiteLaxMode},
 		ErrorFunc: func(w http.ResponseWriter, r *http.Request, err error) {
@@ -86,16 +87,17 @@ type room interface{ Ways(kit.Ways) }
 
 // routes puts the rooms together.
 func (s *server) routes() http.Handler {
-	watch := &concern.Watch{Store: s.store, Now: s.Now,
+	advisor := advice.NewAdvisor(s.store)
+	watch := &concern.Watch{Store: s.store, Advice: advisor, Now: s.Now,
 		Profile: func(c store.Consultation) (*profile.Profile, error) { return form.Saved(c.Answers, s.Today()) },
 		Fault: func(what string, err error) {
 			s.metrics.fault(what)
 			s.Log.Error(what, "error", err)
 		}}
-	opener := talk.NewOpener(s.Kit, s.store)
+	opener := talk.NewOpener(s.Kit, s.store, advisor)
 	home := takehome.New(opener, s.store)
 	rooms := []room{
-		shop.New(s.Kit, s.store, watch), desk.New(opener, s.store, s.metrics.solving), counter.New(opener, s.store), home, inventory.New(s.Kit, s.store, watch),
+		shop.New(s.Kit, s.store, watch, advisor), desk.New(opener, s.store, s.metrics.solving), counter.New(opener, s.store), home, inventory.New(s.Kit, s.store, watch, advisor),
 	}
 	origins := http.NewCrossOriginProtection()
 	origins.SetDenyHandler(s.page(func(http.ResponseWriter, *http.Request) error { return errOrigin }))

@@ -348,3 +348,26 @@ func TestWrongMethods(t *testing.T) {
 		t.Errorf("only the head: %d, %d bytes", a.Status, len(a.Body))
 	}
 }
+
+// TestReadingWritesNothing opens pages by those who are signed in and by
+// customers, and looks at the store in between.
+func TestReadingWritesNothing(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	in := s.Staff()
+	address := in.Interview([]byte(webtest.Family))
+	in.Get(address + "/frames") // what was to be said once has been said
+	before, err := s.Store.Version(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range []string{"/", address, address + "/frames", address + "/frames/sedge", address + "/frames/sedge/by-hand", address + "/compare?frame=sedge&frame=osier-m",
+		"/inventory", "/inventory/history", "/settings", "/inventory/quality", "/static/app.css", "/sign-in"} {
+		if a := in.Get(path); a.Status >= 500 {
+			t.Errorf("%s: %d", path, a.Status)
+		}
+		if now, err := s.Store.Version(t.Context()); err != nil || now != before {
+			t.Errorf("%s has written to the store, %v", path, err)
+		}
+	}
+}

@@ -2,11 +2,18 @@
 // kept, the settings and the solver joined, for the rooms of the web, for
 // programs that ask for JSON and for the command line alike.
 //
+// An answer is a pure function of the catalogue, the settings, the day and what
+// the customer said, so an Advisor remembers it under exactly these. Whatever is
+// remembered is shared: nobody may change a match that they were given.
+//
 // It knows no HTTP and no clock: whoever asks says which day it is.
 package advice
 
 import (
 	"context"
+	"fmt"
+	"strings"
+	"sync"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/match"
@@ -26,32 +33,56 @@ type Store interface {
 }
 
 // Shop is what every judgement needs: the catalogue without what is retired,
-// its units with the status that they have on a day, and the settings.
+// its units with the status that they have on a day, and the settings. One that
+// an Advisor gave remembers what it was asked.
 type Shop struct {
 	Catalogue *catalog.Catalogue
 	Settings  match.Settings
+
+	memory *memory // none: everything is worked out anew
+	of     string  // what the answers are remembered under
+	once   sync.Once
+	ready  *match.Ready
 }
 
-// On returns the shop as it is on a day.
+// On returns the shop as it is on a day, without a memory.
 func On(ctx context.Context, s Store, day measure.Date) (*Shop, error) {
-	c, err := offered(ctx, s)
+	kept, err := read(ctx, s, day)
 	if err != nil {
 		return nil, err
 	}
-	held, err := s.Reservations(ctx)
-	if err != nil {
+	return kept.shop(), nil
+}
+
+// read reads what is kept of a shop.
+func read(ctx context.Context, s Store, day measure.Date) (*standing, error) {
+	kept := &standing{day: day}
+	var err error
+	if kept.catalogue, err = s.Catalogue(ctx); err != nil {
 		return nil, err
 	}
-	if len(held) > 0 { // the catalogue is shared, so a copy says what is held
+	if kept.retired, err = s.Retired(ctx); err != nil {
+		return nil, err
+	}
+	if kept.held, err = s.Reservations(ctx); err != nil {
+		return nil, err
+	}
+	kept.settings, err = Settings(ctx, s)
+	return kept, err
+}
+
+// shop leaves out what is retired, and says what is held.
+func (s *standing) shop() *Shop {
+	c := s.catalogue
+	if len(s.retired) > 0 {
+		c = c.Without(func(list, code string) bool { return s.retired[store.Thing{List: list, Code: code}] })
+	}
+	if len(s.held) > 0 { // the catalogue is shared, so a copy says what is held
 		today := *c
-		today.Units = quote.Standing(c.Units, held, day)
+		today.Units = quote.Standing(c.Units, s.held, s.day)
 		c = &today
 	}
-	settings, err := Settings(ctx, s)
-	if err != nil {
-		return nil, err
-	}
-	return &Shop{c, settings}, nil
+	return &Shop{Catalogue: c, Settings: s.settings}
 }
 
 // Settings returns what the shop has set of a match: figures and words.
@@ -67,22 +98,24 @@ func Settings(ctx context.Context, s interface {
 	return match.SettingsOf(figures).WithTexts(texts), err
 }
 
-// offered returns the catalogue without what is retired.
-func offered(ctx context.Context, s Store) (*catalog.Catalogue, error) {
-	c, err := s.Catalogue(ctx)
-	if err != nil {
-		return nil, err
-	}
-	retired, err := s.Retired(ctx)
-	if err != nil || len(retired) == 0 {
-		return c, err
-	}
-	return c.Without(func(list, code string) bool { return retired[store.Thing{List: list, Code: code}] }), nil
+// judge returns the catalogue made ready to judge frames.
+func (s *Shop) judge() *match.Ready {
+	s.once.Do(func() { s.ready = match.NewReady(s.Catalogue) })
+	return s.ready
 }
 
 // Rank ranks all frames for a customer.
 func (s *Shop) Rank(ctx context.Context, p *profile.Profile, o match.Options) ([]*match.Match, error) {
-	return match.Rank(ctx, s.Catalogue, p, s.Settings, o)
+	frames := make([]*catalog.Frame, len(s.Catalogue.Frames))
+	for i := range s.Catalogue.Frames {
+		frames[i] = &s.Catalogue.Frames[i]
+	}
+	ranked, err := s.each(ctx, frames, p, o)
+	if err != nil {
+		return nil, err
+	}
+	match.Sort(ranked)
+	return ranked, nil
 }
 
 // Document ranks all frames for a customer, with the one change that would
@@ -102,23 +135,60 @@ func (s *Shop) Document(ctx context.Context, p *profile.Profile) ([]byte, error)
 
 // Questions are the answers that could still be given and would decide most.
 func (s *Shop) Questions(ctx context.Context, p *profile.Profile) ([]match.Question, error) {
-	asked, _, err := match.Questions(ctx, s.Catalogue, p, s.Settings)
+	if s.memory == nil {
+		asked, _, err := s.judge().Questions(ctx, p, s.Settings)
+		return asked, err
+	}
+	about, err := digest(p)
+	if err != nil {
+		return nil, err
+	}
+	k := key{of: s.of, what: questions, about: about}
+	if r, found := s.memory.recall(k); found {
+		asked, _ := r.value.([]match.Question)
+		return asked, nil
+	}
+	value, err := s.memory.once(ctx, fmt.Sprintf("%q %s %x", k.of, k.what, about), func(ctx context.Context) (any, error) {
+		asked, settled, err := s.judge().Questions(ctx, p, s.Settings)
+		if err == nil && settled {
+			s.memory.keep(k, remembered{asked, "", sizeOf(asked)})
+		}
+		return asked, err
+	})
+	asked, _ := value.([]match.Question)
 	return asked, err
 }
 
 // Best judges a frame with the best set of add-ons. The frame is of the shop.
 func (s *Shop) Best(ctx context.Context, f *catalog.Frame, p *profile.Profile, o match.Options) (*match.Match, error) {
-	return match.One(ctx, s.Catalogue, f, p, s.Settings, o)
+	one, err := s.each(ctx, []*catalog.Frame{f}, p, o)
+	if err != nil {
+		return nil, err
+	}
+	return one[0], nil
 }
 
 // ByHand judges a frame with the very add-ons of a list of codes.
 func (s *Shop) ByHand(ctx context.Context, f *catalog.Frame, p *profile.Profile, on []string) (*match.Match, error) {
-	return match.ByHand(ctx, s.Catalogue, f, p, s.Settings, on)
+	return s.whole(ctx, "by hand: "+strings.Join(on, " "), f.Code, p, func(ctx context.Context) (*match.Match, error) {
+		return s.judge().ByHand(ctx, f, p, s.Settings, on)
+	})
 }
 
-// Alternatives judges a frame with the best set for every objective.
+// Alternatives judges a frame with the best set for every objective, in the
+// order of profile.Objectives.
 func (s *Shop) Alternatives(ctx context.Context, f *catalog.Frame, p *profile.Profile) ([]*match.Match, error) {
-	return match.Alternatives(ctx, s.Catalogue, f, p, s.Settings)
+	var list []*match.Match
+	for _, objective := range profile.Objectives {
+		other := *p
+		other.Objective = objective
+		m, err := s.Best(ctx, f, &other, match.Options{})
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, m)
+	}
+	return list, nil
 }
 
 // OnBike lists the codes of all that is fitted.

@@ -106,7 +106,7 @@ func TestOn(t *testing.T) {
 
 // TestDocument holds that the document is that of the ranking with changes.
 func TestDocument(t *testing.T) {
-	shop := &Shop{demo(t), match.DefaultSettings()}
+	shop := &Shop{Catalogue: demo(t), Settings: match.DefaultSettings()}
 	ranked, err := match.Rank(t.Context(), shop.Catalogue, customer(t), shop.Settings, match.Options{Changes: true})
 	if err != nil {
 		t.Fatal(err)
@@ -126,7 +126,7 @@ func TestDocument(t *testing.T) {
 
 // TestDemos judges the demos of a frame as they stand, and no other bike.
 func TestDemos(t *testing.T) {
-	shop := &Shop{demo(t), match.DefaultSettings()}
+	shop := &Shop{Catalogue: demo(t), Settings: match.DefaultSettings()}
 	for i := range shop.Catalogue.Frames {
 		code := shop.Catalogue.Frames[i].Code
 		var want []string

@@ -40,11 +40,18 @@ func (s *Shop) demo(ctx context.Context, u *catalog.Unit, p *profile.Profile) (D
 	ride, behind := match.TestRide(p)
 	d := Demo{Unit: u, Behind: behind}
 	var err error
-	d.Match, err = match.OnUnit(ctx, s.Catalogue, u, ride, s.Settings)
+	d.Match, err = s.onUnit(ctx, u, ride)
 	if err != nil || d.CarriesAll() || len(ride.Passengers.Or(nil)) == 0 {
 		return d, err
 	}
-	alone, err := match.OnUnit(ctx, s.Catalogue, u, match.RideAlone(p), s.Settings)
+	alone, err := s.onUnit(ctx, u, match.RideAlone(p))
 	d.Alone = err == nil && alone.Fits()
 	return d, err
+}
+
+// onUnit judges a bike with the very add-ons that are on it.
+func (s *Shop) onUnit(ctx context.Context, u *catalog.Unit, p *profile.Profile) (*match.Match, error) {
+	return s.whole(ctx, "unit "+u.Tag, u.Frame, p, func(ctx context.Context) (*match.Match, error) {
+		return s.judge().OnUnit(ctx, u, p, s.Settings)
+	})
 }

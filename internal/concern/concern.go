@@ -44,7 +44,8 @@ type Store interface {
 
 // Watch finds out whom changes concern.
 type Watch struct {
-	Store Store
+	Store  Store
+	Advice *advice.Advisor
 	// Profile reads the profile out of a consultation; nil where answers are
 	// missing or wrong.
 	Profile func(store.Consultation) (*profile.Profile, error)
@@ -87,7 +88,7 @@ func (f *Found) Consultations() int {
 type answer struct {
 	row    Row
 	kept   *summary.Kept // of a fit summary
-	judge  func(ctx context.Context, c *catalog.Catalogue) (*match.Match, error)
+	judge  func(ctx context.Context, s *advice.Shop) (*match.Match, error)
 	judged bool
 }
 
@@ -100,6 +101,10 @@ func (w *Watch) Of(ctx context.Context, before, after *catalog.Catalogue) (*Foun
 	if err != nil || len(touched) == 0 {
 		return &Found{}, err
 	}
+	shops, err := w.shops(ctx, before, after)
+	if err != nil {
+		return nil, err
+	}
 	answers, unread, err := w.answers(ctx, before, touched)
 	if err != nil {
 		return nil, err
@@ -109,7 +114,7 @@ func (w *Watch) Of(ctx context.Context, before, after *catalog.Catalogue) (*Foun
 	group, bounded := errgroup.WithContext(bounded)
 	group.SetLimit(runtime.GOMAXPROCS(0))
 	for _, a := range answers {
-		group.Go(func() error { return a.compare(bounded, before, after) })
+		group.Go(func() error { return a.compare(bounded, shops[0], shops[1]) })
 	}
 	if err := group.Wait(); err != nil && (ctx.Err() != nil || !errors.Is(err, context.DeadlineExceeded)) {
 		return nil, err
@@ -117,14 +122,27 @@ func (w *Watch) Of(ctx context.Context, before, after *catalog.Catalogue) (*Foun
 	return foundIn(answers, unread), nil
 }
 
+// shops returns the shop before and after a change of its catalogue.
+func (w *Watch) shops(ctx context.Context, catalogues ...*catalog.Catalogue) ([]*advice.Shop, error) {
+	settings, err := advice.Settings(ctx, w.Store)
+	if err != nil {
+		return nil, err
+	}
+	var shops []*advice.Shop
+	for _, c := range catalogues {
+		shop, err := w.Advice.Of(c, settings)
+		if err != nil {
+			return nil, err
+		}
+		shops = append(shops, shop)
+	}
+	return shops, nil
+}
+
 // answers lists what has been said of the frames. What cannot be read stands in
 // nobody's way: it is told of, counted and left out.
 func (w *Watch) answers(ctx context.Context, before *catalog.Catalogue, frames []string) (list []*answer, unread int, err error) {
 	open, err := w.Store.ConsultationsSince(ctx, w.Now().AddDate(0, 0, -OpenDays), mostOpen)
-	if err != nil {
-		return nil, 0, err
-	}
-	settings, err := advice.Settings(ctx, w.Store)
 	if err != nil {
 		return nil, 0, err
 	}
@@ -140,18 +158,18 @@ func (w *Watch) answers(ctx context.Context, before *catalog.Catalogue, frames [
 		for _, code := range frames {
 			if f := before.Frame(code); p != nil && f != nil {
 				list = append(list, &answer{row: Row{Consultation: saved.ID, Whom: names[saved.ID], Frame: code, Name: advice.FrameName(f)},
-					judge: func(ctx context.Context, c *catalog.Catalogue) (*match.Match, error) {
-						return match.One(ctx, c, c.Frame(code), p, settings, match.Options{})
+					judge: func(ctx context.Context, s *advice.Shop) (*match.Match, error) {
+						return s.Best(ctx, s.Catalogue.Frame(code), p, match.Options{})
 					}})
 			}
 		}
 	}
-	sent, lost, err := w.sent(ctx, before, frames, settings, names)
+	sent, lost, err := w.sent(ctx, before, frames, names)
 	return append(list, sent...), unread + lost, err
 }
 
 // sent lists the fit summaries of frames that can be opened.
-func (w *Watch) sent(ctx context.Context, before *catalog.Catalogue, frames []string, settings match.Settings, names map[string]string) (list []*answer, unread int, err error) {
+func (w *Watch) sent(ctx context.Context, before *catalog.Catalogue, frames []string, names map[string]string) (list []*answer, unread int, err error) {
 	live, err := w.Store.LiveFitSummaries(ctx, w.Now(), mostOpen)
 	if err != nil {
 		return nil, 0, err
@@ -175,9 +193,7 @@ func (w *Watch) sent(ctx context.Context, before *catalog.Catalogue, frames []st
 			names[f.Consultation] = whomOf(saved)
 		}
 		list = append(list, &answer{row: Row{Consultation: f.Consultation, Whom: names[f.Consultation], Frame: f.Frame, Name: advice.FrameName(frame), Sent: true},
-			kept: kept, judge: func(ctx context.Context, c *catalog.Catalogue) (*match.Match, error) {
-				return kept.In(ctx, &advice.Shop{Catalogue: c, Settings: settings})
-			}})
+			kept: kept, judge: kept.In})
 	}
 	return list, unread, nil
 }

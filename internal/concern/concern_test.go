@@ -71,7 +71,7 @@ func (k *kept) AddMarks(_ context.Context, marks []store.Mark) error {
 func watched(t *testing.T, k *kept) (*Watch, *[]string) {
 	t.Helper()
 	var faults []string
-	return &Watch{Store: k, Now: func() time.Time { return noon },
+	return &Watch{Store: k, Advice: advice.NewAdvisor(nil), Now: func() time.Time { return noon },
 		Profile: func(c store.Consultation) (*profile.Profile, error) {
 			if string(c.Answers) == "damaged" {
 				return nil, errors.New("damaged")

@@ -4,16 +4,17 @@ import (
 	"context"
 	"strings"
 
+	"kinwain/internal/advice"
 	"kinwain/internal/catalog"
 	"kinwain/internal/match"
 )
 
 // compare judges a frame by both catalogues and says what differs.
-func (a *answer) compare(ctx context.Context, before, after *catalog.Catalogue) error {
+func (a *answer) compare(ctx context.Context, before, after *advice.Shop) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	if a.gone(before) != "" { // there is no answer that could change
+	if a.gone(before.Catalogue) != "" { // there is no answer that could change
 		a.judged = true
 		return nil
 	}
@@ -21,7 +22,7 @@ func (a *answer) compare(ctx context.Context, before, after *catalog.Catalogue) 
 	if err != nil {
 		return err
 	}
-	if gone := a.gone(after); gone != "" {
+	if gone := a.gone(after.Catalogue); gone != "" {
 		a.judged = true
 		if a.row.Sent || old.Fits() {
 			a.row.Parts, a.row.Worse = []string{gone}, true
@@ -33,7 +34,7 @@ func (a *answer) compare(ctx context.Context, before, after *catalog.Catalogue) 
 		return err
 	}
 	a.judged = true
-	a.row.Parts, a.row.Worse = differences(old, new, before.Shop.Currency, after.Shop.Currency)
+	a.row.Parts, a.row.Worse = differences(old, new, before.Catalogue.Shop.Currency, after.Catalogue.Shop.Currency)
 	return nil
 }
 

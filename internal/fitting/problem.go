@@ -147,7 +147,7 @@ func overlapping(f *catalog.Frame) bool {
 
 func (s *Shelf) option(f *catalog.Frame, at int) option {
 	a := &s.articles[at]
-	o := option{AddOn: a.AddOn, article: at, most: a.Most(), uses: a.uses, buyable: slices.Contains(a.Fits, f.Code)}
+	o := option{AddOn: a.AddOn, article: at, most: a.Most(), uses: a.uses, buyable: a.fits[f.Code]}
 	if _, ok := a.OnFrame[f.Code]; ok {
 		on := a.On(f.Code)
 		o.AddOn = &on

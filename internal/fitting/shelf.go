@@ -25,6 +25,7 @@ type Shelf struct {
 // article is an add-on with its codes resolved.
 type article struct {
 	*catalog.AddOn
+	fits     map[string]bool // frames: some fit every one of a thousand
 	uses     []use
 	excludes []int   // articles, whichever names the other
 	needs    []int   // groups of the shelf
@@ -75,7 +76,10 @@ func number(names map[string]int, name string) int {
 }
 
 func (s *Shelf) resolve(a *catalog.AddOn, byCode map[string]int) article {
-	out := article{AddOn: a, needs: s.resolveNeeds(a.Needs, byCode)}
+	out := article{AddOn: a, needs: s.resolveNeeds(a.Needs, byCode), fits: make(map[string]bool, len(a.Fits))}
+	for _, frame := range a.Fits {
+		out.fits[frame] = true
+	}
 	for _, u := range a.Uses {
 		out.uses = append(out.uses, use{number(s.mounts, u.Mount), u.Count})
 	}

@@ -1,7 +1,6 @@
 package match
 
 import (
-	"cmp"
 	"context"
 
 	"kinwain/internal/catalog"
@@ -14,12 +13,7 @@ import (
 // fitted. Besides the reasons of One it names what keeps the add-ons from
 // being put together. The error is that of the context.
 func ByHand(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p *profile.Profile, s Settings, fitted []string) (*Match, error) {
-	j := newJudge(c, p, s)
-	only, misfits := j.shelf.Problem(f, j.demand).Only(fitted)
-	bounded, done := j.patient(ctx)
-	defer done()
-	m, err := j.problem(bounded, only, misfits)
-	return m, cmp.Or(ctx.Err(), err)
+	return NewReady(c).ByHand(ctx, f, p, s, fitted)
 }
 
 // Alternatives judges a frame once for each of profile.Objectives, in their

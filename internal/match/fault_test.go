@@ -37,7 +37,7 @@ func mistaken(t *testing.T, customer string) *judge {
 	for i := range other.AddOns {
 		other.AddOns[i].Price++
 	}
-	j := newJudge(c, p, DefaultSettings())
+	j := NewReady(c).judge(p, DefaultSettings())
 	j.settings.Patience = 0
 	j.auditor = audit.New(&other)
 	return j

@@ -8,7 +8,6 @@ import (
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
-	"kinwain/internal/fitting/audit"
 	"kinwain/internal/load"
 	"kinwain/internal/measure"
 	"kinwain/internal/parking"
@@ -59,24 +58,12 @@ func (m *Match) Count(w Weight) int {
 
 // judge is one customer held against one catalogue.
 type judge struct {
-	catalogue *catalog.Catalogue
-	shelf     *fitting.Shelf
-	auditor   *audit.Auditor
-	settings  Settings
-	profile   *profile.Profile
-	demand    *fitting.Demand
-	open      []string
-	dearest   measure.Money // frame listed
-	brief     bool          // of a frame that no set of add-ons holds for, nothing but that it does not fit
-}
-
-func newJudge(c *catalog.Catalogue, p *profile.Profile, s Settings) *judge {
-	j := &judge{catalogue: c, shelf: fitting.NewShelf(c), auditor: audit.New(c), settings: s, profile: p,
-		demand: fitting.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions()}
-	for i := range c.Frames {
-		j.dearest = max(j.dearest, c.Frames[i].Price)
-	}
-	return j
+	*Ready
+	settings Settings
+	profile  *profile.Profile
+	demand   *fitting.Demand
+	open     []string
+	brief    bool // of a frame that no set of add-ons holds for, nothing but that it does not fit
 }
 
 // frame judges one frame whole. The error is that of the context.

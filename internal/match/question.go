@@ -59,8 +59,8 @@ type Edge struct {
 // frame may still turn at a figure between two of equal verdict where another
 // set of add-ons becomes the cheapest; three figures are looked at first, so
 // that most of those are found too.
-func Questions(ctx context.Context, c *catalog.Catalogue, p *profile.Profile, s Settings) (asked []Question, settled bool, err error) {
-	j := newJudge(c, p, s)
+func (r *Ready) Questions(ctx context.Context, p *profile.Profile, s Settings) (asked []Question, settled bool, err error) {
+	j := r.judge(p, s)
 	j.brief = true
 	j.settings.Patience *= framesOfPatience
 	ctx, done := j.patient(ctx)
@@ -79,6 +79,11 @@ func Questions(ctx context.Context, c *catalog.Catalogue, p *profile.Profile, s 
 		}
 	}
 	return best(asked), true, nil
+}
+
+// Questions is Ready.Questions of one catalogue.
+func Questions(ctx context.Context, c *catalog.Catalogue, p *profile.Profile, s Settings) (asked []Question, settled bool, err error) {
+	return NewReady(c).Questions(ctx, p, s)
 }
 
 // pastTime forgives that time was over, which is no failure.

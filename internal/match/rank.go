@@ -4,10 +4,6 @@ import (
 	"cmp"
 	"context"
 	"errors"
-	"runtime"
-	"slices"
-
-	"golang.org/x/sync/errgroup"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
@@ -29,32 +25,21 @@ type Options struct {
 // are judged on all processors, or on half of them while other rankings wait;
 // the error is that of the context.
 func Rank(ctx context.Context, c *catalog.Catalogue, p *profile.Profile, s Settings, o Options) ([]*Match, error) {
-	j := newJudge(c, p, s)
-	matches := make([]*Match, len(c.Frames))
-	group, ctx := errgroup.WithContext(ctx)
-	group.SetLimit(runtime.GOMAXPROCS(0))
-	turn := &taker{turns: processors}
+	frames := make([]*catalog.Frame, len(c.Frames))
 	for i := range c.Frames {
-		group.Go(func() error {
-			err := turn.take(ctx)
-			if err != nil {
-				return err
-			}
-			defer turn.give()
-			matches[i], err = j.whole(ctx, &c.Frames[i], o)
-			return err
-		})
+		frames[i] = &c.Frames[i]
 	}
-	if err := group.Wait(); err != nil {
+	matches, err := NewReady(c).Each(ctx, frames, p, s, o)
+	if err != nil {
 		return nil, err
 	}
-	slices.SortStableFunc(matches, compare)
+	Sort(matches)
 	return matches, nil
 }
 
 // One judges a single frame as Rank does.
 func One(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p *profile.Profile, s Settings, o Options) (*Match, error) {
-	return newJudge(c, p, s).whole(ctx, f, o)
+	return NewReady(c).judge(p, s).whole(ctx, f, o)
 }
 
 // whole judges a frame in the time that there is for one. It is no answer

@@ -13,16 +13,7 @@ import (
 // it, and at the weight that the scale read, where it was weighed. The error
 // is that of the context. The unit's frame must be in the catalogue.
 func OnUnit(ctx context.Context, c *catalog.Catalogue, u *catalog.Unit, p *profile.Profile, s Settings) (*Match, error) {
-	f := *c.Frame(u.Frame)
-	on := OnBike(c, u)
-	if u.Weighed > 0 {
-		// The sheet adds up from the bare weight, so that takes up what the
-		// scale and the makers' figures differ by.
-		if bare := f.BareWeight + u.Weighed - computedWeight(c, &f, on); bare > 0 {
-			f.BareWeight = bare
-		}
-	}
-	return ByHand(ctx, c, &f, p, s, on)
+	return NewReady(c).OnUnit(ctx, u, p, s)
 }
 
 // UnitWeight returns what a unit weighs ready to ride, and whether the scale

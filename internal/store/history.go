@@ -45,7 +45,7 @@ const (
 	selectHistory = `SELECT s.id, s.who, s.how, s.at, c.position, c.list, c.code, c.field, c.old, c.new
 		FROM catalogue_saves s JOIN catalogue_changes c ON c.save = s.id
 		WHERE (?1 = '' OR c.list = ?1) AND (?2 = '' OR c.code = ?2) AND s.id IN (
-			SELECT DISTINCT save FROM catalogue_changes WHERE (?1 = '' OR list = ?1) AND (?2 = '' OR code = ?2) ORDER BY save DESC LIMIT ?3)
+			SELECT DISTINCT save FROM catalogue_changes WHERE (?1 = '' OR list = ?1) AND (?2 = '' OR code = ?2) AND (?4 = 0 OR save < ?4) ORDER BY save DESC LIMIT ?3)
 		ORDER BY s.id DESC, c.position`
 	selectChange = `SELECT list, code, field, old, new FROM catalogue_changes WHERE save = ? AND position = ?`
 )
@@ -80,9 +80,15 @@ func record(ctx context.Context, tx *sql.Tx, by Author, changes []catalog.Change
 // list where code is empty, or of the whole catalogue where list is empty too.
 // Of every save only what concerns these is there.
 func (s *Store) History(ctx context.Context, list, code string, most int) ([]Save, error) {
+	return s.HistoryBefore(ctx, list, code, 0, most)
+}
+
+// HistoryBefore is History of the saves before one, so that a page of it stays
+// what it is while more is saved. Before 0 are all.
+func (s *Store) HistoryBefore(ctx context.Context, list, code string, before int64, most int) ([]Save, error) {
 	saves := []Save{}
 	err := s.view(ctx, "read the history", func(tx *sql.Tx) error {
-		rows, err := tx.QueryContext(ctx, selectHistory, list, code, most)
+		rows, err := tx.QueryContext(ctx, selectHistory, list, code, most, before)
 		if err != nil {
 			return err
 		}

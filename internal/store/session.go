@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"context"
 	"crypto/sha256"
 	"database/sql"
@@ -19,12 +20,13 @@ type Sessions struct {
 // Sessions returns the sessions of the store, which expire by the given clock.
 func (s *Store) Sessions(now func() time.Time) *Sessions { return &Sessions{s, now} }
 
-const selectSession = `SELECT data FROM sessions WHERE token_hash = ? AND expires > ?`
+const selectSession = `SELECT data, expires FROM sessions WHERE token_hash = ? AND expires > ?`
 
 // FindCtx returns the data of a session, and whether there is one that has
 // not expired.
 func (s *Sessions) FindCtx(ctx context.Context, token string) (data []byte, found bool, err error) {
-	err = s.store.prepared.session.QueryRowContext(ctx, hash(token), s.now().UnixMilli()).Scan(&data)
+	var expires int64
+	err = s.store.prepared.session.QueryRowContext(ctx, hash(token), s.now().UnixMilli()).Scan(&data, &expires)
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil, false, nil
 	}
@@ -34,11 +36,21 @@ func (s *Sessions) FindCtx(ctx context.Context, token string) (data []byte, foun
 	return stored(data), true, nil
 }
 
+// renewed is by how much a session has to last longer before that is written:
+// somebody at work asks for a page every few seconds, and reading them should
+// not wait for the disk.
+const renewed = 5 * time.Minute
+
 // CommitCtx stores the data of a session until its expiry, in place of what
-// was stored for the token before. Where the store cannot be written at the
+// was stored for the token before. That the same data should only last a
+// little longer is not written. Where the store cannot be written at the
 // moment, a session that it has stays as it is and that is no error: every page
 // that is only read commits its session, to make it last longer.
 func (s *Sessions) CommitCtx(ctx context.Context, token string, data []byte, expiry time.Time) error {
+	last, same := s.lasts(ctx, token, data)
+	if same && !expiry.Before(last) && expiry.Sub(last) < renewed {
+		return nil
+	}
 	err := s.commit(ctx, token, data, expiry)
 	switch CodeOf(err) {
 	case Full, Unwritable, InUse, Gone:
@@ -47,6 +59,15 @@ func (s *Sessions) CommitCtx(ctx context.Context, token string, data []byte, exp
 		}
 	}
 	return err
+}
+
+// lasts returns until when a session with the very data is stored already. What
+// cannot be read is not the same.
+func (s *Sessions) lasts(ctx context.Context, token string, data []byte) (until time.Time, same bool) {
+	var known []byte
+	var expires int64
+	err := s.store.prepared.session.QueryRowContext(ctx, hash(token), s.now().UnixMilli()).Scan(&known, &expires)
+	return time.UnixMilli(expires), err == nil && bytes.Equal(known, data)
 }
 
 func (s *Sessions) commit(ctx context.Context, token string, data []byte, expiry time.Time) error {

@@ -20,6 +20,48 @@ type clock struct{ time.Time }
 
 func (c *clock) now() time.Time { return c.Time }
 
+// TestRenewal writes a session anew once it would last minutes longer, and
+// does without where the store cannot be written.
+func TestRenewal(t *testing.T) {
+	t.Parallel()
+	s, c := opened(t, t.TempDir()), &clock{noon}
+	sessions := s.Sessions(c.now)
+	version := func() string {
+		t.Helper()
+		v, err := s.Version(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	commit := func(data string, lasts time.Duration, written bool) {
+		t.Helper()
+		before := version()
+		if err := sessions.Commit("a", []byte(data), noon.Add(lasts)); err != nil {
+			t.Error(err)
+		}
+		if (version() != before) != written {
+			t.Errorf("%q for %v: not as it should, written %v", data, lasts, !written)
+		}
+	}
+	commit("data", time.Hour, true)
+	commit("data", time.Hour+renewed-time.Second, false)
+	commit("data", time.Hour+renewed, true)
+	commit("data", time.Hour, true) // it ends earlier
+	commit("other", time.Hour, true)
+	commit("other", time.Hour+time.Minute, false)
+	if _, err := s.writer.ExecContext(t.Context(), `PRAGMA query_only = 1`); err != nil {
+		t.Fatal(err)
+	}
+	commit("other", 9*time.Hour, false)
+	if _, found, err := sessions.Find("a"); !found || err != nil {
+		t.Errorf("not found in a store that can only be read, %v", err)
+	}
+	if _, err := s.writer.ExecContext(t.Context(), `PRAGMA query_only = 0`); err != nil {
+		t.Fatal(err)
+	}
+}
+
 func TestSessions(t *testing.T) {
 	t.Parallel()
 	s, c := opened(t, t.TempDir()), &clock{noon}

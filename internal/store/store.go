@@ -38,6 +38,7 @@ type Store struct {
 	readers   *sql.DB // cannot write
 	prepared  statements
 	catalogue atomic.Pointer[snapshot]
+	watcher   watcher
 	files     []openFile            // what has to be in its place at every commit
 	failed    atomic.Pointer[error] // why the last change could not be written; nil where it was
 	unemptied atomic.Bool           // the log may hold what was erased
@@ -137,7 +138,7 @@ func open(ctx context.Context, dir, path string) (*Store, error) {
 		return nil, errors.Join(fmt.Errorf("open the store in %s: %w", dir, err), s.writer.Close())
 	}
 	s.writer.SetMaxOpenConns(1)
-	most := max(4, runtime.NumCPU())
+	most := 1 + max(4, runtime.NumCPU()) // one of them watches
 	s.readers.SetMaxOpenConns(most)
 	s.readers.SetMaxIdleConns(most) // a connection that goes takes its prepared statements along
 	if err := s.start(ctx); err != nil {
@@ -231,6 +232,7 @@ func (s *Store) start(ctx context.Context) error {
 // Close waits for the work in progress, moves all of it into the one file and
 // closes the store. It is called once.
 func (s *Store) Close() error {
+	s.watcher.stop()
 	err := s.readers.Close()
 	// Closing would do this too, but would not say when it fails.
 	_, moved := s.writer.ExecContext(context.Background(), `PRAGMA wal_checkpoint(TRUNCATE)`)

@@ -10,7 +10,6 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"kinwain/internal/advice"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/quote"
@@ -145,7 +144,7 @@ func (room *Room) quote(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (room *Room) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quote, status int, until kit.Field, alert string) error {
-	shop, err := advice.On(r.Context(), room.store, room.Today())
+	shop, err := room.Advice.On(r.Context(), room.Today())
 	if err != nil {
 		return err
 	}

@@ -183,7 +183,7 @@ func (room *Room) ride(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (room *Room) showRide(w http.ResponseWriter, r *http.Request, ride *store.Ride, status int, alert string, faults map[string]string) error {
-	shop, err := advice.On(r.Context(), room.store, room.Today())
+	shop, err := room.Advice.On(r.Context(), room.Today())
 	if err != nil {
 		return err
 	}
@@ -265,7 +265,7 @@ func (room *Room) rideCalendar(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	shop, err := advice.On(r.Context(), room.store, room.Today())
+	shop, err := room.Advice.On(r.Context(), room.Today())
 	if err != nil {
 		return err
 	}

@@ -6,7 +6,6 @@ import (
 	"mime"
 	"net/http"
 
-	"kinwain/internal/advice"
 	"kinwain/internal/problem"
 	"kinwain/internal/profile"
 	"kinwain/web/kit"
@@ -31,7 +30,7 @@ func (room *Room) matches(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	shop, err := advice.On(r.Context(), room.store, room.Today())
+	shop, err := room.Advice.On(r.Context(), room.Today())
 	if err != nil {
 		return err
 	}

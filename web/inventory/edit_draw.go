@@ -254,7 +254,23 @@ func (d *drawing) field(path string, f catalog.Field) WareField {
 			v.Groups = append(v.Groups, WareGroup{Name: name, Chosen: chosen, Error: d.faultAt(name)})
 		}
 	}
+	v.typed()
 	return v
+}
+
+// mostOptions is how many things a field offers. Of more it takes the code, as
+// the list shows it: nobody finds one of thousands in a box.
+const mostOptions = 200
+
+func (v *WareField) typed() {
+	if len(v.Options) <= mostOptions {
+		return
+	}
+	v.Options = nil
+	if v.Hint += " Type the code."; v.Shape == "boxes" {
+		v.Shape, v.Chosen = "choices", append(v.Chosen, "", "")
+	}
+	v.Hint = strings.TrimSpace(v.Hint)
 }
 
 // zones offers the zones of the frame in the form, or those of all frames.

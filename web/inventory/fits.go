@@ -22,24 +22,19 @@ func (room *Room) fits(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	view, err := room.fitsView(r, c, c, pairsOf(c))
+	view, err := room.fitsView(r, c, c, nil)
 	if err != nil {
 		return err
 	}
-	view.Done = room.Sessions.PopString(r.Context(), flashKey)
-	return kit.Render(r.Context(), w, http.StatusOK, FitsPage(view))
-}
-
-// pairsOf lists every pair of an add-on and a frame that it fits, as "seat-rear
-// sedge".
-func pairsOf(c *catalog.Catalogue) []string {
-	var pairs []string
-	for i := range c.AddOns {
-		for _, frame := range c.AddOns[i].Fits {
-			pairs = append(pairs, c.AddOns[i].Code+" "+frame)
+	for _, row := range view.Rows {
+		for _, cell := range row.Cells {
+			if cell.On {
+				view.Was = append(view.Was, cell.Value)
+			}
 		}
 	}
-	return pairs
+	view.Done = room.Sessions.PopString(r.Context(), flashKey)
+	return kit.Render(r.Context(), w, http.StatusOK, FitsPage(view))
 }
 
 // saveFits stores the ticks that were changed, unless rules stand against
@@ -72,7 +67,7 @@ func (room *Room) saveFits(w http.ResponseWriter, r *http.Request) error {
 		switch {
 		case err == nil:
 			room.Sessions.Put(r.Context(), flashKey, "Saved.")
-			http.Redirect(w, r, fitsAddress, http.StatusSeeOther)
+			http.Redirect(w, r, gridAddress(r), http.StatusSeeOther)
 			return nil
 		case errors.As(err, &faults):
 			return room.showFaultyFits(w, r, c, changed, posted["was"], faults)
@@ -116,23 +111,37 @@ func (room *Room) showFaultyFits(w http.ResponseWriter, r *http.Request, c, chan
 }
 
 // ticked returns a copy of the catalogue with the pairs that were added and
-// without those that were taken away.
+// without those that were taken away. Pairs that the page did not show are in
+// neither list, and stay.
 func ticked(c *catalog.Catalogue, was, now []string) *catalog.Catalogue {
 	before, after := setOf(was), setOf(now)
 	changed := *c
 	changed.AddOns = slices.Clone(c.AddOns)
-	for i := range changed.AddOns {
-		a := &changed.AddOns[i]
-		fits := slices.DeleteFunc(slices.Clone(a.Fits), func(frame string) bool {
-			pair := a.Code + " " + frame
-			return before[pair] && !after[pair]
-		})
-		for _, f := range c.Frames {
-			if pair := a.Code + " " + f.Code; after[pair] && !before[pair] && !slices.Contains(fits, f.Code) {
-				fits = append(fits, f.Code)
-			}
+	change := func(pair string, to func(a *catalog.AddOn, frame string)) {
+		code, frame, _ := strings.Cut(pair, " ")
+		at := slices.IndexFunc(c.AddOns, func(a catalog.AddOn) bool { return a.Code == code })
+		if at < 0 || c.Frame(frame) == nil {
+			return
 		}
-		a.Fits = fits
+		a := &changed.AddOns[at]
+		a.Fits = slices.Clone(a.Fits)
+		to(a, frame)
+	}
+	for _, pair := range was {
+		if !after[pair] {
+			change(pair, func(a *catalog.AddOn, frame string) {
+				a.Fits = slices.DeleteFunc(a.Fits, func(code string) bool { return code == frame })
+			})
+		}
+	}
+	for _, pair := range now {
+		if !before[pair] {
+			change(pair, func(a *catalog.AddOn, frame string) {
+				if !slices.Contains(a.Fits, frame) {
+					a.Fits = append(a.Fits, frame)
+				}
+			})
+		}
 	}
 	return &changed
 }
@@ -145,16 +154,59 @@ func setOf(list []string) map[string]bool {
 	return set
 }
 
-// fitsView draws the grid of a catalogue as it is ticked.
+// gridAddress is the address of the part of the grid that a request is about.
+func gridAddress(r *http.Request) string {
+	if r.URL.RawQuery == "" {
+		return fitsAddress
+	}
+	return fitsAddress + "?" + r.URL.Query().Encode()
+}
+
+// fitsView draws the part of the grid of a catalogue that the address asks for,
+// as it is ticked.
 func (room *Room) fitsView(r *http.Request, c, changed *catalog.Catalogue, was []string) (Fits, error) {
-	view := Fits{Shell: room.inventoryShell(r, "What fits what"), Tabs: tabs("What fits what"), Action: fitsAddress, Was: was}
+	view := Fits{Shell: room.inventoryShell(r, "What fits what"), Tabs: tabs("What fits what"), Action: gridAddress(r), Was: was,
+		Query: query(r), Of: strings.TrimSpace(r.URL.Query().Get("of"))}
 	retired, err := room.store.Retired(r.Context())
 	if err != nil {
 		return view, err
 	}
-	bad := map[string]bool{}
-	for _, m := range changed.Misfits() {
-		a, f := changed.AddOn(m.AddOn), changed.Frame(m.Frame)
+	bad := view.misfits(changed)
+	var frames []*catalog.Frame
+	for i := range c.Frames {
+		if f := &c.Frames[i]; !retired[store.Thing{List: wares.FrameList, Code: f.Code}] && found(f.Code+" "+f.Name+" "+f.Size+" "+f.Family, view.Of) {
+			frames = append(frames, f)
+		}
+	}
+	var addOns []*catalog.AddOn
+	for i := range changed.AddOns {
+		if a := &changed.AddOns[i]; !retired[store.Thing{List: wares.AddOnList, Code: a.Code}] && found(a.Code+" "+a.Name, view.Query) {
+			addOns = append(addOns, a)
+		}
+	}
+	rows, columns := windowOf(r, "page", "Add-ons", len(addOns), gridRows), windowOf(r, "frames", "Frames", len(frames), gridColumns)
+	view.AddOns, view.Columns = rows.view(r, gridRows), columns.view(r, gridColumns)
+	frames = frames[columns.from:columns.to]
+	for _, f := range frames {
+		view.Frames = append(view.Frames, Thing{Code: f.Code, Name: strings.TrimSpace(f.Name + " " + f.Size)})
+	}
+	for _, a := range addOns[rows.from:rows.to] {
+		row := FitRow{Thing: Thing{Code: a.Code, Name: a.Name}, Href: shelves[1].address(a.Code)}
+		for _, f := range frames {
+			pair := a.Code + " " + f.Code
+			row.Cells = append(row.Cells, FitCell{Value: pair, Label: a.Name + " on " + f.Name, On: slices.Contains(a.Fits, f.Code), Bad: bad[pair]})
+		}
+		view.Rows = append(view.Rows, row)
+	}
+	return view, nil
+}
+
+// misfits lists the pairs that would never work, those first that cannot be
+// saved, and returns them all.
+func (view *Fits) misfits(c *catalog.Catalogue) (bad map[string]bool) {
+	bad = map[string]bool{}
+	for _, m := range c.Misfits() {
+		a, f := c.AddOn(m.AddOn), c.Frame(m.Frame)
 		bad[m.AddOn+" "+m.Frame] = true
 		view.Misfits = append(view.Misfits, Misfit{Pair: a.Name + " on " + f.Name, Text: say.Capital(m.Text) + ".", Faulty: m.Faulty})
 	}
@@ -166,31 +218,8 @@ func (room *Room) fitsView(r *http.Request, c, changed *catalog.Catalogue, was [
 		}
 		return 1
 	})
-	var frames []*catalog.Frame
-	for i := range c.Frames {
-		if f := &c.Frames[i]; !retired[store.Thing{List: wares.FrameList, Code: f.Code}] {
-			frames = append(frames, f)
-			view.Frames = append(view.Frames, Thing{Code: f.Code, Name: strings.TrimSpace(f.Name + " " + f.Size)})
-		}
+	if n := len(view.Misfits); n > shownBad {
+		view.Misfits, view.More = view.Misfits[:shownBad], n-shownBad
 	}
-	hidden := setOf(pairsOf(changed))
-	for i := range changed.AddOns {
-		a := &changed.AddOns[i]
-		if retired[store.Thing{List: wares.AddOnList, Code: a.Code}] {
-			continue
-		}
-		row := FitRow{Thing: Thing{Code: a.Code, Name: a.Name}, Href: shelves[1].address(a.Code)}
-		for _, f := range frames {
-			pair := a.Code + " " + f.Code
-			delete(hidden, pair)
-			row.Cells = append(row.Cells, FitCell{Value: pair, Label: a.Name + " on " + f.Name, On: slices.Contains(a.Fits, f.Code), Bad: bad[pair]})
-		}
-		view.Rows = append(view.Rows, row)
-	}
-	for _, pair := range pairsOf(changed) { // of what is retired: ticked as before, and not shown
-		if hidden[pair] {
-			view.Hidden = append(view.Hidden, pair)
-		}
-	}
-	return view, nil
+	return bad
 }

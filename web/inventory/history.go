@@ -17,9 +17,11 @@ import (
 const (
 	historyAddress = kit.InventoryAddress + "/history"
 
-	// shownSaves bounds the history on one page, ownSaves on that of a thing.
-	shownSaves = 100
-	ownSaves   = 8
+	// A page of the history has so many saves, or fewer with so many changes.
+	// ownSaves bounds the history on the page of a thing.
+	shownSaves  = 40
+	pageChanges = 100
+	ownSaves    = 8
 )
 
 // history shows who changed what, of everything or of one thing.
@@ -28,17 +30,42 @@ func (room *Room) history(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (room *Room) showHistory(w http.ResponseWriter, r *http.Request, list, code, alert string, status int) error {
-	saves, err := room.store.History(r.Context(), list, code, shownSaves)
+	before, err := strconv.ParseInt(r.URL.Query().Get("before"), 10, 64)
+	if err != nil || before < 0 {
+		before = 0
+	}
+	saves, err := room.store.HistoryBefore(r.Context(), list, code, before, shownSaves+1)
 	if err != nil {
 		return err
 	}
+	saves, more := historyPage(saves)
 	view := History{Shell: room.inventoryShell(r, "History"), Tabs: tabs("History"), Action: historyAddress, List: list, Code: code, Alert: alert,
 		Done: room.Sessions.PopString(r.Context(), flashKey), Saves: savesView(saves, room.Now().Location())}
 	view.Lists = []kit.Option{{Value: "", Label: "Everything"}, {Value: "shop", Label: "The shop"}}
+	of := url.Values{"list": {list}, "code": {code}}
+	if before > 0 {
+		view.Newest = historyAddress + "?" + of.Encode()
+	}
+	if more {
+		of.Set("before", strconv.FormatInt(saves[len(saves)-1].ID, 10))
+		view.Earlier = historyAddress + "?" + of.Encode()
+	}
 	for _, h := range shelves {
 		view.Lists = append(view.Lists, kit.Option{Value: h.list, Label: h.many})
 	}
 	return kit.Render(r.Context(), w, status, HistoryPage(view))
+}
+
+// historyPage keeps what a page of saves shows, one at least, and says whether
+// there is more.
+func historyPage(saves []store.Save) (page []store.Save, more bool) {
+	changes := 0
+	for i := range saves {
+		if changes += min(len(saves[i].Changes), shownFields); i == shownSaves || i > 0 && changes > pageChanges {
+			return saves[:i], true
+		}
+	}
+	return saves, false
 }
 
 // undo takes one change back, as a new change.

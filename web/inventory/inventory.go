@@ -58,7 +58,11 @@ func (room *Room) inventory(w http.ResponseWriter, r *http.Request) error {
 		}
 		view.Counts = append(view.Counts, WareCount{Step: kit.Step{Label: h.many, Href: kit.InventoryAddress + "/" + h.slug}, Count: strconv.Itoa(list.Total),
 			New: h.address("new"), NewLabel: "New " + h.one, Retired: len(list.Retired)})
-		if view.Query != "" && len(list.Rows)+len(list.Retired) > 0 {
+		if view.Query != "" && list.Found > 0 {
+			list.Pages = nil
+			if list.keep(0, foundRows); list.Found > foundRows {
+				list.All = kit.InventoryAddress + "/" + h.slug + "?" + url.Values{"q": {view.Query}}.Encode()
+			}
 			view.Found = append(view.Found, list)
 		}
 	}
@@ -74,6 +78,9 @@ func (room *Room) wares(h shelf) func(http.ResponseWriter, *http.Request) error 
 		if err != nil {
 			return err
 		}
+		part := windowOf(r, "page", h.many, view.Found, listRows)
+		view.keep(part.from, part.to)
+		view.Pages = part.view(r, listRows)
 		view.Shell, view.Tabs = room.inventoryShell(r, h.many), tabs(h.many)
 		view.Done = room.Sessions.PopString(r.Context(), flashKey)
 		return kit.Render(r.Context(), w, http.StatusOK, WaresPage(view))
@@ -110,7 +117,15 @@ func (room *Room) wareList(r *http.Request, h shelf) (Wares, error) {
 			view.Rows = append(view.Rows, row)
 		}
 	}
+	view.Found = len(view.Rows) + len(view.Retired)
 	return view, nil
+}
+
+// keep keeps a part of the rows: those that are offered come first.
+func (view *Wares) keep(from, to int) {
+	offered, within := len(view.Rows), func(n, most int) int { return min(max(n, 0), most) }
+	view.Rows, view.Retired = view.Rows[within(from, offered):within(to, offered)],
+		view.Retired[within(from-offered, len(view.Retired)):within(to-offered, len(view.Retired))]
 }
 
 // found reports whether a text has all words of a query in it.

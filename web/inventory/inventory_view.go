@@ -35,9 +35,19 @@ type Wares struct {
 	NewLabel string
 	Done     string
 	Total    int
+	Found    int      // of these, what the search finds
 	Columns  []Column // behind the name
 	Rows     []WareRow
 	Retired  []WareRow
+	Pages    *Pages // where not all of it is here
+	All      string // address of all that was found, where this is a part
+}
+
+// Pages says which part of a list is shown, and links to the rest.
+type Pages struct {
+	Label string
+	Shown string
+	Links []kit.Step
 }
 
 // Column is a heading of a list.
@@ -150,6 +160,8 @@ type History struct {
 	Alert      string
 	Done       string
 	Saves      []SaveView
+	Newest     string // addresses
+	Earlier    string
 }
 
 // SaveView is all that somebody changed at once.
@@ -173,10 +185,14 @@ type Fits struct {
 	Done      string
 	Alert     string
 	Was       []string // pairs when it was opened
-	Hidden    []string // pairs that are ticked and not shown
+	Query     string   // for add-ons
+	Of        string   // for frames
 	Frames    []Thing
+	AddOns    *Pages
+	Columns   *Pages
 	Rows      []FitRow
 	Misfits   []Misfit
+	More      int // misfits that are not listed
 	Concerned *kit.Consequences
 }
 

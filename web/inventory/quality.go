@@ -30,7 +30,7 @@ const (
 // quality shows what is to be looked at. What needs consultations to be judged
 // is only found where the address asks for it.
 func (room *Room) quality(w http.ResponseWriter, r *http.Request) error {
-	shop, err := advice.On(r.Context(), room.store, room.Today())
+	shop, err := room.advice.On(r.Context(), room.Today())
 	if err != nil {
 		return err
 	}

@@ -34,6 +34,7 @@ type Store interface {
 	DeletePhoto(ctx context.Context, t store.Thing) error
 	DeleteThing(ctx context.Context, revision int64, c *catalog.Catalogue, t store.Thing, by store.Author) error
 	History(ctx context.Context, list, code string, most int) ([]store.Save, error)
+	HistoryBefore(ctx context.Context, list, code string, before int64, most int) ([]store.Save, error)
 	Import(ctx context.Context, id string, now time.Time) (store.Import, error)
 	NamedBy(ctx context.Context, t store.Thing) ([]string, error)
 	Photo(ctx context.Context, t store.Thing) (store.Photo, error)
@@ -47,12 +48,15 @@ type Store interface {
 // Room answers the requests of the inventory.
 type Room struct {
 	*kit.Kit
-	store Store
-	watch *concern.Watch
+	store  Store
+	watch  *concern.Watch
+	advice *advice.Advisor
 }
 
 // New returns the room. watch says whom a change concerns.
-func New(k *kit.Kit, s Store, watch *concern.Watch) *Room { return &Room{k, s, watch} }
+func New(k *kit.Kit, s Store, watch *concern.Watch, a *advice.Advisor) *Room {
+	return &Room{k, s, watch, a}
+}
 
 // Ways are the ways into the room.
 func (room *Room) Ways(w kit.Ways) {

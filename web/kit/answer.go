@@ -8,7 +8,9 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/a-h/templ"
 
@@ -45,14 +47,30 @@ type Problems struct {
 	Problems problem.List `json:"problems"`
 }
 
+// buffers are those that pages are drawn into, one after the other.
+var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
+
+// mostBuffer is how large a buffer may be that is kept: any page of a shop. One
+// drawing beyond it should not hold its memory for good.
+const mostBuffer = 512 << 10
+
+func giveBack(b *bytes.Buffer) {
+	if b.Cap() <= mostBuffer {
+		b.Reset()
+		buffers.Put(b)
+	}
+}
+
 // Render draws a page whole before anything is sent, so that a page is never
 // half an answer.
 func Render(ctx context.Context, w http.ResponseWriter, status int, c templ.Component) error {
-	var b bytes.Buffer
-	if err := c.Render(ctx, &b); err != nil {
+	b, _ := buffers.Get().(*bytes.Buffer) // of nothing else
+	defer giveBack(b)
+	if err := c.Render(ctx, b); err != nil {
 		return err
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Content-Length", strconv.Itoa(b.Len()))
 	w.WriteHeader(status)
 	_, _ = w.Write(b.Bytes()) // fails where the browser went away: there is nobody to tell
 	return nil

@@ -73,7 +73,7 @@ func (room *Room) preview(ctx context.Context, t typedFigures) (Preview, error) 
 		view.Waiting, view.Faults = "Mend the fields that have a fault, and the order comes up here.", t.faults
 		return view, nil
 	}
-	shop, err := advice.On(ctx, room.store, room.Today())
+	shop, err := room.advice.On(ctx, room.Today())
 	if err != nil {
 		return view, err
 	}
@@ -85,7 +85,10 @@ func (room *Room) preview(ctx context.Context, t typedFigures) (Preview, error) 
 	for name, n := range t.figures {
 		figures[name] = n
 	}
-	after := &advice.Shop{Catalogue: shop.Catalogue, Settings: match.SettingsOf(figures).WithTexts(shop.Settings.Local.Texts())}
+	after, err := shop.With(match.SettingsOf(figures).WithTexts(shop.Settings.Local.Texts()))
+	if err != nil {
+		return view, err
+	}
 	view.Rows = make([]PreviewRow, len(customers))
 	group, ctx := errgroup.WithContext(ctx)
 	for i, customer := range customers {

@@ -70,14 +70,15 @@ type Store interface {
 // Room answers the requests about the shop itself.
 type Room struct {
 	*kit.Kit
-	store Store
-	watch *concern.Watch
-	turns staff.Turns
+	store  Store
+	watch  *concern.Watch
+	advice *advice.Advisor
+	turns  staff.Turns
 }
 
 // New returns the room. watch says whom a change of the shop concerns.
-func New(k *kit.Kit, s Store, watch *concern.Watch) *Room {
-	return &Room{Kit: k, store: s, watch: watch}
+func New(k *kit.Kit, s Store, watch *concern.Watch, a *advice.Advisor) *Room {
+	return &Room{Kit: k, store: s, watch: watch, advice: a}
 }
 
 // Ways are the ways into the room.

@@ -77,15 +77,11 @@ func (room *Room) fit(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	k, err := summary.Read(saved.Document)
+	k, told, err := room.read(r.Context(), &saved)
 	if err != nil {
 		return err
 	}
-	told, err := answer(r.Context(), k, &saved)
-	if err != nil {
-		return err
-	}
-	today, err := advice.On(r.Context(), room.store, room.Today())
+	today, err := room.Advice.On(r.Context(), room.Today())
 	if err != nil {
 		return err
 	}
@@ -108,13 +104,36 @@ func (room *Room) fit(w http.ResponseWriter, r *http.Request) error {
 	return kit.Render(r.Context(), w, http.StatusOK, FitPage(view))
 }
 
-// answer returns what was told of a summary. One that was issued before answers
-// were kept is judged as on its day.
-func answer(ctx context.Context, k *summary.Kept, saved *store.FitSummary) (*summary.Answer, error) {
+// asTold is a summary with what was told of it.
+type asTold struct {
+	*summary.Kept
+	told *summary.Answer
+}
+
+// readBytes is how many bytes of memory a byte of a document becomes, at most.
+const readBytes = 16
+
+// read reads a summary and what was told of it, once for as long as that is
+// looked at. One that was issued before answers were kept is judged as on its
+// day.
+func (room *Room) read(ctx context.Context, saved *store.FitSummary) (*summary.Kept, *summary.Answer, error) {
 	if saved.Answer == nil {
-		return k.Answer(ctx)
+		k, err := summary.Read(saved.Document)
+		if err != nil {
+			return nil, nil, err
+		}
+		told, err := k.Answer(ctx)
+		return k, told, err
 	}
-	return k.ReadAnswer(saved.Answer)
+	whole, err := advice.Remember(ctx, room.Advice, "fit summary", readBytes*(len(saved.Document)+len(saved.Answer)), func() (asTold, error) {
+		k, err := summary.Read(saved.Document)
+		if err != nil {
+			return asTold{}, err
+		}
+		told, err := k.ReadAnswer(saved.Answer)
+		return asTold{k, told}, err
+	}, saved.Document, saved.Answer)
+	return whole.Kept, whole.told, err
 }
 
 // summary finds the summary of a link.

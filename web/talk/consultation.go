@@ -122,7 +122,7 @@ func (o *Opener) Whole(r *http.Request) (*Consultation, error) {
 func (o *Opener) Consult(r *http.Request, saved store.Consultation, f form.Form) (*Consultation, error) {
 	c := &Consultation{ID: saved.ID, Version: saved.Version, Form: f, Speaker: say.New(say.English, f.System())}
 	var err error
-	if c.Shop, err = advice.On(r.Context(), o.store, o.Today()); err != nil {
+	if c.Shop, err = o.Advice.On(r.Context(), o.Today()); err != nil {
 		return nil, err
 	}
 	c.Profile, err = f.Profile(o.Today())

@@ -16,15 +16,15 @@ import (
 
 // Store is what is read to open a consultation.
 type Store interface {
-	advice.Store
 	Consultation(ctx context.Context, id string) (store.Consultation, error)
 }
 
 // Opener opens consultations for rooms.
 type Opener struct {
 	*kit.Kit
-	store Store
+	Advice *advice.Advisor
+	store  Store
 }
 
 // NewOpener returns one that reads a store.
-func NewOpener(k *kit.Kit, s Store) *Opener { return &Opener{k, s} }
+func NewOpener(k *kit.Kit, s Store, a *advice.Advisor) *Opener { return &Opener{k, a, s} }

@@ -65,14 +65,14 @@ func (v *Viewer) axleWords(sh *load.Sheet) string {
 	var names []string
 	for i := range sh.Items {
 		item := &sh.Items[i]
-		if name := v.AddOnName(item.Code); item.Kind == load.Added && item.Spot.Zone == load.Nowhere && !slices.Contains(names, name) {
+		if name := v.AddOnName(item.Code); item.Kind == load.Added && !item.Spot.Placed() && !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
 	if len(names) == 0 {
 		return ""
 	}
-	return v.Say("Not counted on either axle, as it belongs to no zone: %v.", v.Speaker.List(names))
+	return v.Say("Where %v sits is not stated: its weight counts whole on either axle.", v.Speaker.List(names))
 }
 
 // zone is one load against its rating, drawn in its parts or in one piece.

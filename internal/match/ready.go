@@ -1,0 +1,101 @@
+package match
+
+import (
+	"cmp"
+	"context"
+	"runtime"
+	"slices"
+
+	"golang.org/x/sync/errgroup"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/fitting"
+	"kinwain/internal/fitting/audit"
+	"kinwain/internal/measure"
+	"kinwain/internal/profile"
+)
+
+// Ready is a catalogue made ready to judge its frames for many customers. It
+// is read only and may be shared.
+type Ready struct {
+	catalogue *catalog.Catalogue
+	shelf     *fitting.Shelf
+	auditor   *audit.Auditor
+	dearest   measure.Money // frame listed
+}
+
+// NewReady makes a catalogue ready, which must have been checked and must not
+// change any more.
+func NewReady(c *catalog.Catalogue) *Ready {
+	r := &Ready{catalogue: c, shelf: fitting.NewShelf(c), auditor: audit.New(c)}
+	for i := range c.Frames {
+		r.dearest = max(r.dearest, c.Frames[i].Price)
+	}
+	return r
+}
+
+// Dearest returns the price of the dearest frame listed, which stands in for
+// the budget where none is given.
+func (r *Ready) Dearest() measure.Money { return r.dearest }
+
+func (r *Ready) judge(p *profile.Profile, s Settings) *judge {
+	return &judge{Ready: r, settings: s, profile: p, demand: fitting.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions()}
+}
+
+// Each judges frames of the catalogue for one customer, and returns the
+// answers in the order of the frames; see Rank. The error is that of the
+// context.
+func (r *Ready) Each(ctx context.Context, frames []*catalog.Frame, p *profile.Profile, s Settings, o Options) ([]*Match, error) {
+	j := r.judge(p, s)
+	matches := make([]*Match, len(frames))
+	group, ctx := errgroup.WithContext(ctx)
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	turn := &taker{turns: processors}
+	for i, f := range frames {
+		group.Go(func() error {
+			err := turn.take(ctx)
+			if err != nil {
+				return err
+			}
+			defer turn.give()
+			matches[i], err = j.whole(ctx, f, o)
+			return err
+		})
+	}
+	return matches, group.Wait()
+}
+
+// ByHand judges a frame with add-ons that somebody chose, as the function of
+// that name does.
+func (r *Ready) ByHand(ctx context.Context, f *catalog.Frame, p *profile.Profile, s Settings, fitted []string) (*Match, error) {
+	j := r.judge(p, s)
+	only, misfits := j.shelf.Problem(f, j.demand).Only(fitted)
+	bounded, done := j.patient(ctx)
+	defer done()
+	m, err := j.problem(bounded, only, misfits)
+	return m, cmp.Or(ctx.Err(), err)
+}
+
+// OnUnit judges a frame as one unit of it stands in the shop, as the function
+// of that name does.
+func (r *Ready) OnUnit(ctx context.Context, u *catalog.Unit, p *profile.Profile, s Settings) (*Match, error) {
+	f := *r.catalogue.Frame(u.Frame)
+	on := OnBike(r.catalogue, u)
+	if u.Weighed > 0 {
+		// The sheet adds up from the bare weight, so that takes up what the
+		// scale and the makers' figures differ by.
+		if bare := f.BareWeight + u.Weighed - computedWeight(r.catalogue, &f, on); bare > 0 {
+			f.BareWeight = bare
+		}
+	}
+	return r.ByHand(ctx, &f, p, s, on)
+}
+
+// Sort puts answers in the order of a ranking; see Rank.
+func Sort(matches []*Match) { slices.SortStableFunc(matches, compare) }
+
+// Settled reports whether time was over for no part of the answer, so that it
+// would be the same another time.
+func (m *Match) Settled() bool {
+	return m.Verdict != NotJudged && len(m.Unsettled) == 0 && !m.Build.Unproved
+}
