@@ -100,7 +100,7 @@ func documentOf(t *testing.T, p *profile.Profile) string {
 // answers everything, into the form and wants their documents back.
 func TestFormSaysWhatTheDocumentSays(t *testing.T) {
 	files, err := filepath.Glob("../../testdata/profiles/*.json")
-	if err != nil || len(files) != 8 {
+	if err != nil || len(files) < 8 {
 		t.Fatalf("%d sample customers, %v", len(files), err)
 	}
 	documents := map[string]string{"everything": everything}

@@ -3,6 +3,7 @@ package takehome_test
 import (
 	"encoding/json"
 	"net/url"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -229,8 +230,14 @@ func texts(a *webtest.Answer) map[string]bool {
 	return all
 }
 
+// sameMonth is a month that another language of ours writes as English does.
+var sameMonth = regexp.MustCompile(`^(April|August|September|November|Oktober|December|Januari|Juni|Juli) [0-9]{4}$`)
+
 // sameEverywhere reports whether a text is a name, a figure or an address.
 func sameEverywhere(s *webtest.Shop, text string) bool {
+	if sameMonth.MatchString(strings.ReplaceAll(text, "\u00a0", " ")) {
+		return true
+	}
 	if !strings.ContainsFunc(text, func(r rune) bool { return r >= 'a' && r <= 'z' }) {
 		return true
 	}
