@@ -89,7 +89,7 @@ func TestDryRun(t *testing.T) {
 func TestDryRunWithoutAStore(t *testing.T) {
 	t.Parallel()
 	dir := filepath.Join(t.TempDir(), "new")
-	if out := done(t, "import", "-data", dir, "-dry-run", demoFile); !strings.Contains(out, "added frames sedge\n") || strings.Count(out, "added ") != 14+45+24 {
+	if out := done(t, "import", "-data", dir, "-dry-run", demoFile); !strings.Contains(out, "added frames sedge\n") || strings.Count(out, "added ") != 14+47+24 {
 		t.Error(out)
 	}
 	faulty := write(t, "{}")
