@@ -192,9 +192,11 @@ func TestAgeOfARider(t *testing.T) {
 	address := v.Interview([]byte(webtest.Family))
 	f := v.Get(address).Form()
 	f.Set("riders[0].age_years", "3")
-	if a := v.Press(f, address, "frames"); !strings.Contains(webtest.Words(a.Page.Find(webtest.ByID("riders[0].age_years-error"))), "5") {
+	a := v.Press(f, address, "frames")
+	if !strings.Contains(webtest.Words(a.Page.Find(webtest.ByID("riders[0].age_years-error"))), "5") {
 		t.Errorf("three years old: %q", webtest.Words(a.Page.Find(webtest.ByID("riders[0].age_years-error"))))
 	}
+	f = a.Form()
 	f.Set("riders[0].age_years", "")
 	f.DontKnow("riders[0].age_years")
 	v.Press(f, address, "frames")
