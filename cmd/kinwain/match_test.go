@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"io"
 	"net/http"
 	"path/filepath"
@@ -11,6 +12,7 @@ import (
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/measure"
+	"kinwain/internal/store"
 )
 
 // TestMatchAndAPIAgree ranks for every sample customer from a file, from the
@@ -19,6 +21,7 @@ import (
 func TestMatchAndAPIAgree(t *testing.T) {
 	t.Parallel()
 	dir := demoShop.New(t)
+	withoutItsFigures(t, dir) // which a document alone does not know
 	a := start(t, dir).signIn()
 	for _, file := range sampleProfiles(t) {
 		t.Run(filepath.Base(file), func(t *testing.T) {
@@ -40,6 +43,18 @@ func TestMatchAndAPIAgree(t *testing.T) {
 		})
 	}
 	a.stop()
+}
+
+// withoutItsFigures has a shop set nothing for itself.
+func withoutItsFigures(t *testing.T, dir string) {
+	t.Helper()
+	s, err := store.Open(t.Context(), dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(s.SetSettings(t.Context(), map[string]int64{}), s.Close()); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // TestMatchNamesEveryFault wants each fault of a document on a line of its

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"kinwain/internal/load"
+	"kinwain/internal/measure"
 )
 
 // standTag is what an add-on provides that holds the loaded bike up.
@@ -35,7 +36,7 @@ func (j *judge) frontLight(m *Match, s *load.Sheet) []Reason {
 	}
 	r := Reason{Code: ReasonFrontLight, Weight: Care, Rider: s.Rider.Label, Axle: load.FrontAxle}
 	r.Message = say("Under rider %v the front wheel bears only %v of %v, less than %v of it: the steering goes light. Load further forward, or less behind.",
-		r.Rider, down(front.Mass()), up(s.Total), j.settings.FrontShare)
+		r.Rider, down(front.Mass()), up(s.Total), measure.Percentage(j.settings.FrontShare))
 	if front.Mass() < noMass {
 		r.Message = say("Under rider %v the front wheel bears next to nothing of %v: the steering goes light. Load further forward, or less behind.", r.Rider, up(s.Total))
 	}
