@@ -140,7 +140,7 @@ func sameOrigin(origins *http.CrossOriginProtection) func(http.Handler) http.Han
 func (s *server) guard(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		err := refusal(ruleFor(chi.RouteContext(r.Context()).RoutePattern()), r)
-		if err == errStaff && r.URL.Path == kit.StartAddress && !kit.WantsJSON(r) {
+		if err == errStaff && kit.Who(r) == nil && r.URL.Path == kit.StartAddress && !kit.WantsJSON(r) {
 			err = kit.Elsewhere(kit.SignInAddress) // whoever opens the app is not told off at its door
 		}
 		if err != nil {
