@@ -48,6 +48,7 @@ func pathsToLookAt(s *webtest.Shop) []string {
 	paths := []string{"/", "/nowhere", empty, empty + "/frames", empty + "/erase", address, address + "/frames"}
 	changing := v.Upload(webtest.Edited(v.T, v.Tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,", "osier-m,rear,", "osier-m,tail-of-a-long-name,"))
 	paths = append(paths, webtest.ImportPath, changing.Path)
+	v.SendHome(address, "osier-m", nil)
 	seen := map[string]bool{}
 	for _, one := range webtest.ToldByRanking(v.Get(address+"/frames").Is(http.StatusOK, address+"/frames")) {
 		if !seen[one.Verdict] {
