@@ -74,7 +74,7 @@ func TestWhoMayTakeWhichWay(t *testing.T) {
 					r.Header.Set("Authorization", "Bearer "+bearer)
 				}
 				status := once(v, r)
-				refused := status == http.StatusForbidden || status == http.StatusUnauthorized
+				refused := status == http.StatusForbidden || status == http.StatusUnauthorized || who == "nobody" && pattern == "/" && status == http.StatusSeeOther // to the sign-in
 				wrongMethod := status == http.StatusMethodNotAllowed
 				switch {
 				case wrongMethod && !slices.Contains(takes, method):

@@ -22,7 +22,7 @@ func everyPage(s *webtest.Shop) map[string]*webtest.Answer {
 	v := s.Staff()
 	pages := map[string]*webtest.Answer{
 		"start, nothing to resume": v.Get("/").Is(http.StatusOK, "/"),
-		"not signed in":            s.Stranger().Get("/").Is(http.StatusForbidden, "/"),
+		"not signed in":            s.Stranger().Get("/").Is(http.StatusOK, "/sign-in"),
 		"a link that is too old":   s.Stranger().Get("/sign-in/x").Is(http.StatusNotFound, "/sign-in/x"),
 		"nothing here":             v.Get("/nowhere").Is(http.StatusNotFound, "/nowhere"),
 		"not that way":             v.Post("/", nil).Is(http.StatusMethodNotAllowed, "/"),

@@ -20,6 +20,9 @@ func (k *Kit) Shell(r *http.Request, title string) Shell {
 		SignedIn: Who(r) != nil}
 	if i := Who(r); i != nil {
 		shell.Who, shell.Manager = i.Name, i.Role == staff.Manager
+		if i.ByLink() {
+			shell.Who = "Printed link" // the top has no room for more
+		}
 	}
 	shell.Shop = k.ShopName(r.Context())
 	return shell

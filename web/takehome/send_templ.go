@@ -239,7 +239,7 @@ func SendPage(p Send) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if len(p.Live) == 0 {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 22, "<p class=\"empty\">None. What was sent before has expired or was revoked.</p>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 22, "<p class=\"empty\">No link opens the page at the moment.</p>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
