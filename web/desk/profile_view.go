@@ -14,6 +14,9 @@ type Profile struct {
 	Language kit.Field
 	Sections []Section
 	Faults   int
+	Version  string // of the answers that it shows
+	Had      string // names of the questions whose boxes it shows
+	Unsaved  string // why what it shows could not be saved
 	Ranking  Ranking
 	Kept     string // how long the answers are
 	Erase    string // where they are erased at once
