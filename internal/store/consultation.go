@@ -39,7 +39,7 @@ func (s *Store) CreateConsultation(ctx context.Context, id, customer string, ans
 		Created: toMillisecond(now), Updated: toMillisecond(now),
 	}
 	err := s.change(ctx, "create a consultation", func(tx *sql.Tx) error {
-		there, err := scanConsultation(tx.StmtContext(ctx, s.prepared.consultation).QueryRowContext(ctx, c.ID).Scan)
+		there, err := scanConsultation(tx.QueryRowContext(ctx, selectConsultation, c.ID).Scan)
 		if !errors.Is(err, sql.ErrNoRows) {
 			c = there
 			return err
@@ -77,7 +77,7 @@ func (s *Store) SaveConsultation(ctx context.Context, id string, version int, cu
 		if c, err = scanConsultation(row.Scan); !errors.Is(err, sql.ErrNoRows) {
 			return err
 		}
-		if _, err = scanConsultation(tx.StmtContext(ctx, s.prepared.consultation).QueryRowContext(ctx, id).Scan); err != nil {
+		if _, err = scanConsultation(tx.QueryRowContext(ctx, selectConsultation, id).Scan); err != nil {
 			return notFound(id, err)
 		}
 		return &Error{Code: Conflict, Text: fmt.Sprintf("the consultation %q was saved since version %d", id, version)}

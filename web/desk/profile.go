@@ -71,7 +71,7 @@ func (room *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consu
 	if view.Kept, err = room.keptFor(r); err != nil {
 		return err
 	}
-	view.Unsaved = unsaved
+	view.Unsaved, view.Script = unsaved, room.ProfileScript()
 	if version := r.PostFormValue(form.Version); version != "" { // shown as typed, it changes what it did
 		view.Version = version
 	}

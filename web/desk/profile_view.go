@@ -7,6 +7,7 @@ import (
 // Profile is the profile form beside the ranking.
 type Profile struct {
 	kit.Shell
+	Script   string // saves every answer without a button
 	Action   string // where the form is posted
 	Live     string // where the script posts it
 	Customer kit.Field
