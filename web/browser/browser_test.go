@@ -25,6 +25,7 @@ func TestInABrowser(t *testing.T) {
 		"network drops":                   dropTheNetwork,
 		"draft is sent after all":         resumeADraft,
 		"button waits":                    pressWhileSending,
+		"two tablets":                     answerOnTwoTablets,
 		"units":                           switchUnits,
 		"add-ons by hand":                 buildByHand,
 		"side by side":                    putSideBySide,
