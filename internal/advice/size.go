@@ -8,7 +8,7 @@ import (
 
 // texts is what a reason, or a name within one, holds besides its own fields:
 // the words to be said, and what is said in them.
-const texts = 1500
+const texts = 1620
 
 // size says how many bytes a match takes, without the catalogue that it is of,
 // which everybody shares. It counts the lists; what is in their texts is taken
@@ -21,6 +21,10 @@ func size(m *match.Match) int {
 	}
 	if b := m.Build; b != nil {
 		bytes += sized[byte](1024) + listed(b.Seating) + listed(b.Cargo)
+	}
+	bytes += listed(m.Climbs)
+	if m.Asked != nil {
+		bytes += sized[byte](4096)
 	}
 	if m.Longer != nil {
 		bytes += sized[byte](4096)

@@ -79,25 +79,28 @@ func (d *side) addOn(item load.Item, beside map[int]measure.Length) {
 	d.add(Shape{Kind: AddOn, Of: item.Code, Mass: item.Mass, Closed: true, Points: box(at, width, height)})
 }
 
-// passenger draws somebody in their place.
+// usualStature is that of a child whose own is not known, at five years.
+const usualStature = 110 * cm
+
+// passenger draws somebody in their place, or where their load counts if the
+// build has no place for them.
 func (d *side) passenger(item load.Item) {
-	hip := d.at(item)
+	hip, stature := d.at(item), measure.Length(0)
 	for _, s := range d.m.Seated {
-		if s.Passenger != item.Label {
-			continue
+		if s.Passenger == item.Label {
+			stature = s.Standing.Tall
+			if s.Place.Height > 0 {
+				hip.Y = s.Place.Height
+			}
 		}
-		if s.Place.Height > 0 {
-			hip.Y = s.Place.Height
-		}
-		stature := s.Standing.Tall
-		if stature == 0 {
-			stature = 110 * cm
-			d.assume(AssumedBulk)
-		}
-		knee := towards(hip, along(stature, thigh), -5*degree)
-		foot := towards(knee, along(stature, shank), -80*degree)
-		d.person(Passenger, item.Label, item.Mass, hip, stature, 0, foot, nil)
 	}
+	if stature == 0 {
+		stature = usualStature
+		d.assume(AssumedBulk)
+	}
+	knee := towards(hip, along(stature, thigh), -5*degree)
+	foot := towards(knee, along(stature, shank), -80*degree)
+	d.person(Passenger, item.Label, item.Mass, hip, stature, 0, foot, nil)
 	d.weigh(item.Mass, hip.Y)
 }
 

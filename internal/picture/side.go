@@ -240,11 +240,12 @@ func (d *side) axles() {
 // balance marks the centre of mass of all that has a place: ahead of the rear
 // axle by what the front axle bears, at the height that the masses have.
 func (d *side) balance() {
-	placed := d.sheet.Front + d.sheet.Rear
+	front := d.sheet.Front - d.sheet.Unplaced // which counts whole on either axle
+	placed := front + d.sheet.Rear - d.sheet.Unplaced
 	if !d.sheet.Axles || placed <= 0 || d.masses == 0 {
 		return
 	}
 	d.weigh(d.f.BareWeight, bareCentre)
-	x := measure.Length(int64(d.sheet.Front) * int64(d.wheelbase) / int64(placed))
+	x := measure.Length(int64(front) * int64(d.wheelbase) / int64(placed))
 	d.add(Shape{Kind: Balance, Radius: 35 * mm, Mass: placed, Points: []Point{{x, measure.Length(d.moments / d.masses)}}})
 }

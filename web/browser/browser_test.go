@@ -286,7 +286,7 @@ func switchUnits(t *testing.T, c *chromium) {
 	b.write("cargo_kg", "20")
 	b.saved()
 	b.click(".send .primary")
-	b.until(`document.querySelector(".ranked .line")?.innerText.includes(" lb to spare")`)
+	b.until(`document.querySelector(".ranked .line")?.innerText.includes("lb to spare")`)
 	b.click(".ranked h2 a")
 	b.until(`document.querySelector("figure.sheet thead th:last-child")?.innerText === "lb"`)
 	if got := b.words(".sum .cargo"); got != "" {

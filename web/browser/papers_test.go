@@ -18,7 +18,7 @@ func TestPapersInABrowser(t *testing.T) {
 	book := address + "/frames/osier-m/ride"
 	ride := v.Post(book, webtest.Sent(v.Get(book).One("form.book"))).Path
 	b := c.tab(s)
-	b.visit("/sign-in/" + webtest.Token)
+	b.signIn()
 	for _, l := range say.Languages {
 		lang := url.Values{"lang": {string(l)}}
 		for name, path := range map[string]string{

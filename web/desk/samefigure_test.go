@@ -105,9 +105,9 @@ func figuresOf(a *webtest.Answer) named {
 	a.Page.Find(`[aria-labelledby="addons"] tbody tr`).Each(func(_ int, row *goquery.Selection) {
 		of := row.Find("th").Clone()
 		of.Find(".hint").Remove()
-		_, kind, several := strings.Cut(webtest.Words(of), " × ")
-		if !several {
-			kind = webtest.Words(of)
+		kind := webtest.Words(of)
+		if strings.Contains(kind, " × ") {
+			return // both together are one mass, rounded once; the sum has each
 		}
 		all.say(kind, strings.Fields(webtest.Words(row.Find("td").Eq(1)))[0])
 	})

@@ -94,9 +94,8 @@ func (h *hearing) years(p phrase) bool {
 	if len(p.figures) != 1 || p.figures[0].amount != age && p.figures[0].amount != bare {
 		return false
 	}
-	digits, unit, _ := strings.Cut(p.figures[0].text, " ")
-	digits = strings.TrimRight(digits, "abcdefghijklmnopqrstuvwxyz")
-	unit = strings.TrimLeft(p.figures[0].text, "0123456789 ")
+	text := p.figures[0].text
+	digits, unit := strings.TrimRight(text, "abcdefghijklmnopqrstuvwxyz "), strings.TrimLeft(text, "0123456789 ")
 	if unit != "" && ages[unit] != 12 {
 		return false
 	}
