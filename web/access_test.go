@@ -56,7 +56,7 @@ func TestWhoMayTakeWhichWay(t *testing.T) {
 	s := webtest.Open(t)
 	s.Hire("Ansa", staff.Manager)
 	s.Hire("Belto", staff.Salesperson)
-	c, err := s.Store.CreateConsultation(t.Context(), "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
+	c, err := s.Store.CreateConsultation(t.Context(), "", "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
 	if err != nil {
 		t.Fatal(err)
 	}

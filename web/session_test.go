@@ -203,7 +203,7 @@ type route struct{ method, path string }
 // routes lists every way into the app, with the parameters of a consultation
 // and a frame that exist.
 func routes(s *webtest.Shop) []route {
-	c, err := s.Store.CreateConsultation(s.Context(), "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
+	c, err := s.Store.CreateConsultation(s.Context(), "", "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
 	if err != nil {
 		s.Fatal(err)
 	}
