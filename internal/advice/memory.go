@@ -88,16 +88,8 @@ type asking struct {
 // once does a piece of work once for all who ask for it at a time. Whoever goes
 // away leaves the others their answer; the work ends with the last of them.
 func (m *memory) once(ctx context.Context, name string, work func(context.Context) (any, error)) (any, error) {
-	a := m.join(ctx, name)
+	a, done := m.join(ctx, name, work)
 	defer m.leave(name, a)
-	done := m.work.DoChan(name, func() (value any, err error) {
-		defer func() {
-			if p := recover(); p != nil { // nobody could recover it on the goroutine of the work
-				err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
-			}
-		}()
-		return work(a.ctx)
-	})
 	select {
 	case <-ctx.Done():
 		return nil, ctx.Err()
@@ -106,7 +98,9 @@ func (m *memory) once(ctx context.Context, name string, work func(context.Contex
 	}
 }
 
-func (m *memory) join(ctx context.Context, name string) *asking {
+// join counts one more who waits, and asks with the lock held: whoever is
+// counted waits for the work that goes on.
+func (m *memory) join(ctx context.Context, name string, work func(context.Context) (any, error)) (*asking, <-chan singleflight.Result) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	a := m.asking[name]
@@ -116,7 +110,14 @@ func (m *memory) join(ctx context.Context, name string) *asking {
 		m.asking[name] = a
 	}
 	a.people++
-	return a
+	return a, m.work.DoChan(name, func() (value any, err error) {
+		defer func() {
+			if p := recover(); p != nil { // nobody could recover it on the goroutine of the work
+				err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
+			}
+		}()
+		return work(a.ctx)
+	})
 }
 
 func (m *memory) leave(name string, a *asking) {
