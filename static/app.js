@@ -3,6 +3,26 @@
 "use strict";
 document.documentElement.classList.add("js");
 
+// What to ask next takes a while to work out, so it comes after the page. What
+// is being typed there stays.
+const next = document.getElementById("ask");
+let due, wanted;
+const ask = (after) => {
+  clearTimeout(due);
+  due = setTimeout(async () => {
+    const fields = document.getElementById("ask-form")?.elements || [];
+    if (!next || [...fields].some((f) => f === document.activeElement || f.type === "text" && f.value)) return;
+    wanted?.abort();
+    wanted = new AbortController();
+    try {
+      const answer = await fetch(next.dataset.ask, { signal: wanted.signal });
+      const found = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("ask");
+      if (found) next.replaceChildren(...found.childNodes);
+    } catch { /* the link asks as well */ }
+  }, after);
+};
+if (next && !document.getElementById("ask-form").elements.length) ask(300);
+
 const form = document.querySelector("form[data-live]");
 if (form) {
   const ranking = document.getElementById("ranking");
@@ -54,6 +74,7 @@ if (form) {
     }
     peek.textContent = about().summary;
     mark();
+    ask(1500);
   };
 
   // mark shows what is wrong at its field: where something was typed, and
@@ -113,12 +134,13 @@ if (form) {
   };
 
   form.addEventListener("input", (e) => {
+    if (e.target.form !== form) return;
     if (e.target.name !== "unknown" && e.target.value !== "") know(e.target.name);
     draft.keep();
     clearTimeout(timer);
     timer = setTimeout(send, 350);
   });
-  form.addEventListener("change", (e) => { if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
+  form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
   form.addEventListener("focusout", () => setTimeout(mark));
   window.addEventListener("pointerdown", () => { pressing = true; });
   for (const lifted of ["pointerup", "pointercancel"]) {

@@ -15,6 +15,7 @@ type Profile struct {
 	Sections []Section
 	Faults   int
 	Ranking  Ranking
+	Ask      Ask
 	Kept     string // how long the answers are
 	Erase    string // where they are erased at once
 }

@@ -60,4 +60,5 @@ type Frames struct {
 	kit.Shell
 	Marks   Marks
 	Ranking Ranking
+	Ask     Ask
 }
