@@ -16,6 +16,11 @@ var Demo []byte
 //go:embed texts.json
 var Texts []byte
 
+// Settings are the figures that the demo shop set for itself, by name.
+//
+//go:embed settings.json
+var Settings []byte
+
 // Profiles are the documents of the sample customers, in the folder profiles.
 //
 //go:embed profiles/*.json

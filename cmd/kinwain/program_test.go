@@ -230,7 +230,7 @@ func (a *app) signIn() *app {
 func sampleProfiles(t *testing.T) []string {
 	t.Helper()
 	files, err := filepath.Glob("../../testdata/profiles/*.json")
-	if err != nil || len(files) != 8 {
+	if err != nil || len(files) < 8 {
 		t.Fatalf("%d sample customers, %v", len(files), err)
 	}
 	return files

@@ -164,7 +164,8 @@ func openStore(ctx context.Context, dir string) (*store.Store, error) {
 	return s, nil
 }
 
-// loadDemo gives a new store the demo shop and what that says about itself.
+// loadDemo gives a new store the demo shop, what that says about itself and the
+// figures that it set.
 func loadDemo(ctx context.Context, s *store.Store) error {
 	demo, err := catalog.Parse(testdata.Demo)
 	if err != nil {
@@ -178,7 +179,11 @@ func loadDemo(ctx context.Context, s *store.Store) error {
 	if err := json.Unmarshal(testdata.Texts, &texts); err != nil {
 		return fmt.Errorf("the texts of the demo shop: %w", err)
 	}
-	return s.SetTexts(ctx, texts)
+	var figures map[string]int64
+	if err := json.Unmarshal(testdata.Settings, &figures); err != nil {
+		return fmt.Errorf("the settings of the demo shop: %w", err)
+	}
+	return errors.Join(s.SetTexts(ctx, texts), s.SetSettings(ctx, figures))
 }
 
 // answer serves until the context ends, then lets running requests finish for a

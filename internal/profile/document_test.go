@@ -167,7 +167,7 @@ func TestDocumentIsLossless(t *testing.T) {
 
 func TestSampleProfilesAreCanonical(t *testing.T) {
 	files, err := filepath.Glob("../../testdata/profiles/*.json")
-	if err != nil || len(files) != 8 {
+	if err != nil || len(files) < 8 {
 		t.Fatalf("%d sample profiles, %v", len(files), err)
 	}
 	for _, file := range files {

@@ -128,6 +128,8 @@ var words = []sentence{
 	{"fork right", "fourche droite", "Gabel rechts", "voorvork rechts"},
 	{"left", "gauche", "links", "links"},
 	{"right", "droite", "rechts", "rechts"},
+	{"side left", "côté gauche", "Seite links", "zijkant links"},
+	{"side right", "côté droit", "Seite rechts", "zijkant rechts"},
 	{"frame", "cadre", "Rahmen", "frame"},
 
 	{"axle peg", "support d’axe", "Achsstutzen", "aspen"},

@@ -27,7 +27,7 @@ const Family = `{"profile": 1, "as_of": "2026-11-25",
 func Customers(t *testing.T) map[string][]byte {
 	t.Helper()
 	files, err := fs.Glob(testdata.Profiles, "profiles/*.json")
-	if err != nil || len(files) != 8 {
+	if err != nil || len(files) < 8 {
 		t.Fatalf("%d sample customers, %v", len(files), err)
 	}
 	documents := map[string][]byte{}
