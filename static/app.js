@@ -12,6 +12,27 @@ try {
   });
 } catch { /* no room to keep anything in */ }
 
+// What to ask next takes a while to work out, so it comes after the page. What
+// is being typed there stays.
+const next = document.getElementById("ask");
+let due, wanted;
+const ask = (after) => {
+  clearTimeout(due);
+  due = setTimeout(async () => {
+    const fields = document.getElementById("ask-form")?.elements || [];
+    if (!next || [...fields].some((f) => f === document.activeElement || f.type === "text" && f.value)) return;
+    wanted?.abort();
+    wanted = new AbortController();
+    try {
+      const answer = await fetch(next.dataset.ask, { signal: wanted.signal });
+      const found = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("ask");
+      if (found) next.replaceChildren(...found.childNodes);
+    } catch { /* the link asks as well */ }
+  }, after);
+};
+if (next && !document.getElementById("ask-form").elements.length) ask(300);
+document.addEventListener("ranked", () => ask(1500));
+
 // Ticking an add-on asks again at once; only the result is replaced, so that
 // the list of add-ons stays where it is under the finger.
 for (const picks of document.querySelectorAll("form[data-result]")) {

@@ -99,6 +99,7 @@
       }
     }
     peek.textContent = about().summary;
+    document.dispatchEvent(new Event("ranked"));
     hear(news, sent, at);
     mark();
   };
@@ -169,13 +170,14 @@
   };
 
   form.addEventListener("input", (e) => {
+    if (e.target.form !== form) return;
     typed++;
     if (e.target.name !== "unknown" && e.target.value !== "") know(e.target.name);
     draft.keep();
     clearTimeout(timer);
     timer = setTimeout(send, 350);
   });
-  form.addEventListener("change", (e) => { if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
+  form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
   form.addEventListener("focusout", () => setTimeout(() => {
     for (const [name, [was, now]] of late) {
       if (document.activeElement?.name === name) continue;

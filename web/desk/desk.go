@@ -50,6 +50,7 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get("/consultations/{id}", room.profileForm)
 	w.Post("/consultations/{id}", room.saveProfile)
 	w.Post("/consultations/{id}/live", room.live)
+	w.Post("/consultations/{id}/answers", room.answer)
 	w.Post("/consultations/{id}/marks", room.dismissMarks)
 	w.Get("/consultations/{id}/erase", room.forgetForm)
 	w.Post("/consultations/{id}/erase", room.forget)

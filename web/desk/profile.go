@@ -76,6 +76,9 @@ func (room *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consu
 		view.Version = version
 	}
 	view.Erase = c.Address("/erase")
+	if view.Ask, err = room.ask(r, c, ""); err != nil {
+		return err
+	}
 	view.Shell, view.Ranking = room.Steps(r, c, "Profile", "profile"), ranking
 	return kit.Render(r.Context(), w, status, ProfilePage(view))
 }

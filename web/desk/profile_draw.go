@@ -75,9 +75,7 @@ func (v *formViewer) asked(name string, q *profile.Question) kit.Field {
 	case profile.Figure:
 		f.Mode, f.Unit = "decimal", v.unit(name)
 		if strings.HasSuffix(name, "_kg") || strings.HasSuffix(name, "_cm") {
-			if v.System() == measure.Imperial {
-				f.Mode = "text" // written with letters and marks, for which a number pad has no keys
-			}
+			f.Mode = "text" // 5'11 and 10 st 3 are welcome, for which a number pad has no keys
 		}
 	}
 	return f

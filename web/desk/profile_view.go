@@ -19,6 +19,7 @@ type Profile struct {
 	Had      string // names of the questions whose boxes it shows
 	Unsaved  string // why what it shows could not be saved
 	Ranking  Ranking
+	Ask      Ask
 	Kept     string // how long the answers are
 	Erase    string // where they are erased at once
 }

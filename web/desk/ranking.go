@@ -57,7 +57,11 @@ func (room *Room) frames(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return kit.Render(r.Context(), w, http.StatusOK, FramesPage(Frames{Shell: room.Steps(r, c, "Frames", "frames"), Ranking: ranking, Marks: marks}))
+	ask, err := room.ask(r, c, "/frames")
+	if err != nil {
+		return err
+	}
+	return kit.Render(r.Context(), w, http.StatusOK, FramesPage(Frames{Shell: room.Steps(r, c, "Frames", "frames"), Ranking: ranking, Marks: marks, Ask: ask}))
 }
 
 // ranking ranks the frames for a consultation, or says why it cannot yet. What

@@ -81,4 +81,5 @@ type Frames struct {
 	kit.Shell
 	Marks   Marks
 	Ranking Ranking
+	Ask     Ask
 }

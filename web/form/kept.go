@@ -40,7 +40,7 @@ func DecodeKept(answers []byte, version int) (Kept, error) {
 // At returns the form of an earlier version, and false where that is not known
 // any more.
 func (k Kept) At(version int) (Form, bool) {
-	f := k.clone()
+	f := k.Clone()
 	at := k.version
 	for _, c := range slices.Backward(k.earlier) {
 		if at <= version {
@@ -111,7 +111,7 @@ func (f Form) mark(name string, unknown bool) {
 // request does not carry stays; a box that is not ticked is carried where Had
 // names it.
 func (f Form) With(posted url.Values) Form {
-	g, carried := f.clone(), FromValues(posted)
+	g, carried := f.Clone(), FromValues(posted)
 	for name := range strings.FieldsSeq(posted.Get(Had)) {
 		if known(name) && !posted.Has(name) {
 			g.values[name] = ""

@@ -26,7 +26,7 @@ func Merge(base, mine, saved Form, baseKnown bool) (Form, []Clash) {
 		units = mine.System()
 	}
 	base, mine, saved = base.in(units), mine.in(units), saved.in(units)
-	merged := saved.clone()
+	merged := saved.Clone()
 	var clashes []Clash
 	for _, name := range slices.Sorted(maps.Keys(both(mine.values, base.values))) {
 		was, typed, now := base.Get(name), mine.Get(name), saved.Get(name)
@@ -53,7 +53,7 @@ func Merge(base, mine, saved Form, baseKnown bool) (Form, []Clash) {
 
 // in returns the form in a system of units, with every figure as it was meant.
 func (f Form) in(to measure.System) Form {
-	g, from := f.clone(), f.System()
+	g, from := f.Clone(), f.System()
 	if from == to {
 		return g
 	}
