@@ -97,7 +97,8 @@ type answer struct {
 // touches are judged, on all processors, and no longer than JudgingTime: what
 // there was no time for is counted.
 func (w *Watch) Of(ctx context.Context, before, after *catalog.Catalogue) (*Found, error) {
-	touched, err := match.Touched(before, after)
+	touch, err := catalog.Touched(before, after)
+	touched := touch.Frames
 	if err != nil || len(touched) == 0 {
 		return &Found{}, err
 	}
