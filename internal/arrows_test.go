@@ -45,7 +45,7 @@ var arrows = map[string][]string{
 	"internal/store":         {"internal/measure", "internal/catalog", "internal/staff", "internal/quote", "migrations"},
 	"internal/advice":        {"internal/measure", "internal/catalog", "internal/profile", "internal/match", "internal/quote", "internal/store"},
 	"internal/summary":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/advice"},
-	"internal/concern":       {"internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/store", "internal/advice", "internal/summary"},
+	"internal/concern":       {"internal/measure", "internal/quote", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/store", "internal/advice", "internal/summary"},
 	"internal/skipped":       {}, // for tests
 	"internal/testfolder":    {}, // for tests
 	"migrations":             {},
