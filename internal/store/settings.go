@@ -148,22 +148,3 @@ func writeSetting(ctx context.Context, tx *sql.Tx, c SettingsChange, name string
 	_, err := tx.ExecContext(ctx, `INSERT INTO settings (key, value) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value`, name, value)
 	return err
 }
-
-// MergeSettings sets these settings and returns the ones of these names to
-// their default. All others stay.
-func (s *Store) MergeSettings(ctx context.Context, set map[string]int64, reset []string) error {
-	return s.change(ctx, "save settings", func(tx *sql.Tx) error {
-		for _, key := range reset {
-			if _, err := tx.ExecContext(ctx, `DELETE FROM settings WHERE key = ?`, key); err != nil {
-				return err
-			}
-		}
-		for key, value := range set {
-			_, err := tx.ExecContext(ctx, `INSERT INTO settings (key, value) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value`, key, value)
-			if err != nil {
-				return fmt.Errorf("setting %q: %w", key, err)
-			}
-		}
-		return nil
-	})
-}
