@@ -7,7 +7,8 @@ import (
 )
 
 // differences says in words which verdict, horizon or total is another one.
-// Where a frame does not fit before and after there is nothing to tell.
+// Where a frame does not fit before and after there is nothing to tell, and
+// where it fits only once, how long it would last and cost is nothing to compare.
 func differences(old, new *match.Match, oldCurrency, newCurrency string) (parts []string, worse bool) {
 	if !old.Fits() && !new.Fits() {
 		return nil, false
@@ -15,6 +16,9 @@ func differences(old, new *match.Match, oldCurrency, newCurrency string) (parts 
 	if old.Verdict != new.Verdict {
 		parts = append(parts, verdictWords(old.Verdict)+" → "+verdictWords(new.Verdict))
 		worse = !new.Fits() || old.Verdict == match.Fits
+	}
+	if !old.Fits() || !new.Fits() {
+		return parts, worse
 	}
 	if old.Horizon != nil && new.Horizon != nil && horizonWords(old) != horizonWords(new) {
 		parts = append(parts, horizonWords(old)+" → "+strings.TrimPrefix(horizonWords(new), "until "))

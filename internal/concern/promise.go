@@ -127,14 +127,29 @@ func (c *customer) ride(ctx context.Context, id string) error {
 	case c.who == nil:
 		c.byHand(what, r.Frame)
 	default:
-		parts, worse := c.differs(ctx, func(s *advice.Shop) (*match.Match, error) {
-			d, err := s.Demo(ctx, unit(s, r.Unit), c.who)
-			return d.Match, err
-		})
+		parts, worse := c.ridden(ctx, &r)
 		if text != "" {
 			parts = append([]string{"the bike " + text}, parts...)
 		}
 		c.says(what, r.Frame, parts, worse)
 	}
 	return nil
+}
+
+// ridden says what is another answer about a bike as it stands: with everybody
+// on it, or else under its rider alone.
+func (c *customer) ridden(ctx context.Context, r *store.Ride) (parts []string, worse bool) {
+	alone := map[*advice.Shop]bool{}
+	parts, worse = c.differs(ctx, func(s *advice.Shop) (*match.Match, error) {
+		d, err := s.Demo(ctx, unit(s, r.Unit), c.who)
+		alone[s] = err == nil && d.Alone
+		return d.Match, err
+	})
+	switch was, is := alone[c.old], alone[c.new]; {
+	case len(parts) > 0 || was == is:
+		return parts, worse
+	case was:
+		return []string{"it does not fit its rider alone any more"}, true
+	}
+	return []string{"it fits its rider alone now"}, false
 }
