@@ -79,6 +79,9 @@ func (c *customer) heldFor(ctx context.Context, q *quote.Quote) ([]string, error
 		return nil, err
 	}
 	var parts []string
+	if c.new.Catalogue.Frame(q.Frame) == nil {
+		return nil, nil // the bikes go with the frame
+	}
 	for _, r := range reserved {
 		if was := unit(c.old, r.Unit); r.Quote == q.ID && was != nil {
 			if text := c.bike(was); text != "" {
