@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"cmp"
 	"context"
 	"net/http"
 	"slices"
@@ -40,7 +41,11 @@ func fieldChanges(changes []catalog.Change, before, after *catalog.Catalogue) []
 		if c.OnlyWords() || c.Kind() == catalog.Moved {
 			continue
 		}
-		list = append(list, kit.FieldChange{Thing: names[c.List+" "+c.Code], Field: historyField(c),
+		thing := names[c.List+" "+c.Code]
+		if f := cmp.Or(after.Frame(c.Code), before.Frame(c.Code)); c.List == "frames" && f != nil {
+			thing = f.Called() // of one name there are several
+		}
+		list = append(list, kit.FieldChange{Thing: thing, Field: historyField(c),
 			Old: figureIn(c, c.Old, before.Shop.Currency), New: figureIn(c, c.New, after.Shop.Currency)})
 	}
 	return list
@@ -66,7 +71,7 @@ func (room *Room) checking(ctx context.Context) (kit.Checking, error) {
 // concerned lists whom changes concern that nobody has seen yet, the worst
 // first.
 func (room *Room) concerned(w http.ResponseWriter, r *http.Request) error {
-	view := Concerned{Shell: room.inventoryShell(r, "Whom it concerns"), Tabs: tabs("Whom it concerns")}
+	view := Concerned{Shell: room.inventoryShell(r, "Whom it concerns"), Tabs: tabs("Concerned")}
 	var err error
 	if view.Checking, err = room.checking(r.Context()); err != nil {
 		return err

@@ -10,6 +10,7 @@ import (
 	"kinwain/internal/problem"
 	"kinwain/internal/store"
 	"kinwain/web/kit"
+	"kinwain/web/say"
 )
 
 // retireThing takes a thing out of what is offered, or brings it back.
@@ -48,7 +49,7 @@ func (room *Room) retireThing(h shelf) func(http.ResponseWriter, *http.Request) 
 // askRetire asks before something is retired or brought back.
 func (room *Room) askRetire(r *http.Request, e *editing, retire bool) (*kit.Asking, error) {
 	reach, err := room.watch.ReachOfRetiring(r.Context(), store.Thing{List: e.list, Code: e.code}, retire)
-	change := kit.FieldChange{Thing: e.one + " " + e.code, Field: "Offered", Old: "no, it is retired", New: "yes"}
+	change := kit.FieldChange{Thing: say.Capital(e.one) + " " + e.code, Field: "Offered", Old: "no, it is retired", New: "yes"}
 	if retire {
 		change.Old, change.New = "yes", "no, it is retired"
 	}
