@@ -53,7 +53,7 @@ func TestPackedBagsAgreeWithReference(t *testing.T) {
 }
 
 // packedSeeds is how many are compared always.
-const packedSeeds = 2500
+const packedSeeds = 5000
 
 func comparePacked(t *testing.T, seed int, met map[string]int) {
 	t.Helper()
