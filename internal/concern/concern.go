@@ -134,7 +134,7 @@ func (w *Watch) ReachOfRetiring(ctx context.Context, t store.Thing, retire bool)
 
 func (w *Watch) reach(ctx context.Context, before, after *store.Told) (store.Reach, error) {
 	touch, err := before.Touched(after)
-	if err != nil || touch.Nothing() {
+	if touch = before.Of(touch); err != nil || touch.Nothing() {
 		return store.Reach{}, err
 	}
 	return w.Store.Reach(ctx, touch, w.Now())

@@ -307,6 +307,12 @@ func TestReach(t *testing.T) {
 	other.Frames[at].Notes = "New."
 	r, err = p.Watch.Reach(t.Context(), c, &other)
 	wants("notes", store.Reach{}, r, err)
+	other.Frames[at] = c.Frames[at]
+	another := c.Frames[at]
+	another.Code = "osier-xl"
+	other.Frames = append(other.Frames, another)
+	r, err = p.Watch.Reach(t.Context(), c, &other)
+	wants("a frame that nobody was told of", store.Reach{}, r, err)
 	r, err = p.ReachOfRetiring(t.Context(), store.Thing{List: "frames", Code: "osier-m"}, true)
 	wants("retiring", all, r, err)
 	r, err = p.ReachOfRetiring(t.Context(), store.Thing{List: "units", Code: "D-014"}, true)

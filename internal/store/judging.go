@@ -5,7 +5,6 @@ import (
 	"database/sql"
 	"encoding/json"
 	"errors"
-	"slices"
 	"time"
 
 	"kinwain/internal/catalog"
@@ -93,7 +92,7 @@ func queue(ctx context.Context, tx *sql.Tx, before *Told, touch catalog.Touch, a
 	if err := scoped(ctx, tx, touch, at, told, againAnswers); err != nil {
 		return err
 	}
-	if err := scoped(ctx, tx, toldOf(before.Offered(), touch), at, told, begins[:]...); err != nil {
+	if err := scoped(ctx, tx, before.Of(touch), at, told, begins[:]...); err != nil {
 		return err
 	}
 	var kept bool
@@ -105,16 +104,6 @@ func queue(ctx context.Context, tx *sql.Tx, before *Told, touch catalog.Touch, a
 		return err
 	}
 	return before.keep(ctx, tx, told)
-}
-
-// toldOf leaves what a catalogue has of what is touched.
-func toldOf(c *catalog.Catalogue, touch catalog.Touch) catalog.Touch {
-	return catalog.Touch{
-		Frames: slices.DeleteFunc(slices.Clone(touch.Frames), func(code string) bool { return c.Frame(code) == nil }),
-		Units: slices.DeleteFunc(slices.Clone(touch.Units), func(tag string) bool {
-			return !slices.ContainsFunc(c.Units, func(u catalog.Unit) bool { return u.Tag == tag })
-		}),
-	}
 }
 
 // scoped runs statements about who was told of something by a time in the

@@ -254,3 +254,34 @@ func TestJudgingsOutliveARestart(t *testing.T) {
 		t.Errorf("%+v, %v", p, err)
 	}
 }
+
+// TestMarksOfAProgramBefore upgrades a store with a mark in it: it stays as it
+// is until somebody has seen it.
+func TestMarksOfAProgramBefore(t *testing.T) {
+	t.Parallel()
+	dir := t.TempDir()
+	openClose(t, dir, func(s *Store) {
+		id := consulted(t, s)
+		p, err := migrator(s.writer)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := p.DownTo(t.Context(), 20); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := s.writer.ExecContext(t.Context(), `INSERT INTO marks (consultation, frame, text, created) VALUES (?, 'sedge', 'the Sedge: dearer', ?)`, id, midday.UnixMilli()); err != nil {
+			t.Fatal(err)
+		}
+	})
+	s := opened(t, dir)
+	marks, err := s.Marks(t.Context(), "")
+	if err != nil || len(marks) != 1 || marks[0].Text != "the Sedge: dearer" || marks[0].Quote+marks[0].Ride != "" || !marks[0].Created.Equal(midday) {
+		t.Fatalf("%+v, %v", marks, err)
+	}
+	if err := s.DismissMarks(t.Context(), marks[0].Consultation, marks[0].ID); err != nil {
+		t.Fatal(err)
+	}
+	if marks, err = s.Marks(t.Context(), ""); err != nil || len(marks) != 0 {
+		t.Errorf("%+v, %v", marks, err)
+	}
+}

@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"kinwain/internal/catalog"
 )
@@ -34,6 +35,17 @@ func (t *Told) Offered() *catalog.Catalogue {
 // other things retired.
 func (t *Told) Touched(by *Told) (catalog.Touch, error) {
 	return catalog.Touched(t.Offered(), by.Offered())
+}
+
+// Of leaves of what is touched what was offered, and so told.
+func (t *Told) Of(touch catalog.Touch) catalog.Touch {
+	c := t.Offered()
+	return catalog.Touch{
+		Frames: slices.DeleteFunc(slices.Clone(touch.Frames), func(code string) bool { return c.Frame(code) == nil }),
+		Units: slices.DeleteFunc(slices.Clone(touch.Units), func(tag string) bool {
+			return !slices.ContainsFunc(c.Units, func(u catalog.Unit) bool { return u.Tag == tag })
+		}),
+	}
 }
 
 // Everything touches all frames that are offered.
