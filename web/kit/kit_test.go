@@ -93,7 +93,7 @@ func TestAskingSaysWhomItMayConcern(t *testing.T) {
 	if a := AskingView(nil, store.Reach{}, ""); a.Whom != "It concerns nobody who was told anything." || a.More != "" {
 		t.Errorf("%+v", a)
 	}
-	if Digest("a", "bc") == Digest("ab", "c") || Digest("a") != Digest("a") {
+	if again := Digest("a", "bc"); again == Digest("ab", "c") || again != Digest("a", "bc") {
 		t.Error("changes are not told apart")
 	}
 	if c := CheckingView(store.Progress{Judged: 12, Of: 120}); !c.Pending || !strings.Contains(c.Said, "12 of 120 judged") {
