@@ -76,7 +76,7 @@ func (p *program) operands(names []string) ([]sheet.File, error) {
 			fmt.Fprintf(p.err, "kinwain: %s is no CSV file; import one JSON document, one zip archive, one folder, or several CSV files\n", name)
 			return nil, errUsage
 		}
-		data, err := os.ReadFile(name)
+		data, err := readBounded(name)
 		if err != nil {
 			return nil, err
 		}
@@ -96,7 +96,7 @@ func folder(dir string) ([]sheet.File, error) {
 		if !sheet.Holds(entry.Name()) {
 			continue
 		}
-		data, err := os.ReadFile(filepath.Join(dir, entry.Name()))
+		data, err := readBounded(filepath.Join(dir, entry.Name()))
 		if err != nil {
 			return nil, err
 		}
@@ -106,6 +106,18 @@ func folder(dir string) ([]sheet.File, error) {
 		return nil, fmt.Errorf("there is no CSV file in the folder %s", dir)
 	}
 	return files, nil
+}
+
+// readBounded reads a file that is no larger than any catalogue.
+func readBounded(name string) ([]byte, error) {
+	info, err := os.Stat(name)
+	if err == nil && info.Size() > sheet.MaxBytes {
+		err = fmt.Errorf("%s has more than %d MB; no catalogue does", name, sheet.MaxBytes>>20)
+	}
+	if err != nil {
+		return nil, err
+	}
+	return os.ReadFile(name)
 }
 
 // differences prints what an import would change, one difference a line.
