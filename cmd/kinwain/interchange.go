@@ -126,6 +126,11 @@ func (p *program) differences(old, new *catalog.Catalogue) error {
 	if err != nil {
 		return err
 	}
+	for _, line := range lookFirst(changes) {
+		if _, err := fmt.Fprintln(p.out, line); err != nil {
+			return err
+		}
+	}
 	counts := map[catalog.Kind]int{}
 	for _, c := range changes {
 		counts[c.Kind()]++
@@ -140,6 +145,21 @@ func (p *program) differences(old, new *catalog.Catalogue) error {
 	fmt.Fprintf(p.err, "Dry run: %d added, %d removed, %d changed, %d lists in another order. Nothing was imported.\n",
 		counts[catalog.Added], counts[catalog.Removed], counts[catalog.Changed], counts[catalog.Moved])
 	return nil
+}
+
+// lookFirst names what goes of ratings, limits and needs, and figures that
+// change by far.
+func lookFirst(changes []catalog.Change) []string {
+	var lost, far []string
+	for _, c := range changes {
+		for _, l := range c.Losses() {
+			lost = append(lost, fmt.Sprintf("LOST %s %s %s: %s", c.List, c.Code, l.Path, l.Old))
+		}
+		if _, leaps := c.Leap(); leaps {
+			far = append(far, fmt.Sprintf("LOOK AT %s %s %s: %s → %s", c.List, c.Code, c.Field, c.Old, c.New))
+		}
+	}
+	return append(lost, far...)
 }
 
 func orNothing(figure string) string {

@@ -86,6 +86,21 @@ func TestDryRun(t *testing.T) {
 	}
 }
 
+// TestDryRunNamesFirst names a limit that goes and a price that leaps before the
+// rest.
+func TestDryRunNamesFirst(t *testing.T) {
+	t.Parallel()
+	dir, table := demoShop.New(t), filepath.Join(t.TempDir(), "add_ons (1).csv")
+	if err := os.WriteFile(table, []byte("code;needs;price\r\nseat-rear;;1599,00\r\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out := done(t, "import", "-data", dir, "-dry-run", table)
+	lines := strings.Split(out, "\n")
+	if len(lines) != 5 || !strings.HasPrefix(lines[0], `LOST add_ons seat-rear needs: [["`) || lines[1] != "LOOK AT add_ons seat-rear price_cents: 15900 → 159900" {
+		t.Errorf("%q", lines)
+	}
+}
+
 func TestDryRunWithoutAStore(t *testing.T) {
 	t.Parallel()
 	dir := filepath.Join(t.TempDir(), "new")

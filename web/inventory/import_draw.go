@@ -64,6 +64,7 @@ func (room *Room) dryRunView(r *http.Request, i *waiting) DryRun {
 		view.More = fmt.Sprintf("And %d more differences, which are not shown here.", more)
 	}
 	view.Groups = changeGroups(i)
+	view.Lost, view.Leaps = lostNotices(i), leapNotices(i)
 	return view
 }
 

@@ -39,7 +39,7 @@ func (b *placesBefore) old(p place, row *placeRow) *placeRow {
 // untold says once that columns are needed.
 func (b *placesBefore) untold(p place, why string) {
 	if !b.wrong {
-		b.wrong = true
+		b.wrong, b.r.unread = true, true // no limit is missing there
 		b.r.add(p, "", problem.Conflict, "columns are left out, and %s; export the table and give all of its columns", why)
 	}
 }
