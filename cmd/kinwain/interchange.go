@@ -64,8 +64,8 @@ func importCommand(ctx context.Context, p *program, args []string) (err error) {
 	return nil
 }
 
-// operands reads what is to be imported: one JSON document, one zip archive,
-// one folder of CSV files, or CSV files.
+// operands reads what is to be imported: one JSON document, one workbook, one
+// zip archive, one folder of CSV files, or CSV files.
 func (p *program) operands(names []string) ([]sheet.File, error) {
 	if info, err := os.Stat(names[0]); len(names) == 1 && err == nil && info.IsDir() {
 		return folder(names[0])
@@ -73,7 +73,7 @@ func (p *program) operands(names []string) ([]sheet.File, error) {
 	var files []sheet.File
 	for _, name := range names {
 		if len(names) > 1 && !strings.EqualFold(filepath.Ext(name), ".csv") {
-			fmt.Fprintf(p.err, "kinwain: %s is no CSV file; import one JSON document, one zip archive, one folder, or several CSV files\n", name)
+			fmt.Fprintf(p.err, "kinwain: %s is no CSV file; import one JSON document, one workbook, one zip archive, one folder, or several CSV files\n", name)
 			return nil, errUsage
 		}
 		data, err := readBounded(name)
@@ -169,19 +169,20 @@ func orNothing(figure string) string {
 	return figure
 }
 
-// exportCommand writes the store's catalogue as a document, or as CSV files.
+// exportCommand writes the store's catalogue as a document, as CSV files, or as
+// a workbook.
 func exportCommand(ctx context.Context, p *program, args []string) (err error) {
-	f := p.flags("export", "[FOLDER or FILE.zip, for csv]")
-	format := f.String("format", "json", "the format: json, on standard output, or csv, into a new folder or zip archive")
+	f := p.flags("export", "[FOLDER or FILE.zip, for csv; FILE.xlsx, for xlsx]")
+	format := f.String("format", "json", "the format: json, on standard output; csv, into a new folder or zip archive; xlsx, into a new file")
 	data := dataFlag(f)
 	if err := parse(f, args, 0, 1); err != nil {
 		return err
 	}
 	switch {
-	case *format != "json" && *format != "csv":
-		fmt.Fprintf(p.err, "kinwain: the format %q is not written here; json and csv are\n", *format)
+	case *format != "json" && *format != "csv" && *format != "xlsx":
+		fmt.Fprintf(p.err, "kinwain: the format %q is not written here; json, csv and xlsx are\n", *format)
 		return errUsage
-	case (*format == "csv") != (f.NArg() == 1):
+	case (*format != "json") != (f.NArg() == 1):
 		f.Usage()
 		return errUsage
 	}
@@ -194,8 +195,15 @@ func exportCommand(ctx context.Context, p *program, args []string) (err error) {
 	if err != nil {
 		return err
 	}
-	if *format == "csv" {
+	switch *format {
+	case "csv":
 		return writeSheets(sheet.Write(c), f.Arg(0))
+	case "xlsx":
+		workbook, err := sheet.Workbook(c)
+		if err != nil {
+			return err
+		}
+		return writeNew(f.Arg(0), workbook)
 	}
 	document, err := c.Document()
 	if err != nil {

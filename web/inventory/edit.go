@@ -31,7 +31,7 @@ type editing struct {
 	others  problem.List     // that it would make elsewhere
 	clashes []catalog.Change // that the manager has to choose from
 	alert   string
-	unsaved bool // what is typed was sent and is not kept yet
+	unsaved bool              // what is typed was sent and is not kept yet
 	whom    *kit.Consequences // whom it concerns, to be looked at first
 }
 

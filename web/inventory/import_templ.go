@@ -178,14 +178,14 @@ func ImportPage(p Import) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 17, "\" required aria-describedby=\"files-hint\"><p class=\"hint\" id=\"files-hint\">One JSON document, one zip archive, or the CSV tables that you changed; tables and columns you leave out stay as they are. ")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 17, "\" required aria-describedby=\"files-hint\"><p class=\"hint\" id=\"files-hint\">One workbook, one JSON document, one zip archive, or the CSV tables that you changed; tables and columns you leave out stay as they are. ")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var10 string
 			templ_7745c5c3_Var10, templ_7745c5c3_Err = templ.JoinStringErrs(p.Most)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/inventory/import.templ`, Line: 38, Col: 169}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/inventory/import.templ`, Line: 38, Col: 183}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var10))
 			if templ_7745c5c3_Err != nil {
@@ -199,7 +199,7 @@ func ImportPage(p Import) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 19, "</form></section><section aria-labelledby=\"out\"><h2 id=\"out\">Out</h2><p>Everything the shop sells and lends. The zip archive holds one CSV table each for shop, frames, zones and so on, for any spreadsheet.</p><p class=\"next\">")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 19, "</form></section><section aria-labelledby=\"out\"><h2 id=\"out\">Out</h2><p>Everything the shop sells and lends. The workbook has one sheet each for shop, frames, zones and so on; the zip archive holds the same as CSV tables, for any spreadsheet.</p><p class=\"next\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

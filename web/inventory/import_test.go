@@ -115,13 +115,16 @@ func TestImportNamesZones(t *testing.T) {
 func TestImportOfEveryForm(t *testing.T) {
 	t.Parallel()
 	v := webtest.Open(t).Staff()
-	archive := v.Get("/inventory/export").Body
+	archive, workbook := v.Get("/inventory/export").Body, v.Get("/inventory/export?format=xlsx")
+	if kind := workbook.Header.Get("Content-Type"); !strings.HasSuffix(kind, "spreadsheetml.sheet") || workbook.Header.Get("Content-Disposition") != `attachment; filename="catalogue.xlsx"` {
+		t.Error(workbook.Header)
+	}
 	var all []sheet.File
 	for _, f := range v.Tables() {
 		all = append(all, f)
 	}
 	for name, files := range map[string][]sheet.File{
-		"json": {{Name: "shop.json", Data: testdata.Demo}}, "zip": {{Name: "shop.zip", Data: archive}}, "csv": all,
+		"json": {{Name: "shop.json", Data: testdata.Demo}}, "zip": {{Name: "shop.zip", Data: archive}}, "xlsx": {{Name: "shop.xlsx", Data: workbook.Body}}, "csv": all,
 	} {
 		a := v.Upload(files...)
 		if got := a.Text(".summary"); a.Status != http.StatusOK || got != "Nothing. The catalogue is already as in these files." {

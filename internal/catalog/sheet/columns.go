@@ -10,9 +10,10 @@ import (
 
 // field is one column of a table with the cell of one row.
 type field struct {
-	name string
-	cell cell
-	of   any // a pointer to the fact that the cell holds
+	name   string
+	cell   cell
+	of     any  // a pointer to the fact that the cell holds
+	number bool // rather than a text
 }
 
 // as makes the field hold what the same field of another row holds.
@@ -46,7 +47,7 @@ type (
 
 var (
 	shopTable = table[shopRow]{"shop", nil, needed("shop", "catalogue"), func(s *shopRow) []field {
-		return columns("shop", &s.Shop, field{"catalogue", count{&s.Version}, &s.Version})
+		return columns("shop", &s.Shop, field{"catalogue", count{&s.Version}, &s.Version, true})
 	}}
 	frameTable = table[catalog.Frame]{"frames", []string{"code"}, needed("frames"), func(f *catalog.Frame) []field { return columns("frames", f) }}
 	zoneTable  = table[zoneRow]{"zones", needed("zones", "frame"), nil, func(z *zoneRow) []field {
@@ -66,7 +67,7 @@ var (
 )
 
 // owned is the column that names what a row belongs to.
-func owned(name string, of *string) field { return field{name, word{of}, of} }
+func owned(name string, of *string) field { return field{name, word{of}, of, false} }
 
 // needed names the columns that every row needs: those of the owner, and every
 // figure that has to be stated.
@@ -93,13 +94,22 @@ func columns(list string, thing any, owner ...field) []field {
 				if _, free := c.(text); !free { // which says nothing where it is empty
 					c = blankWhen{c, f.Empty(thing)}
 				}
-				all = append(all, field{f.Column(sub), c, of})
+				all = append(all, field{f.Column(sub), c, of, numeric(sub)})
 			}
 		} else if c := cellOf(f, f.At(thing)); c != nil {
-			all = append(all, field{f.Name, c, f.At(thing)})
+			all = append(all, field{f.Name, c, f.At(thing), numeric(f)})
 		}
 	}
 	return all
+}
+
+// numeric reports whether a fact is a number.
+func numeric(f *catalog.Field) bool {
+	switch f.Kind {
+	case catalog.Mass, catalog.Length, catalog.Signed, catalog.Volume, catalog.Money, catalog.Number, catalog.Share:
+		return true
+	}
+	return false
 }
 
 // cellOf returns the cell of a fact, nil where it has a table of its own.
@@ -150,7 +160,7 @@ func alternates(fields []field) []field {
 	var all []field
 	for _, f := range fields {
 		if c, is := f.cell.(cents); is {
-			all = append(all, field{strings.Replace(f.name, "_cents", "", 1), price(c), f.of})
+			all = append(all, field{strings.Replace(f.name, "_cents", "", 1), price(c), f.of, true})
 		}
 	}
 	return all

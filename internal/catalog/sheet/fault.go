@@ -53,9 +53,9 @@ func (r *reader) add(p place, column, code, format string, args ...any) {
 }
 
 // whole notes that a file is not what it should be.
-func (r *reader) whole(file, code, format string, args ...any) {
+func (r *reader) whole(file, table, code, format string, args ...any) {
 	r.unread = true
-	r.add(place{tableOf(file), file, 0}, "", code, format, args...)
+	r.add(place{table, file, 0}, "", code, format, args...)
 }
 
 // form notes that a file cannot be read on from a row.
@@ -83,7 +83,7 @@ func (r *reader) check(c *catalog.Catalogue) {
 	for _, p := range list {
 		where, column := r.locate(p.Path)
 		if column != "" && !slices.Contains(r.columns[where.table], column) { // the rows of another table
-			p.Text, column = p.Text+", in "+column+extension, ""
+			p.Text, column = p.Text+", in the table "+column, ""
 		}
 		if !told[spot{where, column}] {
 			r.add(where, column, p.Code, "%s", p.Text)

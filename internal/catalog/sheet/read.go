@@ -21,9 +21,24 @@ func Read(files []File, current *catalog.Catalogue) (*catalog.Catalogue, error) 
 func sourcesOf(files []File) []source {
 	sources := make([]source, len(files))
 	for i, f := range files {
-		sources[i] = source{f.Name, func(known []string) (rows, error) { return openGrid(f.Data, known) }}
+		sources[i] = sourceOf(f.Name, func(known []field) (rows, error) { return openGrid(f.Data, namesOf(known)) })
 	}
 	return sources
+}
+
+// sourceOf names a CSV file by its table, and by its own name where that says
+// more.
+func sourceOf(file string, open func([]field) (rows, error)) source {
+	s := source{file, file, tableOf(file), open}
+	switch base := baseOf(file); {
+	case s.table == "" || !isTable(file):
+		s.table = ""
+	case strings.EqualFold(base, s.table+extension):
+		s.name = s.table + extension
+	default:
+		s.name = base
+	}
+	return s
 }
 
 func read(sources []source, current *catalog.Catalogue) (*catalog.Catalogue, error) {
@@ -45,25 +60,18 @@ func read(sources []source, current *catalog.Catalogue) (*catalog.Catalogue, err
 // sort finds the file of every table.
 func (r *reader) sort(sources []source) {
 	for _, f := range sources {
-		name := tableOf(f.name)
-		_, twice := r.files[name]
 		switch {
-		case name == "":
-			r.whole(f.name, problem.UnknownKey, "there is no table of this name; the tables are %s", strings.Join(Tables(), extension+", ")+extension)
-		case twice:
-			r.whole(f.name, problem.Duplicate, "this table is given twice; keep the right one")
+		case f.table == "":
+			r.whole(f.name, "", problem.UnknownKey, "there is no table of this name; the tables are %s", strings.Join(Tables(), ", "))
+		case r.given(f.table):
+			r.whole(f.file, f.table, problem.Duplicate, "the table %s is given twice; keep the right one", f.table)
 		default:
-			if base := baseOf(f.name); !strings.EqualFold(base, name+extension) {
-				f.name = base
-			} else {
-				f.name = name + extension
-			}
-			r.files[name] = f
+			r.files[f.table] = f
 		}
 	}
 	for _, name := range Tables() {
 		if _, given := r.files[name]; !given && r.current == nil {
-			r.whole(name+extension, problem.Missing, "this table is missing; an export holds all of them, empty ones with their header")
+			r.whole(name+extension, name, problem.Missing, "this table is missing; an export holds all of them, empty ones with their header")
 		}
 	}
 }
@@ -158,7 +166,7 @@ func (r *reader) shop(c *catalog.Catalogue) {
 		r.at[""], r.at["shop"] = p, p
 	})
 	if r.given(shopTable.name) && first == 0 && !r.unread {
-		r.whole(r.files[shopTable.name].name, problem.Missing, "the row of the shop is missing below the header")
+		r.whole(r.files[shopTable.name].name, shopTable.name, problem.Missing, "the row of the shop is missing below the header")
 	}
 }
 
@@ -296,7 +304,7 @@ func owner[T any](r *reader, p place, column, code string, index map[string]int,
 		return 0, nil
 	case !found:
 		if !r.unread { // or else it may stand in the table that could not be read
-			r.add(p, column, problem.NotFound, "there is no %q in %ss.csv", code, column)
+			r.add(p, column, problem.NotFound, "there is no %q in the table %ss", code, column)
 		}
 		return 0, nil
 	}

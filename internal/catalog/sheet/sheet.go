@@ -1,5 +1,5 @@
 // Package sheet writes a catalogue as a folder of CSV files, one for each
-// table, for a spreadsheet, and reads such files back.
+// table, or as a workbook with a sheet for each, and reads such files back.
 //
 // The tables are shop, frames, zones, combined, places, add_ons, on_frame and
 // units; the header of a column is the key that the JSON document has for it.
@@ -40,6 +40,15 @@ const extension = ".csv"
 // Write returns the files of a catalogue in which Check finds no fault, one
 // for each table, always in the same order.
 func Write(c *catalog.Catalogue) []File {
+	var files []File
+	for _, table := range tablesOf(c) {
+		files = append(files, table.file())
+	}
+	return files
+}
+
+// tablesOf returns the tables of a catalogue with their rows.
+func tablesOf(c *catalog.Catalogue) []written {
 	var zones []zoneRow
 	var combined []combinedRow
 	var places []placeRow
@@ -63,9 +72,9 @@ func Write(c *catalog.Catalogue) []File {
 			pairs = append(pairs, pairRow{a.Code, frame, a.OnFrame[frame]})
 		}
 	}
-	return []File{
-		shopTable.write([]shopRow{{c.Version, c.Shop}}), frameTable.write(c.Frames), zoneTable.write(zones), combinedTable.write(combined),
-		placeTable.write(places), addOnTable.write(c.AddOns), pairTable.write(pairs), unitTable.write(c.Units),
+	return []written{
+		shopTable.with([]shopRow{{c.Version, c.Shop}}), frameTable.with(c.Frames), zoneTable.with(zones), combinedTable.with(combined),
+		placeTable.with(places), addOnTable.with(c.AddOns), pairTable.with(pairs), unitTable.with(c.Units),
 	}
 }
 
@@ -85,13 +94,22 @@ func isTable(file string) bool { return strings.HasSuffix(strings.ToLower(file),
 func baseOf(file string) string { return file[strings.LastIndexAny(file, `/\`)+1:] }
 
 // tableOf returns the name of the table that a file holds by its own name, and
-// nothing where it holds none. Browsers and people add to the name: what begins
-// or ends with that of one table, as add_ons (1).csv does, is that table.
+// nothing where it holds none.
 func tableOf(file string) string {
-	name, found := strings.CutSuffix(strings.ToLower(baseOf(file)), extension)
-	if !found {
-		return ""
+	name := strings.ToLower(baseOf(file))
+	for _, end := range []string{extension, workbookExtension} {
+		if base, found := strings.CutSuffix(name, end); found {
+			return tableNamed(base)
+		}
 	}
+	return ""
+}
+
+// tableNamed returns the table that a name is about. Browsers and people add to
+// a name: what begins or ends with that of one table, as add_ons (1) does, is
+// that table.
+func tableNamed(name string) string {
+	name = strings.ToLower(strings.TrimSpace(name))
 	of := ""
 	for _, table := range Tables() {
 		switch {

@@ -29,25 +29,45 @@ func namesOf(fields []field) []string {
 	return names
 }
 
-func (t table[R]) write(rows []R) File {
-	var none R
-	columns := namesOf(t.fields(&none))
-	data := appendRow([]byte(byteOrderMark), columns)
-	cells := make([]string, len(columns))
-	for i := range rows {
-		for j, f := range t.fields(&rows[i]) {
-			cells[j] = f.cell.write()
-		}
-		data = appendRow(data, cells)
-	}
-	return File{Name: t.name + extension, Data: data}
+// written is a table with its rows, to be written in one form or another.
+type written struct {
+	name    string
+	columns []string
+	each    func(row func([]field) error) error
 }
 
-// source is the file that a table is read from, by the name that its faults
-// give it.
+func (t table[R]) with(rows []R) written {
+	var none R
+	return written{t.name, namesOf(t.fields(&none)), func(row func([]field) error) error {
+		for i := range rows {
+			if err := row(t.fields(&rows[i])); err != nil {
+				return err
+			}
+		}
+		return nil
+	}}
+}
+
+// file writes the table as CSV.
+func (w written) file() File {
+	data := appendRow([]byte(byteOrderMark), w.columns)
+	cells := make([]string, len(w.columns))
+	_ = w.each(func(fields []field) error { // which has no error of its own
+		for i, f := range fields {
+			cells[i] = f.cell.write()
+		}
+		data = appendRow(data, cells)
+		return nil
+	})
+	return File{Name: w.name + extension, Data: data}
+}
+
+// source is what a table is read from, by the name that its faults give it.
 type source struct {
-	name string
-	open func(known []string) (rows, error)
+	name  string
+	file  string // that it is or is in, as it was given
+	table string // empty where it is none
+	open  func(known []field) (rows, error)
 }
 
 // header is what the first row of a table says.
@@ -77,7 +97,7 @@ func readTable[R any](r *reader, t table[R], old func(place, *R) *R, each func(p
 	at := place{t.name, file.name, 1}
 	faults, more := len(r.faults), r.more
 	var h *header
-	rows, err := file.open(names)
+	rows, err := file.open(all)
 	if err == nil {
 		h, err = readRows(r, at, rows, func(cells []string) *header { return r.header(at, cells, all, len(columns), t.keys, t.needed) },
 			func(p place, cells []string, h *header) {

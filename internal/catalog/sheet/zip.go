@@ -67,14 +67,14 @@ func archived(data []byte) ([]source, error) {
 	var sources []source
 	left := int64(maxUnzipped)
 	for _, entry := range entries {
-		sources = append(sources, source{entry.Name, func(known []string) (rows, error) {
+		sources = append(sources, sourceOf(entry.Name, func(known []field) (rows, error) {
 			text, err := unpack(entry, left)
 			if err != nil {
 				return nil, &formError{1, err.Error()}
 			}
 			left -= int64(len(text))
-			return openGrid(text, known)
-		}})
+			return openGrid(text, namesOf(known))
+		}))
 	}
 	return sources, nil
 }
