@@ -75,7 +75,7 @@ func (c *seating) stow() bool {
 	if room < goods.total {
 		return false
 	}
-	if !c.asking && c.sided(goods) && c.even(goods) {
+	if !c.asking && c.sided(goods) && c.firstInGrams(goods, true) {
 		return true
 	}
 	return c.fill(goods) && c.record(goods) || c.tied(goods) && c.spread(goods)
@@ -221,23 +221,6 @@ const surely = 1e-12
 func (c *seating) weighs(l int) bool {
 	limit := &c.p.limits[l]
 	return limit.Relieved() && c.rules.enforced(limit)
-}
-
-// whole rounds portions down and hands what is missing to the first ones cut
-// off. A portion is far less than a gram, so this is below anything shown.
-func whole(exact []*big.Rat, total int64) []int64 {
-	portions := make([]int64, len(exact))
-	for i, r := range exact {
-		portions[i] = new(big.Int).Quo(r.Num(), r.Denom()).Int64()
-		total -= portions[i]
-	}
-	for i := 0; total > 0 && i < len(exact); i++ {
-		if !exact[i].IsInt() {
-			portions[i]++
-			total--
-		}
-	}
-	return portions
 }
 
 // record writes the shares down to the gram and the millilitre. It reports
