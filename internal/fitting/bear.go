@@ -175,7 +175,7 @@ func (b *block) limit(l int) {
 	for _, s := range b.sorts {
 		for k, c := range s.columns {
 			if c >= 0 {
-				b.relax.Term(c, float64(s.place.per[l])*float64(b.stage[k].Load))
+				b.relax.Term(c, float64(b.stage[k].takes(s.place.per[l])))
 			}
 		}
 	}

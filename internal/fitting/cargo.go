@@ -227,7 +227,7 @@ func (c *seating) weighs(l int) bool {
 // false where the grams pass a rating however they are rounded.
 func (c *seating) record(goods cargo) bool {
 	d := c.p.Demand
-	if c.asking && c.roomy(goods) {
+	if c.loose || c.asking && c.roomy(goods) {
 		return true
 	}
 	masses, ok := c.rounded(int64(d.Cargo), goods.total, c.keepsLimits)

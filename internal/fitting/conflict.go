@@ -14,11 +14,7 @@ import (
 // Feasible reports whether any set of add-ons holds under the rules. The
 // error is that of the context, or ErrUnsettled where its time was over.
 func (p *Problem) Feasible(ctx context.Context, rules Rules) (bool, error) {
-	found, err := p.best(ctx, aim{rules: rules, stages: []Stage{p.Demand.Today}, first: true})
-	if err == nil && found.set == nil && !found.proved {
-		err = ErrUnsettled
-	}
-	return found.set != nil, err
+	return p.any(ctx, aim{rules: rules, stages: []Stage{p.Demand.Today}})
 }
 
 // Conflict narrows rules that cannot hold together down to a minimal set of

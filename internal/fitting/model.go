@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kinwain/internal/fitting/relax"
+	"kinwain/internal/measure"
 	"kinwain/internal/profile"
 )
 
@@ -67,6 +68,10 @@ func power(above float64) float64 {
 	_, exponent := math.Frexp(above)
 	return math.Ldexp(1, exponent)
 }
+
+// upTo is more than any set comes to that costs no more than a sum, and less
+// than any that costs more; of a unit in which cost comes first.
+func (u unit) upTo(sum measure.Money) float64 { return u.cost * (float64(sum) + 0.5) }
 
 func (u unit) of(s *state) float64 { return u.cost*float64(s.cost) + u.weight*float64(s.weight) }
 

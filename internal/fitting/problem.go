@@ -27,6 +27,7 @@ type Problem struct {
 	zonesOf  [][]int   // per limit of zones, the zones that it is over
 	byItself [][]int   // per zone, itself alone
 	homes    []outline // outlines that were held against the home already
+	known    *known    // shared by all problems of the frame with the same riders
 	// overlapping tells that two combined ratings share a zone, and neither
 	// is over all the zones of the other.
 	overlapping bool
@@ -99,7 +100,7 @@ func New(c *catalog.Catalogue, f *catalog.Frame, d *Demand) *Problem {
 // Problem sets up the problem of one frame of the catalogue.
 func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
 	list := s.byFrame[f.Code]
-	p := &Problem{Frame: f, Demand: d, shelf: s, options: make([]option, len(list)), capacity: make([]int, len(s.mounts))}
+	p := &Problem{Frame: f, Demand: d, shelf: s, options: make([]option, len(list)), capacity: make([]int, len(s.mounts)), known: new(known)}
 	for i, at := range list {
 		p.options[i] = s.option(f, at)
 	}
