@@ -47,16 +47,17 @@ func One(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p *profile
 func (j *judge) whole(ctx context.Context, f *catalog.Frame, o Options) (*Match, error) {
 	bounded, done := j.patient(ctx)
 	defer done()
-	m, err := j.frame(bounded, f)
+	p := j.shelf.Problem(f, j.demand)
+	m, err := j.problem(bounded, p, nil)
 	if err == nil && m.Verdict == DoesNotFit && o.Changes {
-		m.Change, err = j.change(bounded, f)
+		m.Change, err = j.change(bounded, p)
 		if errors.Is(err, fitting.ErrUnsettled) {
 			m.leaveOpen(WouldFitIf)
 			err = nil
 		}
 	}
 	if err == nil && o.Changes {
-		err = j.longer(bounded, f, m)
+		err = j.longer(bounded, p, m)
 	}
 	return m, cmp.Or(ctx.Err(), err)
 }

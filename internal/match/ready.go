@@ -39,7 +39,7 @@ func NewReady(c *catalog.Catalogue) *Ready {
 func (r *Ready) Dearest() measure.Money { return r.dearest }
 
 func (r *Ready) judge(p *profile.Profile, s Settings) *judge {
-	return &judge{Ready: r, settings: s, profile: p, demand: fitting.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions()}
+	return &judge{Ready: r, settings: s, profile: p, demand: fitting.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions(), party: new(party)}
 }
 
 // Each judges frames of the catalogue for one customer, and returns the
