@@ -139,7 +139,11 @@ func sameOrigin(origins *http.CrossOriginProtection) func(http.Handler) http.Han
 // guard lets past who may take the way in, by its rule.
 func (s *server) guard(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if err := refusal(ruleFor(chi.RouteContext(r.Context()).RoutePattern()), r); err != nil {
+		err := refusal(ruleFor(chi.RouteContext(r.Context()).RoutePattern()), r)
+		if err == errStaff && kit.Who(r) == nil && r.URL.Path == kit.StartAddress && !kit.WantsJSON(r) {
+			err = kit.Elsewhere(kit.SignInAddress) // whoever opens the app is not told off at its door
+		}
+		if err != nil {
 			s.fail(w, r, err)
 			return
 		}

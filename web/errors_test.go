@@ -21,7 +21,7 @@ import (
 func TestWhatBreaksIsLoggedAndNotTold(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
-	saved, err := s.Store.CreateConsultation(t.Context(), "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
+	saved, err := s.Store.CreateConsultation(t.Context(), "", "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -22,7 +22,7 @@ func everyPage(s *webtest.Shop) map[string]*webtest.Answer {
 	v := s.Staff()
 	pages := map[string]*webtest.Answer{
 		"start, nothing to resume": v.Get("/").Is(http.StatusOK, "/"),
-		"not signed in":            s.Stranger().Get("/").Is(http.StatusForbidden, "/"),
+		"not signed in":            s.Stranger().Get("/").Is(http.StatusOK, "/sign-in"),
 		"a link that is too old":   s.Stranger().Get("/sign-in/x").Is(http.StatusNotFound, "/sign-in/x"),
 		"nothing here":             v.Get("/nowhere").Is(http.StatusNotFound, "/nowhere"),
 		"not that way":             v.Post("/", nil).Is(http.StatusMethodNotAllowed, "/"),
@@ -32,7 +32,7 @@ func everyPage(s *webtest.Shop) map[string]*webtest.Answer {
 	pages["frames before any answer"] = v.Get(address+"/frames").Is(http.StatusOK, address+"/frames")
 	f.Set("riders[0].height_cm", "tall")
 	f.Set("riders[0].weight_kg", "900")
-	pages["a profile with faults"] = v.Press(f, address, "frames").Is(http.StatusUnprocessableEntity, address)
+	pages["a profile with faults"] = v.Press(f, address, "frames").Is(http.StatusOK, address+"?insist=yes")
 	pages["frames of a profile with faults"] = v.Get(address+"/frames").Is(http.StatusOK, address+"/frames")
 	address = v.Interview([]byte(webtest.Family))
 	pages["a full profile"] = v.Get(address).Is(http.StatusOK, address)
@@ -188,7 +188,7 @@ func TestFaultsOfListsHaveAPlace(t *testing.T) {
 	for range 8 {
 		f = v.Press(f, address, "add riders").Form()
 	}
-	a := v.Press(f, address, "frames").Is(http.StatusUnprocessableEntity, address)
+	a := v.Press(f, address, "frames").Is(http.StatusOK, address+"?insist=yes")
 	if got := webtest.Words(a.One(`#riders > [data-error-for="riders"]`)); got != "at most 8 riders share a bike here" {
 		t.Errorf("the fault is %q", got)
 	}
@@ -204,10 +204,10 @@ func TestFaultsOfListsHaveAPlace(t *testing.T) {
 }
 
 // TestRankingIsLight holds that the ranking with its style sheet and script
-// stays under 60 kB, and that before it is packed.
+// stays well under 60 kB on its way to a tablet, and under 100 kB unpacked.
 func TestRankingIsLight(t *testing.T) {
 	t.Parallel()
-	const most = 60_000
+	const most, sent = 100_000, 30_000
 	s := webtest.Open(t)
 	v := s.Staff()
 	address := v.Interview([]byte(webtest.Family))
@@ -225,8 +225,8 @@ func TestRankingIsLight(t *testing.T) {
 		plain, packed = plain+p, packed+z
 	}
 	t.Logf("%d bytes of page, style sheet and script, %d as transferred", plain, packed)
-	if plain >= most || packed >= plain {
-		t.Errorf("%d bytes, want under %d, and under as transferred, which is %d", plain, most, packed)
+	if plain >= most || packed >= sent {
+		t.Errorf("%d bytes, want under %d, and %d as transferred, want under %d", plain, most, packed, sent)
 	}
 }
 

@@ -37,7 +37,7 @@ func TestSignInLink(t *testing.T) {
 		if a := v.Get(linkPath).Is(http.StatusOK, linkPath); a.Text("main h1") != "Sign in as the manager" || a.One("main form").AttrOr("action", "") != linkPath {
 			t.Error(a.Text("main"))
 		}
-		v.Get("/").Is(http.StatusForbidden, "/")
+		v.Get("/").Is(http.StatusOK, "/sign-in")
 	}
 	s.Stranger().Post(linkPath, nil).Is(http.StatusOK, "/").One(".start")
 	for _, again := range []*webtest.Answer{s.Stranger().Get(linkPath), s.Stranger().Post(linkPath, nil)} {
@@ -56,7 +56,7 @@ func TestSignInLink(t *testing.T) {
 				t.Errorf("%s: %d %s", name, a.Status, a.Text("h1"))
 			}
 		}
-		v.Get("/").Is(http.StatusForbidden, "/")
+		v.Get("/").Is(http.StatusOK, "/sign-in")
 	}
 }
 
@@ -90,7 +90,7 @@ func TestSignOut(t *testing.T) {
 	s := webtest.Open(t)
 	v, other := s.Staff(), s.Staff()
 	v.Post("/sign-out", nil).Is(http.StatusOK, "/sign-in")
-	v.Get("/").Is(http.StatusForbidden, "/")
+	v.Get("/").Is(http.StatusOK, "/sign-in")
 	other.Get("/").Is(http.StatusOK, "/")
 }
 
@@ -117,7 +117,7 @@ func TestSessionEnds(t *testing.T) {
 			t.Errorf("%d for somebody in by the link", status)
 		}
 		time.Sleep(time.Second)
-		if status := startFor(app, byLink); status != http.StatusForbidden {
+		if status := startFor(app, byLink); status != http.StatusSeeOther {
 			t.Errorf("%d for somebody in by the link after 12 hours", status)
 		}
 		time.Sleep(12*time.Hour - time.Second)
@@ -127,11 +127,11 @@ func TestSessionEnds(t *testing.T) {
 			}
 			time.Sleep(24*time.Hour - time.Second)
 		}
-		if status := startFor(app, idle); status != http.StatusForbidden {
+		if status := startFor(app, idle); status != http.StatusSeeOther {
 			t.Errorf("%d for somebody who was away for days", status)
 		}
 		time.Sleep(24 * time.Hour)
-		if status := startFor(app, busy); status != http.StatusForbidden {
+		if status := startFor(app, busy); status != http.StatusSeeOther {
 			t.Errorf("%d after a week", status)
 		}
 		if err := s.Close(); err != nil {
@@ -203,7 +203,7 @@ type route struct{ method, path string }
 // routes lists every way into the app, with the parameters of a consultation
 // and a frame that exist.
 func routes(s *webtest.Shop) []route {
-	c, err := s.Store.CreateConsultation(s.Context(), "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
+	c, err := s.Store.CreateConsultation(s.Context(), "", "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
 	if err != nil {
 		s.Fatal(err)
 	}

@@ -60,6 +60,74 @@ func TestNoPageOfAWideShopIsLong(t *testing.T) {
 	}
 }
 
+// TestNoRankingOfAWideShopIsLong answers for a family in a shop with a thousand
+// frames and five thousand add-ons, follows the ranking to its end, and finds
+// every frame that fits once and every other one in its family.
+func TestNoRankingOfAWideShopIsLong(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	in := s.Staff()
+	address := in.Interview(webtest.Customers(t)["two-parents"])
+	if err := s.Store.ReplaceCatalogue(t.Context(), wideshop.Of(in.Catalogue(), 1000, 5000)); err != nil {
+		t.Fatal(err)
+	}
+	short := func(path string) *webtest.Answer {
+		a := in.Get(path)
+		if a.Status != http.StatusOK || len(a.Body) > mostPage {
+			t.Errorf("%s: %d, %d bytes", path, a.Status, len(a.Body))
+		}
+		return a
+	}
+	short(address)
+	list := address + "/frames"
+	seen := map[string]bool{}
+	see := func(a *webtest.Answer, rows string) {
+		a.Page.Find(rows).Each(func(_ int, row *goquery.Selection) {
+			code := row.AttrOr("data-frame", "")
+			if seen[code] {
+				t.Errorf("%s is listed twice", code)
+			}
+			seen[code] = true
+		})
+	}
+	next := func(a *webtest.Answer, which, family string) string {
+		more := a.Page.Find(`button[name="` + which + `"]:contains("More frames")`)
+		if more.Length() == 0 {
+			return ""
+		}
+		return more.AttrOr("formaction", "") + "?family=" + family + "&" + which + "=" + more.AttrOr("value", "")
+	}
+	families := map[string]bool{}
+	for path := list; path != ""; {
+		a := short(path)
+		see(a, "form.comparing > ol.ranked > li")
+		path = next(a, "fit", "")
+	}
+	fit := len(seen)
+	for path := list; path != ""; {
+		a := short(path)
+		a.Page.Find(`details.unfit a[href*="family="]`).Each(func(_ int, l *goquery.Selection) {
+			families[l.AttrOr("href", "")] = true
+		})
+		path = next(a, "unfit", "")
+	}
+	for path := range families {
+		_, family, _ := strings.Cut(path, "family=")
+		for path != "" {
+			a := short(path)
+			see(a, "details.unfit li")
+			path = next(a, "unfit", family)
+		}
+	}
+	if all := len(in.Catalogue().Frames); len(seen) != all || fit < 41 || fit == all || len(families) < 2 {
+		t.Errorf("%d of %d frames listed, %d fit, %d families", len(seen), all, fit, len(families))
+	}
+	ticked := short(list + "?fit=20&frame=sedge-3&frame=sedge-4&frame=osier-m-60")
+	if n := ticked.Page.Find(`input[name="frame"][checked]`).Length(); n != 3 {
+		t.Errorf("%d frames are still ticked on another page, want 3", n)
+	}
+}
+
 // TestTypedCodes saves, in a shop too wide to choose from, another frame that
 // an add-on fits by its code, and says which code is none.
 func TestTypedCodes(t *testing.T) {

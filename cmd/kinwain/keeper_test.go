@@ -91,7 +91,7 @@ func TestBackupsForgetToo(t *testing.T) {
 	if err := k.store.SetSettings(t.Context(), map[string]int64{"forget_days": 20}); err != nil {
 		t.Fatal(err)
 	}
-	c, err := k.store.CreateConsultation(t.Context(), "A", []byte("{}"), now)
+	c, err := k.store.CreateConsultation(t.Context(), "", "A", []byte("{}"), now)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -137,7 +137,7 @@ func TestNoBackupWhereThereIsNoFolder(t *testing.T) {
 	now := monday
 	k, _ := keeperOf(t, &now, 3)
 	k.to = filepath.Join(k.data, store.FileName, "backups")
-	c, err := k.store.CreateConsultation(t.Context(), "A", []byte("{}"), now.AddDate(-1, 0, 0))
+	c, err := k.store.CreateConsultation(t.Context(), "", "A", []byte("{}"), now.AddDate(-1, 0, 0))
 	if err != nil {
 		t.Fatal(err)
 	}

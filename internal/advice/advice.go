@@ -118,6 +118,16 @@ func (s *Shop) Rank(ctx context.Context, p *profile.Profile, o match.Options) ([
 	return ranked, nil
 }
 
+// Again judges frames of a ranking once more, for more of the answer, and keeps
+// their order.
+func (s *Shop) Again(ctx context.Context, ranked []*match.Match, p *profile.Profile, o match.Options) ([]*match.Match, error) {
+	frames := make([]*catalog.Frame, len(ranked))
+	for i, m := range ranked {
+		frames[i] = s.Catalogue.Frame(m.Frame.Code)
+	}
+	return s.each(ctx, frames, p, o)
+}
+
 // Document ranks all frames for a customer, with the one change that would
 // help each that does not fit and the questions that would decide most, as the
 // interchange document.

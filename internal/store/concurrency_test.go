@@ -80,7 +80,7 @@ func TestCancelledContext(t *testing.T) {
 	cancel()
 	sessions := s.Sessions(time.Now)
 	_, e1 := s.Catalogue(ctx)
-	_, e2 := s.CreateConsultation(ctx, "A", nil, time.Now())
+	_, e2 := s.CreateConsultation(ctx, "", "A", nil, time.Now())
 	_, e3 := s.Consultation(ctx, "a")
 	_, e4 := s.RecentConsultations(ctx, 3)
 	_, e5 := s.Settings(ctx)

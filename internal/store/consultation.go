@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"crypto/rand"
 	"database/sql"
@@ -22,7 +23,7 @@ type Consultation struct {
 
 const (
 	insertConsultation = `INSERT INTO consultations (id, customer, answers, version, created, updated) VALUES (?, ?, ?, ?, ?, ?)`
-	updateConsultation = `UPDATE consultations SET customer = ?, answers = ?, version = version + 1, updated = ? WHERE id = ? AND erased IS NULL
+	updateConsultation = `UPDATE consultations SET customer = ?, answers = ?, version = version + 1, updated = ? WHERE id = ? AND version = ? AND erased IS NULL
 		RETURNING id, customer, answers, version, created, updated`
 	selectConsultation = `SELECT id, customer, answers, version, created, updated FROM consultations WHERE id = ? AND erased IS NULL`
 	selectRecent       = `SELECT id, customer, answers, version, created, updated FROM consultations
@@ -30,14 +31,20 @@ const (
 )
 
 // CreateConsultation stores a new consultation under an ID that nobody can
-// guess.
-func (s *Store) CreateConsultation(ctx context.Context, customer string, answers []byte, now time.Time) (Consultation, error) {
+// guess; it draws one where that is empty. Where a consultation of the ID is
+// stored already, as by a button that was pressed twice, it returns that one.
+func (s *Store) CreateConsultation(ctx context.Context, id, customer string, answers []byte, now time.Time) (Consultation, error) {
 	c := Consultation{
-		ID: strings.ToLower(rand.Text()), Customer: customer, Answers: stored(answers), Version: 1,
+		ID: cmp.Or(id, strings.ToLower(rand.Text())), Customer: customer, Answers: stored(answers), Version: 1,
 		Created: toMillisecond(now), Updated: toMillisecond(now),
 	}
 	err := s.change(ctx, "create a consultation", func(tx *sql.Tx) error {
-		_, err := tx.ExecContext(ctx, insertConsultation,
+		there, err := scanConsultation(tx.QueryRowContext(ctx, selectConsultation, c.ID).Scan)
+		if !errors.Is(err, sql.ErrNoRows) {
+			c = there
+			return err
+		}
+		_, err = tx.ExecContext(ctx, insertConsultation,
 			c.ID, c.Customer, c.Answers, c.Version, c.Created.UnixMilli(), c.Updated.UnixMilli())
 		return err
 	})
@@ -57,17 +64,23 @@ func (s *Store) Consultation(ctx context.Context, id string) (Consultation, erro
 	return c, nil
 }
 
-// SaveConsultation replaces the customer and the answers of a consultation and
-// raises its version by one. The error is an *Error with the code NotFound
-// where there is no such consultation.
-func (s *Store) SaveConsultation(ctx context.Context, id, customer string, answers []byte, now time.Time) (Consultation, error) {
+// SaveConsultation replaces the customer and the answers of a consultation,
+// as far as they were saved in a version, and raises that by one. The error is
+// an *Error with the code NotFound where there is no such consultation, and
+// Conflict where it has another version by now.
+func (s *Store) SaveConsultation(ctx context.Context, id string, version int, customer string, answers []byte, now time.Time) (Consultation, error) {
 	var c Consultation
 	err := s.change(ctx, fmt.Sprintf("save the consultation %q", id), func(tx *sql.Tx) error {
 		row := tx.StmtContext(ctx, s.prepared.saveConsultation).
-			QueryRowContext(ctx, customer, stored(answers), now.UnixMilli(), id)
+			QueryRowContext(ctx, customer, stored(answers), now.UnixMilli(), id, version)
 		var err error
-		c, err = scanConsultation(row.Scan)
-		return notFound(id, err)
+		if c, err = scanConsultation(row.Scan); !errors.Is(err, sql.ErrNoRows) {
+			return err
+		}
+		if _, err = scanConsultation(tx.QueryRowContext(ctx, selectConsultation, id).Scan); err != nil {
+			return notFound(id, err)
+		}
+		return &Error{Code: Conflict, Text: fmt.Sprintf("the consultation %q was saved since version %d", id, version)}
 	})
 	if err != nil {
 		return Consultation{}, err

@@ -17,7 +17,7 @@ func TestConsultation(t *testing.T) {
 	s := opened(t, t.TempDir())
 	ctx := t.Context()
 	answers := []byte("{\"riders[0].height\": \"5'10\\\"\"}\x00\xff")
-	made, err := s.CreateConsultation(ctx, "M.", answers, noon)
+	made, err := s.CreateConsultation(ctx, "", "M.", answers, noon)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,7 +37,7 @@ func TestConsultation(t *testing.T) {
 		}
 	}
 	read()
-	saved, err := s.SaveConsultation(ctx, made.ID, "M. and K.", nil, noon.Add(time.Minute))
+	saved, err := s.SaveConsultation(ctx, made.ID, 1, "M. and K.", nil, noon.Add(time.Minute))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -53,7 +53,7 @@ func TestConsultationNotThere(t *testing.T) {
 	s := opened(t, t.TempDir())
 	_, err := s.Consultation(t.Context(), "nobody")
 	wantCode(t, err, NotFound)
-	_, err = s.SaveConsultation(t.Context(), "nobody", "", nil, noon)
+	_, err = s.SaveConsultation(t.Context(), "nobody", 1, "", nil, noon)
 	wantCode(t, err, NotFound)
 	if got, err := s.RecentConsultations(t.Context(), 10); err != nil || len(got) != 0 {
 		t.Errorf("RecentConsultations = %v, %v", got, err)
@@ -65,7 +65,7 @@ func TestConsultationIDs(t *testing.T) {
 	s := opened(t, t.TempDir())
 	form, seen := regexp.MustCompile(`^[a-z2-7]{16,}$`), map[string]bool{}
 	for range 50 {
-		c, err := s.CreateConsultation(t.Context(), "", nil, noon)
+		c, err := s.CreateConsultation(t.Context(), "", "", nil, noon)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -81,13 +81,13 @@ func TestRecentConsultations(t *testing.T) {
 	s := opened(t, t.TempDir())
 	ids := []string{}
 	for i := range 4 {
-		c, err := s.CreateConsultation(t.Context(), fmt.Sprint(i), nil, noon)
+		c, err := s.CreateConsultation(t.Context(), "", fmt.Sprint(i), nil, noon)
 		if err != nil {
 			t.Fatal(err)
 		}
 		ids = append(ids, c.ID)
 	}
-	if _, err := s.SaveConsultation(t.Context(), ids[1], "1", nil, noon.Add(time.Millisecond)); err != nil {
+	if _, err := s.SaveConsultation(t.Context(), ids[1], 1, "1", nil, noon.Add(time.Millisecond)); err != nil {
 		t.Fatal(err)
 	}
 	for limit, want := range map[int]string{-1: "", 0: "", 1: "1", 3: "132", 9: "1320"} {

@@ -22,7 +22,7 @@ const (
 func customerWithAll(t *testing.T) (s *Store, id string, link string) {
 	t.Helper()
 	s, other := counter(t)
-	c, err := s.CreateConsultation(t.Context(), "Q.", []byte(`{"values": {"label": "`+secretAnswer+`"}}`), midday)
+	c, err := s.CreateConsultation(t.Context(), "", "Q.", []byte(`{"values": {"label": "`+secretAnswer+`"}}`), midday)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -48,7 +48,7 @@ func wantErased(t *testing.T, s *Store, id string) {
 	t.Helper()
 	_, err := s.Consultation(t.Context(), id)
 	wantCode(t, err, NotFound)
-	_, err = s.SaveConsultation(t.Context(), id, "Q.", nil, midday)
+	_, err = s.SaveConsultation(t.Context(), id, 1, "Q.", nil, midday)
 	wantCode(t, err, NotFound)
 	_, err = s.Dossier(t.Context(), id)
 	wantCode(t, err, NotFound)
@@ -194,7 +194,7 @@ func TestEraseUnused(t *testing.T) {
 	}{
 		"nothing since": {func(*testing.T, *Store, string) error { return nil }, true},
 		"saved since": {func(t *testing.T, s *Store, id string) error {
-			_, err := s.SaveConsultation(t.Context(), id, "Q.", nil, midday.Add(20*days))
+			_, err := s.SaveConsultation(t.Context(), id, 1, "Q.", nil, midday.Add(20*days))
 			return err
 		}, false},
 		"a quote since": {func(t *testing.T, s *Store, id string) error {

@@ -56,7 +56,7 @@ func TestStoreGoneWhileRunning(t *testing.T) {
 			dir := filepath.Join(t.TempDir(), "data")
 			s := openHere(t, dir)
 			defer func() { _ = s.Close() }() // there is nowhere left to close it to
-			c, err := s.CreateConsultation(t.Context(), "A", nil, time.Now())
+			c, err := s.CreateConsultation(t.Context(), "", "A", nil, time.Now())
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -67,7 +67,7 @@ func TestStoreGoneWhileRunning(t *testing.T) {
 				t.Fatal(err)
 			}
 			wantCode(t, s.Ping(t.Context()), Gone)
-			_, err = s.SaveConsultation(t.Context(), c.ID, "B", nil, time.Now())
+			_, err = s.SaveConsultation(t.Context(), c.ID, 1, "B", nil, time.Now())
 			wantCode(t, err, Gone)
 			if got, err := s.Consultation(t.Context(), c.ID); err != nil || got.Customer != "A" {
 				t.Errorf("what was kept reads %q, %v", got.Customer, err)

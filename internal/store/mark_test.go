@@ -60,7 +60,7 @@ func TestConsultationsSince(t *testing.T) {
 	t.Parallel()
 	s := opened(t, t.TempDir())
 	for i := range 4 {
-		if _, err := s.CreateConsultation(t.Context(), "", nil, noon.Add(time.Duration(i)*time.Hour)); err != nil {
+		if _, err := s.CreateConsultation(t.Context(), "", "", nil, noon.Add(time.Duration(i)*time.Hour)); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"crypto/rand"
 	"database/sql"
@@ -30,14 +31,20 @@ func lineFields(l *quote.Line) []any {
 	return []any{&l.Kind, &l.Code, &l.Name, &l.Note, &l.Quantity, &l.Minutes, &l.Each, &l.Amount}
 }
 
-// CreateQuote stores an offer as it stands, under an ID that nobody can guess
-// and the next number of the year in which it was created by the shop's
-// calendar. It returns the quote as stored. The error is an *Error with the
+// CreateQuote stores an offer as it stands, under its ID, which nobody can
+// guess and which is drawn where it has none, and the next number of the year in which it was created by the shop's
+// calendar. It returns the quote as stored: the earlier one where the
+// consultation has one of that ID already. The error is an *Error with the
 // code Conflict where there is no such consultation.
 func (s *Store) CreateQuote(ctx context.Context, q quote.Quote, now time.Time) (quote.Quote, error) {
-	q.ID, q.Year, q.Created = strings.ToLower(rand.Text()), now.Year(), toMillisecond(now)
+	q.ID, q.Year, q.Created = cmp.Or(q.ID, strings.ToLower(rand.Text())), now.Year(), toMillisecond(now)
 	err := s.change(ctx, "create a quote", func(tx *sql.Tx) error {
-		err := tx.QueryRowContext(ctx, `SELECT coalesce(max(number), 0) + 1 FROM quotes WHERE year = ?`, q.Year).Scan(&q.Number)
+		made, err := readQuote(ctx, tx, q.ID)
+		if CodeOf(err) != NotFound {
+			q = made
+			return err
+		}
+		err = tx.QueryRowContext(ctx, `SELECT coalesce(max(number), 0) + 1 FROM quotes WHERE year = ?`, q.Year).Scan(&q.Number)
 		if err != nil {
 			return err
 		}

@@ -31,7 +31,7 @@ func counter(t *testing.T) (s *Store, consultation string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := s.CreateConsultation(t.Context(), "A", nil, midday)
+	c, err := s.CreateConsultation(t.Context(), "", "A", nil, midday)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -143,7 +143,7 @@ func TestUpgradeAndRollback(t *testing.T) {
 	kept := filepath.Join(dir, FileName+beforeUpgrade+"11")
 	want := document(t, unchecked(t, filepath.Join("testdata", "first_release.json")))
 	openClose(t, dir, func(s *Store) {
-		if _, err := s.CreateConsultation(t.Context(), "since the upgrade", nil, midday); err != nil {
+		if _, err := s.CreateConsultation(t.Context(), "", "since the upgrade", nil, midday); err != nil {
 			t.Fatal(err)
 		}
 	})

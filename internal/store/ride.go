@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"crypto/rand"
 	"database/sql"
@@ -67,15 +68,21 @@ func rideFields(r *Ride) []any {
 		&r.Rider, &r.Feel, &r.Felt, &r.Notes, &r.Version, timeColumn{&r.Created}, timeColumn{&r.Updated}}
 }
 
-// BookRide stores a ride on a demo bike, under an ID that nobody can guess.
+// BookRide stores a ride on a demo bike, under its ID, which nobody can guess
+// and which is drawn where it has none. A ride of that ID that is booked
+// already is returned as it is.
 // Now is in the shop's own time zone. The error is an *Error with the code
 // NotFound where there is no such unit, Overlap where somebody else has it
 // for part of that time, and Conflict where it is none to be ridden then:
 // sold, not a demo, of another frame, or held for somebody else.
 func (s *Store) BookRide(ctx context.Context, r Ride, now time.Time) (Ride, error) {
-	r.ID, r.Status, r.Version = strings.ToLower(rand.Text()), RideBooked, 1
+	r.ID, r.Status, r.Version = cmp.Or(r.ID, strings.ToLower(rand.Text())), RideBooked, 1
 	r.Starts, r.Ends, r.Created, r.Updated = toMillisecond(r.Starts), toMillisecond(r.Ends), toMillisecond(now), toMillisecond(now)
 	err := s.change(ctx, "book a test ride", func(tx *sql.Tx) error {
+		if made, err := readRide(ctx, tx, r.ID); CodeOf(err) != NotFound {
+			r = made
+			return err
+		}
 		u, err := standing(ctx, tx, r.Unit, measure.DateOf(r.Starts.In(now.Location())))
 		if err != nil {
 			return err

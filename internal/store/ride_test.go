@@ -154,7 +154,7 @@ func TestRideMovesItsBike(t *testing.T) {
 func TestRideOnAReservedBike(t *testing.T) {
 	t.Parallel()
 	s, consultation := counter(t)
-	stranger, err := s.CreateConsultation(t.Context(), "B", nil, midday)
+	stranger, err := s.CreateConsultation(t.Context(), "", "B", nil, midday)
 	if err != nil {
 		t.Fatal(err)
 	}

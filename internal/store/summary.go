@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	"encoding/base32"
@@ -15,6 +16,7 @@ type FitSummary struct {
 	Frame        string    // its code
 	Document     []byte    // what was judged; only the pages read it
 	Answer       []byte    // what was told of it; nil in lists, and where a program before kept none
+	Token        string    // of its link, where it is chosen before it is issued
 	Created      time.Time // UTC, to the millisecond
 	Expires      time.Time // UTC, to the millisecond
 }
@@ -22,6 +24,7 @@ type FitSummary struct {
 const (
 	revokeOlder = `UPDATE fit_summaries SET revoked = ? WHERE consultation = ? AND frame = ? AND revoked IS NULL`
 	insertFit   = `INSERT INTO fit_summaries (token_hash, consultation, frame, document, answer, created, expires) VALUES (?, ?, ?, ?, ?, ?, ?)`
+	issuedFit   = `SELECT EXISTS (SELECT 1 FROM fit_summaries WHERE token_hash = ?)`
 	deleteStale = `DELETE FROM fit_summaries WHERE expires <= ?`
 	selectFit   = `SELECT id, consultation, frame, document, answer, created, expires FROM fit_summaries
 		WHERE token_hash = ? AND revoked IS NULL AND expires > ?`
@@ -37,12 +40,18 @@ var tokenText = base32.StdEncoding.WithPadding(base32.NoPadding)
 
 // IssueFitSummary stores a summary and returns the token of its link, which is
 // kept nowhere. An older link of the same consultation and frame is void from
-// now on, and summaries that have expired are forgotten. The error is an
+// now on, and summaries that have expired are forgotten. A token that was
+// chosen and issued before is returned once more, and nothing is stored. The
+// error is an
 // *Error with the code Conflict where there is no such consultation.
 func (s *Store) IssueFitSummary(ctx context.Context, f FitSummary) (token string, err error) {
-	token = newToken()
+	token = cmp.Or(f.Token, newToken())
 	err = s.change(ctx, "issue a fit summary", func(tx *sql.Tx) error {
 		created := f.Created.UnixMilli()
+		var issued bool
+		if err := tx.QueryRowContext(ctx, issuedFit, hash(token)).Scan(&issued); err != nil || issued {
+			return err
+		}
 		for _, step := range [...]struct {
 			query string
 			args  []any

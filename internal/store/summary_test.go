@@ -24,7 +24,7 @@ func issued(t *testing.T, s *Store, consultation, frame string) string {
 
 func consulted(t *testing.T, s *Store) string {
 	t.Helper()
-	c, err := s.CreateConsultation(t.Context(), "", nil, noon)
+	c, err := s.CreateConsultation(t.Context(), "", "", nil, noon)
 	if err != nil {
 		t.Fatal(err)
 	}

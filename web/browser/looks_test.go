@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"testing"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
 	"kinwain/internal/catalog"
@@ -22,6 +23,7 @@ func TestLooksInABrowser(t *testing.T) {
 	b.expect("status of 404")
 	b.expect("status of 422")
 	b.visit("/")
+	b.until(`location.pathname === "/sign-in"`)
 	b.look("not signed in")
 	b.signIn()
 	b.look("start, nothing to resume")
@@ -46,6 +48,7 @@ func pathsToLookAt(s *webtest.Shop) []string {
 	paths := []string{"/", "/nowhere", empty, empty + "/frames", empty + "/erase", address, address + "/frames"}
 	changing := v.Upload(webtest.Edited(v.T, v.Tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,", "osier-m,rear,", "osier-m,tail-of-a-long-name,"))
 	paths = append(paths, webtest.ImportPath, changing.Path)
+	v.SendHome(address, "osier-m", nil)
 	seen := map[string]bool{}
 	for _, one := range webtest.ToldByRanking(v.Get(address+"/frames").Is(http.StatusOK, address+"/frames")) {
 		if !seen[one.Verdict] {
@@ -65,6 +68,50 @@ func pathsToLookAt(s *webtest.Shop) []string {
 	paths = append(paths, inventoryPaths(v)...)
 	return append(paths, address+"/compare?frame=teasel&frame=osier-m&frame=knapweed-s&frame=yarrow-assist", address+"/compare?frame=osier-m&frame=osier-l", address+"/compare")
 }
+
+// TestLooksForWhoSeesLess opens pages in the few colours that a system forces
+// on them, and magnified four times on a small screen: what a drawing tells by
+// its colour keeps an edge, and nothing stays in sight over the fields.
+func TestLooksForWhoSeesLess(t *testing.T) {
+	c := browser(t)
+	s := webtest.Open(t)
+	v := s.Staff()
+	address := v.Interview([]byte(webtest.Family))
+	b := c.tab(s)
+	b.signIn()
+	forced := emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "forced-colors", Value: "active"}}}
+	if _, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, forced); err != nil {
+		t.Fatal(err)
+	}
+	b.visit(address + "/frames/osier-m")
+	if n, bare := evaluate[int](b, `document.querySelectorAll(".swatch").length`), evaluate[[]string](b, edgeless); n == 0 || len(bare) > 0 {
+		t.Errorf("%d swatches, without an edge: %q", n, bare)
+	}
+	if fills := evaluate[int](b, `new Set([...document.querySelectorAll(".swatch:not(.off)")].map((e) => getComputedStyle(e).backgroundColor)).size`); fills < 4 {
+		t.Errorf("the swatches have %d colours", fills)
+	}
+	b.scheme("light")
+	b.do(chromedp.EmulateViewport(320, 256))
+	for _, path := range []string{address, address + "/frames", "/settings/figures", "/inventory/frames/osier-m"} {
+		b.visit(path)
+		for _, over := range evaluate[[]string](b, covering) {
+			t.Errorf("%s: covers the page: %s", path, over)
+		}
+	}
+}
+
+// edgeless lists what tells by its colour and has no edge.
+const edgeless = `[...document.querySelectorAll(".swatch, .bar rect")].flatMap((e) => {
+	const style = getComputedStyle(e), edge = e.matches("rect") ? style.stroke : style.borderTopColor;
+	return edge === "none" || edge.startsWith("rgba") && edge.endsWith(" 0)") || edge === style.backgroundColor ? [e.outerHTML.slice(0, 80)] : [];
+})`
+
+// covering lists what stays in sight and takes more than a quarter of the
+// screen.
+const covering = `[...document.querySelectorAll("body *")].flatMap((e) => {
+	const stays = ["sticky", "fixed"].includes(getComputedStyle(e).position) && !e.closest(".scroll, .fit-grid, table");
+	return stays && e.getBoundingClientRect().height > innerHeight / 4 ? [e.outerHTML.slice(0, 80)] : [];
+})`
 
 // faultyForm opens a form that was sent with mistakes.
 func (b *tab) faultyForm() {
@@ -101,6 +148,12 @@ func (b *tab) look(page string) {
 		evaluate[chromedp.Void](b, `document.documentElement.style.removeProperty("font-size")`)
 		for _, element := range evaluate[[]string](b, smallTargets) {
 			b.Errorf("%s, %d px: too small to touch: %s", page, width, element)
+		}
+	}
+	for width := int64(320); width <= 430; width += 10 {
+		b.do(chromedp.EmulateViewport(width, tabletHeight))
+		for _, element := range evaluate[[]string](b, fmt.Sprintf(tooWide, "")) { // at the size that the page chooses
+			b.Errorf("%s, %d px: wider than the page: %s", page, width, element)
 		}
 	}
 	b.do(chromedp.EmulateViewport(tabletWidth, tabletHeight))

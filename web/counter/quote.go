@@ -122,6 +122,7 @@ func (room *Room) createQuote(w http.ResponseWriter, r *http.Request) error {
 	if len([]rune(o.draft.Customer)) > mostName {
 		return room.showDraft(w, r, o, http.StatusUnprocessableEntity, fmt.Sprintf("at most %d characters keep to their line on paper", mostName))
 	}
+	o.draft.ID = kit.Once(r)
 	made, err := room.store.CreateQuote(r.Context(), o.draft, room.Now())
 	if err != nil {
 		return err

@@ -120,7 +120,7 @@ func (room *Room) bookRide(w http.ResponseWriter, r *http.Request) error {
 	}
 	d := &t.demos[at]
 	made, err := room.store.BookRide(r.Context(), store.Ride{
-		Consultation: t.ID, Frame: d.Frame, FrameName: t.Match.Frame.Name, Unit: d.Tag, Passengers: d.CarriesAll() && len(d.Match.Seated) > 0,
+		ID: kit.Once(r), Consultation: t.ID, Frame: d.Frame, FrameName: t.Match.Frame.Name, Unit: d.Tag, Passengers: d.CarriesAll() && len(d.Match.Seated) > 0,
 		Starts: starts, Ends: starts.Add(length), RideNotes: store.RideNotes{Rider: b.rider},
 	}, room.Now())
 	switch store.CodeOf(err) {

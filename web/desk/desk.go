@@ -19,7 +19,7 @@ type Store interface {
 	advice.Store
 	ComingRides(ctx context.Context, unit string, now time.Time, limit int) ([]store.Ride, error)
 	Consultation(ctx context.Context, id string) (store.Consultation, error)
-	CreateConsultation(ctx context.Context, customer string, answers []byte, now time.Time) (store.Consultation, error)
+	CreateConsultation(ctx context.Context, id, customer string, answers []byte, now time.Time) (store.Consultation, error)
 	DismissMarks(ctx context.Context, consultation string, upTo int64) error
 	Dossier(ctx context.Context, consultation string) ([]byte, error)
 	EraseConsultation(ctx context.Context, id string, now time.Time) error
@@ -30,7 +30,7 @@ type Store interface {
 	Quotes(ctx context.Context, consultation string) ([]quote.Quote, error)
 	RecentConsultations(ctx context.Context, limit int) ([]store.Consultation, error)
 	Rides(ctx context.Context, consultation string) ([]store.Ride, error)
-	SaveConsultation(ctx context.Context, id, customer string, answers []byte, now time.Time) (store.Consultation, error)
+	SaveConsultation(ctx context.Context, id string, version int, customer string, answers []byte, now time.Time) (store.Consultation, error)
 }
 
 // Room answers the requests of the desk.
@@ -50,6 +50,7 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get("/consultations/{id}", room.profileForm)
 	w.Post("/consultations/{id}", room.saveProfile)
 	w.Post("/consultations/{id}/live", room.live)
+	w.Post("/consultations/{id}/answers", room.answer)
 	w.Post("/consultations/{id}/marks", room.dismissMarks)
 	w.Get("/consultations/{id}/erase", room.forgetForm)
 	w.Post("/consultations/{id}/erase", room.forget)

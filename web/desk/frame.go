@@ -23,6 +23,9 @@ func (room *Room) frame(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	view := frameView(c, m)
+	if view.Ask, err = room.ask(r, c, "/frames/"+m.Frame.Code); err != nil {
+		return err
+	}
 	view.Alternatives, view.ByHand = alternativesView(c, m, list), c.Address("/frames/"+m.Frame.Code+"/by-hand")
 	view.Shell, view.Next = room.Steps(r, c, m.Frame.Name, "frame"), chosen.Next(c)
 	return kit.Render(r.Context(), w, http.StatusOK, FramePage(view))

@@ -17,6 +17,7 @@ type Frame struct {
 	Change  string
 	Reasons []talk.Reason
 	Open    []string
+	Ask     Ask
 	// SheetHead, AddHead and PriceHead are headings, with what was left out
 	// where the frame does not do what was asked.
 	SheetHead, AddHead, PriceHead string

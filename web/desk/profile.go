@@ -2,95 +2,53 @@ package desk
 
 import (
 	"net/http"
-	"strconv"
 	"strings"
 
-	"github.com/go-chi/chi/v5"
-
 	"kinwain/internal/match"
-	"kinwain/internal/store"
 	"kinwain/web/form"
 	"kinwain/web/kit"
 	"kinwain/web/talk"
 )
 
-// posted reads the form that was sent, does with it what else was asked for
-// and saves it as it is, faults and all: nothing typed is lost.
-func (room *Room) posted(r *http.Request, do func(f, before form.Form)) (*talk.Consultation, error) {
-	saved, err := room.store.Consultation(r.Context(), chi.URLParam(r, "id"))
-	if err != nil {
-		return nil, err
-	}
-	before, err := form.Decode(saved.Answers)
-	if err != nil {
-		return nil, err
-	}
-	posted, err := kit.Posted(r)
-	if err != nil {
-		return nil, err
-	}
-	f := form.FromValues(posted)
-	do(f, before)
-	if saved, err = room.save(r, f, saved); err != nil {
-		return nil, err
-	}
-	return room.Consult(r, saved, f)
-}
-
-func (room *Room) save(r *http.Request, f form.Form, saved store.Consultation) (store.Consultation, error) {
-	answers, err := f.Encode()
-	if err != nil {
-		return saved, err
-	}
-	customer := strings.TrimSpace(f.Get(form.Customer))
-	if string(answers) == string(saved.Answers) && customer == saved.Customer {
-		return saved, nil
-	}
-	return room.store.SaveConsultation(r.Context(), saved.ID, customer, answers, room.Now())
-}
-
-// act does what a button of the form asks for: "add riders" appends a row,
-// "remove riders 1" takes one out.
-func act(f form.Form, do string) {
-	words := strings.Fields(do)
-	switch {
-	case len(words) == 2 && words[0] == "add":
-		f.Add(words[1])
-	case len(words) == 3 && words[0] == "remove":
-		if row, err := strconv.Atoi(words[2]); err == nil {
-			f.Remove(words[1], row)
-		}
-	}
-}
+// insistField is in the address of the form where it says what is missing.
+const insistField = "insist"
 
 func (room *Room) profileForm(w http.ResponseWriter, r *http.Request) error {
 	c, err := room.Open(r)
 	if err != nil {
 		return err
 	}
-	return room.showForm(w, r, c, http.StatusOK, false)
+	return room.showForm(w, r, c, http.StatusOK, "")
 }
 
-// saveProfile saves the form and goes on to the frames, or shows the form
-// again where something is wrong or a row was added.
+// saveProfile saves the form and goes on to the frames, or back to the form
+// where something is wrong or a row was added: a page that is loaded again
+// sends nothing again. Where it cannot be saved, the form is shown as typed.
 func (room *Room) saveProfile(w http.ResponseWriter, r *http.Request) error {
-	c, err := room.posted(r, func(f, before form.Form) {
-		f.SwitchUnits(before.System())
-		act(f, r.PostForm.Get("do"))
-	})
+	k, err := room.posted(r, true)
+	if err != nil && k != nil {
+		f := kit.FailureOf(err)
+		room.Log.ErrorContext(r.Context(), "answers not saved", "path", r.URL.Path, "error", err)
+		return room.showForm(w, r, k.Consultation, f.Status, f.Text+" "+asTyped)
+	}
 	if err != nil {
 		return err
 	}
-	switch do := r.PostForm.Get("do"); {
-	case do == "frames" && c.Profile != nil:
-		http.Redirect(w, r, c.Address("/frames"), http.StatusSeeOther)
+	to, do := k.Address(anchor(k.Form, r.PostForm.Get("do"))), r.PostForm.Get("do")
+	switch {
+	case len(k.clashes) > 0:
+		view := ClashView{Shell: room.Steps(r, k.Consultation, "Two answers", "profile"), News: k.news()}
+		return kit.Render(r.Context(), w, http.StatusConflict, ClashPage(view))
+	case do == "frames" && k.Profile != nil:
+		to = k.Address("/frames")
 	case do == "frames":
-		return room.showForm(w, r, c, http.StatusUnprocessableEntity, true)
-	default:
-		http.Redirect(w, r, c.Address(anchor(c.Form, do)), http.StatusSeeOther)
+		to = k.Address("?" + insistField + "=yes")
 	}
+	http.Redirect(w, r, to, http.StatusSeeOther)
 	return nil
 }
+
+const asTyped = "Below is all that you typed. Keep this page open, and press Save again."
 
 // anchor leads back to the row that was added, or to the list that lost one.
 func anchor(f form.Form, do string) string {
@@ -104,30 +62,41 @@ func anchor(f form.Form, do string) string {
 	return "#" + sectionOf(words[1])
 }
 
-func (room *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consultation, status int, insist bool) error {
+func (room *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consultation, status int, unsaved string) error {
 	ranking, err := room.ranking(r, c, match.Options{})
 	if err != nil {
 		return err
 	}
-	view := formView(c, insist)
+	view := formView(c, r.URL.Query().Get(insistField) == "yes")
 	if view.Kept, err = room.keptFor(r); err != nil {
 		return err
 	}
+	view.Unsaved, view.Script = unsaved, room.ProfileScript()
+	if version := r.PostFormValue(form.Version); version != "" { // shown as typed, it changes what it did
+		view.Version = version
+	}
 	view.Erase = c.Address("/erase")
+	if view.Ask, err = room.ask(r, c, ""); err != nil {
+		return err
+	}
 	view.Shell, view.Ranking = room.Steps(r, c, "Profile", "profile"), ranking
 	return kit.Render(r.Context(), w, status, ProfilePage(view))
 }
 
-// live saves the form and answers with the short ranking alone. The fields on
-// the screen stay as they are, so their units do too.
+// live saves the form and answers with the short ranking alone, and with what
+// the page that sent it has to show besides.
 func (room *Room) live(w http.ResponseWriter, r *http.Request) error {
-	c, err := room.posted(r, func(f, before form.Form) { f.Set(form.Units, before.Get(form.Units)) })
+	k, err := room.posted(r, false)
 	if err != nil {
 		return err
 	}
-	ranking, err := room.ranking(r, c, match.Options{})
+	ranking, err := room.ranking(r, k.Consultation, match.Options{})
 	if err != nil {
 		return err
 	}
-	return kit.Render(r.Context(), w, http.StatusOK, Live(ranking))
+	status := http.StatusOK
+	if len(k.clashes) > 0 {
+		status = http.StatusConflict
+	}
+	return kit.Render(r.Context(), w, status, LiveNews(ranking, k.news()))
 }

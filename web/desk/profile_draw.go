@@ -17,11 +17,12 @@ import (
 // formViewer makes the view of a form.
 type formViewer struct {
 	*talk.Consultation
-	insist bool // say what is missing, not only what is wrong
+	insist bool     // say what is missing, not only what is wrong
+	had    []string // questions whose boxes are shown
 }
 
 func formView(c *talk.Consultation, insist bool) Profile {
-	v := &formViewer{c, insist}
+	v := &formViewer{c, insist, nil}
 	view := Profile{
 		Action: c.Address(""), Live: c.Address("/live"),
 		Customer: v.typed(kit.Field{Name: form.Customer, Label: "Customer", Hint: "A first letter will do, or nothing.", Mode: "text"}),
@@ -30,6 +31,7 @@ func formView(c *talk.Consultation, insist bool) Profile {
 		Language: v.typed(kit.Field{Name: form.Language, Label: "Papers in", Options: languages()}),
 		Sections: []Section{v.riders(), v.passengers(), v.cargo(), v.home(), v.doorways(), v.corners(), v.lift(), v.money()},
 	}
+	view.Version, view.Had = kit.Count(c.Version), strings.Join(v.had, " ")
 	if insist {
 		view.Faults = len(c.Faults)
 	}
@@ -57,11 +59,15 @@ func (v *formViewer) typed(f kit.Field) kit.Field {
 // asked is the field of one question.
 func (v *formViewer) asked(name string, q *profile.Question) kit.Field {
 	f := v.typed(kit.Field{Name: name, Label: q.Label, Hint: q.Hint, MayOpen: !q.Sure})
+	if f.MayOpen {
+		v.had = append(v.had, name)
+	}
 	switch q.Kind {
 	case profile.Text:
 		f.Mode = "text"
 	case profile.Tick:
 		f.Check = "yes"
+		v.had = append(v.had, name)
 	case profile.Choice:
 		for _, w := range q.Words {
 			f.Options = append(f.Options, kit.Option{Value: w.Value, Label: v.allowing(w)})
@@ -69,9 +75,7 @@ func (v *formViewer) asked(name string, q *profile.Question) kit.Field {
 	case profile.Figure:
 		f.Mode, f.Unit = "decimal", v.unit(name)
 		if strings.HasSuffix(name, "_kg") || strings.HasSuffix(name, "_cm") {
-			if v.System() == measure.Imperial {
-				f.Mode = "text" // written with letters and marks, for which a number pad has no keys
-			}
+			f.Mode = "text" // 5'11 and 10 st 3 are welcome, for which a number pad has no keys
 		}
 	}
 	return f
@@ -122,6 +126,7 @@ func of(path string) []profile.Question {
 
 // openTick is the box "don't know yet" of a whole list or section.
 func (v *formViewer) openTick(name, label string) kit.Field {
+	v.had = append(v.had, name)
 	return kit.Field{Name: name, Label: label, Unknown: v.Form.Unknown(name)}
 }
 

@@ -7,6 +7,7 @@ import (
 // Profile is the profile form beside the ranking.
 type Profile struct {
 	kit.Shell
+	Script   string // saves every answer without a button
 	Action   string // where the form is posted
 	Live     string // where the script posts it
 	Customer kit.Field
@@ -14,7 +15,11 @@ type Profile struct {
 	Language kit.Field
 	Sections []Section
 	Faults   int
+	Version  string // of the answers that it shows
+	Had      string // names of the questions whose boxes it shows
+	Unsaved  string // why what it shows could not be saved
 	Ranking  Ranking
+	Ask      Ask
 	Kept     string // how long the answers are
 	Erase    string // where they are erased at once
 }

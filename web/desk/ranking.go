@@ -1,13 +1,10 @@
 package desk
 
 import (
-	"context"
 	"net/http"
 	"slices"
 
-	"kinwain/internal/advice"
 	"kinwain/internal/match"
-	"kinwain/internal/profile"
 	"kinwain/web/kit"
 	"kinwain/web/talk"
 )
@@ -24,15 +21,24 @@ func asked(r *http.Request) []string {
 }
 
 // tick ticks frames of the ranking, and unfolds those that do not fit where
-// one of them is ticked.
-func tick(r *Ranking, codes []string) {
-	r.Unfolded = len(r.Fit) == 0
+// one of them is ticked. One that is ticked and not in the list stays ticked
+// beside it.
+func tick(r *Ranking, c *talk.Consultation, codes []string) {
+	listed := map[string]bool{}
+	r.Unfolded = len(r.Fit) == 0 || r.MoreUnfit.Previous != ""
 	for i := range r.Fit {
 		r.Fit[i].Ticked = slices.Contains(codes, r.Fit[i].Code)
+		listed[r.Fit[i].Code] = true
 	}
 	for i := range r.Unfit {
 		r.Unfit[i].Ticked = slices.Contains(codes, r.Unfit[i].Code)
 		r.Unfolded = r.Unfolded || r.Unfit[i].Ticked
+		listed[r.Unfit[i].Code] = true
+	}
+	for _, code := range codes {
+		if f := c.Catalogue.Frame(code); f != nil && !listed[code] && len(r.Elsewhere) < mostRanked {
+			r.Elsewhere = append(r.Elsewhere, Ranked{Code: code, Name: f.Name, Ticked: true})
+		}
 	}
 }
 
@@ -46,30 +52,48 @@ func (room *Room) frames(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	ranking.Compare = c.Address("/compare")
-	tick(&ranking, asked(r))
+	tick(&ranking, c, asked(r))
 	marks, err := room.marksView(r.Context(), c)
 	if err != nil {
 		return err
 	}
-	return kit.Render(r.Context(), w, http.StatusOK, FramesPage(Frames{Shell: room.Steps(r, c, "Frames", "frames"), Ranking: ranking, Marks: marks}))
+	ask, err := room.ask(r, c, "/frames")
+	if err != nil {
+		return err
+	}
+	return kit.Render(r.Context(), w, http.StatusOK, FramesPage(Frames{Shell: room.Steps(r, c, "Frames", "frames"), Ranking: ranking, Marks: marks, Ask: ask}))
 }
 
-// ranking ranks the frames for a consultation, or says why it cannot yet.
+// ranking ranks the frames for a consultation, or says why it cannot yet. What
+// the options ask for is worked out for the frames that are shown.
 func (room *Room) ranking(r *http.Request, c *talk.Consultation, o match.Options) (Ranking, error) {
 	view := waitingView(c)
 	if c.Profile != nil {
-		ranked, err := room.rank(r.Context(), c.Shop, c.Profile, o)
+		ranked, s, err := room.ranked(r, c, o)
 		if err != nil {
 			return Ranking{}, err
 		}
-		view = rankingView(c, ranked)
+		view = rankingView(c, ranked, s)
 	}
 	view.Profile, view.Version = c.Address(""), c.Version
 	return view, nil
 }
 
-// rank ranks all frames for a customer, and times it.
-func (room *Room) rank(ctx context.Context, shop *advice.Shop, p *profile.Profile, o match.Options) ([]*match.Match, error) {
+// ranked ranks all frames for a customer and takes out what the address asks
+// for, and times it.
+func (room *Room) ranked(r *http.Request, c *talk.Consultation, o match.Options) ([]*match.Match, shown, error) {
 	defer room.timed()()
-	return shop.Rank(ctx, p, o)
+	ranked, err := c.Shop.Rank(r.Context(), c.Profile, match.Options{})
+	if err != nil {
+		return nil, shown{}, err
+	}
+	s := partOf(r.URL.Query()).of(ranked)
+	if o.Changes {
+		full, err := c.Shop.Again(r.Context(), s.listed(), c.Profile, o)
+		if err != nil {
+			return nil, shown{}, err
+		}
+		s.fit, s.unfit = full[:len(s.fit)], full[len(s.fit):]
+	}
+	return ranked, s, nil
 }

@@ -3,6 +3,7 @@ package desk
 import (
 	"fmt"
 	"math/big"
+	"net/url"
 	"strings"
 
 	"kinwain/internal/catalog"
@@ -30,8 +31,10 @@ func waitingView(c *talk.Consultation) Ranking {
 	return r
 }
 
-func rankingView(c *talk.Consultation, ranked []*match.Match) Ranking {
-	var r Ranking
+// rankingView draws the part of a ranking that is shown; what is said of all
+// is said of all that are ranked.
+func rankingView(c *talk.Consultation, ranked []*match.Match, s shown) Ranking {
+	r := Ranking{Frames: c.Address("/frames"), Family: s.family}
 	count := map[match.Verdict]int{}
 	common := talk.CommonCares(ranked)
 	for _, text := range common {
@@ -39,13 +42,21 @@ func rankingView(c *talk.Consultation, ranked []*match.Match) Ranking {
 	}
 	for _, m := range ranked {
 		count[m.Verdict]++
-		row := rankedView(c, m, len(common) > 0)
-		if m.Verdict == match.DoesNotFit {
-			r.Unfit = append(r.Unfit, row)
-		} else {
-			r.Fit = append(r.Fit, row)
-		}
 	}
+	for _, m := range s.fit {
+		r.Fit = append(r.Fit, rankedView(c, m, len(common) > 0))
+	}
+	for _, m := range s.unfit {
+		row := rankedView(c, m, len(common) > 0)
+		if row.Others = s.others[m.Frame.Code]; row.Others > 0 {
+			row.Family = familyOf(m)
+			row.OfFamily = r.Frames + "?" + url.Values{"family": {row.Family}}.Encode()
+		}
+		r.Unfit = append(r.Unfit, row)
+	}
+	r.MoreFit = moreOf("fit", s.part.fit, len(s.fit), s.allFit)
+	r.MoreUnfit = moreOf("unfit", s.part.unfit, len(s.unfit), s.allUnfit)
+	r.NotFit = s.notFit
 	r.Summary = fmt.Sprintf("%d fit, %d with care, %d not", count[match.Fits], count[match.FitsWithCare], count[match.DoesNotFit])
 	if n := count[match.NotJudged]; n > 0 {
 		r.Summary += fmt.Sprintf(", %d not judged", n)

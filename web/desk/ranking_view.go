@@ -24,7 +24,24 @@ type Ranking struct {
 	Compare  string // where ticked frames are compared
 	Unfolded bool   // those that do not fit are in sight
 	Version  int    // of the answers that it follows from
+
+	Frames    string   // address of the whole list
+	Family    string   // the only one in the list, where one is asked for
+	MoreFit   More     // those that fit and are not in the list
+	MoreUnfit More     // those that do not
+	NotFit    int      // how many frames of those asked for do not fit
+	Elsewhere []Ranked // ticked, and not in the list
 }
+
+// More says which rows of a list are shown, and where the others are.
+type More struct {
+	Name             string // what the address calls the place in the list
+	First, Last, All int    // counted from 1
+	Previous, Next   string // places
+}
+
+// Cut reports whether the list is longer than what is shown.
+func (m More) Cut() bool { return m.Previous != "" || m.Next != "" }
 
 // Fault is what is wrong with one field, and the address where to mend it.
 type Fault struct{ Field, Href, Label, Text string }
@@ -45,6 +62,10 @@ type Ranked struct {
 	Change  string // the one change that would make it fit
 	Points  []Points
 	Ticked  bool // to be compared
+
+	Others   int    // more of its family that do not fit, folded into this row
+	Family   string // their name
+	OfFamily string // and their address
 }
 
 // Points is what one criterion brings to the score.
@@ -60,4 +81,5 @@ type Frames struct {
 	kit.Shell
 	Marks   Marks
 	Ranking Ranking
+	Ask     Ask
 }

@@ -16,7 +16,7 @@ import (
 const recent = 12
 
 func (room *Room) start(w http.ResponseWriter, r *http.Request) error {
-	view := Start{Shell: room.Shell(r, "Start"), Said: room.Sessions.PopString(r.Context(), kit.SaidKey)}
+	view := Start{Shell: room.Shell(r, "Start"), Once: kit.NewOnce(), Said: room.Sessions.PopString(r.Context(), kit.SaidKey)}
 	if kit.Who(r).ByLink() {
 		has, err := room.store.HasManager(r.Context())
 		if err != nil {
@@ -48,7 +48,10 @@ func (room *Room) createConsultation(w http.ResponseWriter, r *http.Request) err
 	if err != nil {
 		return err
 	}
-	c, err := room.store.CreateConsultation(r.Context(), "", answers, room.Now())
+	if err := r.ParseForm(); err != nil {
+		return kit.ErrForm
+	}
+	c, err := room.store.CreateConsultation(r.Context(), kit.Once(r), "", answers, room.Now())
 	if err != nil {
 		return err
 	}

@@ -7,6 +7,7 @@ import (
 // Start is the first page of the staff.
 type Start struct {
 	kit.Shell
+	Once   string // token of the form that begins a consultation
 	Said   string // what was done just now
 	Invite bool   // nobody has an account to manage the shop with
 	Recent []Consultation

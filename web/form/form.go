@@ -36,6 +36,8 @@ const (
 	Customer = "customer" // the customer's name, if they wish to give one
 	Units    = "units"    // metric or imperial
 	Language = "language" // of the papers that the customer is handed: ISO 639-1
+	Version  = "version"  // of the saved answers that the form shows
+	Had      = "had"      // names of the questions whose boxes the form shows, ticked or not, with blanks between
 	unknown  = "unknown"  // repeated: the names of fields marked "don't know yet"
 
 	Imperial = "imperial"
@@ -242,11 +244,14 @@ func depends[T comparable](typed string, from, to measure.System, parse func(str
 type document struct {
 	Values  map[string]string `json:"values"`
 	Unknown []string          `json:"unknown"`
+	Earlier []change          `json:"earlier,omitempty"` // the oldest first
 }
 
 // Encode writes the form so that Decode reads the same back.
-func (f Form) Encode() ([]byte, error) {
-	d := document{Values: f.values, Unknown: []string{}}
+func (f Form) Encode() ([]byte, error) { return f.encode(nil) }
+
+func (f Form) encode(earlier []change) ([]byte, error) {
+	d := document{Values: f.values, Unknown: []string{}, Earlier: earlier}
 	for name := range f.unknown {
 		d.Unknown = append(d.Unknown, name)
 	}
@@ -260,9 +265,13 @@ func Decode(data []byte) (Form, error) {
 	if err := json.Unmarshal(data, &d); err != nil {
 		return Form{}, fmt.Errorf("read a saved form: %w", err)
 	}
+	return d.form(), nil
+}
+
+func (d *document) form() Form {
 	posted := url.Values{unknown: d.Unknown}
 	for name, value := range d.Values {
 		posted.Set(name, value)
 	}
-	return FromValues(posted), nil
+	return FromValues(posted)
 }

@@ -35,7 +35,7 @@ func (f Form) Hear(line string, today measure.Date) (heard []Heard, doubts []Dou
 	var stays []string
 	for _, part := range parts(written.Replace(line)) {
 		for _, p := range phrases(part) {
-			h := &hearing{Form: f.clone(), today: today, words: p.words}
+			h := &hearing{Form: f.Clone(), today: today, words: p.words}
 			if p.ok && h.phrase(p) && h.holds() {
 				maps.Copy(f.values, h.values)
 				for name := range f.unknown {
@@ -68,7 +68,8 @@ func (h *hearing) holds() bool {
 	return true
 }
 
-func (f Form) clone() Form { return Form{maps.Clone(f.values), maps.Clone(f.unknown)} }
+// Clone returns a copy that changes apart.
+func (f Form) Clone() Form { return Form{maps.Clone(f.values), maps.Clone(f.unknown)} }
 
 // phrase is a part of a line about one thing.
 type phrase struct {

@@ -68,11 +68,7 @@ func (h *hearing) phrase(p phrase) bool {
 // set answers a field.
 func (h *hearing) set(field, value string) bool {
 	h.Set(field, value)
-	delete(h.unknown, field)
-	for parent := field; strings.ContainsAny(parent, ".["); {
-		parent = parent[:strings.LastIndexAny(parent, ".[")]
-		delete(h.unknown, parent)
-	}
+	h.know(field)
 	h.heard = append(h.heard, Heard{field, value, h.words})
 	return true
 }

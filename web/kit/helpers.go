@@ -26,6 +26,14 @@ func Count(n int) string { return strconv.Itoa(n) }
 // JoinWords puts words in a row.
 func JoinWords(list []string) string { return strings.Join(list, "; ") }
 
+// Typing names the keyboard of a field, where it is another than for text at large.
+func Typing(f Field) templ.Attributes {
+	if f.Mode == "" {
+		return nil
+	}
+	return templ.Attributes{"inputmode": f.Mode}
+}
+
 // Described ties a field to its hint and its fault.
 func Described(f Field) templ.Attributes {
 	var ids []string

@@ -14,12 +14,18 @@ func (k *Kit) DeskShell(r *http.Request, title string) Shell {
 	return shell
 }
 
+// ProfileScript is the address of the script of the profile form.
+func (k *Kit) ProfileScript() string { return static.Address("profile.js") }
+
 // Shell is what every page has around it.
 func (k *Kit) Shell(r *http.Request, title string) Shell {
 	shell := Shell{Title: title, CSS: static.Address("app.css"), JS: static.Address("app.js"), Icon: static.Address("icon.svg"),
 		SignedIn: Who(r) != nil}
 	if i := Who(r); i != nil {
 		shell.Who, shell.Manager = i.Name, i.Role == staff.Manager
+		if i.ByLink() {
+			shell.Who = "Printed link" // the top has no room for more
+		}
 	}
 	shell.Shop = k.ShopName(r.Context())
 	return shell

@@ -47,7 +47,7 @@ func TestSignInByName(t *testing.T) {
 		if a.One("#name").AttrOr("value", "") != c.name || a.One("#passphrase").AttrOr("value", "") != "" || c.secret != "" && strings.Contains(string(a.Body), c.secret) {
 			t.Errorf("%+v: the name is lost, or the secret is shown", c)
 		}
-		v.Get("/").Is(http.StatusForbidden, "/")
+		v.Get("/").Is(http.StatusOK, "/sign-in")
 		s.Passes(10 * time.Minute)
 	}
 }

@@ -250,7 +250,7 @@ func TestLinkIsKeptNowhere(t *testing.T) {
 func TestWhatBreaksOnASummary(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
-	c, err := s.Store.CreateConsultation(t.Context(), "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
+	c, err := s.Store.CreateConsultation(t.Context(), "", "", []byte(`{"values":{},"unknown":[]}`), webtest.Morning)
 	if err != nil {
 		t.Fatal(err)
 	}

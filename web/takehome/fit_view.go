@@ -93,6 +93,7 @@ type Send struct {
 	Language kit.Field
 	Units    kit.Field
 	Hide     bool
+	Once     string // token of the form
 	Days     string // that a link lasts
 	Link     string // the new one, shown this once
 	Code     string // where it is drawn

@@ -30,8 +30,8 @@ func (room *Room) sendForm(w http.ResponseWriter, r *http.Request) error {
 	return room.showSend(w, r, c, chosen, "")
 }
 
-// send makes a summary and shows its link, this once: it is kept nowhere. Or
-// it revokes one.
+// send makes a summary and shows its link, which is kept nowhere: only who
+// sends the same form again sees it again. Or it revokes one.
 func (room *Room) send(w http.ResponseWriter, r *http.Request) error {
 	c, err := room.Whole(r)
 	if err != nil {
@@ -76,7 +76,7 @@ func (room *Room) issue(r *http.Request, c *talk.Consultation, chosen *talk.Choi
 	}
 	now := room.Now()
 	return room.store.IssueFitSummary(r.Context(), store.FitSummary{Consultation: c.ID, Frame: chosen.Match.Frame.Code, Document: document, Answer: answer,
-		Created: now, Expires: now.AddDate(0, 0, days)})
+		Token: kit.Once(r), Created: now, Expires: now.AddDate(0, 0, days)})
 }
 
 // revoke makes a link void. One that is void already is no error: two may
@@ -104,6 +104,7 @@ func (room *Room) showSend(w http.ResponseWriter, r *http.Request, c *talk.Consu
 	}
 	view := room.sendView(c, chosen, live, r.PostForm.Get("hide") == "yes")
 	view.Shell, view.Days = room.Steps(r, c, chosen.Match.Frame.Name+", to take home", "frame"), strconv.Itoa(days)
+	view.Once = kit.NewOnce()
 	view.Language, view.Units = languageField(cmp.Or(r.PostForm.Get("language"), c.Form.Get(form.Language))), unitsField(c, r.PostForm.Get(form.Units))
 	if token != "" {
 		view.Link, view.Code = room.fitAddress(token), "/fit/"+token+"/qr.svg"

@@ -1,0 +1,225 @@
+// The profile form without a button: every answer is saved and the ranking
+// beside the form follows. Without this script the form works by its buttons.
+"use strict";
+{
+  const form = document.querySelector("form[data-live]");
+  const ranking = document.getElementById("ranking");
+  const state = form.querySelector("[data-state]");
+  const peek = form.querySelector("[data-peek]");
+  const insists = form.querySelector(".alert") !== null;
+  let timer, sending = false, again = false, leaving = false, answered = false, waiting = null, pressing = false, typed = 0;
+
+  const body = () => new URLSearchParams(new FormData(form)).toString();
+  let judged = new URLSearchParams(body()); // what the faults in the ranking are about
+  const about = () => ranking.querySelector("[data-version]").dataset;
+  const asks = document.querySelector("[data-clash]");
+  const version = form.elements.namedItem("version");
+  let late = new Map(); // what is written into a field once nobody types in it
+
+  const say = (text, trouble) => {
+    state.textContent = text;
+    state.classList.toggle("trouble", Boolean(trouble));
+  };
+
+  // The draft holds what was typed since the shop's computer last answered,
+  // with the version of the answers that it was typed into.
+  const draft = {
+    key: "kinwain:" + form.dataset.live,
+    read() { try { return JSON.parse(localStorage.getItem(this.key))?.body; } catch { return null; } },
+    keep() { try { localStorage.setItem(this.key, JSON.stringify({ body: body() })); } catch { /* no room: the page still has it */ } },
+    drop() { try { localStorage.removeItem(this.key); } catch { /* nor was it kept */ } },
+  };
+
+  const restore = (kept) => {
+    const values = new URLSearchParams(kept);
+    for (const field of form.elements) {
+      if (field.type === "checkbox") field.checked = values.getAll(field.name).includes(field.value);
+      else if (field.name && field.name !== "had" && field.id !== "units" && field.matches("input, select") && values.has(field.name)) field.value = values.get(field.name);
+    }
+  };
+
+  // places maps every frame of the ranking to where it stands.
+  const places = () => new Map([...ranking.querySelectorAll("[data-frame]")].map((li, i) => [li.dataset.frame, i]));
+
+  const fields = (name) => [...form.elements].filter((f) => f.name === name && f.type !== "radio");
+  const fill = (name, value) => {
+    for (const f of fields(name)) if (f.type === "checkbox") f.checked = f.value === value; else f.value = value;
+  };
+
+  // hear writes what others have changed into the fields, and asks where both
+  // have. Where a field has moved on since it was sent, the page goes on with
+  // the version that it has: the next answer tells again.
+  const hear = (news, sent, at) => {
+    const was = new URLSearchParams(sent), same = (name) => (new URLSearchParams(body()).get(name) ?? "") === (was.get(name) ?? "");
+    const others = [...news.querySelectorAll("[data-other]")].filter((o) => fields(o.dataset.other).length);
+    const clashes = news.querySelector("[data-clashes]");
+    if (clashes) ask(clashes, news);
+    else asks.replaceChildren();
+    if (others.some((o) => !same(o.dataset.other))) return;
+    for (const o of others) {
+      if (document.activeElement?.name === o.dataset.other) late.set(o.dataset.other, [was.get(o.dataset.other), o.value]);
+      else fill(o.dataset.other, o.value);
+    }
+    if (clashes) return;
+    version.value = news.dataset.news;
+    if (news.hasAttribute("data-rows") && typed === at) { draft.drop(); leaving = true; location.reload(); }
+  };
+
+  // ask lets somebody choose between two answers; the choice is saved like any
+  // other answer.
+  const ask = (clashes, news) => {
+    const chosen = new Map([...asks.querySelectorAll("input:checked")].map((i) => [i.name, i.value]));
+    for (const i of clashes.querySelectorAll("[type=radio]")) i.checked = chosen.get(i.name) === i.value;
+    const first = !asks.hasChildNodes();
+    asks.replaceChildren(clashes);
+    if (first) clashes.querySelector("h2").focus();
+    clashes.addEventListener("submit", (e) => {
+      if (news.hasAttribute("data-rows")) { draft.drop(); return; }
+      e.preventDefault();
+      for (const i of clashes.querySelectorAll("input:checked")) fill(i.name, i.value);
+      version.value = news.dataset.news;
+      asks.replaceChildren();
+      draft.keep();
+      send();
+    });
+  };
+
+  const show = (html, sent, at) => {
+    judged = new URLSearchParams(sent);
+    const before = places(), open = ranking.querySelector("details")?.open;
+    const focused = ranking.contains(document.activeElement) && document.activeElement.closest("[data-frame]")?.dataset.frame;
+    const page = new DOMParser().parseFromString(html, "text/html"), news = page.querySelector("[data-news]");
+    news.remove();
+    ranking.replaceChildren(...page.body.childNodes);
+    if (open) ranking.querySelector("details")?.setAttribute("open", "");
+    if (focused) ranking.querySelector(`[data-frame="${focused}"] a`)?.focus({ preventScroll: true });
+    for (const [frame, place] of places()) {
+      if (before.size && before.get(frame) !== place) {
+        ranking.querySelector(`[data-frame="${frame}"]`).classList.add("moved");
+      }
+    }
+    peek.textContent = about().summary;
+    document.dispatchEvent(new Event("ranked"));
+    hear(news, sent, at);
+    mark();
+  };
+
+  // mark shows what is wrong at its field: where something was typed, and
+  // everywhere once the frames were asked for; but not what was wrong before
+  // the last key. It waits for a finger to lift, lest the page move under it.
+  const mark = () => {
+    if (pressing) return;
+    const faults = new Map([...ranking.querySelectorAll("[data-fault]")].map((p) => [p.dataset.fault, p.textContent]));
+    for (const slot of form.querySelectorAll("[data-error-for]")) {
+      const field = document.getElementById(slot.dataset.errorFor);
+      const input = field?.matches("input, select") ? field : null;
+      const typing = input === document.activeElement && input?.matches("[type=text]");
+      const stale = input && input.type !== "checkbox" && judged.get(input.name) !== input.value;
+      const due = !input || !typing && !stale && (insists || input.value !== "");
+      const text = due ? faults.get(slot.dataset.errorFor) || "" : "";
+      slot.textContent = text;
+      if (!input) continue;
+      slot.parentElement.classList.toggle("bad", text !== "");
+      if (text) input.setAttribute("aria-invalid", "true"); else input.removeAttribute("aria-invalid");
+    }
+  };
+
+  const send = async (unsent) => {
+    clearTimeout(timer);
+    if (leaving) return;
+    if (sending) { again = waiting === null; return; }
+    sending = true;
+    const sent = typeof unsent === "string" ? unsent : body(), at = typed;
+    let status = 0;
+    try {
+      const answer = await fetch(form.dataset.live, { method: "POST", body: sent, signal: AbortSignal.timeout(15000),
+        headers: { "Content-Type": "application/x-www-form-urlencoded" } });
+      status = answer.status;
+      if (!answer.ok && status !== 409) throw new Error(status);
+      show(await answer.text(), sent, at);
+      if (status === 409) {
+        draft.keep();
+        waiting = null;
+        say("One answer is not saved: somebody else has changed it too. Choose above which one counts.", true);
+      } else {
+        if (typed === at) draft.drop(); else draft.keep();
+        say("Saved. " + about().summary + ".");
+      }
+    } catch {
+      draft.keep();
+      say({ 403: "Not saved yet: nobody is signed in any more. Kept on this tablet. Sign in, then open this page again.",
+        404: "Not saved: this consultation was erased. Kept on this tablet until you sign out.",
+        507: "Not saved yet: the disk of the shop’s computer is full. Kept on this tablet and sent again soon. Make room there.",
+        503: "Not saved yet: the shop’s computer cannot write just now. Kept on this tablet and sent again soon." }[status]
+        || "Not saved yet: no answer from the shop’s computer. Kept on this tablet and sent again soon.", true);
+      timer = setTimeout(send, 5000);
+    }
+    sending = false;
+    const button = waiting;
+    waiting = null;
+    answered = status === 200;
+    if (button && (answered || navigator.onLine)) form.requestSubmit(button);
+    else if (again) { again = false; send(); }
+  };
+
+  // know unticks "don't know yet" where somebody types an answer after all.
+  const know = (name) => {
+    for (const box of form.querySelectorAll("[name=unknown]:checked")) {
+      if (name === box.value || name.startsWith(box.value + ".") || name.startsWith(box.value + "[")) box.checked = false;
+    }
+  };
+
+  form.addEventListener("input", (e) => {
+    if (e.target.form !== form) return;
+    typed++;
+    if (e.target.name !== "unknown" && e.target.value !== "") know(e.target.name);
+    draft.keep();
+    clearTimeout(timer);
+    timer = setTimeout(send, 350);
+  });
+  form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
+  form.addEventListener("focusout", () => setTimeout(() => {
+    for (const [name, [was, now]] of late) {
+      if (document.activeElement?.name === name) continue;
+      if (fields(name)[0]?.value === was) fill(name, now);
+      late.delete(name);
+    }
+    mark();
+  }));
+  window.addEventListener("pointerdown", () => { pressing = true; });
+  for (const lifted of ["pointerup", "pointercancel"]) {
+    window.addEventListener(lifted, () => { pressing = false; setTimeout(mark); });
+  }
+  window.addEventListener("online", send);
+
+  // A button waits for what is being sent: the newest answers have to come last.
+  // Where the browser believes that there is no network, they are sent first: the
+  // shop's computer may be this one, or be reached all the same.
+  form.addEventListener("submit", (e) => {
+    clearTimeout(timer);
+    if (sending || !navigator.onLine && !answered) {
+      e.preventDefault();
+      waiting = e.submitter;
+      send();
+      return;
+    }
+    answered = false;
+    draft.keep();
+    try { sessionStorage.setItem("sent", draft.key); } catch { /* then it is sent twice, which changes nothing */ }
+    leaving = true;
+    setTimeout(() => { leaving = false; }, 15000);
+  });
+
+  // What was not acknowledged goes first: answers from before the tablet slept
+  // or the network dropped, and those that could not be saved.
+  const kept = draft.read();
+  if (form.hasAttribute("data-unsaved")) {
+    draft.keep();
+    timer = setTimeout(send, 5000);
+  } else if (kept) {
+    restore(kept);
+    send(kept);
+  }
+  form.querySelector(".alert")?.focus();
+}
+

@@ -1,0 +1,21 @@
+package desk
+
+import "kinwain/web/kit"
+
+// ClashView is the page that asks where two people gave two answers.
+type ClashView struct {
+	kit.Shell
+	News News
+}
+
+// News is what a page has to show of what others have changed.
+type News struct {
+	Version int          // of the answers as they are saved now
+	Action  string       // where the choice is posted
+	Rows    bool         // the lists have other rows than the page
+	Others  []kit.Hidden // fields and what they hold now
+	Clashes []Clash
+}
+
+// Clash is a question with the answer that is saved and the one that was sent.
+type Clash struct{ Name, Label, Theirs, Mine string }

@@ -1,0 +1,136 @@
+package desk
+
+import (
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+
+	"github.com/go-chi/chi/v5"
+
+	"kinwain/internal/store"
+	"kinwain/web/form"
+	"kinwain/web/kit"
+	"kinwain/web/talk"
+)
+
+// most is how often a save begins anew because somebody else was quicker.
+const most = 10
+
+// kept is what became of a form that was sent.
+type kept struct {
+	*talk.Consultation           // as it is saved now; as it was typed where it could not be
+	shown              form.Form // what the page shows that sent it
+	settled            []string  // names of births that were told as an age, and are months now
+	clashes            []form.Clash
+}
+
+// posted reads the form that was sent and saves what was changed in it, faults
+// and all, beside what others have changed since: nothing typed is lost. What
+// both have changed is not saved, but told. Where it cannot be saved at all,
+// the consultation is returned with the error, as it was typed.
+func (room *Room) posted(r *http.Request, switches bool) (*kept, error) {
+	posted, err := kit.Posted(r)
+	if err != nil {
+		return nil, err
+	}
+	for try := 1; ; try++ {
+		saved, err := room.store.Consultation(r.Context(), chi.URLParam(r, "id"))
+		if err != nil {
+			return nil, err
+		}
+		k, next, err := room.merged(saved, posted, switches)
+		if err != nil {
+			return nil, err
+		}
+		now, fault := room.save(r, next, saved)
+		if store.CodeOf(fault) == store.Conflict && try < most {
+			continue
+		}
+		if fault != nil {
+			now, next = saved, k.shown
+		}
+		if k.Consultation, err = room.Consult(r, now, next); err != nil {
+			return nil, err
+		}
+		return k, fault
+	}
+}
+
+// merged works out what a form that was sent changes in what is saved. What is
+// asked for by a button is done only where the lists are as the page shows
+// them: pressed twice, it is done once.
+func (room *Room) merged(saved store.Consultation, posted url.Values, switches bool) (*kept, form.Form, error) {
+	now, err := form.DecodeKept(saved.Answers, saved.Version)
+	if err != nil {
+		return nil, form.Form{}, err
+	}
+	base, known := now.Form, true
+	if version := form.VersionOf(posted.Get(form.Version)); version > 0 {
+		base, known = now.At(version)
+	}
+	k := &kept{shown: base.With(posted)}
+	if switches {
+		k.shown.SwitchUnits(base.System())
+	} else { // the fields on the screen stay as they are, so their units do too
+		k.shown.Set(form.Units, base.Get(form.Units))
+	}
+	mine := k.shown.With(nil)
+	k.settled = mine.Settle(room.Today())
+	next, clashes := form.Merge(base, mine, now.Form, known)
+	k.clashes = clashes
+	if known && base.SameRows(now.Form) {
+		act(next, posted.Get("do"))
+	}
+	return k, next, nil
+}
+
+func (room *Room) save(r *http.Request, f form.Form, saved store.Consultation) (store.Consultation, error) {
+	before, err := form.DecodeKept(saved.Answers, saved.Version)
+	if err != nil || before.Equal(f) {
+		return saved, err
+	}
+	answers, err := before.Next(f)
+	if err != nil {
+		return saved, err
+	}
+	return room.store.SaveConsultation(r.Context(), saved.ID, saved.Version, strings.TrimSpace(f.Get(form.Customer)), answers, room.Now())
+}
+
+// act does what a button of the form asks for: "add riders" appends a row,
+// "remove riders 1" takes one out.
+func act(f form.Form, do string) {
+	words := strings.Fields(do)
+	switch {
+	case len(words) == 2 && words[0] == "add":
+		f.Add(words[1])
+	case len(words) == 3 && words[0] == "remove":
+		if row, err := strconv.Atoi(words[2]); err == nil {
+			f.Remove(words[1], row)
+		}
+	}
+}
+
+// news is what a page has to show that sent a form: what others have changed,
+// and what is asked where both have.
+func (k *kept) news() News {
+	n := News{Version: k.Version, Action: k.Address(""), Rows: !k.shown.SameRows(k.Form)}
+	for _, c := range k.clashes {
+		n.Clashes = append(n.Clashes, Clash{Name: c.Name, Label: questionName(k.Consultation, c.Name), Theirs: c.Theirs, Mine: c.Mine})
+	}
+	for _, name := range k.Form.Differing(k.shown) {
+		if !k.clashed(name) && name != form.Units {
+			n.Others = append(n.Others, kit.Hidden{Name: name, Value: k.Form.Get(name)})
+		}
+	}
+	return n
+}
+
+func (k *kept) clashed(name string) bool {
+	for _, c := range k.clashes {
+		if c.Name == name {
+			return true
+		}
+	}
+	return false
+}
