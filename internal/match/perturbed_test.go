@@ -180,3 +180,44 @@ func (d *perturber) home(h profile.Home) profile.Home {
 	}
 	return h
 }
+
+// extreme makes one thing about a customer as little, as much or as many as it
+// can be.
+func (d *perturber) extreme(p *profile.Profile) {
+	was := *p
+	switch d.IntN(8) {
+	case 0:
+		p.Cargo = profile.Given([]measure.Mass{0, 1, 400 * kg}[d.IntN(3)])
+	case 1:
+		p.CargoSize = profile.Given([]measure.Volume{0, 1, 1500 * measure.Litre}[d.IntN(3)])
+	case 2:
+		p.Passengers = profile.Given([]profile.Passenger{})
+	case 3: // many, all alike
+		list := p.Passengers.Or(nil)
+		for i := range list {
+			for _, more := range []string{"b", "c"} {
+				c := list[i]
+				c.Label += more
+				list = append(list, c)
+			}
+		}
+		p.Passengers = profile.Given(list)
+	case 4: // all as old, and weighed alike, so that they tie
+		list := slices.Clone(p.Passengers.Or(nil))
+		for i := range list {
+			label := list[i].Label
+			list[i] = list[0]
+			list[i].Label = label
+		}
+		p.Passengers = profile.Given(list)
+	case 5:
+		p.Budget, p.BudgetFirm = profile.Given([]measure.Money{0, 1, 999_999_00}[d.IntN(3)]), profile.Given(true)
+	case 6:
+		p.Home = profile.Given(profile.Home{Length: given(1), Doorways: profile.Given([]profile.Doorway{{}, {Width: given(1)}, {Height: given(3000)}})})
+	case 7:
+		p.Pet = profile.Given([]measure.Mass{1, 90 * kg}[d.IntN(2)])
+	}
+	if p.Check() != nil {
+		*p = was
+	}
+}
