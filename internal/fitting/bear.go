@@ -101,12 +101,13 @@ func (b *block) heads(sum, more float64, there func(*sort) bool) {
 	if b.p.without&heading != 0 {
 		return
 	}
-	var people []int
+	people := b.people[:0]
 	for k := range b.stage {
 		if slices.ContainsFunc(b.sorts, func(s sort) bool { return s.columns[k] >= 0 && there(&s) }) {
 			people = append(people, k)
 		}
 	}
+	b.people = people
 	slices.SortFunc(people, func(x, y int) int { return cmp.Compare(b.stage[y].Load, b.stage[x].Load) })
 	before := len(people) + 1
 	for n := len(people); n > 0; n-- {

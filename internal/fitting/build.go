@@ -91,13 +91,13 @@ func (p *Problem) Delivered() *Build {
 	if p.only != nil {
 		return p.Describe(p.only.counts, 0)
 	}
-	return p.Describe(p.delivered().counts, 0)
+	return p.Describe(p.base.counts, 0)
 }
 
 // stateOf sums up a set given by its counts.
 func (p *Problem) stateOf(counts []int) state {
-	s, delivered := p.empty(), p.delivered()
-	p.assemble(&s, &delivered, counts)
+	s := p.empty()
+	p.assemble(&s, &p.base, counts)
 	return s
 }
 

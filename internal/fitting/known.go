@@ -9,7 +9,10 @@ import (
 
 // known are sets that held, whatever was asked then, the last one first. What
 // is asked next is mostly nearly the same, and answered by one of them.
-type known struct{ sets []state }
+type known struct {
+	sets    []state
+	seating seating // its memory serves again
+}
 
 // mostKnown bounds them: to look at more costs more than it saves.
 const mostKnown = 6
@@ -34,11 +37,12 @@ func (p *Problem) recall(ctx context.Context, a *aim) *state {
 	if len(p.known.sets) == 0 {
 		return nil
 	}
-	c := p.newSeating(true)
+	c := &p.known.seating
+	c.reset(p, true)
 	c.ctx, c.loose = ctx, a.loose
 	for i := range p.known.sets {
 		set := p.known.sets[i]
-		if (!a.limited || set.cost <= a.within) && p.stands(&set, a, &c) {
+		if (!a.limited || set.cost <= a.within) && p.stands(&set, a, c) {
 			return &set
 		}
 	}

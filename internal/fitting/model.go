@@ -37,8 +37,9 @@ type sitter struct{ columns, zones []int }
 
 // forget lets go of what the model was about, and keeps its memory.
 func (m *model) forget() {
-	clear(m.blocks[:cap(m.blocks)])
-	clear(m.sitters[:cap(m.sitters)])
+	for i := range m.blocks {
+		m.blocks[i].forget()
+	}
 	m.p = nil
 }
 
@@ -97,9 +98,10 @@ func (m *model) formulate(p *Problem, a *aim, stages []Stage, useful []bool) {
 		}
 	}
 	for _, stage := range stages {
-		b := block{model: m, stage: stage}
+		m.blocks = grown(m.blocks, len(m.blocks)+1)
+		b := &m.blocks[len(m.blocks)-1]
+		b.begin(m, stage)
 		b.formulate(useful)
-		m.blocks = append(m.blocks, b)
 	}
 }
 

@@ -28,6 +28,7 @@ type Problem struct {
 	byItself [][]int   // per zone, itself alone
 	homes    []outline // outlines that were held against the home already
 	known    *known    // shared by all problems of the frame with the same riders
+	base     state     // the frame as the maker delivers it; nobody changes it
 	// overlapping tells that two combined ratings share a zone, and neither
 	// is over all the zones of the other.
 	overlapping bool
@@ -125,6 +126,7 @@ func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
 	}
 	p.link()
 	p.order()
+	p.base = p.deliver()
 	return p
 }
 

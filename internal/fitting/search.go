@@ -53,23 +53,13 @@ type answer struct {
 // alone.
 type search struct {
 	aim
-	model
+	memory
 	ctx     context.Context
-	seating seating
-	looked  []Stage // the stages that are in the model
-	wanting *Stage  // one that has to be, before the search goes on
-	worst   Stage   // at least as hard as every stage, where that is all it takes; or nil
-	useful  []bool
-	counted []int   // the columns of the model that count add-ons
-	open    []*node // a stack
-	spare   []*node // closed ones; their memory serves again
-	base    state   // the frame as delivered
-	state   state   // the set at hand
-	counts  []int
+	wanting *Stage          // one that has to be in the model, before the search goes on
+	worst   Stage           // at least as hard as every stage, where that is all it takes; or nil
+	base    state           // the frame as delivered
 	failed  map[string]bool // sets that do not hold, by their counts
-	name    []byte          // scratch: the counts of a set, as bytes
 	found   bool
-	best    state   // the incumbent
 	value   float64 // of the incumbent
 	ceiling float64 // what costs more is of no interest
 	floor   float64 // the least bound of the nodes that were left open for want of time
@@ -77,6 +67,23 @@ type search struct {
 	covers  int // how often rows were added by rounding
 	nodes   int // how many there were, for tests
 	err     error
+}
+
+// memory is what of a search serves again in the next one.
+type memory struct {
+	model
+	seating seating
+	looked  []Stage // the stages that are in the model
+	useful  []bool
+	counted []int   // the columns of the model that count add-ons
+	open    []*node // a stack
+	spare   []*node // closed ones
+	state   state   // the set at hand
+	counts  []int
+	best    state  // the incumbent
+	name    []byte // scratch: the counts of a set, as bytes
+	asked   []bool // scratch of findUseful: per group of needs
+	groups  []int  // and those that are asked for
 }
 
 // node is a part of all sets.
@@ -131,15 +138,17 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 
 // begin makes a search ready; what it keeps of one before is memory alone.
 func (s *search) begin(ctx context.Context, p *Problem, a aim) {
-	*s = search{aim: a, model: s.model, ctx: ctx, open: s.open, spare: s.spare, base: p.delivered(), state: p.empty(), best: p.empty(),
-		counts: make([]int, len(p.options)), floor: math.Inf(1), ceiling: math.Inf(1)}
+	*s = search{aim: a, memory: s.memory, ctx: ctx, base: p.base, floor: math.Inf(1), ceiling: math.Inf(1)}
 	s.p = p
+	p.clear(&s.state)
+	p.clear(&s.best)
+	s.counts = grown(s.counts, len(p.options))
 	if a.limited {
 		s.ceiling = p.unitOf(a.objective).upTo(a.within)
 	}
-	s.seating = p.newSeating(true)
+	s.seating.reset(p, true)
 	s.seating.ctx, s.seating.loose = ctx, a.loose
-	s.looked = []Stage{a.stages[len(a.stages)-1]}
+	s.looked = append(s.looked[:0], a.stages[len(a.stages)-1])
 	if len(s.stages) > 1 && p.heavierIsHarder(a.rules) {
 		s.worst = s.stages[0]
 		for _, stage := range s.stages[1:] {
@@ -150,8 +159,10 @@ func (s *search) begin(ctx context.Context, p *Problem, a aim) {
 }
 
 func (s *search) end() {
-	*s = search{model: s.model, open: s.open, spare: s.spare}
-	s.forget()
+	*s = search{memory: s.memory}
+	s.model.forget()
+	s.seating.forget()
+	clear(s.looked[:cap(s.looked)])
 	searches.Put(s)
 }
 

@@ -51,6 +51,20 @@ type seat struct {
 	taken   bool
 }
 
+// reset makes the seating one of a problem, in the memory that it has.
+func (c *seating) reset(p *Problem, asking bool) {
+	*c = seating{p: p, asking: asking, load: c.load, carriers: c.carriers, first: c.first, seats: c.seats, turns: c.turns, chosen: c.chosen,
+		shares: c.shares, program: c.program, relaxed: c.relaxed, bins: c.bins, portions: c.portions, order: c.order}
+}
+
+// forget lets go of what the seating was about, and keeps its memory.
+func (c *seating) forget() {
+	clear(c.seats[:cap(c.seats)])
+	clear(c.shares[:cap(c.shares)])
+	clear(c.bins[:cap(c.bins)])
+	c.reset(nil, false)
+}
+
 // newSeating returns a seating with buffers for about what a bike has.
 func (p *Problem) newSeating(asking bool) seating {
 	n, limits, people := len(p.options), len(p.limits), len(p.Demand.Today)
