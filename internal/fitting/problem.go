@@ -216,8 +216,6 @@ func (p *Problem) link() {
 // linkNeeds numbers the groups of needs that this frame has to do with, and
 // finds who meets them.
 func (p *Problem) linkNeeds() {
-	zones := len(p.Frame.Zones) + 2                   // with anywhere and nowhere
-	numbers := make([]int, zones*len(p.shelf.groups)) // one more than the number here, or 0
 	local := func(groups []int, zone int, own []int) []int {
 		var list []int
 		for _, g := range groups {
@@ -227,12 +225,12 @@ func (p *Problem) linkNeeds() {
 			} else if zone != anywhere && slices.ContainsFunc(own, func(tag int) bool { return p.shelf.ofASeat(tag) && slices.Contains(group.tags, tag) }) {
 				continue // whoever sits there has it
 			}
-			n := &numbers[g*zones+zone-anywhere]
-			if *n == 0 {
+			n := slices.IndexFunc(p.groups, func(known need) bool { return known.group == group && known.zone == zone })
+			if n < 0 {
+				n = len(p.groups)
 				p.groups = append(p.groups, need{group: group, zone: zone})
-				*n = len(p.groups)
 			}
-			list = append(list, *n-1)
+			list = append(list, n)
 		}
 		return list
 	}
