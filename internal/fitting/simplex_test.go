@@ -36,38 +36,50 @@ func draw(r *rand.Rand) drawn {
 	return d
 }
 
+// write writes a sharing down as it is in production.
+func (d *drawn) write(t *tableau) {
+	t.begin(len(d.caps))
+	for i := range d.rows {
+		w := t.row()
+		copy(w.of, d.rows[i].of)
+		w.most.Set(&d.rows[i].most)
+	}
+	for i, most := range d.caps {
+		w := t.row()
+		w.of[i] = 1
+		w.most.SetInt64(most)
+	}
+	for _, sign := range [...]int64{1, -1} {
+		w := t.row()
+		for i := range d.caps {
+			w.of[i] = sign
+		}
+		w.most.SetInt64(sign * d.total)
+	}
+}
+
+// plain returns the rows as the plain way takes them.
+func (d *drawn) plain() []plainRow {
+	var rows []plainRow
+	for i := range d.rows {
+		p := plainRow{zeros(len(d.caps)), new(big.Rat).SetInt(&d.rows[i].most)}
+		for k, of := range d.rows[i].of {
+			p.coefficients[k].SetInt64(of)
+		}
+		rows = append(rows, p)
+	}
+	return rows
+}
+
 // The first sharing is that of a programme for each carrier in turn, to the
 // last fraction.
 func TestFirstIsThePlainFirst(t *testing.T) {
 	t.Parallel()
 	r, table, met := rand.New(rand.NewPCG(1, 2)), new(tableau), map[bool]int{}
-	for seed := range 4000 {
+	for seed := range 2000 {
 		d := draw(r)
-		var plain []plainRow
-		table.begin(len(d.caps))
-		for i := range d.rows {
-			w := table.row()
-			copy(w.of, d.rows[i].of)
-			w.most.Set(&d.rows[i].most)
-			p := plainRow{zeros(len(d.caps)), new(big.Rat).SetInt(&d.rows[i].most)}
-			for k, of := range d.rows[i].of {
-				p.coefficients[k].SetInt64(of)
-			}
-			plain = append(plain, p)
-		}
-		for i, most := range d.caps {
-			w := table.row()
-			w.of[i] = 1
-			w.most.SetInt64(most)
-		}
-		for _, sign := range [...]int64{1, -1} {
-			w := table.row()
-			for i := range d.caps {
-				w.of[i] = sign
-			}
-			w.most.SetInt64(sign * d.total)
-		}
-		want, ok := plainFirst(plain, d.caps, d.total)
+		d.write(table)
+		want, ok := plainFirst(d.plain(), d.caps, d.total)
 		if got := table.first(); got != ok {
 			t.Fatalf("draw %d: %+v: found %v, want %v", seed, d, got, ok)
 		}
@@ -80,7 +92,38 @@ func TestFirstIsThePlainFirst(t *testing.T) {
 			}
 		}
 	}
-	if met[true] < 400 || met[false] < 400 {
+	if met[true] < 200 || met[false] < 200 {
 		t.Errorf("found and not: %v; too few to tell", met)
+	}
+}
+
+// BenchmarkFirst shares out in the memory of the time before, in fresh memory,
+// and the plain way.
+func BenchmarkFirst(b *testing.B) {
+	r := rand.New(rand.NewPCG(1, 2))
+	var list []drawn
+	for len(list) < 50 {
+		if d := draw(r); len(d.caps) > 3 && len(d.rows) > 1 {
+			list = append(list, d)
+		}
+	}
+	first := func(t *tableau, d *drawn) {
+		d.write(t)
+		t.first()
+	}
+	again := new(tableau)
+	for name, share := range map[string]func(d *drawn){
+		"again": func(d *drawn) { first(again, d) },
+		"fresh": func(d *drawn) { first(new(tableau), d) },
+		"plain": func(d *drawn) { plainFirst(d.plain(), d.caps, d.total) },
+	} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				for i := range list {
+					share(&list[i])
+				}
+			}
+		})
 	}
 }
