@@ -33,6 +33,8 @@ type DryRun struct {
 	Action  string // where the import is confirmed; nothing where there is nothing to import
 	At      string // tells these differences from others
 	Back    string
+	Lost    Notices // the ratings, limits and needs that go
+	Leaps   Notices // figures that change by far
 	Groups  []ChangeGroup
 	More    string // how many differences are not shown
 	Whom    string // whom it may concern; nothing where nothing changes
@@ -58,3 +60,17 @@ type ChangedThing struct {
 
 // ChangedField is one field as it is and as it would be.
 type ChangedField struct{ Field, Old, New string }
+
+// Notices are changes to be looked at before all others.
+type Notices struct {
+	Heading string
+	Lead    string
+	Lines   []Notice
+	More    string // how many are not shown
+}
+
+// Notice is one of them, in words.
+type Notice struct {
+	Thing
+	Text string
+}

@@ -88,6 +88,8 @@ type Ware struct {
 	Checking kit.Checking
 	Action   string
 	Base     string // its document when the form was opened
+	Unsaved  bool   // what is in the form is not kept yet
+	Script   string // that asks before such a form is left
 	Sections []WareSection
 	Copy     string // where another one like it is begun
 	Life     string // where it is retired, deleted and photographed
