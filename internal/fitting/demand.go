@@ -216,11 +216,11 @@ func ReferenceOf(p *profile.Passenger) growth.Sex {
 	return growth.Unstated
 }
 
-// JudgedOn returns the day on which a passenger is judged for a build of the
-// given day: somebody who joins later is judged as on the very day on which
-// they join, so that a place and the load are kept.
-func JudgedOn(p *profile.Passenger, on measure.Date) measure.Date {
-	if joins, ok := p.JoinsOn(); ok && on.Before(joins) {
+// JudgedOn returns the day on which a passenger of a profile is judged for a
+// build of the given day: somebody who joins later is judged as on the very
+// day on which they join, so that a place and the load are kept.
+func JudgedOn(p *profile.Passenger, asOf, on measure.Date) measure.Date {
+	if joins, ok := p.JoinsOn(asOf); ok && on.Before(joins) {
 		return joins
 	}
 	return on
@@ -234,7 +234,7 @@ func (g *passenger) on(day measure.Date) Standing {
 	if years := g.LeavesAtYears.Or(0); years > 0 && !day.Before(g.child.Born.Latest().AddMonths(12*years)) {
 		return Standing{}
 	}
-	day = JudgedOn(g.Passenger, day)
+	day = JudgedOn(g.Passenger, g.child.Measured, day)
 	state := g.plan.On(day)
 	st := Standing{Present: true, Load: state.Heavy + g.clothing, Light: state.Light, Tall: state.Tall,
 		Estimated: state.Estimated, Beyond: state.Beyond}

@@ -150,7 +150,7 @@ func passengerReasons(d *fitting.Demand) []Reason {
 		born, known := p.Born.Get()
 		on := d.Day
 		child := growth.Child{Born: born}
-		joins, later := p.JoinsOn()
+		joins, later := p.JoinsOn(d.Profile.AsOf)
 		if later = later && d.Day.Before(joins); later {
 			on = joins
 		}

@@ -69,7 +69,7 @@ func (p *passenger) on(asOf, day time.Time) standing {
 	if years := p.Leaves.value; years > 0 && !day.Before(monthsOn(born[1], 12*years)) {
 		return standing{}
 	}
-	if joins, ok := p.joins(); ok && day.Before(joins) {
+	if joins, ok := p.joins(asOf); ok && day.Before(joins) {
 		day = joins
 	}
 	heavy, light, tall, off := p.grown(born[0], asOf, day)
@@ -97,13 +97,17 @@ func (p *passenger) birth() ([2]time.Time, bool) {
 }
 
 // joins is the day from which the passenger rides along: never before the
-// first birthday.
-func (p *passenger) joins() (time.Time, bool) {
+// first birthday, and on that day where the birth is still ahead.
+func (p *passenger) joins(asOf time.Time) (time.Time, bool) {
+	born, known := p.birth()
 	if p.Joins.value == "" {
+		if known && born[0].After(asOf) {
+			return monthsOn(born[1], 12), true
+		}
 		return time.Time{}, false
 	}
 	day := dayOf(p.Joins.value)
-	if born, known := p.birth(); known {
+	if known {
 		if first := monthsOn(born[1], 12); day.Before(first) {
 			return first, true
 		}
