@@ -17,7 +17,8 @@ import (
 // What is asked of a frame with the best add-ons.
 const (
 	best    = "best"
-	changed = "best, and what would help"
+	changed = ", and what would help"
+	ahead   = ", and the years ahead"
 
 	questions = "questions" // of all frames
 )
@@ -78,7 +79,7 @@ func nameOf(of string, frames []*catalog.Frame, p *profile.Profile, o match.Opti
 	for _, f := range frames {
 		fmt.Fprintf(h, "%q ", f.Code)
 	}
-	fmt.Fprintln(h, o.Changes)
+	fmt.Fprintln(h, asked(o))
 	err := json.MarshalWrite(h, p, json.Deterministic(true))
 	return hex.EncodeToString(h.Sum(nil)), err
 }
@@ -90,10 +91,14 @@ func (s *Shop) recall(f *catalog.Frame, p *profile.Profile, about [32]byte, o ma
 
 // asked names a question by how much of the answer is worked out.
 func asked(o match.Options) string {
+	what := best
 	if o.Changes {
-		return changed
+		what += changed
 	}
-	return best
+	if o.Stages {
+		what += ahead
+	}
+	return what
 }
 
 func (s *Shop) recalled(what string, f *catalog.Frame, p *profile.Profile, about [32]byte) *match.Match {
@@ -137,7 +142,7 @@ func digest(parts ...any) (sum [32]byte, err error) {
 // text. Where it is the same for other answers, so is the match:
 //
 //   - Years count where a frame fits, in the horizon's reasons and its
-//     criterion, and nowhere else.
+//     criterion and for how long it is planned in stages, and nowhere else.
 //   - The budget, or the dearest frame in its place, counts in the criterion of
 //     a frame that fits. A total beyond it is a reason. No build is chosen by
 //     it, so the total is the same whatever it is; only the search for what

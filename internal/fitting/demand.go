@@ -78,6 +78,9 @@ type future struct {
 	once sync.Once
 	on   func(measure.Date) Stage
 	from measure.Month
+	// fast and slow are the same where the children grow so; nil where that is
+	// not asked for.
+	fast, slow *future
 
 	months []Stage // on the last day of every month, from is the first
 	// spans is a binary tree over the months: node 1 spans all of them, and
@@ -117,16 +120,28 @@ func NewDemand(p *profile.Profile, day measure.Date, s Settings) *Demand {
 		growing = append(growing, newPassenger(&p.Passengers.Or(nil)[i], p.AsOf, s))
 		d.Labels = append(d.Labels, p.Passengers.Or(nil)[i].Label)
 	}
-	stage := func(on measure.Date) Stage {
+	d.future = futureOf(growing, day)
+	d.Today = d.future.on(day)
+	d.future.fast, d.future.slow = futureOf(paced(growing, s, fast), day), futureOf(paced(growing, s, slow), day)
+	return d
+}
+
+func futureOf(growing []*passenger, day measure.Date) *future {
+	return &future{from: day.InMonth(), on: func(on measure.Date) Stage {
 		st := make(Stage, len(growing))
 		for i, g := range growing {
 			st[i] = g.on(on)
 		}
 		return st
+	}}
+}
+
+func paced(growing []*passenger, s Settings, with pace) []*passenger {
+	list := make([]*passenger, len(growing))
+	for i, g := range growing {
+		list[i] = g.at(s, with)
 	}
-	d.Today = stage(day)
-	d.future = &future{on: stage, from: day.InMonth()}
-	return d
+	return list
 }
 
 // Ageless reports whether somebody rides along whose birth month is not known.

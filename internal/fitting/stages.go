@@ -30,8 +30,8 @@ type Plan struct {
 	Price measure.Money // of all add-ons
 	// Labour is that of all changes together, the first fitting included.
 	Labour measure.Money
-	// Now is the cheapest build that serves all of the months unchanged, as on
-	// the day of the demand; nil where there is none, or where time was over.
+	// Now is the cheapest build that serves all of the months unchanged, with
+	// nobody and nothing on it; nil where there is none, or time was over.
 	Now *Build
 	// Unproved tells that the time was over before every other sequence was
 	// ruled out. None costs less than Least then.
@@ -132,14 +132,29 @@ func (s *planner) describe(now []int) *Plan {
 		before = counts
 	}
 	if now != nil {
-		plan.Now = s.p.Under(s.p.Demand.Riding(s.p.Demand.Day)).Describe(now, AllRules)
+		plan.Now = s.p.Describe(now, 0)
 	}
 	return plan
 }
 
-// BuildOn returns the build of a step as on one of its days, with everybody
-// seated who rides along then, and the demand that it is for.
-func (p *Problem) BuildOn(s *Step, day measure.Date) (*Build, *Demand) {
-	then := p.Demand.Riding(day)
-	return p.Under(then).Describe(s.counts, AllRules), then
+// Builds calls yield with the build of a step on each of its days, and the
+// demand that it is for: with everybody seated who rides along then. A day on
+// which nobody is any other than on the day before it is passed over. After the
+// first day the cargo is shared out in any way that holds, which takes less
+// time than the best.
+func (p *Problem) Builds(s *Step, yield func(*Demand, *Build) bool) {
+	var before Stage
+	for i, day := range s.Days {
+		then := p.Demand.Riding(day)
+		if i > 0 && slices.Equal(then.Today, before) {
+			continue
+		}
+		before = then.Today
+		under := p.Under(then)
+		c := under.newSeating(false)
+		c.uneven = i > 0
+		if !yield(then, under.describe(s.counts, AllRules, &c)) {
+			return
+		}
+	}
 }

@@ -258,17 +258,15 @@ func comparePlans(t *testing.T, in *instance, months int, met map[string]int) {
 	for i := range plan.Steps {
 		step := &plan.Steps[i]
 		price, labour = price+step.Price, labour+step.Labour
-		for _, day := range step.Days {
-			b, d := p.BuildOn(step, day)
+		p.Builds(step, func(d *fitting.Demand, b *fitting.Build) bool {
 			if err := auditor.Check(in.frame, d, b); err != nil {
-				t.Errorf("step %d on %v: %v", i, day, err)
+				t.Errorf("step %d on %v: %v", i, d.Day, err)
 			}
-			if day == step.Days[0] {
-				for range (int(step.To-step.From) + fitting.HalfYear) / fitting.HalfYear {
-					lists = append(lists, b.AddOns, b.TakenOff)
-				}
+			for months := 0; d.Day == step.Days[0] && months <= int(step.To-step.From); months += fitting.HalfYear {
+				lists = append(lists, b.AddOns, b.TakenOff)
 			}
-		}
+			return true
+		})
 		met["bought later"] += b2i(i > 0 && len(step.Bought) > 0)
 		met["kept aside"] += b2i(i > 0 && len(step.PutOn) > len(step.Bought))
 	}

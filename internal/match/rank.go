@@ -16,6 +16,9 @@ type Options struct {
 	// that would make it fit; and for every one that is outgrown before the
 	// years asked for, for what lasting longer costs.
 	Changes bool
+	// Stages asks, for every frame that fits, for the cheapest sequence of
+	// builds over the years asked for.
+	Stages bool
 }
 
 // Rank judges every frame of a catalogue for one customer and puts the best
@@ -57,6 +60,9 @@ func (j *judge) whole(ctx context.Context, f *catalog.Frame, o Options) (*Match,
 	}
 	if err == nil && o.Changes {
 		err = j.longer(bounded, f, m)
+	}
+	if err == nil && o.Stages {
+		err = j.planAhead(bounded, f, m)
 	}
 	return m, cmp.Or(ctx.Err(), err)
 }
