@@ -41,13 +41,8 @@ type Band struct{ Early, Late Horizon }
 // the other axle, or where the shop plans with a percentile beyond 95 or below
 // 25, the three are put in order.
 func (p *Problem) Band(b *Build, h Horizon) Band {
-	at := func(f *future) Horizon {
-		if f == nil {
-			return h
-		}
-		d := *p.Demand
-		d.future = f
-		under := p.Under(&d)
+	at := func(d *Demand) Horizon {
+		under := p.Under(d)
 		set := under.stateOf(b.counts)
 		months := under.failsIn(&set, b.rules)
 		if months > HorizonMonths {
@@ -55,7 +50,7 @@ func (p *Problem) Band(b *Build, h Horizon) Band {
 		}
 		return Horizon{Ends: true, Month: d.Day.InMonth() + measure.Month(months-1), Months: months}
 	}
-	band := Band{at(p.Demand.future.fast), at(p.Demand.future.slow)}
+	band := Band{at(p.Demand.Fast()), at(p.Demand.Slow())}
 	lasts := func(h Horizon) int {
 		if !h.Ends {
 			return HorizonMonths + 1
@@ -72,6 +67,22 @@ func (p *Problem) Band(b *Build, h Horizon) Band {
 		}
 	}
 	return band
+}
+
+// Fast returns the demand as it is where the children grow fast, from tomorrow
+// on, and Slow where they grow slowly; see Band.
+func (d *Demand) Fast() *Demand { return d.growing(d.future.fast) }
+
+// Slow is told with Fast.
+func (d *Demand) Slow() *Demand { return d.growing(d.future.slow) }
+
+func (d *Demand) growing(f *future) *Demand {
+	if f == nil {
+		return d
+	}
+	other := *d
+	other.future = f
+	return &other
 }
 
 // at returns a passenger who grows at a pace of their own.

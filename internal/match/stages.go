@@ -11,8 +11,8 @@ import (
 	"kinwain/internal/measure"
 )
 
-// YearsAhead is the part of an answer that is the stage plan.
-const YearsAhead Part = "stages"
+// InStages is the part of an answer that is the stage plan.
+const InStages Part = "stages"
 
 // Stages are the cheapest sequence of builds on one frame over the years asked
 // for; [fitting.Plan] says what it costs to go from one to the next. The first
@@ -73,7 +73,7 @@ func (j *judge) planAhead(ctx context.Context, f *catalog.Frame, m *Match) error
 	case errors.Is(err, fitting.ErrInfeasible):
 		return nil // outgrown before this month is over
 	case errors.Is(err, fitting.ErrUnsettled):
-		m.leaveOpen(YearsAhead)
+		m.leaveOpen(InStages)
 		return nil
 	case err != nil:
 		return err
@@ -82,7 +82,7 @@ func (j *judge) planAhead(ctx context.Context, f *catalog.Frame, m *Match) error
 		Unproved: plan.Unproved}
 	if s.Unproved {
 		s.Cheaper = plan.Price + plan.Labour - plan.Least
-		m.leaveOpen(YearsAhead)
+		m.leaveOpen(InStages)
 	}
 	if b := plan.Now; b != nil {
 		s.Now = &Unchanged{b, f.Price + b.Price + b.Labour}
@@ -91,7 +91,7 @@ func (j *judge) planAhead(ctx context.Context, f *catalog.Frame, m *Match) error
 		stage, fault := j.stage(p, &plan.Steps[i])
 		if fault != nil {
 			fault.report(ctx)
-			m.leaveOpen(YearsAhead)
+			m.leaveOpen(InStages)
 			return nil
 		}
 		s.List = append(s.List, stage)
