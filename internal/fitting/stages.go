@@ -82,14 +82,14 @@ func (p *Problem) Plan(ctx context.Context, months int) (*Plan, error) {
 }
 
 // unchanged finds the cheapest set that holds in all periods, which is a plan
-// too, or returns nil.
+// too, or returns nil where there is none or that was not proved in time.
 func (s *planner) unchanged() []int {
 	var all []Stage
 	for _, parties := range s.parties {
 		all = append(all, parties...)
 	}
 	found, err := s.p.best(s.ctx, aim{objective: profile.LeastCost, rules: AllRules, stages: all})
-	if err != nil || found.set == nil || !found.proved {
+	if err != nil || found.set == nil {
 		return nil
 	}
 	sequence := make([][]int, len(s.periods))
@@ -97,6 +97,9 @@ func (s *planner) unchanged() []int {
 		sequence[k] = found.set.counts
 	}
 	s.offer(sequence)
+	if !found.proved {
+		return nil
+	}
 	return found.set.counts
 }
 

@@ -2,6 +2,7 @@ package fitting
 
 import (
 	"context"
+	"errors"
 	"slices"
 
 	"kinwain/internal/measure"
@@ -73,46 +74,46 @@ func (s *planner) begin(months int) (*holding, error) {
 		root.most[n+i] = o.delivered
 	}
 	for _, period := range d.Periods(months) {
-		whole := int(period.To - period.From + 1)
-		for left := whole; left > 0; left-- {
-			if left < whole {
-				period = d.period(period.From, left)
-			}
-			c, ok := s.complete(root, d.parties(period))
-			if s.err != nil {
-				return nil, unsettled(s.err)
-			}
-			if ok {
-				s.take(period, d.parties(period))
-				root.sets = append(root.sets, c)
-				break
-			}
+		whole := period.To
+		served := s.take(root, period)
+		for !served && s.err == nil && period.To > period.From {
+			period = d.period(period.From, int(period.To-period.From))
+			served = s.take(root, period)
 		}
-		if len(s.periods) == 0 {
+		switch {
+		case errors.Is(s.err, context.DeadlineExceeded):
+			return nil, ErrUnsettled
+		case s.err != nil:
+			return nil, s.err
+		case len(s.periods) == 0:
 			return nil, ErrInfeasible
 		}
-		if last := &s.periods[len(s.periods)-1]; last.From != period.From || int(last.To-last.From+1) < whole {
+		if !served || period.To < whole {
 			break
 		}
 	}
 	return root, nil
 }
 
-func unsettled(err error) error {
-	if err == context.DeadlineExceeded {
-		return ErrUnsettled
-	}
-	return err
-}
-
-func (s *planner) take(period Period, parties []Stage) {
+// take adds a period to those that are planned for, where any set serves it.
+func (s *planner) take(root *holding, period Period) bool {
+	parties := s.p.Demand.parties(period)
 	like := slices.IndexFunc(s.parties, func(other []Stage) bool {
 		return slices.EqualFunc(other, parties, func(a, b Stage) bool { return slices.Equal(a, b) })
 	})
-	if like < 0 {
+	var c completion
+	if like >= 0 {
+		c = root.sets[like]
+	} else {
 		like = len(s.parties)
+		var ok bool
+		if c, ok = s.complete(root, parties); !ok {
+			return false
+		}
 	}
 	s.periods, s.parties, s.like = append(s.periods, period), append(s.parties, parties), append(s.like, like)
+	root.sets = append(root.sets, c)
+	return true
 }
 
 // explore takes the open node with the least bound, one after the other.
@@ -218,6 +219,7 @@ func (s *planner) beyond(h *holding) {
 		if !s.beaten(standing + s.price(j)) {
 			s.add(s.owning(h, j))
 			if s.err != nil {
+				s.open = append(s.open, h) // what is left of it is open still
 				return
 			}
 		}
