@@ -144,7 +144,7 @@ func TestOneChangedAnswer(t *testing.T) {
 			}
 			warm := remembering(t)
 			warm.Settings.Patience = 0
-			options := match.Options{Changes: chance.IntN(12) == 0}
+			options := match.Options{Changes: chance.IntN(12) == 0, Stages: chance.IntN(3) == 0}
 			was, err := warm.Rank(t.Context(), before, options)
 			if err != nil {
 				t.Fatal(err)
