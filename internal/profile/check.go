@@ -88,7 +88,7 @@ func tooFarAhead(born, asOf measure.Date) bool {
 
 // bornFirst reports what only somebody can have or do who is born.
 func bornFirst[T any](k *checker, path string, p *Passenger, answer Answer[T], says string) {
-	if answer.IsGiven() && p.Expected(k.asOf) {
+	if _, known := k.known(p); known && answer.IsGiven() && p.Expected(k.asOf) {
 		k.Add(path, problem.Conflict, "%s", says)
 	}
 }
