@@ -209,7 +209,9 @@ func TestEveryQuestionIsRemembered(t *testing.T) {
 	shop, p := remembering(t), customer(t)
 	f := &shop.Catalogue.Frames[0]
 	for what, ask := range map[string]func() ([]*match.Match, error){
-		"ranking":      func() ([]*match.Match, error) { return shop.Rank(t.Context(), p, match.Options{Changes: true, Stages: true}) },
+		"ranking": func() ([]*match.Match, error) {
+			return shop.Rank(t.Context(), p, match.Options{Changes: true, Stages: true})
+		},
 		"alternatives": func() ([]*match.Match, error) { return shop.Alternatives(t.Context(), f, p) },
 		"best": func() ([]*match.Match, error) {
 			m, err := shop.Best(t.Context(), f, p, match.Options{})
