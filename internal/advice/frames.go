@@ -59,7 +59,7 @@ func (s *Shop) judged(ctx context.Context, frames []*catalog.Frame, p *profile.P
 		return nil, err
 	}
 	value, err := s.memory.once(ctx, name, func(ctx context.Context) (any, error) {
-		judged, err := s.judge().Each(ctx, frames, p, s.Settings, o)
+		judged, err := s.work(ctx, frames, p, about, o)
 		if err != nil {
 			return nil, err
 		}
@@ -70,6 +70,45 @@ func (s *Shop) judged(ctx context.Context, frames []*catalog.Frame, p *profile.P
 	})
 	judged, _ := value.([]*match.Match)
 	return judged, err
+}
+
+// work judges frames. Where more is asked of a frame of which less of the
+// answer is remembered, it only adds that: what would help, or the years ahead
+// to what would help.
+func (s *Shop) work(ctx context.Context, frames []*catalog.Frame, p *profile.Profile, about [32]byte, o match.Options) ([]*match.Match, error) {
+	less, more := match.Options{}, o
+	if o.Changes && o.Stages {
+		less, more = match.Options{Changes: true}, match.Options{Stages: true}
+	}
+	var known []*match.Match
+	var fresh []*catalog.Frame
+	list := make([]*match.Match, len(frames))
+	for i, f := range frames {
+		if o != less {
+			list[i] = s.recall(f, p, about, less)
+		}
+		if list[i] != nil {
+			known = append(known, list[i])
+		} else {
+			fresh = append(fresh, f)
+		}
+	}
+	judged, err := s.judge().Each(ctx, fresh, p, s.Settings, o)
+	if err != nil {
+		return nil, err
+	}
+	added, err := s.judge().With(ctx, known, p, s.Settings, more)
+	if err != nil {
+		return nil, err
+	}
+	for i := range list {
+		from := &judged
+		if list[i] != nil {
+			from = &added
+		}
+		list[i], *from = (*from)[0], (*from)[1:]
+	}
+	return list, nil
 }
 
 // nameOf names a piece of work by all that it follows from.

@@ -106,7 +106,7 @@ func (s *planner) unchanged() []int {
 // describe writes down the best plan.
 func (s *planner) describe(now []int) *Plan {
 	plan := &Plan{Until: s.periods[len(s.periods)-1].To, Price: s.best.price, Labour: s.best.labour}
-	delivered := s.p.delivered()
+	delivered := &s.p.base
 	before, most := delivered.counts, slices.Clone(delivered.counts)
 	for k, counts := range s.best.sequence {
 		period := &s.periods[k]

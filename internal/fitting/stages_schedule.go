@@ -66,7 +66,7 @@ func (s *planner) moving(from, to []int) measure.Money {
 func (s *planner) offer(sets [][]int) {
 	q := &sequence{sequence: sets}
 	owned := make([]int, 2*len(s.p.options))
-	before := s.p.delivered()
+	before := &s.p.base
 	from := before.counts
 	for k, counts := range sets {
 		s.cover(owned, counts)
@@ -179,7 +179,7 @@ func nameOf(counts []int) string {
 
 // lattice numbers the sets, or returns nil where they are too many.
 func (s *planner) lattice(owned []int) *lattice {
-	l := &lattice{planner: s, sets: 1, base: s.p.delivered().counts}
+	l := &lattice{planner: s, sets: 1, base: s.p.base.counts}
 	n := len(s.p.options)
 	for i := range s.p.options {
 		size := owned[i] + owned[n+i] + 1

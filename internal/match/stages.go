@@ -63,11 +63,11 @@ func (s *Stage) Due() measure.Money { return s.Price + s.Labour }
 // planAhead finds the stages of a frame that fits. It says nothing where
 // nobody asked for years or the age of somebody is not known, and leaves it
 // open where time was over before any sequence was found.
-func (j *judge) planAhead(ctx context.Context, f *catalog.Frame, m *Match) error {
+func (j *judge) planAhead(ctx context.Context, p *fitting.Problem, m *Match) error {
 	if !m.Fits() || j.askedMonths() == 0 || j.demand.Ageless() {
 		return nil
 	}
-	p := j.shelf.Problem(f, j.demand)
+	f := p.Frame
 	plan, err := p.Plan(ctx, j.askedMonths())
 	switch {
 	case errors.Is(err, fitting.ErrInfeasible):
