@@ -38,6 +38,9 @@ func (room *Room) trial(r *http.Request) (*trial, error) {
 	if err != nil {
 		return nil, err
 	}
+	if refused := chosen.Refused(c); refused != nil {
+		return nil, refused
+	}
 	t := &trial{Consultation: c, Choice: chosen}
 	if t.held, err = room.store.Reservations(r.Context()); err != nil {
 		return nil, err

@@ -20,25 +20,31 @@ func asked(r *http.Request) []string {
 	return codes
 }
 
-// tick ticks frames of the ranking, and unfolds those that do not fit where
+// tick ticks choices of the ranking, and unfolds those that do not fit where
 // one of them is ticked. One that is ticked and not in the list stays ticked
 // beside it.
-func tick(r *Ranking, c *talk.Consultation, codes []string) {
+func tick(r *Ranking, c *talk.Consultation, names []string) {
 	listed := map[string]bool{}
 	r.Unfolded = len(r.Fit) == 0 || r.MoreUnfit.Previous != ""
 	for i := range r.Fit {
-		r.Fit[i].Ticked = slices.Contains(codes, r.Fit[i].Code)
+		r.Fit[i].Ticked = slices.Contains(names, r.Fit[i].Code)
 		listed[r.Fit[i].Code] = true
 	}
 	for i := range r.Unfit {
-		r.Unfit[i].Ticked = slices.Contains(codes, r.Unfit[i].Code)
+		r.Unfit[i].Ticked = slices.Contains(names, r.Unfit[i].Code)
 		r.Unfolded = r.Unfolded || r.Unfit[i].Ticked
 		listed[r.Unfit[i].Code] = true
 	}
-	for _, code := range codes {
-		if f := c.Catalogue.Frame(code); f != nil && !listed[code] && len(r.Elsewhere) < mostRanked {
-			r.Elsewhere = append(r.Elsewhere, Ranked{Code: code, Name: f.Name, Ticked: true})
+	for _, name := range names {
+		f := frameOf(c, name)
+		if f == nil || listed[name] || len(r.Elsewhere) == mostRanked {
+			continue
 		}
+		row := Ranked{Code: name, Name: f.Called(), Ticked: true}
+		if name != f.Code {
+			row.Name += ", built by hand"
+		}
+		r.Elsewhere = append(r.Elsewhere, row)
 	}
 }
 
@@ -61,7 +67,7 @@ func (room *Room) frames(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return kit.Render(r.Context(), w, http.StatusOK, FramesPage(Frames{Shell: room.Steps(r, c, "Frames", "frames"), Ranking: ranking, Marks: marks, Ask: ask}))
+	return kit.Render(r.Context(), w, http.StatusOK, FramesPage(Frames{Shell: room.Steps(r, c, "Ranked frames", "frames"), Ranking: ranking, Marks: marks, Ask: ask}))
 }
 
 // ranking ranks the frames for a consultation, or says why it cannot yet. What
