@@ -37,7 +37,7 @@ func CommonCares(ranked []*match.Match) []match.Reason {
 			common = cares(m.Reasons)
 			continue
 		}
-		common = slices.DeleteFunc(common, func(r match.Reason) bool { return !says(m.Reasons, r.Message) })
+		common = slices.DeleteFunc(common, func(r match.Reason) bool { return !says(m.Reasons, r) })
 	}
 	if fit < 2 {
 		return nil
@@ -56,9 +56,10 @@ func cares(reasons []match.Reason) []match.Reason {
 }
 
 // says reports whether one of the reasons is a care of the same words.
-func says(reasons []match.Reason, m match.Message) bool {
-	text := m.In(measure.Metric)
-	return slices.ContainsFunc(reasons, func(r match.Reason) bool { return r.Weight == match.Care && r.Message.In(measure.Metric) == text })
+func says(reasons []match.Reason, care match.Reason) bool {
+	return slices.ContainsFunc(reasons, func(r match.Reason) bool {
+		return r.Code == care.Code && r.Weight == match.Care && r.Message.In(measure.Metric) == care.Message.In(measure.Metric)
+	})
 }
 
 // FrameKind says what a frame is in a few words.
@@ -92,7 +93,7 @@ func Line(c *Consultation, m *match.Match, common []match.Reason) string {
 	if headline := Headline(c.Speaker, m); headline != "" {
 		text += " with " + headline
 	}
-	own := slices.DeleteFunc(cares(m.Reasons), func(r match.Reason) bool { return says(common, r.Message) })
+	own := slices.DeleteFunc(cares(m.Reasons), func(r match.Reason) bool { return says(common, r) })
 	return text + "." + short + careWords(own, s)
 }
 
