@@ -47,7 +47,7 @@ for (const picks of document.querySelectorAll("form[data-result]")) {
       if (!answer.ok) throw new Error(answer.status);
       const next = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById(picks.dataset.result);
       result.replaceChildren(...next.childNodes);
-      picks.querySelector("[data-said]").textContent = result.querySelector("h2").textContent + ". " + result.querySelector(".line").textContent;
+      picks.querySelector("[data-said]").textContent = [...result.querySelectorAll("h2, h3, .line")].map((e) => e.textContent).join(". ");
       history.replaceState(null, "", address);
     } catch (e) {
       if (e.name !== "AbortError") picks.submit();

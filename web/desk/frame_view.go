@@ -44,6 +44,7 @@ type Frame struct {
 	ByHand       string
 	Next         []kit.Step // what to do with this frame
 	Rides        Riding
+	WhatIf       WhatIf
 	// With says who or what the bike would carry, for the cautions.
 	Passengers bool
 }
