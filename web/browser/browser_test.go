@@ -76,6 +76,7 @@ func walkThrough(t *testing.T, c *chromium) {
 	}
 	b.click(".ranked h3 a")
 	b.until(`document.querySelector("figure.sheet tfoot .total td")`)
+	b.click("figure.sheet summary")
 	b.do(chromedp.ScrollIntoView(chromedp.CSS("figure.sheet .bar.tall")), chromedp.WaitVisible(chromedp.CSS("figure.sheet .bar.tall .line")), chromedp.WaitVisible(chromedp.CSS("figure.sheet table.sum tfoot")))
 }
 
@@ -288,7 +289,7 @@ func switchUnits(t *testing.T, c *chromium) {
 	b.click(".send .primary")
 	b.until(`document.querySelector(".ranked .line")?.innerText.includes("lb to spare")`)
 	b.click(".ranked h3 a")
-	b.until(`document.querySelector("figure.sheet thead th:last-child")?.innerText === "lb"`)
+	b.until(`document.querySelector("figure.sheet thead th:last-child")?.textContent === "lb"`)
 	if got := b.words(".sum .cargo"); got != "" {
 		t.Errorf("a swatch has words: %q", got)
 	}

@@ -147,8 +147,10 @@ func (room *Room) whatIf(r *http.Request, c *talk.Consultation, chosen *talk.Cho
 	view.Result = WhatIfResult{With: "With " + c.Speaker.List(s.words), Verdict: talk.VerdictView(then.Match.Verdict), Line: talk.Line(&supposed, then.Match, nil)}
 	view.Head = "What if: " + strings.ToLower(view.Result.With[:1]) + view.Result.With[1:]
 	if then.Match.Verdict != match.NotJudged {
-		view.Result.Total = v.Money(then.Match.Total) + " all in, " + v.Money(chosen.Match.Total) + " without it"
 		view.Result.Limits = moved(v, chosen.Match, then.Match)
+	}
+	if then.Match.Fits() {
+		view.Result.Total = v.Money(then.Match.Total) + " all in, " + v.Money(chosen.Match.Total) + " without it"
 	}
 	return view, nil
 }

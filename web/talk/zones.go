@@ -110,7 +110,7 @@ func (v *Viewer) MovedBar(before, after, rating measure.Mass, name string) kit.B
 	case after < before:
 		parts = append(parts, part{"less", "gone", before - after})
 	}
-	b := v.barOf(parts, rating, name + ", " + after.Show(v.System(), measure.Up) + " of " + rating.Show(v.System(), measure.Down))
+	b := v.barOf(parts, rating, name+", "+after.Show(v.System(), measure.Up)+" of "+rating.Show(v.System(), measure.Down))
 	b.Over = after > rating
 	return b
 }
