@@ -3,6 +3,7 @@ package browser_test
 import (
 	"bytes"
 	"fmt"
+	"net/http"
 	"strings"
 	"testing"
 
@@ -116,4 +117,41 @@ func TestASetByHandLeadsOn(t *testing.T) {
 	if added := b.words(`[data-row="add_ons"]`); !strings.Contains(added, "ront tray rack") {
 		b.Errorf("added are %s", added)
 	}
+}
+
+// TestChangesComeAfterTheRanking holds that a browser with a script gets the
+// ranking first and then, into the same rows, what one without gets at once.
+func TestChangesComeAfterTheRanking(t *testing.T) {
+	c := browser(t)
+	s := webtest.Open(t)
+	v := s.Staff()
+	address := v.Interview([]byte(webtest.Family))
+	full := v.Get(address + "/frames")
+	full.Count("[data-later]", 0)
+	b := c.tab(s)
+	b.signIn()
+	b.visit(address) // where the script says that it runs
+	b.until(`document.cookie.includes("script=yes")`)
+	b.visit(address + "/frames")
+	b.until(`!document.querySelector("[data-later]")?.textContent.startsWith("Looking")`)
+	if said := b.words("[data-later]"); !strings.Contains(said, "would after one change") {
+		t.Errorf("it says %q", said)
+	}
+	if n := evaluate[int](b, `document.querySelectorAll(".unfit .change").length`); n == 0 || n != full.Page.Find(".unfit .change").Length() {
+		t.Errorf("%d changes came, want %d", n, full.Page.Find(".unfit .change").Length())
+	}
+	for _, part := range []string{".ranked .what .line", ".ranked .what .change"} {
+		got := evaluate[string](b, fmt.Sprintf(`[...document.querySelectorAll(%q)].map((e) => e.textContent.trim()).join(" ")`, part))
+		if want := full.Text(part); strings.Join(strings.Fields(got), "") != strings.ReplaceAll(want, " ", "") {
+			t.Errorf("%s: %q came, want %q", part, got, want)
+		}
+	}
+	later := evaluate[string](b, `document.querySelector("[data-later]").dataset.later`)
+	r := v.Request(http.MethodGet, address+"/frames", nil)
+	r.Header.Set("Cookie", "script=yes")
+	for _, cookie := range v.Client.Jar.Cookies(r.URL) {
+		r.Header.Set("Cookie", r.Header.Get("Cookie")+"; "+cookie.String())
+	}
+	v.Send(r).Count(".change", 0)
+	v.Get(later).Count("[data-later]", 0)
 }

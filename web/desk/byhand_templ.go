@@ -360,7 +360,7 @@ func alternatives(list []Alternative) templ.Component {
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
 		if len(list) > 0 {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 31, "<div class=\"scroll\" role=\"region\" aria-labelledby=\"alternatives\" tabindex=\"0\"><table class=\"figures ways\"><thead><tr><td></td>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 31, "<div class=\"scroll\" role=\"region\" aria-label=\"Every way to build it\" tabindex=\"0\"><table class=\"figures ways\"><thead><tr><td></td>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

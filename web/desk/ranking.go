@@ -53,9 +53,15 @@ func (room *Room) frames(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ranking, err := room.ranking(r, c, match.Options{Changes: true})
+	now := !scripted(r) || r.URL.Query().Has(changesField)
+	ranking, err := room.ranking(r, c, match.Options{Changes: now})
 	if err != nil {
 		return err
+	}
+	if !now && ranking.Waiting == "" {
+		q := r.URL.Query()
+		q.Set(changesField, "1")
+		ranking.Later = c.Address("/frames?" + q.Encode())
 	}
 	ranking.Compare = c.Address("/compare")
 	tick(&ranking, c, asked(r))
@@ -68,6 +74,17 @@ func (room *Room) frames(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return kit.Render(r.Context(), w, http.StatusOK, FramesPage(Frames{Shell: room.Steps(r, c, "Ranked frames", "frames"), Ranking: ranking, Marks: marks, Ask: ask}))
+}
+
+// changesField asks for a ranking with the one change that makes each frame fit
+// that does not, and with what lasting longer costs: both take a while.
+const changesField = "changes"
+
+// scripted reports whether the browser runs the script, which says so in a
+// cookie: it fetches what takes a while once the ranking is on the screen.
+func scripted(r *http.Request) bool {
+	_, err := r.Cookie("script")
+	return err == nil
 }
 
 // ranking ranks the frames for a consultation, or says why it cannot yet. What

@@ -22,6 +22,7 @@ type Ranking struct {
 	Waiting  string // why there is no list yet
 	Profile  string // address of the form
 	Compare  string // where ticked frames are compared
+	Later    string // where changes are fetched from that are not in it yet
 	Unfolded bool   // those that do not fit are in sight
 	Version  int    // of the answers that it follows from
 

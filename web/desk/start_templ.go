@@ -161,7 +161,7 @@ func StartPage(s Start) templ.Component {
 				}
 			}
 			if s.Sought != "" {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 15, "<p><a href=\"/\">All that were saved last</a></p>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 15, "<p class=\"back\"><a href=\"/\">All that were saved last</a></p>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
