@@ -164,7 +164,11 @@ func (room *Room) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quo
 	view.Hold = holdView(q, shop.Catalogue, held, room.Today())
 	view.Hold.Alert = alert
 	view.Hold.Until.Value, view.Hold.Until.Error = until.Value, until.Error
-	view.Shell = room.Steps(r, &talk.Consultation{ID: q.Consultation}, "Quote "+q.Name(), "quote")
+	title := "Quote " + q.Name()
+	if q.Customer != "" {
+		title += ", " + q.Customer
+	}
+	view.Shell = room.Steps(r, &talk.Consultation{ID: q.Consultation}, title, "quote")
 	return kit.Render(r.Context(), w, status, QuotePage(view))
 }
 
