@@ -41,6 +41,11 @@ func (room *Room) start(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 		view.Backup = backupView(proven, room.Now())
+		progress, err := room.store.Progress(r.Context())
+		if err != nil {
+			return err
+		}
+		view.Checking = kit.CheckingView(progress)
 	}
 	return kit.Render(r.Context(), w, http.StatusOK, StartPage(view))
 }
@@ -70,7 +75,7 @@ func (room *Room) fill(r *http.Request, view *Start) error {
 	if list, err = room.store.FindConsultations(r.Context(), soughtBy(view.Sought, shop.Catalogue, room.Now()), 2*recent); err != nil {
 		return err
 	}
-	view.Recent, err = recentViews(list, nil, room.Now())
+	view.Recent, err = recentViews(list, func(string) string { return "" }, room.Now())
 	return err
 }
 
@@ -141,6 +146,10 @@ func (room *Room) resumable(ctx context.Context, list []store.Consultation) ([]C
 	if err != nil {
 		return nil, err
 	}
+	toCheck, err := room.toCheck(ctx)
+	if err != nil {
+		return nil, err
+	}
 	counts, shown := map[string]int{}, map[string]bool{}
 	for _, c := range list {
 		shown[c.ID] = true
@@ -157,12 +166,11 @@ func (room *Room) resumable(ctx context.Context, list []store.Consultation) ([]C
 		}
 		list = append(list, c)
 	}
-	return recentViews(list, counts, room.Now())
+	return recentViews(list, func(id string) string { return markWords(counts[id], toCheck[id]) }, room.Now())
 }
 
-// recentViews draws consultations, with how many of their answers the shop has
-// since changed.
-func recentViews(list []store.Consultation, changed map[string]int, now time.Time) ([]Consultation, error) {
+// recentViews draws consultations, with what is marked of them.
+func recentViews(list []store.Consultation, mark func(id string) string, now time.Time) ([]Consultation, error) {
 	var views []Consultation
 	for _, c := range list {
 		f, err := form.Decode(c.Answers)
@@ -170,12 +178,33 @@ func recentViews(list []store.Consultation, changed map[string]int, now time.Tim
 			return nil, err
 		}
 		view := recentView(c, f, now)
-		if n := changed[c.ID]; n > 0 {
-			view.Mark = "The shop has since changed " + say.Counted(n, "answer", "answers")
-		}
+		view.Mark = mark(c.ID)
 		views = append(views, view)
 	}
 	return views, nil
+}
+
+// toCheck says of which consultations something is not judged again yet.
+func (room *Room) toCheck(ctx context.Context) (map[string]bool, error) {
+	pending, err := room.store.PendingJudgings(ctx, "")
+	is := map[string]bool{}
+	for _, j := range pending {
+		is[j.Consultation] = true
+	}
+	return is, err
+}
+
+// markWords says what the shop has changed for a consultation.
+func markWords(changed int, toCheck bool) string {
+	switch {
+	case changed > 0 && toCheck:
+		return "The shop has since changed " + say.Counted(changed, "answer", "answers") + "; more is to be checked"
+	case changed > 0:
+		return "The shop has since changed " + say.Counted(changed, "answer", "answers")
+	case toCheck:
+		return "To be checked: the shop has changed figures since"
+	}
+	return ""
 }
 
 // backupLasts is how old the last proven backup may be: one a day, and a day

@@ -18,6 +18,7 @@ type Start struct {
 	Invented bool
 	Rides    []kit.Coming // a few test rides that are out or still to come
 	Backup   Backup       // for managers
+	Checking kit.Checking // for managers
 }
 
 // Consultation is one line of the list to resume from.
