@@ -39,7 +39,7 @@ func (room *Room) saveProfile(w http.ResponseWriter, r *http.Request) error {
 	case len(k.clashes) > 0:
 		view := ClashView{Shell: room.Steps(r, k.Consultation, "Two answers", "profile"), News: k.news()}
 		return kit.Render(r.Context(), w, http.StatusConflict, ClashPage(view))
-	case do == "frames" && k.Profile != nil:
+	case do == "frames" && len(k.Faults) == 0:
 		to = k.Address("/frames")
 	case do == "frames":
 		to = k.Address("?" + insistField + "=yes")
