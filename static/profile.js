@@ -9,6 +9,9 @@
   const insists = form.querySelector(".alert") !== null;
   let timer, sending = false, again = false, leaving = false, answered = false, waiting = null, pressing = false, typed = 0;
 
+  const pause = 1500; // without a key, after which nobody types any more
+  let lastKey = 0, pausing;
+
   const body = () => new URLSearchParams(new FormData(form)).toString();
   let judged = new URLSearchParams(body()); // what the faults in the ranking are about
   const about = () => ranking.querySelector("[data-version]").dataset;
@@ -37,6 +40,22 @@
       else if (field.name && field.name !== "had" && field.id !== "units" && field.matches("input, select") && values.has(field.name)) field.value = values.get(field.name);
     }
   };
+
+  // One step is open at a time, by the browser itself. Which one, the page knows
+  // again when it is loaded or come back to.
+  const steps = [...form.querySelectorAll("details.step")];
+  const stepOf = (id) => steps.find((s) => s.dataset.step === id);
+  if (!insists && !location.hash && history.state?.step) stepOf(history.state.step)?.setAttribute("open", "");
+  for (const s of steps) s.addEventListener("toggle", () => { if (s.open) history.replaceState({ ...history.state, step: s.dataset.step }, ""); });
+  form.addEventListener("click", (e) => {
+    const next = stepOf(e.target.closest('button[value^="go "]')?.value.slice(3));
+    if (!next) return;
+    e.preventDefault();
+    next.open = true;
+    const empty = [...next.querySelectorAll("[type=text]")].find((f) => f.value === "" && f.checkVisibility());
+    (empty || next.querySelector("summary")).focus();
+    next.scrollIntoView({ block: "nearest" });
+  });
 
   // places maps every frame of the ranking to where it stands.
   const places = () => new Map([...ranking.querySelectorAll("[data-frame]")].map((li, i) => [li.dataset.frame, i]));
@@ -90,6 +109,7 @@
     const focused = ranking.contains(document.activeElement) && document.activeElement.closest("[data-frame]")?.dataset.frame;
     const page = new DOMParser().parseFromString(html, "text/html"), news = page.querySelector("[data-news]");
     news.remove();
+    tell(news, sent);
     ranking.replaceChildren(...page.body.childNodes);
     if (open) ranking.querySelector("details")?.setAttribute("open", "");
     if (focused) ranking.querySelector(`[data-frame="${focused}"] a`)?.focus({ preventScroll: true });
@@ -104,16 +124,26 @@
     mark();
   };
 
+  // tell says each step in its line, and at each field what was understood.
+  const tell = (news, sent) => {
+    const was = new URLSearchParams(sent), reads = new Map([...news.querySelectorAll("[data-read]")].map((p) => [p.dataset.read, p.textContent]));
+    for (const p of news.querySelectorAll("[data-said]")) form.querySelector(`[data-says="${p.dataset.said}"]`).textContent = p.textContent;
+    for (const p of form.querySelectorAll("[data-reads]")) {
+      const name = p.dataset.reads;
+      p.textContent = (fields(name)[0]?.value ?? "") === (was.get(name) ?? "") && reads.get(name) || "";
+    }
+  };
+
   // mark shows what is wrong at its field: where something was typed, and
   // everywhere once the frames were asked for; but not what was wrong before
-  // the last key. It waits for a finger to lift, lest the page move under it.
+  // the last key, nor while somebody types. It waits for a finger to lift, lest the page move under it.
   const mark = () => {
     if (pressing) return;
     const faults = new Map([...ranking.querySelectorAll("[data-fault]")].map((p) => [p.dataset.fault, p.textContent]));
     for (const slot of form.querySelectorAll("[data-error-for]")) {
       const field = document.getElementById(slot.dataset.errorFor);
       const input = field?.matches("input, select") ? field : null;
-      const typing = input === document.activeElement && input?.matches("[type=text]");
+      const typing = input === document.activeElement && input?.matches("[type=text]") && Date.now() - lastKey < pause;
       const stale = input && input.type !== "checkbox" && judged.get(input.name) !== input.value;
       const due = !input || !typing && !stale && (insists || input.value !== "");
       const text = due ? faults.get(slot.dataset.errorFor) || "" : "";
@@ -122,6 +152,7 @@
       slot.parentElement.classList.toggle("bad", text !== "");
       if (text) input.setAttribute("aria-invalid", "true"); else input.removeAttribute("aria-invalid");
     }
+    for (const s of steps) s.classList.toggle("bad", s.querySelector(".bad") !== null);
   };
 
   const send = async (unsent) => {
@@ -176,6 +207,9 @@
     draft.keep();
     clearTimeout(timer);
     timer = setTimeout(send, 350);
+    lastKey = Date.now();
+    clearTimeout(pausing);
+    pausing = setTimeout(mark, pause);
   });
   form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
   form.addEventListener("focusout", () => setTimeout(() => {
@@ -220,6 +254,6 @@
     restore(kept);
     send(kept);
   }
-  form.querySelector(".alert")?.focus();
+  (form.querySelector("[aria-invalid]") || form.querySelector(".alert"))?.focus();
 }
 

@@ -100,7 +100,7 @@ func makeAMistake(t *testing.T, c *chromium) {
 		t.Error("the mistake is not marked, or what was typed is gone")
 	}
 	b.click(".send .primary")
-	b.until(`document.activeElement.matches(".alert")`)
+	b.until(`document.activeElement.id === "riders[0].weight_kg" && document.querySelector(".alert")`)
 	if got := b.words(slot); !strings.Contains(got, "900 kg") || b.value("riders[0].weight_kg") != "900 kg" || b.value("riders[0].height_cm") != "178" {
 		t.Errorf("after sending: %q, typed %q", got, b.value("riders[0].weight_kg"))
 	}
@@ -334,6 +334,8 @@ func walkByKeyboard(t *testing.T, c *chromium) {
 	b.do(chromedp.KeyEvent("178"))
 	b.tabTo(field("riders[0].weight_kg"))
 	b.do(chromedp.KeyEvent("82"))
+	b.tabTo(`[data-step="passengers"] > summary`)
+	b.do(chromedp.KeyEvent("\r"))
 	b.tabTo(`button[value="add passengers"]`)
 	b.do(chromedp.KeyEvent(" "))
 	b.until(`document.activeElement.id === "passengers[0].born"`)

@@ -247,8 +247,14 @@ func (b *tab) signIn() {
 	b.until(`location.pathname === "/"`)
 }
 
+// click touches what a selector finds, and before that the line of the step of
+// the talk that it is in, where another one is open.
 func (b *tab) click(selector string) {
 	b.Helper()
+	evaluate[chromedp.Void](b, fmt.Sprintf(`{
+		const e = document.querySelector(%q), step = e?.closest("details.step:not([open])");
+		if (step && !e.closest("summary")) step.querySelector("summary").click();
+	}`, selector))
 	b.do(chromedp.Click(chromedp.CSS(selector), chromedp.NodeVisible))
 }
 

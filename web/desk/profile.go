@@ -2,6 +2,7 @@ package desk
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 
 	"kinwain/internal/match"
@@ -50,9 +51,13 @@ func (room *Room) saveProfile(w http.ResponseWriter, r *http.Request) error {
 
 const asTyped = "Below is all that you typed. Keep this page open, and press Save again."
 
-// anchor leads back to the row that was added, or to the list that lost one.
+// anchor leads back to the row that was added, or to the list that lost one,
+// or on to a step.
 func anchor(f form.Form, do string) string {
 	words := strings.Fields(do)
+	if len(words) == 2 && words[0] == "go" && slices.Contains(steps, words[1]) {
+		return "#" + words[1]
+	}
 	if len(words) < 2 || firstFields[words[1]] == "" {
 		return ""
 	}
@@ -67,7 +72,7 @@ func (room *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consu
 	if err != nil {
 		return err
 	}
-	view := formView(c, r.URL.Query().Get(insistField) == "yes")
+	view := formView(c, room.Today(), r.URL.Query().Get(insistField) == "yes")
 	if view.Kept, err = room.keptFor(r); err != nil {
 		return err
 	}
@@ -98,5 +103,6 @@ func (room *Room) live(w http.ResponseWriter, r *http.Request) error {
 	if len(k.clashes) > 0 {
 		status = http.StatusConflict
 	}
-	return kit.Render(r.Context(), w, status, LiveNews(ranking, k.news()))
+	view := formView(k.Consultation, room.Today(), false)
+	return kit.Render(r.Context(), w, status, LiveNews(ranking, k.news(), view.Steps, view.Says))
 }

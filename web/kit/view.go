@@ -61,6 +61,9 @@ type Field struct {
 	Name     string
 	Label    string
 	Hint     string
+	HintAt   string // id of the hint, where it stands elsewhere
+	Echo     bool   // says back what was understood
+	Reads    string // and this is that
 	Value    string
 	Error    string
 	Mode     string // inputmode
