@@ -10,7 +10,7 @@
   let timer, sending = false, again = false, leaving = false, answered = false, waiting = null, pressing = false, typed = 0;
 
   const pause = 1500; // without a key, after which nobody types any more
-  let lastKey = 0, pausing;
+  let lastKey = 0, pausing, doing = "";
 
   const body = () => new URLSearchParams(new FormData(form)).toString();
   let judged = new URLSearchParams(body()); // what the faults in the ranking are about
@@ -47,7 +47,12 @@
   const stepOf = (id) => steps.find((s) => s.dataset.step === id);
   if (!insists && !location.hash && history.state?.step) stepOf(history.state.step)?.setAttribute("open", "");
   for (const s of steps) s.addEventListener("toggle", () => { if (s.open) history.replaceState({ ...history.state, step: s.dataset.step }, ""); });
+  // A button that adds no row needs no new page. Where no answer comes it is not
+  // pressed again by itself: it may have done its work.
+  const quick = (value) => { doing = value; send(); };
   form.addEventListener("click", (e) => {
+    const button = e.target.closest("button[data-quick]");
+    if (button) { e.preventDefault(); quick(button.value); return; }
     const next = stepOf(e.target.closest('button[value^="go "]')?.value.slice(3));
     if (!next) return;
     e.preventDefault();
@@ -79,6 +84,8 @@
       if (document.activeElement?.name === o.dataset.other) late.set(o.dataset.other, [was.get(o.dataset.other), o.value]);
       else fill(o.dataset.other, o.value);
     }
+    const heard = news.querySelector("[data-hearing]");
+    if (heard) form.querySelector("[data-hearing]").replaceChildren(...heard.childNodes);
     if (clashes) return;
     version.value = news.dataset.news;
     if (news.hasAttribute("data-rows") && typed === at) { draft.drop(); leaving = true; location.reload(); }
@@ -160,10 +167,11 @@
     if (leaving) return;
     if (sending) { again = waiting === null; return; }
     sending = true;
-    const sent = typeof unsent === "string" ? unsent : body(), at = typed;
+    const sent = typeof unsent === "string" ? unsent : body(), at = typed, act = doing;
+    doing = "";
     let status = 0;
     try {
-      const answer = await fetch(form.dataset.live, { method: "POST", body: sent, signal: AbortSignal.timeout(15000),
+      const answer = await fetch(form.dataset.live, { method: "POST", body: act ? sent + "&do=" + encodeURIComponent(act) : sent, signal: AbortSignal.timeout(15000),
         headers: { "Content-Type": "application/x-www-form-urlencoded" } });
       status = answer.status;
       if (!answer.ok && status !== 409) throw new Error(status);
@@ -190,7 +198,7 @@
     waiting = null;
     answered = status === 200;
     if (button && (answered || navigator.onLine)) form.requestSubmit(button);
-    else if (again) { again = false; send(); }
+    else if (again || doing) { again = false; send(); }
   };
 
   // know unticks "don't know yet" where somebody types an answer after all.
@@ -231,6 +239,11 @@
   // shop's computer may be this one, or be reached all the same.
   form.addEventListener("submit", (e) => {
     clearTimeout(timer);
+    if (document.activeElement?.id === "line" && e.submitter?.matches(".default")) { // Enter
+      e.preventDefault();
+      quick("hear");
+      return;
+    }
     if (sending || !navigator.onLine && !answered) {
       e.preventDefault();
       waiting = e.submitter;

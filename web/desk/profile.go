@@ -36,10 +36,13 @@ func (room *Room) saveProfile(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	to, do := k.Address(anchor(k.Form, r.PostForm.Get("do"))), r.PostForm.Get("do")
+	room.remember(r, k)
 	switch {
 	case len(k.clashes) > 0:
 		view := ClashView{Shell: room.Steps(r, k.Consultation, "Two answers", "profile"), News: k.news()}
 		return kit.Render(r.Context(), w, http.StatusConflict, ClashPage(view))
+	case k.heard.any(): // it is said first what was understood
+		to = k.Address("#" + form.Line)
 	case do == "frames" && len(k.Faults) == 0:
 		to = k.Address("/frames")
 	case do == "frames":
@@ -58,10 +61,13 @@ func anchor(f form.Form, do string) string {
 	if len(words) == 2 && words[0] == "go" && slices.Contains(steps, words[1]) {
 		return "#" + words[1]
 	}
+	if len(words) == 2 && words[0] == "bring" {
+		return "#" + cargoStep
+	}
 	if len(words) < 2 || firstFields[words[1]] == "" {
 		return ""
 	}
-	if row := f.Rows(words[1]) - 1; words[0] == "add" && row >= 0 {
+	if row := f.Rows(words[1]) - 1; words[0] != "remove" && row >= 0 {
 		return "#" + form.At(words[1], row, firstFields[words[1]])
 	}
 	return "#" + sectionOf(words[1])
@@ -76,6 +82,11 @@ func (room *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consu
 	if view.Kept, err = room.keptFor(r); err != nil {
 		return err
 	}
+	var understood []string
+	if said := room.Sessions.PopString(r.Context(), heardKey(c)); said != "" {
+		understood = strings.Split(said, "\n")
+	}
+	view.Hearing = hearingView(c, understood, room.Today())
 	view.Unsaved, view.Script = unsaved, room.ProfileScript()
 	if version := r.PostFormValue(form.Version); version != "" { // shown as typed, it changes what it did
 		view.Version = version
@@ -103,6 +114,14 @@ func (room *Room) live(w http.ResponseWriter, r *http.Request) error {
 	if len(k.clashes) > 0 {
 		status = http.StatusConflict
 	}
-	view := formView(k.Consultation, room.Today(), false)
-	return kit.Render(r.Context(), w, status, LiveNews(ranking, k.news(), view.Steps, view.Says))
+	news := k.news()
+	news.Told = formView(k.Consultation, room.Today(), false)
+	if k.heard != nil {
+		news.Hearing = hearingView(k.Consultation, heardWords(k.Consultation, k.heard.understood, room.Today()), room.Today())
+		news.Heard = true
+	}
+	if news.Rows { // the page is loaded again
+		room.remember(r, k)
+	}
+	return kit.Render(r.Context(), w, status, LiveNews(ranking, news))
 }

@@ -32,6 +32,7 @@ func formView(c *talk.Consultation, today measure.Date, insist bool) Profile {
 		Units: v.typed(kit.Field{Name: form.Units, Label: "Units",
 			Options: []kit.Option{{Value: "metric", Label: "kg and cm"}, {Value: form.Imperial, Label: "lb and inches"}}}),
 		Language: v.typed(kit.Field{Name: form.Language, Label: "Papers in", Options: languages()}),
+		Line:     v.typed(kit.Field{Name: form.Line, Label: "Type it as you hear it", Hint: "5'11 and 163, kids 14 months and 4, dog 30, lift 140 by 110, 5500"}),
 		Steps: []Step{
 			{ID: form.Riders, Title: "Who rides?", Sections: []Section{v.riders()}},
 			{ID: form.Passengers, Title: "Who comes along?", Sections: []Section{v.passengers()}},
@@ -188,6 +189,12 @@ func (v *formViewer) rows(list string, least int, title func(i int) string) []Ro
 		if v.Form.Rows(list) > least {
 			r.Remove = kit.Button{Label: r.Title, Value: fmt.Sprintf("remove %s %d", list, i)}
 		}
+		switch list {
+		case form.Passengers:
+			r.Again = kit.Button{Label: "Add a twin", Value: fmt.Sprintf("again %s %d", list, i)}
+		case form.Doorways, form.Corners:
+			r.Again = kit.Button{Label: "The same again", Value: fmt.Sprintf("again %s %d", list, i)}
+		}
 		r.Open = unfolded(r.More)
 		rows = append(rows, r)
 	}
@@ -260,6 +267,13 @@ func (v *formViewer) passengers() Section {
 func (v *formViewer) cargo() Section {
 	s := Section{ID: cargoStep}
 	s.Fields, s.More = v.questions("", "cargo", profile.Questions)
+	for _, u := range form.Usuals {
+		says := u.Mass.Show(v.System(), measure.Nearest)
+		if u.Bulk > 0 {
+			says = "+ " + says + ", " + u.Bulk.Show(measure.Nearest)
+		}
+		s.Usual = append(s.Usual, Usual{Label: u.Label, Value: "bring " + u.Code, Says: says})
+	}
 	return s
 }
 

@@ -16,6 +16,8 @@ type Profile struct {
 	Units    kit.Field
 	Language kit.Field
 	Says     string // the three before in one line
+	Line     kit.Field
+	Hearing  Hearing
 	Steps    []Step
 	Faults   int
 	Version  string // of the answers that it shows
@@ -77,9 +79,13 @@ type Section struct {
 	More    []kit.Field // folded away until asked for
 	MoreTo  string
 	Open    bool // More is unfolded
+	Usual   []Usual
 	Add     kit.Button
 	Unknown kit.Field // "don't know yet" for the whole section
 }
+
+// Usual is a tap for what many bring along, with its figures.
+type Usual struct{ Label, Value, Says string }
 
 // Hint is what is said of one field of every row.
 type Hint struct{ ID, Label, Text string }
@@ -88,6 +94,7 @@ type Hint struct{ ID, Label, Text string }
 type Row struct {
 	Title  string
 	Remove kit.Button
+	Again  kit.Button // appends a row that is like it
 	Fields []kit.Field
 	More   []kit.Field
 	Open   bool // More is unfolded: something in it was typed

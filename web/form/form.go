@@ -36,6 +36,7 @@ const (
 	Customer = "customer" // the customer's name, if they wish to give one
 	Units    = "units"    // metric or imperial
 	Language = "language" // of the papers that the customer is handed: ISO 639-1
+	Line     = "line"     // what is typed as it is heard, and was not understood yet
 	Hide     = "hide"     // yes: nobody is shown what a rider weighs
 	Version  = "version"  // of the saved answers that the form shows
 	Had      = "had"      // names of the questions whose boxes the form shows, ticked or not, with blanks between
@@ -51,7 +52,7 @@ const (
 
 // fields lists what one row of each list, and the form itself, may hold.
 var fields = func() map[string][]string {
-	all := map[string][]string{"": {Customer, Units, Language, Hide}}
+	all := map[string][]string{"": {Customer, Units, Language, Line, Hide}}
 	list(all, "", "", profile.Questions)
 	return all
 }()
