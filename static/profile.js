@@ -117,7 +117,10 @@
     const page = new DOMParser().parseFromString(html, "text/html"), news = page.querySelector("[data-news]");
     news.remove();
     tell(news, sent);
+    const moves = ranking.querySelector(".moves")?.textContent;
     ranking.replaceChildren(...page.body.childNodes);
+    const moved = ranking.querySelector(".moves");
+    if (moved && !moved.textContent) moved.textContent = moves ?? "";
     if (open) ranking.querySelector("details")?.setAttribute("open", "");
     if (focused) ranking.querySelector(`[data-frame="${focused}"] a`)?.focus({ preventScroll: true });
     for (const [frame, place] of places()) {
@@ -125,7 +128,8 @@
         ranking.querySelector(`[data-frame="${frame}"]`).classList.add("moved");
       }
     }
-    peek.textContent = about().summary;
+    peek.firstElementChild.textContent = about().summary;
+    peek.lastElementChild.textContent = moved?.textContent ?? "";
     document.dispatchEvent(new Event("ranked"));
     hear(news, sent, at);
     mark();
@@ -182,7 +186,7 @@
         say("One answer is not saved: somebody else has changed it too. Choose above which one counts.", true);
       } else {
         if (typed === at) draft.drop(); else draft.keep();
-        say("Saved. " + about().summary + ".");
+        say("Saved. " + (ranking.querySelector(".moves")?.textContent || about().summary + "."));
       }
     } catch {
       draft.keep();

@@ -110,6 +110,9 @@ func (room *Room) live(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	if ranking.Moves, err = room.moves(r, k); err != nil {
+		return err
+	}
 	status := http.StatusOK
 	if len(k.clashes) > 0 {
 		status = http.StatusConflict

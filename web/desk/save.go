@@ -21,6 +21,7 @@ const most = 10
 // kept is what became of a form that was sent.
 type kept struct {
 	*talk.Consultation           // as it is saved now; as it was typed where it could not be
+	before             form.Form // as it was saved before
 	shown              form.Form // what the page shows that sent it
 	settled            []string  // names of births that were told as an age, and are months now
 	clashes            []form.Clash
@@ -71,7 +72,7 @@ func (room *Room) merged(saved store.Consultation, posted url.Values, switches b
 	if version := form.VersionOf(posted.Get(form.Version)); version > 0 {
 		base, known = now.At(version)
 	}
-	k := &kept{shown: base.With(posted)}
+	k := &kept{before: now.Form, shown: base.With(posted)}
 	if switches {
 		k.shown.SwitchUnits(base.System())
 	} else { // the fields on the screen stay as they are, so their units do too
