@@ -44,6 +44,7 @@ type server struct {
 	*kit.Kit
 	store   *store.Store
 	metrics *Metrics
+	pages   pages
 }
 
 // The life of a session.
@@ -78,7 +79,7 @@ func New(o Options) http.Handler {
 			http.Error(w, f.Text, f.Status)
 		},
 	}
-	s := &server{k, o.Store, o.Metrics}
+	s := &server{Kit: k, store: o.Store, metrics: o.Metrics}
 	return s.routes()
 }
 
@@ -105,7 +106,7 @@ func (s *server) routes() http.Handler {
 	r.Use(s.logged, s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), s.caught, bounded, s.reporting)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
 	r.Group(func(r chi.Router) {
-		r.Use(kit.Deadline(mostTime))
+		r.Use(kit.Deadline(mostTime), s.again)
 		home.OpenWays(r)
 	})
 	r.Group(func(r chi.Router) {
@@ -115,7 +116,7 @@ func (s *server) routes() http.Handler {
 		r.NotFound(s.page(func(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }))
 		r.MethodNotAllowed(s.page(notAllowed))
 		r.Group(func(r chi.Router) {
-			r.Use(s.guard, s.legible)
+			r.Use(s.guard, s.legible, s.again)
 			for _, room := range rooms {
 				room.Ways(ways{r, s})
 			}
