@@ -8,7 +8,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
 	"kinwain/web/webtest"
@@ -115,9 +114,7 @@ func makeAMistake(t *testing.T, c *chromium) {
 // walkWithoutScript goes the whole way by buttons.
 func walkWithoutScript(t *testing.T, c *chromium) {
 	b := c.tab(webtest.Open(t))
-	if _, err := chromedp.Call(b.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}); err != nil {
-		t.Fatal(err)
-	}
+	b.withoutScript()
 	b.signIn()
 	b.click(".start .primary")
 	b.until(`document.querySelector("form[data-live]")`)

@@ -42,15 +42,27 @@ func hear(f form.Form, do string, loads bool, today measure.Date) *heard {
 // any reports whether there is something to say of the line.
 func (h *heard) any() bool { return h != nil && (len(h.understood) > 0 || h.left) }
 
-// heardKey is where a session keeps what was understood in a consultation,
-// until the page is loaded that shows it.
-func heardKey(c *talk.Consultation) string { return "heard:" + c.ID }
+// heardOf begins what a session has to say of a line in a consultation.
+func heardOf(c *talk.Consultation) string { return "heard in " + c.ID + "\n" }
 
 // remember keeps what was understood for the page that is loaded next.
 func (room *Room) remember(r *http.Request, k *kept) {
 	if k.heard.any() {
-		room.Sessions.Put(r.Context(), heardKey(k.Consultation), strings.Join(heardWords(k.Consultation, k.heard.understood, room.Today()), "\n"))
+		room.Sessions.Put(r.Context(), kit.SaidKey, heardOf(k.Consultation)+strings.Join(heardWords(k.Consultation, k.heard.understood, room.Today()), "\n"))
 	}
+}
+
+// remembered returns what was kept, once.
+func (room *Room) remembered(r *http.Request, c *talk.Consultation) []string {
+	lines, ours := strings.CutPrefix(room.Sessions.GetString(r.Context(), kit.SaidKey), heardOf(c))
+	if !ours {
+		return nil
+	}
+	room.Sessions.Remove(r.Context(), kit.SaidKey)
+	if lines == "" {
+		return nil
+	}
+	return strings.Split(lines, "\n")
 }
 
 // heardWords say one line for each answer that was understood.

@@ -82,11 +82,7 @@ func (room *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consu
 	if view.Kept, err = room.keptFor(r); err != nil {
 		return err
 	}
-	var understood []string
-	if said := room.Sessions.PopString(r.Context(), heardKey(c)); said != "" {
-		understood = strings.Split(said, "\n")
-	}
-	view.Hearing = hearingView(c, understood, room.Today())
+	view.Hearing = hearingView(c, room.remembered(r, c), room.Today())
 	view.Unsaved, view.Script = unsaved, room.ProfileScript()
 	if version := r.PostFormValue(form.Version); version != "" { // shown as typed, it changes what it did
 		view.Version = version
