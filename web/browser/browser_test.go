@@ -59,7 +59,7 @@ func walkThrough(t *testing.T, c *chromium) {
 	b.choose("passengers[0].sits_unaided", "yes")
 	b.saved()
 	b.until(`document.querySelector("#ranking .short .line")?.innerText.includes("both")`)
-	b.do(chromedp.Reload())
+	b.reload()
 	for name, want := range map[string]string{
 		"riders[0].height_cm": `5'10"`, "riders[0].weight_kg": "82,5", "cargo_kg": "8", "passengers[0].born": "5.2023", "passengers[0].sits_unaided": "yes",
 	} {
@@ -264,7 +264,7 @@ func pressWhileSending(t *testing.T, c *chromium) {
 	<-held
 	b.click(`button[value="add riders"]`)
 	b.until(`document.getElementById("riders[1].height_cm")`)
-	b.do(chromedp.Reload())
+	b.reload()
 	if b.value("cargo_kg") != "12" || !evaluate[bool](b, `Boolean(document.getElementById("riders[1].height_cm"))`) {
 		t.Error("the older answer came last and took the new row away")
 	}
@@ -309,7 +309,7 @@ func buildByHand(t *testing.T, c *chromium) {
 		t.Error("the address does not follow")
 	}
 	broken := b.words("#result")
-	b.do(chromedp.Reload())
+	b.reload()
 	if got := b.words("#result"); got != broken {
 		t.Errorf("after a reload it says %q, before %q", got, broken)
 	}

@@ -238,6 +238,15 @@ func (b *tab) visit(path string) {
 	b.do(chromedp.Navigate(b.base + path))
 }
 
+// reload loads the page again, and waits for the new one: what the page writes
+// into its history meanwhile looks like the end of the load.
+func (b *tab) reload() {
+	b.Helper()
+	evaluate[chromedp.Void](b, `{ window.before = true; }`)
+	b.do(chromedp.Reload())
+	b.until(`!window.before`)
+}
+
 // signIn opens the printed link and presses its button.
 func (b *tab) signIn() {
 	b.Helper()

@@ -116,7 +116,7 @@ func stepByStep(t *testing.T, c *chromium) {
 	b.click(`[data-step="money"] > summary`)
 	b.until(openSteps + ` === "money"`)
 	b.until(`history.state?.step === "money"`)
-	b.do(chromedp.Reload())
+	b.reload()
 	b.until(openSteps + ` === "money"`)
 	b.write("budget_cents", "much")
 	b.until(`document.querySelector('[data-error-for="budget_cents"]').innerText !== ""`) // while the field has the focus
