@@ -223,7 +223,7 @@
     clearTimeout(pausing);
     pausing = setTimeout(mark, pause);
   });
-  form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
+  form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "hide") form.classList.toggle("hides", e.target.checked); if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
   form.addEventListener("focusout", () => setTimeout(() => {
     for (const [name, [was, now]] of late) {
       if (document.activeElement?.name === name) continue;

@@ -87,7 +87,8 @@ func framesWords(c *talk.Consultation, list []*match.Match, are string) string {
 // there are several.
 func why(c *talk.Consultation, list []*match.Match, weight match.Weight) string {
 	m := list[0]
-	at := slices.IndexFunc(m.Reasons, func(r match.Reason) bool { return r.Weight == weight })
+	reasons := c.Named(m)
+	at := slices.IndexFunc(reasons, func(r match.Reason) bool { return r.Weight == weight })
 	if at < 0 {
 		if weight == match.Care && len(m.Open) > 0 {
 			return ": an answer is open."
@@ -98,7 +99,7 @@ func why(c *talk.Consultation, list []*match.Match, weight match.Weight) string 
 	if len(list) > 1 {
 		name = m.Frame.Called() + ": "
 	}
-	return ". " + name + c.Speaker.Message(m.Reasons[at].Message)
+	return ". " + name + c.Speaker.Message(reasons[at].Message)
 }
 
 // climber says which frame went up most among those that fit, and by what.

@@ -3,6 +3,7 @@ package desk
 import (
 	"net/http"
 	"slices"
+	"strconv"
 	"strings"
 
 	"kinwain/internal/match"
@@ -43,6 +44,8 @@ func (room *Room) saveProfile(w http.ResponseWriter, r *http.Request) error {
 		return kit.Render(r.Context(), w, http.StatusConflict, ClashPage(view))
 	case k.heard.any(): // it is said first what was understood
 		to = k.Address("#" + form.Line)
+	case weighs(k.Form, do) >= 0:
+		to = weighAt(k.Consultation, weighs(k.Form, do))
 	case do == "frames" && len(k.Faults) == 0:
 		to = k.Address("/frames")
 	case do == "frames":
@@ -50,6 +53,16 @@ func (room *Room) saveProfile(w http.ResponseWriter, r *http.Request) error {
 	}
 	http.Redirect(w, r, to, http.StatusSeeOther)
 	return nil
+}
+
+// weighs returns the row of the rider whom a button leads to the scale; -1 where
+// it does not.
+func weighs(f form.Form, do string) int {
+	row, err := strconv.Atoi(strings.TrimPrefix(do, "weigh "))
+	if err != nil || !strings.HasPrefix(do, "weigh ") || row < 0 || row >= f.Rows(form.Riders) {
+		return -1
+	}
+	return row
 }
 
 const asTyped = "Below is all that you typed. Keep this page open, and press Save again."

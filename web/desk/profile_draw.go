@@ -41,6 +41,9 @@ func formView(c *talk.Consultation, today measure.Date, insist bool) Profile {
 			{ID: moneyStep, Title: "What may it cost, and how long should it last?", Sections: []Section{v.money()}},
 		},
 	}
+	view.Hide = v.typed(kit.Field{Name: form.Hide, Label: "Hide what riders weigh", Check: "yes"})
+	v.had = append(v.had, form.Hide)
+	view.Hides = v.Form.HidesWeights()
 	says := v.says()
 	view.Says = says[aboutStep]
 	for i := range view.Steps {
@@ -190,6 +193,8 @@ func (v *formViewer) rows(list string, least int, title func(i int) string) []Ro
 			r.Remove = kit.Button{Label: r.Title, Value: fmt.Sprintf("remove %s %d", list, i)}
 		}
 		switch list {
+		case form.Riders:
+			r.Again = kit.Button{Label: "Weigh with the screen turned", Value: fmt.Sprintf("weigh %d", i)}
 		case form.Passengers:
 			r.Again = kit.Button{Label: "Add a twin", Value: fmt.Sprintf("again %s %d", list, i)}
 		case form.Doorways, form.Corners:

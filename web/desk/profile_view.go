@@ -15,7 +15,9 @@ type Profile struct {
 	Customer kit.Field
 	Units    kit.Field
 	Language kit.Field
-	Says     string // the three before in one line
+	Hide     kit.Field
+	Hides    bool   // riders' weights are hidden
+	Says     string // those before in one line
 	Line     kit.Field
 	Hearing  Hearing
 	Steps    []Step
@@ -94,7 +96,7 @@ type Hint struct{ ID, Label, Text string }
 type Row struct {
 	Title  string
 	Remove kit.Button
-	Again  kit.Button // appends a row that is like it
+	Again  kit.Button // appends a row that is like it, or leads to the scale
 	Fields []kit.Field
 	More   []kit.Field
 	Open   bool // More is unfolded: something in it was typed

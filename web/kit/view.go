@@ -95,6 +95,7 @@ type Sheet struct {
 	Spare    string
 	Unit     string
 	Over     bool
+	Hidden   bool   // nothing but the verdict is shown
 	Verdict  string // 41.2 kg to spare
 	Line     string // what the line of the bar is
 	Bar      Bar

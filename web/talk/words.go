@@ -10,6 +10,7 @@ import (
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/profile"
+	"kinwain/internal/summary"
 	"kinwain/web/kit"
 	"kinwain/web/say"
 )
@@ -42,14 +43,24 @@ func CommonCares(ranked []*match.Match) []match.Message {
 }
 
 // ownCares lists the cares of the frame itself.
-func ownCares(m *match.Match) []match.Reason {
+func ownCares(reasons []match.Reason) []match.Reason {
 	var own []match.Reason
-	for _, r := range m.Reasons {
+	for _, r := range reasons {
 		if r.Weight == match.Care && !slices.Contains(ofPassengers, r.Code) {
 			own = append(own, r)
 		}
 	}
 	return own
+}
+
+// Named are the reasons that a page may name: where nobody is to see what a
+// rider weighs, not those that tell it.
+func (c *Consultation) Named(m *match.Match) []match.Reason {
+	if !c.Form.HidesWeights() {
+		return m.Reasons
+	}
+	named, _ := summary.Discreet(m)
+	return named
 }
 
 // FrameKind says what a frame is in a few words.
@@ -83,9 +94,9 @@ func Line(c *Consultation, m *match.Match, said bool) string {
 		text += " with " + headline
 	}
 	text += "." + short
-	cares := m.Reasons
+	cares := c.Named(m)
 	if said {
-		cares = ownCares(m)
+		cares = ownCares(cares)
 	}
 	if len(cares) > 0 && cares[0].Weight == match.Care {
 		text += " " + firstSentence(cares[0].Message.In(s))
