@@ -125,9 +125,10 @@ func remembering(t *testing.T) *Shop {
 	return &Shop{Catalogue: demo(t), Settings: match.DefaultSettings(), memory: newMemory(mostBytes), of: "demo"}
 }
 
-// TestOneChangedAnswer holds what is remembered of the answers before a change
-// against what is worked out anew, for every answer there is: in the sample
-// customers some of them by chance, in the one who answered everything all.
+// TestOneChangedAnswer holds what is remembered of the answers before a change,
+// and of every change before it, against what is worked out anew, for every
+// answer there is: in the sample customers some of them by chance, in the one
+// who answered everything all.
 func TestOneChangedAnswer(t *testing.T) {
 	chance := rand.New(rand.NewPCG(13, 14)) //nolint:gosec // the same in every run
 	cold := &Shop{Catalogue: demo(t), Settings: match.DefaultSettings()}
@@ -137,13 +138,13 @@ func TestOneChangedAnswer(t *testing.T) {
 		document := customers(t)[name]
 		before := parsed(t, document)
 		all := mutations(t, document)
+		warm := remembering(t)
+		warm.Settings.Patience = 0
 		for _, what := range slices.Sorted(maps.Keys(all)) {
 			now, err := profile.Parse(all[what])
 			if err != nil || name != "everything" && chance.IntN(12) > 0 {
 				continue // no answer, or not this one
 			}
-			warm := remembering(t)
-			warm.Settings.Patience = 0
 			options := match.Options{Changes: chance.IntN(12) == 0}
 			was, err := warm.Rank(t.Context(), before, options)
 			if err != nil {
