@@ -45,7 +45,7 @@ func pathsToLookAt(s *webtest.Shop) []string {
 	f.Set("riders[0].height_cm", "tall")
 	v.Press(f, empty, "save")
 	address := v.Interview([]byte(webtest.Family))
-	paths := []string{"/", "/nowhere", empty, empty + "/frames", empty + "/erase", address, address + "/frames"}
+	paths := []string{"/", "/nowhere", empty, empty + "/frames", empty + "/erase", address, address + "/frames", address + "/weigh/0"}
 	changing := v.Upload(webtest.Edited(v.T, v.Tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,", "osier-m,rear,", "osier-m,tail-of-a-long-name,"))
 	paths = append(paths, webtest.ImportPath, changing.Path)
 	v.SendHome(address, "osier-m", nil)
