@@ -94,7 +94,7 @@ func (v *formViewer) saysPassengers(p *profile.Profile) string {
 		parts := []string{c.Label}
 		born, ok := c.Born.Get()
 		switch {
-		case ok && !born.IsZero() && !v.today.Before(born.Earliest()):
+		case ok && !born.IsZero():
 			parts = append(parts, form.Age(born, v.today))
 		default:
 			parts = append(parts, "birth open")

@@ -23,7 +23,7 @@ func (f Form) Understood(name string, today measure.Date) string {
 			return unlessTyped(typed, l.Show(f.System(), measure.Nearest))
 		}
 	case strings.HasSuffix(name, ".born"):
-		if d, err := Born(typed, today); err == nil && !today.Before(d.Earliest()) {
+		if d, err := Born(typed, today); err == nil {
 			return Age(d, today)
 		}
 	}
@@ -43,8 +43,11 @@ func unlessTyped(typed, shown string) string {
 }
 
 // Age says how old somebody is on a day: in months until three years, in years
-// from then on.
+// from then on; or that a birth is ahead.
 func Age(born, today measure.Date) string {
+	if today.Before(born.Earliest()) {
+		return "expected"
+	}
 	months := int(today.InMonth() - born.InMonth())
 	if born.Day > today.Day {
 		months--
