@@ -10,7 +10,7 @@
   let timer, sending = false, again = false, leaving = false, answered = false, waiting = null, pressing = false, typed = 0;
 
   const pause = 1500; // without a key, after which nobody types any more
-  let lastKey = 0, pausing, doing = "";
+  let lastKey = 0, pausing, doing = "", untold = null;
 
   const body = () => new URLSearchParams(new FormData(form)).toString();
   let judged = new URLSearchParams(body()); // what the faults in the ranking are about
@@ -135,8 +135,10 @@
     mark();
   };
 
-  // tell says each step in its line, and at each field what was understood.
+  // tell says each step in its line, and at each field what was understood. It
+  // waits for a finger to lift, as mark does.
   const tell = (news, sent) => {
+    if (pressing) { untold = () => tell(news, sent); return; }
     const was = new URLSearchParams(sent), reads = new Map([...news.querySelectorAll("[data-read]")].map((p) => [p.dataset.read, p.textContent]));
     for (const p of news.querySelectorAll("[data-said]")) form.querySelector(`[data-says="${p.dataset.said}"]`).textContent = p.textContent;
     for (const p of form.querySelectorAll("[data-reads]")) {
@@ -163,7 +165,7 @@
       slot.parentElement.classList.toggle("bad", text !== "");
       if (text) input.setAttribute("aria-invalid", "true"); else input.removeAttribute("aria-invalid");
     }
-    for (const s of steps) s.classList.toggle("bad", s.querySelector(".bad") !== null);
+    for (const s of steps) s.classList.toggle("mend", s.querySelector(".bad") !== null);
   };
 
   const send = async (unsent) => {
@@ -234,7 +236,7 @@
   }));
   window.addEventListener("pointerdown", () => { pressing = true; });
   for (const lifted of ["pointerup", "pointercancel"]) {
-    window.addEventListener(lifted, () => { pressing = false; setTimeout(mark); });
+    window.addEventListener(lifted, () => { pressing = false; setTimeout(() => { untold?.(); untold = null; mark(); }); });
   }
   window.addEventListener("online", send);
 
