@@ -104,7 +104,9 @@ func (s *Shop) judge() *match.Ready {
 	return s.ready
 }
 
-// Rank ranks all frames for a customer.
+// Rank ranks all frames for a customer. A page that shows a ranking at once asks
+// without Changes, and then Again for the frames that it lists, or Best for one:
+// to what is remembered without them they are only added.
 func (s *Shop) Rank(ctx context.Context, p *profile.Profile, o match.Options) ([]*match.Match, error) {
 	frames := make([]*catalog.Frame, len(s.Catalogue.Frames))
 	for i := range s.Catalogue.Frames {
@@ -129,10 +131,10 @@ func (s *Shop) Again(ctx context.Context, ranked []*match.Match, p *profile.Prof
 }
 
 // Document ranks all frames for a customer, with the one change that would
-// help each that does not fit and the questions that would decide most, as the
-// interchange document.
+// help each that does not fit, the years ahead of each that does, and the
+// questions that would decide most, as the interchange document.
 func (s *Shop) Document(ctx context.Context, p *profile.Profile) ([]byte, error) {
-	ranked, err := s.Rank(ctx, p, match.Options{Changes: true})
+	ranked, err := s.Rank(ctx, p, match.Options{Changes: true, Stages: true})
 	if err != nil {
 		return nil, err
 	}

@@ -50,6 +50,9 @@ type Standing struct {
 	Estimated bool           // the weight is not from a scale
 	Beyond    bool           // outside the growth reference, whose end value is held
 	Ageless   bool           // the birth month is not known: no place with limits of age, and no growth
+
+	relief    measure.Mass // of several days, the greatest load; see easier
+	sometimes bool         // of several days, not on all of them
 }
 
 // Stage is all passengers on one day, in profile order.
@@ -78,6 +81,9 @@ type future struct {
 	once sync.Once
 	on   func(measure.Date) Stage
 	from measure.Month
+	// fast and slow are the same where the children grow so; nil where that is
+	// not asked for.
+	fast, slow *future
 
 	months []Stage // on the last day of every month, from is the first
 	// spans is a binary tree over the months: node 1 spans all of them, and
@@ -117,16 +123,28 @@ func NewDemand(p *profile.Profile, day measure.Date, s Settings) *Demand {
 		growing = append(growing, newPassenger(&p.Passengers.Or(nil)[i], p.AsOf, s))
 		d.Labels = append(d.Labels, p.Passengers.Or(nil)[i].Label)
 	}
-	stage := func(on measure.Date) Stage {
+	d.future = futureOf(growing, day)
+	d.Today = d.future.on(day)
+	d.future.fast, d.future.slow = futureOf(paced(growing, s, fast), day), futureOf(paced(growing, s, slow), day)
+	return d
+}
+
+func futureOf(growing []*passenger, day measure.Date) *future {
+	return &future{from: day.InMonth(), on: func(on measure.Date) Stage {
 		st := make(Stage, len(growing))
 		for i, g := range growing {
 			st[i] = g.on(on)
 		}
 		return st
+	}}
+}
+
+func paced(growing []*passenger, s Settings, with pace) []*passenger {
+	list := make([]*passenger, len(growing))
+	for i, g := range growing {
+		list[i] = g.at(s, with)
 	}
-	d.Today = stage(day)
-	d.future = &future{on: stage, from: day.InMonth()}
-	return d
+	return list
 }
 
 // Ageless reports whether somebody rides along whose birth month is not known.
@@ -163,6 +181,33 @@ func worse(a, b Stage) Stage {
 		}
 	}
 	return w
+}
+
+// easier returns a stage that is no harder to seat than either: whoever is on
+// both is on it, with the smaller of weights, statures and ages where a limit is
+// from above and the greater where it is from below, or where a load relieves.
+// Where no set holds for it, in fractions of a gram either, none holds for any of
+// the stages that it was made of.
+func easier(a, b Stage) Stage {
+	e := make(Stage, len(a))
+	for i := range a {
+		if !a[i].Present || !b[i].Present {
+			e[i].sometimes = a[i].Present || b[i].Present || a[i].sometimes || b[i].sometimes
+			continue
+		}
+		e[i] = Standing{Present: true, Load: min(a[i].Load, b[i].Load), Light: max(a[i].Light, b[i].Light),
+			Tall: min(a[i].Tall, b[i].Tall), Young: max(a[i].Young, b[i].Young), Old: min(a[i].Old, b[i].Old),
+			relief: max(a[i].Load, b[i].Load, a[i].relief, b[i].relief)}
+	}
+	return e
+}
+
+// takes returns what somebody takes up of a limit of which a gram takes up per.
+func (st *Standing) takes(per int64) int64 {
+	if per < 0 {
+		return per * int64(max(st.relief, st.Load))
+	}
+	return per * int64(st.Load)
 }
 
 // HomeOf returns the home of a profile; what is not known or does not apply
@@ -230,11 +275,11 @@ func ReferenceOf(p *profile.Passenger) growth.Sex {
 	return growth.Unstated
 }
 
-// JudgedOn returns the day on which a passenger is judged for a build of the
-// given day: somebody who joins later is judged as on the very day on which
-// they join, so that a place and the load are kept.
-func JudgedOn(p *profile.Passenger, on measure.Date) measure.Date {
-	if joins, ok := p.JoinsOn(); ok && on.Before(joins) {
+// JudgedOn returns the day on which a passenger of a profile is judged for a
+// build of the given day: somebody who joins later is judged as on the very
+// day on which they join, so that a place and the load are kept.
+func JudgedOn(p *profile.Passenger, asOf, on measure.Date) measure.Date {
+	if joins, ok := p.JoinsOn(asOf); ok && on.Before(joins) {
 		return joins
 	}
 	return on
@@ -248,7 +293,7 @@ func (g *passenger) on(day measure.Date) Standing {
 	if years := g.LeavesAtYears.Or(0); years > 0 && !day.Before(g.child.Born.Latest().AddMonths(12*years)) {
 		return Standing{}
 	}
-	day = JudgedOn(g.Passenger, day)
+	day = JudgedOn(g.Passenger, g.child.Measured, day)
 	state := g.plan.On(day)
 	st := Standing{Present: true, Load: state.Heavy + g.clothing, Light: state.Light, Tall: state.Tall,
 		Estimated: state.Estimated, Beyond: state.Beyond}

@@ -30,6 +30,7 @@ type Match struct {
 	Climbs   []ride.Climb     // of the hill asked for, one a sheet; none without a hill
 	Asked    *Asked           // what was asked for, where the build leaves something of it out
 	Horizon  *fitting.Horizon // nil where the frame does not fit, or the age of somebody is not known
+	Band     *fitting.Band    // around the horizon, where there is one
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build
 	Fitted   []catalog.AddOn
@@ -38,6 +39,7 @@ type Match struct {
 	Total    measure.Money
 	Change   *Change // for a frame that does not fit; nil where no single change helps
 	Longer   *Longer // for one that is outgrown before the years asked for; nil where none lasts longer
+	Stages   *Stages // for one that fits, where they were asked for
 	Seated   []fitting.Seated
 
 	Unsettled []Part // of the answer that time was over for
@@ -62,6 +64,7 @@ type judge struct {
 	settings Settings
 	profile  *profile.Profile
 	demand   *fitting.Demand
+	party    *party
 	open     []string // what is not known yet
 	brief    bool     // of a frame that no set of add-ons holds for, nothing but that it does not fit
 }
@@ -76,7 +79,7 @@ func (j *judge) frame(ctx context.Context, f *catalog.Frame) (*Match, error) {
 func (j *judge) problem(ctx context.Context, p *fitting.Problem, misfits []fitting.Misfit) (*Match, error) {
 	m := &Match{Frame: p.Frame, Open: j.open, Misfits: misfits, Reasons: misfitReasons(misfits), objective: j.profile.Goal()}
 	m.Reasons = append(m.Reasons, riderReasons(p.Frame, j.demand, j.settings)...)
-	m.Reasons = append(m.Reasons, passengerReasons(j.demand)...)
+	m.Reasons = append(m.Reasons, j.party.about(j.demand)...)
 	if j.brief && stops(m.Reasons) {
 		return &Match{Frame: p.Frame, Verdict: DoesNotFit}, nil
 	}
@@ -204,7 +207,8 @@ func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 	case judged:
 		if !j.demand.Ageless() {
 			horizon := p.Horizon(b)
-			m.Horizon = &horizon
+			band := p.Band(b, horizon)
+			m.Horizon, m.Band = &horizon, &band
 			m.Reasons = append(m.Reasons, j.horizonReasons(m.Horizon)...)
 		}
 		m.Criteria = j.criteria(m)
@@ -242,34 +246,4 @@ func (j *judge) horizonReasons(h *fitting.Horizon) []Reason {
 		reasons = append(reasons, r)
 	}
 	return reasons
-}
-
-// stopped reports whether the frame is ruled out for a changed profile, as
-// seen from a day, without working out the rest. It agrees with frame on
-// whether there is any stop.
-func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profile, day measure.Date) (bool, error) {
-	d := fitting.NewDemand(p, day, j.settings.Settings)
-	for _, r := range append(riderReasons(f, d, j.settings), passengerReasons(d)...) {
-		if r.Weight == Stop {
-			return true, nil
-		}
-	}
-	problem := j.shelf.Problem(f, d)
-	budget, limited := p.Budget.Get()
-	limited = limited && p.BudgetFirm.Or(false)
-	if !limited {
-		ok, err := problem.Feasible(ctx, fitting.AllRules)
-		return !ok, err
-	}
-	b, err := problem.Solve(ctx, p.Goal(), fitting.AllRules)
-	if errors.Is(err, fitting.ErrInfeasible) {
-		return true, nil
-	}
-	if err != nil {
-		return false, err
-	}
-	if b.Unproved { // another one may cost less, or be chosen and cost more
-		return false, fitting.ErrUnsettled
-	}
-	return f.Price+b.Price+b.Labour > budget, nil
 }

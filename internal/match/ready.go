@@ -46,7 +46,7 @@ func (r *Ready) judge(p *profile.Profile, s Settings) *judge {
 func (j *judge) of(p *profile.Profile) *judge {
 	k := *j
 	k.profile, k.open = p.Known(), p.OpenQuestions()
-	k.demand = fitting.NewDemand(k.profile, p.AsOf, j.settings.Settings)
+	k.demand, k.party = fitting.NewDemand(k.profile, p.AsOf, j.settings.Settings), new(party)
 	return &k
 }
 
@@ -55,18 +55,30 @@ func (j *judge) of(p *profile.Profile) *judge {
 // context.
 func (r *Ready) Each(ctx context.Context, frames []*catalog.Frame, p *profile.Profile, s Settings, o Options) ([]*Match, error) {
 	j := r.judge(p, s)
-	matches := make([]*Match, len(frames))
+	return inTurn(ctx, frames, func(ctx context.Context, f *catalog.Frame) (*Match, error) { return j.whole(ctx, f, o) })
+}
+
+// With returns answers of Each with what the options ask for besides, of which
+// none was asked for before. Those that are given stay as they are.
+func (r *Ready) With(ctx context.Context, known []*Match, p *profile.Profile, s Settings, o Options) ([]*Match, error) {
+	j := r.judge(p, s)
+	return inTurn(ctx, known, func(ctx context.Context, m *Match) (*Match, error) { return j.with(ctx, m, o) })
+}
+
+// inTurn works out a match of each, on all processors that there are turns on.
+func inTurn[T any](ctx context.Context, all []T, work func(context.Context, T) (*Match, error)) ([]*Match, error) {
+	matches := make([]*Match, len(all))
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(runtime.GOMAXPROCS(0))
 	turn := &taker{turns: processors}
-	for i, f := range frames {
+	for i, one := range all {
 		group.Go(func() error {
 			err := turn.take(ctx)
 			if err != nil {
 				return err
 			}
 			defer turn.give()
-			matches[i], err = j.whole(ctx, f, o)
+			matches[i], err = work(ctx, one)
 			return err
 		})
 	}
