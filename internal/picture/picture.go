@@ -3,12 +3,13 @@
 // colours, words and units are given to the shapes where they are shown.
 //
 // In a picture from the side x runs ahead of the rear axle and y above the
-// ground; in a plan both run along the walls. [Picture.Fit] moves the shapes
-// into a sheet that begins at 0, 0.
+// ground; in a plan both run along the walls. When a picture is done
+// its shapes are moved into a sheet that begins at 0, 0.
 package picture
 
 import (
 	"math"
+	"slices"
 
 	"kinwain/internal/measure"
 )
@@ -59,8 +60,11 @@ const (
 	AssumedWheelbase Assumption = "wheelbase"
 	AssumedWheels    Assumption = "wheels"
 	AssumedRider     Assumption = "rider_place"
+	AssumedZones     Assumption = "zones"
 	AssumedHeights   Assumption = "zone_heights"
+	AssumedStature   Assumption = "stature"
 	AssumedBulk      Assumption = "bulk"
+	HiddenShares     Assumption = "shares" // of the cargo, of which every one is drawn alike
 )
 
 // Picture is a sheet with shapes on it, those in front last.
@@ -68,6 +72,20 @@ type Picture struct {
 	Width, Height measure.Length
 	Shapes        []Shape
 	Assumed       []Assumption
+}
+
+// Without returns the picture without the shapes of some kinds, on a sheet of
+// what is left with a margin.
+func (p *Picture) Without(margin measure.Length, kinds ...Kind) Picture {
+	less := Picture{Assumed: p.Assumed}
+	for _, s := range p.Shapes {
+		if !slices.Contains(kinds, s.Kind) {
+			s.Points = slices.Clone(s.Points)
+			less.add(s)
+		}
+	}
+	less.fit(margin)
+	return less
 }
 
 // Of returns the shapes of a kind.

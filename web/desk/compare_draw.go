@@ -8,6 +8,7 @@ import (
 	"kinwain/internal/catalog"
 	"kinwain/internal/compare"
 	"kinwain/internal/match"
+	"kinwain/web/kit"
 	"kinwain/web/talk"
 )
 
@@ -78,7 +79,7 @@ func compareView(c *talk.Consultation, matches []*match.Match) Compare {
 func (v *sideBySide) heads(codes []string) []Compared {
 	var heads []Compared
 	for i, f := range v.viewers {
-		head := Compared{Name: v.sizedName(f.Frame), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.Address("/frames/" + f.Frame.Code)}
+		head := Compared{Name: v.sizedName(f.Frame), Glance: f.Glance(), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.Address("/frames/" + f.Frame.Code)}
 		if len(f.Relaxed) > 0 {
 			var names []string
 			for _, r := range f.Relaxed {
@@ -91,6 +92,11 @@ func (v *sideBySide) heads(codes []string) []Compared {
 		}
 		heads = append(heads, head)
 	}
+	var drawn []*kit.Drawing
+	for i := range heads {
+		drawn = append(drawn, &heads[i].Glance)
+	}
+	kit.AtOneScale(drawn...)
 	return heads
 }
 

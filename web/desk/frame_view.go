@@ -21,7 +21,8 @@ type Frame struct {
 	// SheetHead, AddHead and PriceHead are headings, with what was left out
 	// where the frame does not do what was asked.
 	SheetHead, AddHead, PriceHead string
-	Nothing                       string // instead of add-ons
+	Nothing                       string      // instead of add-ons
+	Side                          kit.Drawing // the bike as it is built, under a rider
 	Sheets                        []kit.Sheet
 	Seats                         []talk.Seat
 	AddOns                        []talk.AddOn

@@ -9,6 +9,7 @@ import (
 	"kinwain/internal/catalog"
 	"kinwain/internal/figures"
 	"kinwain/internal/match"
+	"kinwain/web/kit"
 	"kinwain/web/talk"
 )
 
@@ -54,6 +55,7 @@ func rankingView(c *talk.Consultation, ranked []*match.Match, s shown) Ranking {
 		}
 		r.Unfit = append(r.Unfit, row)
 	}
+	r.toOneScale()
 	r.MoreFit = moreOf("fit", s.part.fit, len(s.fit), s.allFit)
 	r.MoreUnfit = moreOf("unfit", s.part.unfit, len(s.unfit), s.allUnfit)
 	r.NotFit = s.notFit
@@ -67,6 +69,17 @@ func rankingView(c *talk.Consultation, ranked []*match.Match, s shown) Ranking {
 	return r
 }
 
+// toOneScale lets the bikes in the rows be compared by their size.
+func (r *Ranking) toOneScale() {
+	var drawn []*kit.Drawing
+	for _, rows := range [...][]Ranked{r.Fit, r.Unfit} {
+		for i := range rows {
+			drawn = append(drawn, &rows[i].Glance)
+		}
+	}
+	kit.AtOneScale(drawn...)
+}
+
 // rankedView is one row of the ranking; said tells that the common cares are
 // said once for all.
 func rankedView(c *talk.Consultation, m *match.Match, said bool) Ranked {
@@ -78,6 +91,7 @@ func rankedView(c *talk.Consultation, m *match.Match, said bool) Ranked {
 		row.Size = m.Frame.Size
 	}
 	row.Ride, row.Stock = unitsOf(c.Catalogue, m.Frame.Code)
+	row.Glance = talk.View(c, m).Glance()
 	if m.Score != nil {
 		row.Score, row.Points = m.Score.FloatString(1), pointsView(m)
 	}

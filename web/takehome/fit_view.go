@@ -40,7 +40,8 @@ type Fit struct {
 	// where the frame does not do what was asked.
 	SheetHead, AddHead, PriceHead string
 
-	Nothing string // instead of add-ons
+	Side    kit.Drawing // the bike as it is built, under a rider
+	Nothing string      // instead of add-ons
 	Sheets  []kit.Sheet
 	Empty   bool   // no rider is weighed
 	Hide    bool   // riders' weights are left out, and the sums with them

@@ -1,0 +1,20 @@
+package say
+
+// drawings are the sentences of pictures to scale.
+var drawings = []sentence{
+	{"%v from the side, to scale", "%v de côté, à l’échelle", "%v von der Seite, maßstäblich", "%v van opzij, op schaal"},
+	{"%v from the side, to scale, under rider %v", "%v de côté, à l’échelle, avec le cycliste %v", "%v von der Seite, maßstäblich, mit %v am Lenker", "%v van opzij, op schaal, met %v aan het stuur"},
+	{"The arrows show what each axle bears.", "Les flèches montrent ce que porte chaque essieu.", "Die Pfeile zeigen, was jede Achse trägt.", "De pijlen tonen wat elke as draagt."},
+	{"The arrows show what each axle bears, the lines across them what it may bear.", "Les flèches montrent ce que porte chaque essieu, les traits ce qu’il peut porter.", "Die Pfeile zeigen, was jede Achse trägt, die Striche, was sie tragen darf.", "De pijlen tonen wat elke as draagt, de strepen wat die mag dragen."},
+	{"The circle shows where everything together balances: %v ahead of the rear axle, %v above the ground.", "Le cercle montre le centre de gravité de l’ensemble : %v devant l’essieu arrière, %v au-dessus du sol.", "Der Kreis zeigt den Schwerpunkt von allem: %v vor der Hinterachse, %v über dem Boden.", "De cirkel toont het zwaartepunt van alles samen: %v vóór de achteras, %v boven de grond."},
+	{"Drawn as is usual, because it is not stated: %v.", "Dessiné comme d’habitude, car non indiqué : %v.", "Gezeichnet wie üblich, weil nicht angegeben: %v.", "Getekend zoals gebruikelijk, want niet vermeld: %v."},
+	{"the size of the wheels", "la taille des roues", "die Größe der Räder", "de maat van de wielen"},
+	{"where the load sits", "la place de la charge", "wo die Ladung sitzt", "waar de lading zit"},
+	{"how high the load sits", "la hauteur de la charge", "wie hoch die Ladung sitzt", "hoe hoog de lading zit"},
+	{"how tall a passenger is", "la taille d’un passager", "die Größe einer mitfahrenden Person", "hoe groot een passagier is"},
+	{"how much room the cargo takes", "la place que prend le chargement", "wie viel Platz die Ladung braucht", "hoeveel plaats de lading inneemt"},
+	{"Cargo is drawn where it lies, not how much of it.", "Le chargement est dessiné à sa place, sans sa quantité.", "Die Ladung ist gezeichnet, wo sie liegt, nicht wie viel es ist.", "De lading is getekend waar die ligt, niet hoeveel het is."},
+	{"of %v", "sur %v", "von %v", "van %v"},
+	{"Wheel %v", "Roue %v", "Rad %v", "Wiel %v"},
+	{"Centre of mass", "Centre de gravité", "Schwerpunkt", "Zwaartepunt"},
+}
