@@ -74,17 +74,21 @@ type Picture struct {
 	Assumed       []Assumption
 }
 
-// Without returns the picture without the shapes of some kinds, on a sheet of
-// what is left with a margin.
-func (p *Picture) Without(margin measure.Length, kinds ...Kind) Picture {
-	less := Picture{Assumed: p.Assumed}
+// Glance returns of a picture from the side what tells one bike from another
+// when it is small: not the loads, the balance, the backs of seats, flat
+// parts, and zones without a box.
+func (p *Picture) Glance() Picture {
+	var less Picture
 	for _, s := range p.Shapes {
-		if !slices.Contains(kinds, s.Kind) {
-			s.Points = slices.Clone(s.Points)
-			less.add(s)
+		low, high := s.Bounds()
+		flat := high.Y-low.Y <= 4*cm || !s.Closed
+		if slices.Contains([]Kind{AxleLoad, Rating, Balance}, s.Kind) || flat && (s.Kind == Zone || s.Kind == AddOn) {
+			continue
 		}
+		s.Points = slices.Clone(s.Points)
+		less.add(s)
 	}
-	less.fit(margin)
+	less.fit(2 * cm)
 	return less
 }
 

@@ -48,7 +48,7 @@ func frameView(c *talk.Consultation, m *match.Match) Frame {
 	}
 	view.Horizon, view.Cause = v.HorizonWords()
 	view.HomeSum, view.Home = v.HomeRows()
-	view.Side = v.Side(false)
+	view.Side, view.HomeDrawn = v.Side(false), v.HomeDrawings()
 	view.Price, view.Tax = v.PriceRows()
 	view.Ride, view.Stock = inShop(v)
 	view.Rides = rideView(v)

@@ -30,6 +30,7 @@ type Frame struct {
 	Cause                         string
 	Home                          []talk.Part
 	HomeSum                       string
+	HomeDrawn                     []kit.Drawing
 	Price                         []kit.Amount
 	Total                         string
 	Tax                           string

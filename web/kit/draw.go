@@ -1,8 +1,11 @@
 package kit
 
 import (
+	"slices"
 	"strconv"
 	"strings"
+
+	"github.com/a-h/templ"
 
 	"kinwain/internal/measure"
 	"kinwain/internal/picture"
@@ -15,6 +18,7 @@ type Drawing struct {
 	Class       string
 	Left, Top   int // of what is seen of the sheet, in its units
 	Wide, High  int
+	Letter      int // how large its letters are; 0 where the style sheet says it
 	Marks       []Mark
 	Texts       []MarkText
 	Notes       []string // said under it: what was assumed
@@ -23,7 +27,7 @@ type Drawing struct {
 // Mark is one shape, or several of a kind.
 type Mark struct {
 	Class, Path string
-	Pattern     string // its filling where it is told by more than its colour
+	Pattern     string // of its line, where it is told by more than its colour
 	Title       string
 }
 
@@ -37,7 +41,7 @@ type MarkText struct {
 // looked at, and of one that is glanced at.
 const (
 	fine   = 1
-	coarse = 10
+	coarse = 20
 )
 
 // Draw shows a picture. words says what a shape is.
@@ -50,16 +54,19 @@ func Draw(id, title, desc string, p *picture.Picture, words func(*picture.Shape)
 	return d
 }
 
-// Glance shows a picture small and without words, shapes of a kind as one.
+// Glance shows a picture small and without words: shapes of a kind as one, and
+// what lies over itself once.
 func Glance(p *picture.Picture) Drawing {
 	d := Drawing{Class: "drawing glance", Wide: int(p.Width) / coarse, High: int(p.Height) / coarse}
 	for i := range p.Shapes {
 		class, at := markClass(&p.Shapes[i]), path(p, &p.Shapes[i], coarse)
-		if last := len(d.Marks) - 1; last >= 0 && d.Marks[last].Class == class {
-			d.Marks[last].Path += at
-			continue
+		of := slices.IndexFunc(d.Marks, func(m Mark) bool { return m.Class == class })
+		switch {
+		case of < 0:
+			d.Marks = append(d.Marks, Mark{Class: class, Path: at})
+		case !strings.Contains(d.Marks[of].Path, at):
+			d.Marks[of].Path += at
 		}
-		d.Marks = append(d.Marks, Mark{Class: class, Path: at})
 	}
 	return d
 }
@@ -75,6 +82,27 @@ func AtOneScale(drawings ...*Drawing) {
 		d.Left, d.Top = (d.Wide-wide)/2, d.High-high
 		d.Wide, d.High = wide, high
 	}
+}
+
+// patterns are the lines of a pattern, on a square that is turned.
+var patterns = map[string]string{"enough": "M0 0h36v36h-36z", "care": "M0 0v36", "stop": "M0 0v36M0 0h36"}
+
+// patterns lists those of a drawing, each once.
+func (d *Drawing) patterns() []string {
+	var list []string
+	for _, m := range d.Marks {
+		if m.Pattern != "" && !slices.Contains(list, m.Pattern) {
+			list = append(list, m.Pattern)
+		}
+	}
+	return list
+}
+
+func (d *Drawing) letters() templ.Attributes {
+	if d.Letter == 0 {
+		return nil
+	}
+	return templ.Attributes{"font-size": strconv.Itoa(d.Letter)}
 }
 
 // ViewBox is what is seen of the sheet, as SVG writes it.
@@ -130,8 +158,6 @@ func path(p *picture.Picture, s *picture.Shape, unit measure.Length) string {
 
 // circle writes a circle as two arcs.
 func circle(x, y, r int) string {
-	arc := func(to int) string {
-		return "a" + strconv.Itoa(r) + " " + strconv.Itoa(r) + " 0 1 0 " + strconv.Itoa(to) + " 0"
-	}
-	return "M" + strconv.Itoa(x-r) + " " + strconv.Itoa(y) + arc(2*r) + arc(-2*r) + "z"
+	across := strconv.Itoa(r) + " " + strconv.Itoa(r) + " 0 1 0"
+	return "M" + strconv.Itoa(x-r) + " " + strconv.Itoa(y) + "a" + across + " " + strconv.Itoa(2*r) + " 0 " + across + strconv.Itoa(-2*r) + " 0z"
 }

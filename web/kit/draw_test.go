@@ -28,7 +28,7 @@ func TestDrawPutsShapesWhereTheyAre(t *testing.T) {
 		{Class: "tube", Path: "M100 400l300-200-50 0"},
 		{Class: "add-on solid", Path: "M10 500l20 0 0-20z", Title: "box"},
 		{Class: "add-on solid", Path: "M110 500l20 0 0-20z"},
-		{Class: "wheel", Path: "M150 450a50 50 0 1 0 100 0a50 50 0 1 0 -100 0z"},
+		{Class: "wheel", Path: "M150 450a50 50 0 1 0 100 0 50 50 0 1 0-100 0z"},
 	}
 	if len(d.Marks) != len(want) {
 		t.Fatalf("%d marks, want %d", len(d.Marks), len(want))
@@ -42,7 +42,7 @@ func TestDrawPutsShapesWhereTheyAre(t *testing.T) {
 		t.Errorf("it shows %s", got)
 	}
 	small := Glance(&sheet)
-	if len(small.Marks) != 3 || small.Marks[1].Path != "M1 50l2 0 0-2zM11 50l2 0 0-2z" {
+	if len(small.Marks) != 3 || small.Marks[1].Path != "M1 25l1 0 0-1zM6 25l1 0 0-1z" {
 		t.Errorf("small: %+v", small.Marks)
 	}
 }

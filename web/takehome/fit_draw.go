@@ -59,6 +59,7 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 	}
 	view.Horizon, view.Cause = v.horizon()
 	view.HomeSum, view.Home = v.HomeRows()
+	view.HomeDrawn = v.HomeDrawings()
 	view.Price, view.Tax = v.PriceRows()
 	return view, nil
 }

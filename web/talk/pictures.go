@@ -32,8 +32,8 @@ func (v *Viewer) Side(discreet bool) kit.Drawing {
 func (v *Viewer) Glance() kit.Drawing {
 	sheet := v.drawnSheet(false)
 	pic := picture.Side(v.Match, sheet, v.sitter(sheet, false))
-	pic = pic.Without(2*measure.Centimetre, picture.AxleLoad, picture.Rating, picture.Balance)
-	return kit.Glance(&pic)
+	small := pic.Glance()
+	return kit.Glance(&small)
 }
 
 func (v *Viewer) drawnSheet(discreet bool) *load.Sheet {
