@@ -20,6 +20,7 @@ const (
 	changed = "best, and what would help"
 
 	questions = "questions" // of all frames
+	atHome    = "at home"   // the questions of the home, of all frames
 )
 
 // each judges frames with the best add-ons, in their order. What is remembered

@@ -38,6 +38,7 @@ const (
 	Bike      Kind = "bike"  // its outline
 	Swept     Kind = "swept" // where its outline passes
 	Slack     Kind = "slack"
+	Measured  Kind = "measured" // a line along which somebody measures
 )
 
 // Shape is one line, outline or circle.
@@ -46,7 +47,7 @@ type Shape struct {
 	Points []Point // of a line, or of an outline where Closed; the centre of a circle
 	Closed bool
 	Radius measure.Length // of a circle, else 0
-	Of     string         // the code of an add-on or zone, the label of a person, front or rear of an axle
+	Of     string         // the code of an add-on or zone, the label of a person, front or rear of an axle, the name of an answer
 	Mass   measure.Mass   // that it weighs, or bears
 	Limit  measure.Mass   // that it may bear; 0 where it is not stated
 	Length measure.Length // of a slack

@@ -50,6 +50,7 @@ type Fit struct {
 	AddOns    []talk.AddOn
 	Reasons   []talk.Reason
 	Again     []string // what to weigh, measure and find out
+	Measure   string   // where the card is of what to measure at home; empty where nothing is open
 	Horizon   string
 	Cause     string
 	HomeSum   string
