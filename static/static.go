@@ -1,5 +1,5 @@
-// Package static holds the style sheets, the scripts and the icon, made ready
-// once: what each is called by its content, and how small it gets.
+// Package static holds the style sheets, the scripts and the icon: what each is
+// called by its content, and, once somebody asks for it, how small it gets.
 package static
 
 import (
@@ -19,18 +19,19 @@ import (
 	"github.com/andybalholm/brotli"
 )
 
-//go:embed app.css app.js desk.css desk.js fit.css fit.js icon.svg inventory.css inventory.js profile.js
+//go:embed app.css app.js desk.css desk.js fit.css fit.js icon.svg inventory.css inventory.js unsaved.js profile.js
 var files embed.FS
 
 // prefix is where the files are served.
 const prefix = "/static/"
 
 // file is one file, plain and in the encodings that make it smaller, the
-// smallest first.
+// smallest first. To make it so small takes longer than all else that a start
+// does, so that waits until somebody asks for the file.
 type file struct {
 	kind     string // its media type
 	version  string // of its content
-	versions []encoded
+	versions func() []encoded
 }
 
 // encoded is a file as it is sent.
@@ -58,14 +59,18 @@ var ready = sync.OnceValue(func() map[string]*file {
 
 func prepare(name string, data []byte) *file {
 	sum := sha256.Sum256(data)
-	f := &file{kind: mime.TypeByExtension(path.Ext(name)), version: base64.RawURLEncoding.EncodeToString(sum[:9])}
+	return &file{kind: mime.TypeByExtension(path.Ext(name)), version: base64.RawURLEncoding.EncodeToString(sum[:9]),
+		versions: sync.OnceValue(func() []encoded { return smaller(data) })}
+}
+
+// smaller returns the forms of a file, the plain one last.
+func smaller(data []byte) (forms []encoded) {
 	for _, e := range [...]encoded{{"br", brotlied(data)}, {"gzip", gzipped(data)}} {
 		if len(e.data) < len(data) {
-			f.versions = append(f.versions, e)
+			forms = append(forms, e)
 		}
 	}
-	f.versions = append(f.versions, encoded{"", data})
-	return f
+	return append(forms, encoded{"", data})
 }
 
 // Both write to memory, which does not fail.
@@ -128,12 +133,13 @@ func Handler() http.Handler {
 
 // sent chooses the smallest form that a browser takes.
 func (f *file) sent(accepted string) encoded {
-	for _, e := range f.versions {
+	forms := f.versions()
+	for _, e := range forms {
 		if e.coding == "" || accepts(accepted, e.coding) {
 			return e
 		}
 	}
-	return f.versions[len(f.versions)-1]
+	return forms[len(forms)-1]
 }
 
 // accepts reports whether a list of encodings, as a request has it, names one

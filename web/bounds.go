@@ -17,7 +17,7 @@ import (
 
 // What one request, and one connection to the network, may ask for.
 const (
-	// mostTime is how long a request may take.
+	// mostTime is how long a request may take, unless the options say otherwise.
 	mostTime = 30 * time.Second
 	// maxBody bounds what a request may send: far more than any profile.
 	maxBody int64 = 1 << 20

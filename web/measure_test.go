@@ -12,6 +12,7 @@ import (
 	"runtime"
 	"slices"
 	"strconv"
+	"strings"
 	"sync"
 	"testing"
 	"text/tabwriter"
@@ -227,7 +228,10 @@ func (m *meter) live(out io.Writer) {
 			m.in.App.ServeHTTP(w, r)
 			took = append(took, time.Since(began))
 			if w.Code != http.StatusOK {
-				m.Fatalf("%d: %s", w.Code, w.Body)
+				m.Fatalf("%d: %.300s", w.Code, w.Body)
+			}
+			if _, told, ok := strings.Cut(w.Body.String(), `data-version="`); ok {
+				f.Set("version", told[:strings.Index(told, `"`)])
 			}
 		}
 		slices.Sort(took)

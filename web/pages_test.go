@@ -254,7 +254,7 @@ func TestFilesMayBeKeptForGood(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
 	v := s.Stranger()
-	a := v.Get("/")
+	a := v.Get("/sign-in")
 	a.Page.Find(`link[href], script[src]`).Each(func(_ int, e *goquery.Selection) {
 		address := e.AttrOr("href", e.AttrOr("src", ""))
 		file := v.Get(address)
@@ -262,5 +262,5 @@ func TestFilesMayBeKeptForGood(t *testing.T) {
 			t.Errorf("%s: %d, kept %q", address, file.Status, got)
 		}
 	})
-	a.Count(`link[href], script[src]`, 3)
+	a.Count(`link[href], script[src]`, 5)
 }

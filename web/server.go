@@ -4,6 +4,7 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"log/slog"
 	"net/http"
@@ -37,6 +38,9 @@ type Options struct {
 	// PublicURL is where customers reach the app, without a slash at the end.
 	PublicURL string
 	Metrics   *Metrics // what is measured; none if nil
+	// MostTime is how long a request may take, and half a minute if zero. Tests
+	// on a machine that has much else to do give it more.
+	MostTime time.Duration
 }
 
 // server lets requests in and answers those that fail.
@@ -44,6 +48,8 @@ type server struct {
 	*kit.Kit
 	store   *store.Store
 	metrics *Metrics
+	pages   pages
+	most    time.Duration // that a request may take
 }
 
 // The life of a session.
@@ -78,7 +84,7 @@ func New(o Options) http.Handler {
 			http.Error(w, f.Text, f.Status)
 		},
 	}
-	s := &server{k, o.Store, o.Metrics}
+	s := &server{Kit: k, store: o.Store, metrics: o.Metrics, most: cmp.Or(o.MostTime, mostTime)}
 	return s.routes()
 }
 
@@ -105,17 +111,17 @@ func (s *server) routes() http.Handler {
 	r.Use(s.logged, s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), s.caught, bounded, s.reporting)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
 	r.Group(func(r chi.Router) {
-		r.Use(kit.Deadline(mostTime))
+		r.Use(kit.Deadline(s.most), s.again)
 		home.OpenWays(r)
 	})
 	r.Group(func(r chi.Router) {
 		// The deadline is within the session, which is kept whatever came of
 		// the request.
-		r.Use(s.seldom, s.Sessions.LoadAndSave, kit.Deadline(mostTime), s.identify, sameOrigin(origins))
+		r.Use(s.seldom, s.Sessions.LoadAndSave, kit.Deadline(s.most), s.identify, sameOrigin(origins))
 		r.NotFound(s.page(func(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }))
 		r.MethodNotAllowed(s.page(notAllowed))
 		r.Group(func(r chi.Router) {
-			r.Use(s.guard, s.legible)
+			r.Use(s.guard, s.legible, s.again)
 			for _, room := range rooms {
 				room.Ways(ways{r, s})
 			}

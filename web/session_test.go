@@ -235,10 +235,18 @@ func TestNothingForStrangers(t *testing.T) {
 		}
 		v := s.Stranger()
 		a := v.Send(v.Request(way.method, way.path, strings.NewReader("do=save")))
+		if way.method == http.MethodGet && way.path == "/" { // the door leads to where one signs in
+			a.Is(http.StatusOK, "/sign-in").Count("nav, [data-frame], .resume", 0)
+			continue
+		}
 		if way.path == "/matches" {
 			if w := a.Is(http.StatusUnauthorized, way.path).Wrong(); w.Error.Code != "token" {
 				t.Errorf("%s %s: %s", way.method, way.path, a.Body)
 			}
+			continue
+		}
+		if way.path == "/" { // whoever opens the app
+			a.Is(http.StatusOK, "/sign-in").Count("nav, [data-frame]", 0)
 			continue
 		}
 		if a.Status != http.StatusForbidden || a.Header.Get("Location") != "" {

@@ -64,8 +64,8 @@ func importCommand(ctx context.Context, p *program, args []string) (err error) {
 	return nil
 }
 
-// operands reads what is to be imported: one JSON document, one zip archive,
-// one folder of CSV files, or CSV files.
+// operands reads what is to be imported: one JSON document, one workbook, one
+// zip archive, one folder of CSV files, or CSV files.
 func (p *program) operands(names []string) ([]sheet.File, error) {
 	if info, err := os.Stat(names[0]); len(names) == 1 && err == nil && info.IsDir() {
 		return folder(names[0])
@@ -73,10 +73,10 @@ func (p *program) operands(names []string) ([]sheet.File, error) {
 	var files []sheet.File
 	for _, name := range names {
 		if len(names) > 1 && !strings.EqualFold(filepath.Ext(name), ".csv") {
-			fmt.Fprintf(p.err, "kinwain: %s is no CSV file; import one JSON document, one zip archive, one folder, or several CSV files\n", name)
+			fmt.Fprintf(p.err, "kinwain: %s is no CSV file; import one JSON document, one workbook, one zip archive, one folder, or several CSV files\n", name)
 			return nil, errUsage
 		}
-		data, err := os.ReadFile(name)
+		data, err := readBounded(name)
 		if err != nil {
 			return nil, err
 		}
@@ -96,7 +96,7 @@ func folder(dir string) ([]sheet.File, error) {
 		if !sheet.Holds(entry.Name()) {
 			continue
 		}
-		data, err := os.ReadFile(filepath.Join(dir, entry.Name()))
+		data, err := readBounded(filepath.Join(dir, entry.Name()))
 		if err != nil {
 			return nil, err
 		}
@@ -108,11 +108,28 @@ func folder(dir string) ([]sheet.File, error) {
 	return files, nil
 }
 
+// readBounded reads a file that is no larger than any catalogue.
+func readBounded(name string) ([]byte, error) {
+	info, err := os.Stat(name)
+	if err == nil && info.Size() > sheet.MaxBytes {
+		err = fmt.Errorf("%s has more than %d MB; no catalogue does", name, sheet.MaxBytes>>20)
+	}
+	if err != nil {
+		return nil, err
+	}
+	return os.ReadFile(name)
+}
+
 // differences prints what an import would change, one difference a line.
 func (p *program) differences(old, new *catalog.Catalogue) error {
 	changes, err := catalog.Compare(old, new)
 	if err != nil {
 		return err
+	}
+	for _, line := range lookFirst(changes) {
+		if _, err := fmt.Fprintln(p.out, line); err != nil {
+			return err
+		}
 	}
 	counts := map[catalog.Kind]int{}
 	for _, c := range changes {
@@ -130,6 +147,21 @@ func (p *program) differences(old, new *catalog.Catalogue) error {
 	return nil
 }
 
+// lookFirst names what goes of ratings, limits and needs, and figures that
+// change by far.
+func lookFirst(changes []catalog.Change) []string {
+	var lost, far []string
+	for _, c := range changes {
+		for _, l := range c.Losses() {
+			lost = append(lost, fmt.Sprintf("LOST %s %s %s: %s", c.List, c.Code, l.Path, l.Old))
+		}
+		if _, leaps := c.Leap(); leaps {
+			far = append(far, fmt.Sprintf("LOOK AT %s %s %s: %s → %s", c.List, c.Code, c.Field, c.Old, c.New))
+		}
+	}
+	return append(lost, far...)
+}
+
 func orNothing(figure string) string {
 	if figure == "" {
 		return "nothing"
@@ -137,19 +169,20 @@ func orNothing(figure string) string {
 	return figure
 }
 
-// exportCommand writes the store's catalogue as a document, or as CSV files.
+// exportCommand writes the store's catalogue as a document, as CSV files, or as
+// a workbook.
 func exportCommand(ctx context.Context, p *program, args []string) (err error) {
-	f := p.flags("export", "[FOLDER or FILE.zip, for csv]")
-	format := f.String("format", "json", "the format: json, on standard output, or csv, into a new folder or zip archive")
+	f := p.flags("export", "[FOLDER or FILE.zip, for csv; FILE.xlsx, for xlsx]")
+	format := f.String("format", "json", "the format: json, on standard output; csv, into a new folder or zip archive; xlsx, into a new file")
 	data := dataFlag(f)
 	if err := parse(f, args, 0, 1); err != nil {
 		return err
 	}
 	switch {
-	case *format != "json" && *format != "csv":
-		fmt.Fprintf(p.err, "kinwain: the format %q is not written here; json and csv are\n", *format)
+	case *format != "json" && *format != "csv" && *format != "xlsx":
+		fmt.Fprintf(p.err, "kinwain: the format %q is not written here; json, csv and xlsx are\n", *format)
 		return errUsage
-	case (*format == "csv") != (f.NArg() == 1):
+	case (*format != "json") != (f.NArg() == 1):
 		f.Usage()
 		return errUsage
 	}
@@ -162,8 +195,15 @@ func exportCommand(ctx context.Context, p *program, args []string) (err error) {
 	if err != nil {
 		return err
 	}
-	if *format == "csv" {
+	switch *format {
+	case "csv":
 		return writeSheets(sheet.Write(c), f.Arg(0))
+	case "xlsx":
+		workbook, err := sheet.Workbook(c)
+		if err != nil {
+			return err
+		}
+		return writeNew(f.Arg(0), workbook)
 	}
 	document, err := c.Document()
 	if err != nil {

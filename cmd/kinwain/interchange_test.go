@@ -33,18 +33,19 @@ func edit(t *testing.T, folder, name, old, new string) (file string) {
 }
 
 // TestSheetsComeBackByteForByte sends the demo shop through a folder, an
-// archive and single files, each into a new store.
+// archive, a workbook and single files, each into a new store.
 func TestSheetsComeBackByteForByte(t *testing.T) {
 	t.Parallel()
 	dir := demoShop.New(t)
-	folder, archive := sheets(t, dir), filepath.Join(t.TempDir(), "shop.ZIP")
+	folder, archive, workbook := sheets(t, dir), filepath.Join(t.TempDir(), "shop.ZIP"), filepath.Join(t.TempDir(), "shop.XLSX")
 	done(t, "export", "-data", dir, "-format", "csv", archive)
+	done(t, "export", "-data", dir, "-format", "xlsx", workbook)
 	single, err := filepath.Glob(filepath.Join(folder, "*.csv"))
 	if err != nil || len(single) != 8 {
 		t.Fatalf("%v %v", single, err)
 	}
 	slices.Reverse(single)
-	for _, operands := range [][]string{{folder}, {archive}, single} {
+	for _, operands := range [][]string{{folder}, {archive}, {workbook}, single} {
 		other := t.TempDir()
 		done(t, append([]string{"import", "-data", other}, operands...)...)
 		if diff := cmp.Diff(read(t, demoFile), done(t, "export", "-data", other)); diff != "" {
@@ -83,6 +84,21 @@ func TestDryRun(t *testing.T) {
 	}
 	if out := done(t, "import", "-data", dir, "-dry-run", write(t, after)); out != "" {
 		t.Errorf("against itself: %s", out)
+	}
+}
+
+// TestDryRunNamesFirst names a limit that goes and a price that leaps before the
+// rest.
+func TestDryRunNamesFirst(t *testing.T) {
+	t.Parallel()
+	dir, table := demoShop.New(t), filepath.Join(t.TempDir(), "add_ons (1).csv")
+	if err := os.WriteFile(table, []byte("code;needs;price\r\nseat-rear;;1599,00\r\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out := done(t, "import", "-data", dir, "-dry-run", table)
+	lines := strings.Split(out, "\n")
+	if len(lines) != 5 || !strings.HasPrefix(lines[0], `LOST add_ons seat-rear needs: [["`) || lines[1] != "LOOK AT add_ons seat-rear price_cents: 15900 → 159900" {
+		t.Errorf("%q", lines)
 	}
 }
 
@@ -128,7 +144,7 @@ func TestInterchangeUsage(t *testing.T) {
 		status int
 		args   []string
 	}{
-		{2, []string{"export", "-data", dir, "-format", "csv"}}, {2, []string{"export", "-data", dir, folder}}, {2, []string{"export", "-data", dir, "-format", "xml"}},
+		{2, []string{"export", "-data", dir, "-format", "csv"}}, {2, []string{"export", "-data", dir, folder}}, {2, []string{"export", "-data", dir, "-format", "xml"}}, {2, []string{"export", "-data", dir, "-format", "xlsx"}}, {1, []string{"export", "-data", dir, "-format", "xlsx", table}},
 		{2, []string{"import", "-data", dir}}, {2, []string{"import", "-data", dir, table, demoFile}}, {2, []string{"import", "-data", dir, demoFile, demoFile}},
 		{1, []string{"export", "-data", dir, "-format", "csv", folder}}, {1, []string{"export", "-data", dir, "-format", "csv", archive}},
 		{1, []string{"export", "-data", dir, "-format", "csv", filepath.Join(table, "under")}},

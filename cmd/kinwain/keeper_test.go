@@ -163,7 +163,7 @@ func TestServeBacksUpByItself(t *testing.T) {
 	to := filepath.Join(t.TempDir(), "elsewhere")
 	a := start(t, demoShop.New(t), "-backups", to)
 	today := filepath.Join(to, "kinwain-"+time.Now().Format(time.DateOnly)+".db")
-	for deadline := time.Now().Add(20 * time.Second); ; time.Sleep(5 * time.Millisecond) {
+	for deadline := time.Now().Add(time.Minute); ; time.Sleep(5 * time.Millisecond) {
 		if _, err := os.Stat(today); err == nil {
 			break
 		}

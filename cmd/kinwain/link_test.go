@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"image"
 	"image/color"
 	"net"
@@ -107,10 +108,12 @@ func TestEndCutsOff(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer c.Close() // it is cut off
-	if _, err := c.Write([]byte("POST /sign-in HTTP/1.1\r\nHost: x\r\nContent-Type: " + formType + "\r\nContent-Length: 100\r\n\r\nname=")); err != nil {
+	if _, err := c.Write([]byte("POST /sign-in HTTP/1.1\r\nHost: x\r\nContent-Type: " + formType + "\r\nExpect: 100-continue\r\nContent-Length: 100\r\n\r\nname=")); err != nil {
 		t.Fatal(err)
 	}
-	time.Sleep(200 * time.Millisecond) // the program is reading by now
+	if line, err := bufio.NewReader(c).ReadString('\n'); err != nil || !strings.HasPrefix(line, "HTTP/1.1 100") { // it is reading by now
+		t.Fatalf("%q, %v", line, err)
+	}
 	began := time.Now()
 	a.cancel()
 	select {

@@ -119,7 +119,7 @@ func startUntil(t *testing.T, dir string, ready func(*app) bool, flags ...string
 		cancel()
 		<-finished
 	})
-	for deadline := time.Now().Add(30 * time.Second); !ready(a); time.Sleep(2 * time.Millisecond) {
+	for deadline := time.Now().Add(time.Minute); !ready(a); time.Sleep(2 * time.Millisecond) {
 		select {
 		case status := <-a.ended:
 			t.Fatalf("ended at once with %d: %s", status, &a.stderr)
@@ -142,7 +142,7 @@ func (a *app) stop() {
 		if status != 0 || a.stderr.String() != "" {
 			a.Errorf("exit status %d: %s", status, &a.stderr)
 		}
-	case <-time.After(30 * time.Second):
+	case <-time.After(time.Minute):
 		a.Fatal("does not end")
 	}
 	if files := filesIn(a.T, a.dir); !slices.Equal(slices.DeleteFunc(files, isBackups), []string{"kinwain.db"}) {

@@ -104,7 +104,9 @@ func (s *Shop) judge() *match.Ready {
 	return s.ready
 }
 
-// Rank ranks all frames for a customer.
+// Rank ranks all frames for a customer. A page that shows a ranking at once asks
+// without Changes, and then Again for the frames that it lists, or Best for one:
+// to what is remembered without them they are only added.
 func (s *Shop) Rank(ctx context.Context, p *profile.Profile, o match.Options) ([]*match.Match, error) {
 	frames := make([]*catalog.Frame, len(s.Catalogue.Frames))
 	for i := range s.Catalogue.Frames {

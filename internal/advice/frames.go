@@ -59,7 +59,7 @@ func (s *Shop) judged(ctx context.Context, frames []*catalog.Frame, p *profile.P
 		return nil, err
 	}
 	value, err := s.memory.once(ctx, name, func(ctx context.Context) (any, error) {
-		judged, err := s.judge().Each(ctx, frames, p, s.Settings, o)
+		judged, err := s.work(ctx, frames, p, about, o)
 		if err != nil {
 			return nil, err
 		}
@@ -70,6 +70,40 @@ func (s *Shop) judged(ctx context.Context, frames []*catalog.Frame, p *profile.P
 	})
 	judged, _ := value.([]*match.Match)
 	return judged, err
+}
+
+// work judges frames. Where what would help is asked of a frame of which the
+// answer without that is remembered, it only adds that.
+func (s *Shop) work(ctx context.Context, frames []*catalog.Frame, p *profile.Profile, about [32]byte, o match.Options) ([]*match.Match, error) {
+	var known []*match.Match
+	var fresh []*catalog.Frame
+	list := make([]*match.Match, len(frames))
+	for i, f := range frames {
+		if o.Changes {
+			list[i] = s.recalled(best, f, p, about)
+		}
+		if list[i] != nil {
+			known = append(known, list[i])
+		} else {
+			fresh = append(fresh, f)
+		}
+	}
+	judged, err := s.judge().Each(ctx, fresh, p, s.Settings, o)
+	if err != nil {
+		return nil, err
+	}
+	helped, err := s.judge().Helped(ctx, known, p, s.Settings)
+	if err != nil {
+		return nil, err
+	}
+	for i := range list {
+		from := &judged
+		if list[i] != nil {
+			from = &helped
+		}
+		list[i], *from = (*from)[0], (*from)[1:]
+	}
+	return list, nil
 }
 
 // nameOf names a piece of work by all that it follows from.

@@ -125,9 +125,10 @@ func remembering(t *testing.T) *Shop {
 	return &Shop{Catalogue: demo(t), Settings: match.DefaultSettings(), memory: newMemory(mostBytes), of: "demo"}
 }
 
-// TestOneChangedAnswer holds what is remembered of the answers before a change
-// against what is worked out anew, for every answer there is: in the sample
-// customers some of them by chance, in the one who answered everything all.
+// TestOneChangedAnswer holds what is remembered of the answers before a change,
+// and of every change before it, against what is worked out anew, for every
+// answer there is: in the sample customers some of them by chance, in the one
+// who answered everything all.
 func TestOneChangedAnswer(t *testing.T) {
 	chance := rand.New(rand.NewPCG(13, 14)) //nolint:gosec // the same in every run
 	cold := &Shop{Catalogue: demo(t), Settings: match.DefaultSettings()}
@@ -137,13 +138,13 @@ func TestOneChangedAnswer(t *testing.T) {
 		document := customers(t)[name]
 		before := parsed(t, document)
 		all := mutations(t, document)
+		warm := remembering(t)
+		warm.Settings.Patience = 0
 		for _, what := range slices.Sorted(maps.Keys(all)) {
 			now, err := profile.Parse(all[what])
 			if err != nil || name != "everything" && chance.IntN(12) > 0 {
 				continue // no answer, or not this one
 			}
-			warm := remembering(t)
-			warm.Settings.Patience = 0
 			options := match.Options{Changes: chance.IntN(12) == 0}
 			was, err := warm.Rank(t.Context(), before, options)
 			if err != nil {
@@ -212,4 +213,53 @@ func TestKeepsWhatAChangeCannotTouch(t *testing.T) {
 	if unfit == 0 || kept != unfit {
 		t.Errorf("of %d that do not fit %d are kept", unfit, kept)
 	}
+}
+
+// TestHelpIsAddedToWhatIsKnown asks for a ranking, then for what would help each
+// frame of it, all together and one by one: that is what is worked out anew, and
+// the ranking that was given before stays as it was.
+func TestHelpIsAddedToWhatIsKnown(t *testing.T) {
+	cold := &Shop{Catalogue: demo(t), Settings: match.DefaultSettings()}
+	cold.Settings.Patience = 0
+	changes, longer := 0, 0
+	for name, document := range customers(t) {
+		p := parsed(t, document)
+		rank := func(s *Shop, o match.Options) []*match.Match {
+			ranked, err := s.Rank(t.Context(), p, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return ranked
+		}
+		want := rank(cold, match.Options{Changes: true})
+		warm := remembering(t)
+		warm.Settings.Patience = 0
+		first := rank(warm, match.Options{})
+		half := len(first) / 2
+		helped, err := warm.Again(t.Context(), first[half:], p, match.Options{Changes: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		same(t, name+", half of it", helped, want[half:])
+		for i, m := range first[:half] {
+			if helped, err := warm.Best(t.Context(), m.Frame, p, match.Options{Changes: true}); err != nil || !reflect.DeepEqual(helped, want[i]) {
+				t.Errorf("%s: what would help %s is not what it is without a memory; %v", name, m.Frame.Code, err)
+			}
+		}
+		same(t, name, rank(warm, match.Options{Changes: true}), want)
+		same(t, name+", before", first, rank(cold, match.Options{}))
+		for _, m := range want {
+			changes, longer = changes+b2i(m.Change != nil), longer+b2i(m.Longer != nil)
+		}
+	}
+	if changes < 10 || longer < 3 {
+		t.Errorf("%d changes help and %d others last longer: this tells little", changes, longer)
+	}
+}
+
+func b2i(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
 }

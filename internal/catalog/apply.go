@@ -36,7 +36,7 @@ func Apply(c *Catalogue, changes []Change) (*Catalogue, error) {
 	for _, change := range changes {
 		list := lists[change.List]
 		if list == nil {
-			list = &opened{things: c.Things(change.List), nodes: map[int]*node{}}
+			list = open(change.List, c.Things(change.List))
 			lists[change.List] = list
 		}
 		if err := list.apply(change); err != nil {
@@ -45,53 +45,74 @@ func Apply(c *Catalogue, changes []Change) (*Catalogue, error) {
 	}
 	changed := *c
 	for name, list := range lists {
-		if err := list.close(name); err != nil {
+		if err := list.close(); err != nil {
 			return nil, err
 		}
-		changed.Put(name, list.things)
+		changed.Put(name, list.left())
 	}
 	return &changed, nil
 }
 
-// opened is a list of things that are changed, each read once it is.
+// opened is a list of things that are changed. What is taken out leaves a gap,
+// so that no other moves. Of one thing at a time the document is read: those of
+// thousands would fill the memory.
 type opened struct {
-	things []Thing
-	nodes  map[int]*node // of those that are changed, by position
+	list   string
+	things []Thing        // Of is nil where there is a gap
+	at     map[string]int // where each stands, by its code
+	thing  int            // whose document is read
+	node   *node          // nil where none is
+}
+
+func open(list string, things []Thing) *opened {
+	return &opened{list: list, things: things, at: positions(codes(things))}
 }
 
 // find returns the position of a thing, or -1.
 func (o *opened) find(code string) int {
-	return slices.IndexFunc(o.things, func(t Thing) bool { return t.Code == code })
+	if i, there := o.at[code]; there {
+		return i
+	}
+	return -1
 }
 
 // open returns the node of a thing.
 func (o *opened) open(i int) (*node, error) {
-	if o.nodes[i] == nil {
-		n, err := o.things[i].node()
-		if err != nil {
-			return nil, err
-		}
-		o.nodes[i] = &n
+	if o.node != nil && o.thing == i {
+		return o.node, nil
 	}
-	return o.nodes[i], nil
+	if err := o.close(); err != nil {
+		return nil, err
+	}
+	n, err := o.things[i].node()
+	if err != nil {
+		return nil, err
+	}
+	o.thing, o.node = i, &n
+	return o.node, nil
 }
 
-// close reads the things that are changed back.
-func (o *opened) close(list string) error {
-	for i, n := range o.nodes {
-		t, err := ParseThing(list, n.String())
-		if err != nil {
-			return err
-		}
-		o.things[i] = t
+// close makes the thing whose document is read what that says by now.
+func (o *opened) close() error {
+	if o.node == nil {
+		return nil
 	}
-	clear(o.nodes)
+	t, err := ParseThing(o.list, o.node.String())
+	if err != nil {
+		return err
+	}
+	o.things[o.thing], o.node = t, nil
 	return nil
+}
+
+// left returns the things without gaps.
+func (o *opened) left() []Thing {
+	return slices.DeleteFunc(o.things, func(t Thing) bool { return t.Of == nil })
 }
 
 func (o *opened) apply(c Change) error {
 	if c.Kind() == Moved {
-		return o.sort(c.List, c.New)
+		return o.sort(c.New)
 	}
 	i := o.find(c.Code)
 	if c.Field == "" {
@@ -116,17 +137,15 @@ func (o *opened) applyWhole(c Change, i int) error {
 		if err != nil {
 			return err
 		}
-		now = n.String()
+		now, o.node = n.String(), nil // it is taken out, or another comes in its place
 	}
 	if now != c.Old {
 		return &StaleError{c, now}
 	}
-	if err := o.close(c.List); err != nil { // positions change
-		return err
-	}
 	if c.New == "" {
 		if i >= 0 {
-			o.things = slices.Delete(o.things, i, i+1)
+			o.things[i] = Thing{}
+			delete(o.at, c.Code)
 		}
 		return nil
 	}
@@ -137,19 +156,20 @@ func (o *opened) applyWhole(c Change, i int) error {
 	case i >= 0:
 		o.things[i] = t
 	default:
-		o.things = append(o.things, t)
+		o.things, o.at[t.Code] = append(o.things, t), len(o.things)
 	}
 	return nil
 }
 
 // sort puts the things in the order of their codes. What it does not name
 // stays behind the others.
-func (o *opened) sort(list, order string) error {
-	if err := o.close(list); err != nil {
+func (o *opened) sort(order string) error {
+	if err := o.close(); err != nil {
 		return err
 	}
-	by, err := sorted(codes(o.things), order)
-	o.things = pick(by, o.things)
+	things := o.left()
+	by, err := sorted(codes(things), order)
+	*o = *open(o.list, pick(by, things))
 	return err
 }
 

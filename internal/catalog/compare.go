@@ -33,8 +33,8 @@ func differences(old, new *Catalogue, byName bool) ([]Change, error) {
 	for _, list := range Lists {
 		a, b := old.Things(list), new.Things(list)
 		at := func(_ int, code string) Change { return Change{List: list, Code: code} }
-		same := func(i, j int) bool { return reflect.DeepEqual(a[i].Of, b[j].Of) } // or else their documents are compared
-		w.list(Change{List: list}, at, entries{codes(a), w.nodes(a)}, entries{codes(b), w.nodes(b)}, same)
+		differ := func(i, j int) (node, node) { return w.different(list, a[i], b[j]) }
+		w.list(Change{List: list}, at, entries{codes(a), w.nodes(a)}, entries{codes(b), w.nodes(b)}, differ)
 	}
 	return w.changes, w.err
 }
@@ -59,6 +59,25 @@ func (w *walk) nodes(things []Thing) func(i int) node {
 		w.failed(err)
 		return n
 	}
+}
+
+// different reads of the documents of two things what is not the same in both:
+// of thousands of things most facts stay.
+func (w *walk) different(list string, a, b Thing) (old, new node) {
+	if reflect.DeepEqual(a.Of, b.Of) {
+		return node{}, node{}
+	}
+	var fields []Field
+	for _, f := range tables[list] {
+		if !reflect.DeepEqual(f.at(a.Of), f.at(b.Of)) {
+			fields = append(fields, f)
+		}
+	}
+	old, err := a.facts(fields)
+	w.failed(err)
+	new, err = b.facts(fields)
+	w.failed(err)
+	return old, new
 }
 
 // add notes that a place holds something else.
@@ -112,7 +131,7 @@ func (w *walk) entries(at Change, old, new node) {
 		return e
 	}
 	w.list(at, entry, entries{ofOld, func(i int) node { return old.entries[i] }}, entries{ofNew, func(i int) node { return new.entries[i] }},
-		func(i, j int) bool { return old.entries[i].text == new.entries[j].text })
+		func(i, j int) (node, node) { return old.entries[i], new.entries[j] })
 }
 
 // entries is a list of which every entry has a key of its own.
@@ -121,18 +140,17 @@ type entries struct {
 	node func(i int) node
 }
 
-// list compares two lists entry by entry.
-func (w *walk) list(self Change, at func(i int, key string) Change, old, new entries, same func(i, j int) bool) {
+// list compares two lists entry by entry. Differ gives what is to be compared of
+// two entries of one key.
+func (w *walk) list(self Change, at func(i int, key string) Change, old, new entries, differ func(i, j int) (a, b node)) {
 	before, after := positions(old.keys), positions(new.keys)
 	var plain []string // the order without a word about it
 	for i, key := range old.keys {
-		switch j, stays := after[key]; {
-		case !stays:
-		case same(i, j):
+		if j, stays := after[key]; stays {
 			plain = append(plain, key)
-		default:
-			plain = append(plain, key)
-			w.value(at(i, key), old.node(i), new.node(j))
+			if a, b := differ(i, j); a.text != b.text {
+				w.value(at(i, key), a, b)
+			}
 		}
 	}
 	for i := len(old.keys) - 1; i >= 0; i-- { // the last first: positions before it stay true

@@ -25,6 +25,7 @@ type Field struct {
 	// Compared facts have a row where frames stand side by side; more is better.
 	Compared bool
 
+	guards bool                 // a rating, a limit or a need: without it more is allowed
 	sparse bool                 // left out of documents where it says nothing
 	at     func(owner any) any  // a pointer to the fact
 	empty  func(owner any) bool // says nothing
@@ -180,6 +181,7 @@ func (f Field) hint(text string) Field { f.Hint = text; return f }
 func (f Field) says(text string) Field { f.Range = text; return f }
 func (f Field) need() Field            { f.Needed = true; return f }
 func (f Field) compared() Field        { f.Compared = true; return f }
+func (f Field) guard() Field           { f.guards = true; return f }
 
 // asking leaves fields of the rows of a list out of its form.
 func (f Field) asking(fields []Field) Field { f.Sub = fields; return f }

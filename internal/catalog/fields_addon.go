@@ -33,17 +33,17 @@ var addOnFields = table(
 		fact("fitting_minutes", Number, "Minutes to fit", func(a *AddOn) *int { return &a.FittingMinutes }, within(0, 24*60))),
 	in(addOnFits, also(fact("fits", Frames, "Fits", func(a *AddOn) *[]string { return &a.Fits }), fits)),
 	in(addOnUses, rows("uses", "use", func(a *AddOn) *[]Use { return &a.Uses }, useFields)),
-	in(addOnNeeds, fact("needs", Needs, "One of", func(a *AddOn) *[][]string { return &a.Needs }, groups)),
+	in(addOnNeeds, fact("needs", Needs, "One of", func(a *AddOn) *[][]string { return &a.Needs }, groups).guard()),
 	in(addOnBeside,
-		also(fact("excludes", AddOns, "Never together with", func(a *AddOn) *[]string { return &a.Excludes }), excludes),
+		also(fact("excludes", AddOns, "Never together with", func(a *AddOn) *[]string { return &a.Excludes }), excludes).guard(),
 		fact("provides", Codes, "Provides", func(a *AddOn) *[]string { return &a.Provides }, ownTags).hint("Tags that needs may name, blanks between.")),
 	in(addOnCarries, leftOut(fact("stand_max_kg", Mass, "Loaded bike that the stand bears", func(a *AddOn) *measure.Mass { return &a.StandMax }, stated(1*kg, 600*kg)).
-		hint("Of a stand: everything but the rider."), func(a *AddOn) bool { return a.StandMax == 0 })),
+		hint("Of a stand: everything but the rider.").guard(), func(a *AddOn) bool { return a.StandMax == 0 })),
 	in(addOnCarries,
 		also(fact("zone", OneZone, "Zone", func(a *AddOn) *string { return &a.Zone }).hint("Empty: it is in none, such as a stand, and counts toward the gross rating and on the axles."), carriesInAZone),
 		leftOut(also(fact("ahead_of_rear_axle_cm", Signed, "Ahead of the rear axle", func(a *AddOn) *measure.Length { return &a.Ahead }, within(-150*cm, 350*cm)).
 			hint("Of what is in no zone. Empty: its weight counts whole on whichever axle is judged."), onlyBesideZones), func(a *AddOn) bool { return a.Ahead == 0 }),
-		fact("max_load_kg", Mass, "Load over all it carries", func(a *AddOn) *measure.Mass { return &a.MaxLoad }, within(0, 400*kg)),
+		fact("max_load_kg", Mass, "Load over all it carries", func(a *AddOn) *measure.Mass { return &a.MaxLoad }, within(0, 400*kg)).guard(),
 		fact("cargo_kg", Mass, "Cargo", func(a *AddOn) *measure.Mass { return &a.Cargo }, within(0, 400*kg)),
 		fact("cargo_litres", Volume, "Room for cargo", func(a *AddOn) *measure.Volume { return &a.CargoVolume }, within(0, 2000*measure.Litre)),
 		fact("pet_kg", Mass, "Pet up to", func(a *AddOn) *measure.Mass { return &a.Pet }, within(0, 150*kg)),
@@ -83,7 +83,7 @@ var onFrame = func() Field {
 
 var pairFields = []Field{
 	differs("fitting_minutes", Number, "Minutes to fit", func(p *Pair) **int { return &p.FittingMinutes }, within(0, 24*60)),
-	differs("max_load_kg", Mass, "Load over all it carries", func(p *Pair) **measure.Mass { return &p.MaxLoad }, within(0, 400*kg)),
+	differs("max_load_kg", Mass, "Load over all it carries", func(p *Pair) **measure.Mass { return &p.MaxLoad }, within(0, 400*kg)).guard(),
 	differs("front_overhang_cm", Length, "Front overhang", func(p *Pair) **measure.Length { return &p.FrontOverhang }, within(0, 200*cm)),
 	differs("rear_overhang_cm", Length, "Rear overhang", func(p *Pair) **measure.Length { return &p.RearOverhang }, within(0, 200*cm)),
 	differs("overall_width_cm", Length, "Width of the bike with it", func(p *Pair) **measure.Length { return &p.OverallWidth }, within(0, 200*cm)),

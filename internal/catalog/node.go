@@ -1,6 +1,7 @@
 package catalog
 
 import (
+	"bytes"
 	"slices"
 	"strconv"
 	"strings"
@@ -30,6 +31,16 @@ func (t Thing) node() (node, error) {
 		return node{}, err
 	}
 	return parseNode(text)
+}
+
+// facts reads some facts of the document of a thing.
+func (t Thing) facts(fields []Field) (node, error) {
+	var text bytes.Buffer
+	e := jsontext.NewEncoder(&text, json.Deterministic(true), jsontext.SpaceAfterColon(true), jsontext.SpaceAfterComma(true))
+	if err := write(e, fields, t.Of); err != nil {
+		return node{}, err
+	}
+	return parseNode(strings.TrimSuffix(text.String(), "\n"))
 }
 
 // parseNode reads a value. Its text is written by this package, so that an

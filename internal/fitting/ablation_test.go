@@ -59,7 +59,7 @@ func TestShortcutsChangeNoAnswer(t *testing.T) {
 				}
 			}
 			if most := sort.seeds * len(variants()) / 20; unfinished > most {
-				t.Errorf("%d searches did not come to an end in %v", unfinished, patience)
+				t.Errorf("%d searches did not come to an end though they asked %d times whether to go on", unfinished, mostAsked)
 			}
 		})
 	}
@@ -71,7 +71,7 @@ func TestShortcutsChangeNoAnswer(t *testing.T) {
 func compareVariants(t *testing.T, in *instance, objective profile.Objective, seed int) (unfinished int) {
 	t.Helper()
 	a, list := ask(in), variants()
-	want, err := a.fresh().Solve(&hurried{context.Background(), time.Now().Add(patience)}, objective, fitting.AllRules)
+	want, err := a.fresh().Solve(enough(), objective, fitting.AllRules)
 	if errors.Is(err, fitting.ErrUnsettled) || want != nil && want.Unproved {
 		return 1
 	}
@@ -80,7 +80,7 @@ func compareVariants(t *testing.T, in *instance, objective profile.Objective, se
 	}
 	for i := range 6 {
 		v := list[(6*seed+i)%len(list)]
-		got, err := a.fresh().Without(v.without).Solve(&hurried{context.Background(), time.Now().Add(patience)}, objective, fitting.AllRules)
+		got, err := a.fresh().Without(v.without).Solve(enough(), objective, fitting.AllRules)
 		switch {
 		case errors.Is(err, fitting.ErrUnsettled) || got != nil && got.Unproved:
 			unfinished++

@@ -101,12 +101,13 @@ func (b *block) heads(sum, more float64, there func(*sort) bool) {
 	if b.p.without&heading != 0 {
 		return
 	}
-	var people []int
+	people := b.people[:0]
 	for k := range b.stage {
 		if slices.ContainsFunc(b.sorts, func(s sort) bool { return s.columns[k] >= 0 && there(&s) }) {
 			people = append(people, k)
 		}
 	}
+	b.people = people
 	slices.SortFunc(people, func(x, y int) int { return cmp.Compare(b.stage[y].Load, b.stage[x].Load) })
 	before := len(people) + 1
 	for n := len(people); n > 0; n-- {
@@ -175,7 +176,7 @@ func (b *block) limit(l int) {
 	for _, s := range b.sorts {
 		for k, c := range s.columns {
 			if c >= 0 {
-				b.relax.Term(c, float64(s.place.per[l])*float64(b.stage[k].Load))
+				b.relax.Term(c, float64(b.stage[k].takes(s.place.per[l])))
 			}
 		}
 	}

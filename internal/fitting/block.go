@@ -16,7 +16,23 @@ type block struct {
 	copies  []copies
 	others  []*carrying // scratch of cover
 	perhaps []int       // per option: an index of copies, or -1
+	columns []int       // memory of those of the sorts
+	people  []int       // scratch of heads
 	mass    float64
+}
+
+// begin makes the block one of a model, in the memory that it has.
+func (b *block) begin(m *model, stage Stage) {
+	*b = block{model: m, stage: stage, sorts: b.sorts[:0], pets: b.pets[:0], shares: b.shares[:0], heaps: b.heaps[:0], copies: b.copies[:0],
+		others: b.others[:0], perhaps: b.perhaps[:0], columns: b.columns[:0], people: b.people[:0]}
+}
+
+// forget lets go of what the block was about, and keeps its memory.
+func (b *block) forget() {
+	clear(b.sorts[:cap(b.sorts)])
+	clear(b.shares[:cap(b.shares)])
+	clear(b.heaps[:cap(b.heaps)])
+	b.begin(nil, nil)
 }
 
 // sort is the places of one carrier that are the same.
@@ -149,7 +165,9 @@ func (b *block) addSort(option, copy int, places []place, first int) {
 	if places[first].like > 0 {
 		return
 	}
-	s := sort{option: option, copy: copy, place: &places[first], places: 1, columns: make([]int, len(b.stage))}
+	from := len(b.columns)
+	b.columns = slices.Grow(b.columns, len(b.stage))[:from+len(b.stage)]
+	s := sort{option: option, copy: copy, place: &places[first], places: 1, columns: b.columns[from:]}
 	last := first
 	for j := first + 1; j < len(places); j++ {
 		if places[j].like == last+1 {
@@ -293,7 +311,9 @@ func (b *block) everyoneSits() {
 		if !b.stage[k].Present {
 			continue
 		}
-		var who sitter
+		b.sitters = grown(b.sitters, len(b.sitters)+1)
+		who := &b.sitters[len(b.sitters)-1]
+		who.columns, who.zones = who.columns[:0], who.zones[:0]
 		for _, s := range b.sorts {
 			if c := s.columns[k]; c >= 0 {
 				b.relax.Term(c, 1)
@@ -301,7 +321,6 @@ func (b *block) everyoneSits() {
 			}
 		}
 		b.relax.Equal(1)
-		b.sitters = append(b.sitters, who)
 	}
 }
 

@@ -52,11 +52,13 @@ type Build struct {
 	Unproved bool          `json:"-"`
 	Least    measure.Money `json:"-"`
 
-	counts []int
-	rules  Rules
-	seats  []seated
-	shares []share
-	pet    int // option, or -1
+	counts  []int
+	rules   Rules
+	holds   bool // under the rules; else nobody is seated
+	seats   []seated
+	shares  []share
+	pet     int // option, or -1
+	petCopy int
 }
 
 // Solve returns the best build of the frame by the objective under the rules.
@@ -89,13 +91,13 @@ func (p *Problem) Delivered() *Build {
 	if p.only != nil {
 		return p.Describe(p.only.counts, 0)
 	}
-	return p.Describe(p.delivered().counts, 0)
+	return p.Describe(p.base.counts, 0)
 }
 
 // stateOf sums up a set given by its counts.
 func (p *Problem) stateOf(counts []int) state {
-	s, delivered := p.empty(), p.delivered()
-	p.assemble(&s, &delivered, counts)
+	s := p.empty()
+	p.assemble(&s, &p.base, counts)
 	return s
 }
 
@@ -111,12 +113,12 @@ func (p *Problem) Describe(counts []int, rules Rules) *Build {
 	}
 	b.Labour = set.cost - b.Price
 	c := p.newSeating(false)
-	if rules == 0 || !c.settle(&set, p.Demand.Today, rules) {
+	if b.holds = rules == 0 || c.settle(&set, p.Demand.Today, rules); rules == 0 || !b.holds {
 		return b
 	}
 	b.seats, b.shares = c.places(), slices.Clone(c.shares)
 	if c.pet >= 0 {
-		b.pet = c.carriers[c.pet].option
+		b.pet, b.petCopy = c.carriers[c.pet].option, c.carriers[c.pet].copy
 		b.Pet = p.options[b.pet].Code
 	}
 	for _, s := range b.seats {

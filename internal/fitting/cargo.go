@@ -75,7 +75,7 @@ func (c *seating) stow() bool {
 	if room < goods.total {
 		return false
 	}
-	if !c.asking && c.sided(goods) && c.even(goods) {
+	if !c.asking && c.sided(goods) && c.firstInGrams(goods, true) {
 		return true
 	}
 	return c.fill(goods) && c.record(goods) || c.tied(goods) && c.spread(goods)
@@ -223,28 +223,11 @@ func (c *seating) weighs(l int) bool {
 	return limit.Relieved() && c.rules.enforced(limit)
 }
 
-// whole rounds portions down and hands what is missing to the first ones cut
-// off. A portion is far less than a gram, so this is below anything shown.
-func whole(exact []*big.Rat, total int64) []int64 {
-	portions := make([]int64, len(exact))
-	for i, r := range exact {
-		portions[i] = new(big.Int).Quo(r.Num(), r.Denom()).Int64()
-		total -= portions[i]
-	}
-	for i := 0; total > 0 && i < len(exact); i++ {
-		if !exact[i].IsInt() {
-			portions[i]++
-			total--
-		}
-	}
-	return portions
-}
-
 // record writes the shares down to the gram and the millilitre. It reports
 // false where the grams pass a rating however they are rounded.
 func (c *seating) record(goods cargo) bool {
 	d := c.p.Demand
-	if c.asking && c.roomy(goods) {
+	if c.loose || c.asking && c.roomy(goods) {
 		return true
 	}
 	masses, ok := c.rounded(int64(d.Cargo), goods.total, c.keepsLimits)

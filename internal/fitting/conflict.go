@@ -14,11 +14,7 @@ import (
 // Feasible reports whether any set of add-ons holds under the rules. The
 // error is that of the context, or ErrUnsettled where its time was over.
 func (p *Problem) Feasible(ctx context.Context, rules Rules) (bool, error) {
-	found, err := p.best(ctx, aim{rules: rules, stages: []Stage{p.Demand.Today}, first: true})
-	if err == nil && found.set == nil && !found.proved {
-		err = ErrUnsettled
-	}
-	return found.set != nil, err
+	return p.any(ctx, aim{rules: rules, stages: []Stage{p.Demand.Today}})
 }
 
 // Conflict narrows rules that cannot hold together down to a minimal set of
@@ -113,16 +109,14 @@ func (p *Problem) Breach(ctx context.Context, conflict, rule Rules) (Breach, err
 // BreachIn describes how far a build that was found without a rule breaks it.
 func (p *Problem) BreachIn(b *Build, rule Rules) Breach {
 	br := Breach{Rule: rule, Build: b}
-	set := p.stateOf(b.counts)
-	c := p.newSeating(false)
-	if !c.settle(&set, p.Demand.Today, b.rules) {
+	if !b.holds {
 		return br
 	}
 	if rule == PlaceLimits {
 		p.unsuited(&br)
 		return br
 	}
-	for l, amount := range p.amounts(&set, p.Demand.Today, &c) {
+	for l, amount := range p.takes(b) {
 		limit := &p.limits[l]
 		if amount > limit.Cap && rule.enforced(limit) {
 			br.About, br.Over = limit.Name, limit.Over(amount)
@@ -130,9 +124,36 @@ func (p *Problem) BreachIn(b *Build, rule Rules) Breach {
 		}
 	}
 	if rule == AddOnRating {
-		p.overborne(&c, &br)
+		p.overborne(&br)
 	}
 	return br
+}
+
+// takes returns what a build takes up of every limit.
+func (p *Problem) takes(b *Build) []int64 {
+	amounts := p.stateOf(b.counts).load
+	put := func(per []int64, mass measure.Mass) {
+		for l := 1; l < len(amounts); l++ { // the gross rating is always the first limit
+			amounts[l] += per[l] * int64(mass)
+		}
+	}
+	amounts[0] += int64(p.Demand.Pet + p.Demand.Cargo) // wherever they are
+	for i := range p.Demand.Today {
+		if st := &p.Demand.Today[i]; st.Present {
+			amounts[0] += int64(st.Load)
+		}
+	}
+	for _, s := range b.seats {
+		put(p.placeOf(s).per, p.Demand.Today[s.passenger].Load)
+	}
+	if b.pet >= 0 {
+		_, per := p.take(nil, p.options[b.pet].spot, 1)
+		put(per, p.Demand.Pet)
+	}
+	for _, s := range b.shares {
+		put(s.per, s.mass)
+	}
+	return amounts
 }
 
 // unsuited names the first passenger whom no place on the frame suits, and
@@ -205,25 +226,37 @@ func (pl *place) misfit(st *Standing) float64 {
 	return sum
 }
 
-func (p *Problem) overborne(c *seating, br *Breach) {
-	carried := make([]int64, len(c.carriers))
-	for i := range c.carriers {
-		carried[i] = c.carriers[i].load
-	}
-	for _, s := range c.shares {
-		for i := range c.carriers {
-			if p.options[c.carriers[i].option].Code == s.code && c.carriers[i].copy == s.copy {
-				carried[i] += int64(s.mass)
+// overborne finds the first add-on of a build that carries more than it may.
+func (p *Problem) overborne(br *Breach) {
+	b := br.Build
+	for i, n := range b.counts {
+		o := &p.options[i]
+		for copied := range n {
+			if over := p.carried(b, i, copied) - o.MaxLoad; o.MaxLoad > 0 && over > 0 {
+				br.About, br.Over = o.Code, over
+				return
 			}
 		}
 	}
-	for i := range c.carriers {
-		o := &p.options[c.carriers[i].option]
-		if over := measure.Mass(carried[i]) - o.MaxLoad; o.MaxLoad > 0 && over > 0 {
-			br.About, br.Over = o.Code, over
-			return
+}
+
+// carried returns what one copy of an option carries.
+func (p *Problem) carried(b *Build, option, copied int) measure.Mass {
+	var sum measure.Mass
+	for _, s := range b.seats {
+		if s.option == option && s.copy == copied {
+			sum += p.Demand.Today[s.passenger].Load
 		}
 	}
+	if b.pet == option && b.petCopy == copied {
+		sum += p.Demand.Pet
+	}
+	for _, s := range b.shares {
+		if s.option == option && s.copy == copied {
+			sum += s.mass
+		}
+	}
+	return sum
 }
 
 // Without returns the demand with one kind of thing left out, in the order in

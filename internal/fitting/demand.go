@@ -50,6 +50,9 @@ type Standing struct {
 	Estimated bool           // the weight is not from a scale
 	Beyond    bool           // outside the growth reference, whose end value is held
 	Ageless   bool           // the birth month is not known: no place with limits of age, and no growth
+
+	relief    measure.Mass // of several days, the greatest load; see easier
+	sometimes bool         // of several days, not on all of them
 }
 
 // Stage is all passengers on one day, in profile order.
@@ -163,6 +166,33 @@ func worse(a, b Stage) Stage {
 		}
 	}
 	return w
+}
+
+// easier returns a stage that is no harder to seat than either: whoever is on
+// both is on it, with the smaller of weights, statures and ages where a limit is
+// from above and the greater where it is from below, or where a load relieves.
+// Where no set holds for it, in fractions of a gram either, none holds for any of
+// the stages that it was made of.
+func easier(a, b Stage) Stage {
+	e := make(Stage, len(a))
+	for i := range a {
+		if !a[i].Present || !b[i].Present {
+			e[i].sometimes = a[i].Present || b[i].Present || a[i].sometimes || b[i].sometimes
+			continue
+		}
+		e[i] = Standing{Present: true, Load: min(a[i].Load, b[i].Load), Light: max(a[i].Light, b[i].Light),
+			Tall: min(a[i].Tall, b[i].Tall), Young: max(a[i].Young, b[i].Young), Old: min(a[i].Old, b[i].Old),
+			relief: max(a[i].Load, b[i].Load, a[i].relief, b[i].relief)}
+	}
+	return e
+}
+
+// takes returns what somebody takes up of a limit of which a gram takes up per.
+func (st *Standing) takes(per int64) int64 {
+	if per < 0 {
+		return per * int64(max(st.relief, st.Load))
+	}
+	return per * int64(st.Load)
 }
 
 // HomeOf returns the home of a profile; what is not known or does not apply

@@ -4,11 +4,9 @@
 package fitting_test
 
 import (
-	"context"
 	"fmt"
 	"slices"
 	"testing"
-	"time"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
@@ -117,7 +115,7 @@ func TestHugeShelves(t *testing.T) {
 	in := carrying(40*kg, bags...).with(func(f *catalog.Frame, _ *profile.Profile) {
 		f.Zones[0].Rating, f.Zones[1].Rating, f.Mounts[0].Capacity = 25*kg, 30*kg, 80
 	}).checked(t)
-	b, err := in.problem().Solve(&hurried{context.Background(), time.Now().Add(patience)}, profile.LeastCost, fitting.AllRules)
+	b, err := in.problem().Solve(enough(), profile.LeastCost, fitting.AllRules)
 	if err != nil {
 		t.Fatal(err)
 	}

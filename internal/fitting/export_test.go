@@ -36,8 +36,8 @@ func (s Search) Better(counts []int) bool {
 	if !s.found {
 		return true
 	}
-	other, delivered := s.p.empty(), s.p.delivered()
-	s.p.assemble(&other, &delivered, counts)
+	other := s.p.empty()
+	s.p.assemble(&other, &s.p.base, counts)
 	a, b := [2]int64{int64(other.cost), int64(other.weight)}, [2]int64{int64(s.best.cost), int64(s.best.weight)}
 	if s.objective == profile.Lightest {
 		a[0], a[1], b[0], b[1] = a[1], a[0], b[1], b[0]
@@ -50,8 +50,8 @@ func (s Search) Better(counts []int) bool {
 
 // Value returns what a set comes to in the unit of the search.
 func (s Search) Value(counts []int) float64 {
-	other, delivered := s.p.empty(), s.p.delivered()
-	s.p.assemble(&other, &delivered, counts)
+	other := s.p.empty()
+	s.p.assemble(&other, &s.p.base, counts)
 	return s.unit.of(&other)
 }
 

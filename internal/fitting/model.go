@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kinwain/internal/fitting/relax"
+	"kinwain/internal/measure"
 	"kinwain/internal/profile"
 )
 
@@ -36,8 +37,9 @@ type sitter struct{ columns, zones []int }
 
 // forget lets go of what the model was about, and keeps its memory.
 func (m *model) forget() {
-	clear(m.blocks[:cap(m.blocks)])
-	clear(m.sitters[:cap(m.sitters)])
+	for i := range m.blocks {
+		m.blocks[i].forget()
+	}
 	m.p = nil
 }
 
@@ -68,6 +70,10 @@ func power(above float64) float64 {
 	return math.Ldexp(1, exponent)
 }
 
+// upTo is more than any set comes to that costs no more than a sum, and less
+// than any that costs more; of a unit in which cost comes first.
+func (u unit) upTo(sum measure.Money) float64 { return u.cost * (float64(sum) + 0.5) }
+
 func (u unit) of(s *state) float64 { return u.cost*float64(s.cost) + u.weight*float64(s.weight) }
 
 // formulate writes the model down anew for the stages.
@@ -92,9 +98,10 @@ func (m *model) formulate(p *Problem, a *aim, stages []Stage, useful []bool) {
 		}
 	}
 	for _, stage := range stages {
-		b := block{model: m, stage: stage}
+		m.blocks = grown(m.blocks, len(m.blocks)+1)
+		b := &m.blocks[len(m.blocks)-1]
+		b.begin(m, stage)
 		b.formulate(useful)
-		m.blocks = append(m.blocks, b)
 	}
 }
 

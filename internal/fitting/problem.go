@@ -27,6 +27,8 @@ type Problem struct {
 	zonesOf  [][]int   // per limit of zones, the zones that it is over
 	byItself [][]int   // per zone, itself alone
 	homes    []outline // outlines that were held against the home already
+	known    *known    // shared by all problems of the frame with the same riders
+	base     state     // the frame as the maker delivers it; nobody changes it
 	// overlapping tells that two combined ratings share a zone, and neither
 	// is over all the zones of the other.
 	overlapping bool
@@ -99,7 +101,7 @@ func New(c *catalog.Catalogue, f *catalog.Frame, d *Demand) *Problem {
 // Problem sets up the problem of one frame of the catalogue.
 func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
 	list := s.byFrame[f.Code]
-	p := &Problem{Frame: f, Demand: d, shelf: s, options: make([]option, len(list)), capacity: make([]int, len(s.mounts))}
+	p := &Problem{Frame: f, Demand: d, shelf: s, options: make([]option, len(list)), capacity: make([]int, len(s.mounts)), known: new(known)}
 	for i, at := range list {
 		p.options[i] = s.option(f, at)
 	}
@@ -124,6 +126,7 @@ func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
 	}
 	p.link()
 	p.order()
+	p.base = p.deliver()
 	return p
 }
 
@@ -213,8 +216,6 @@ func (p *Problem) link() {
 // linkNeeds numbers the groups of needs that this frame has to do with, and
 // finds who meets them.
 func (p *Problem) linkNeeds() {
-	zones := len(p.Frame.Zones) + 2                   // with anywhere and nowhere
-	numbers := make([]int, zones*len(p.shelf.groups)) // one more than the number here, or 0
 	local := func(groups []int, zone int, own []int) []int {
 		var list []int
 		for _, g := range groups {
@@ -224,12 +225,12 @@ func (p *Problem) linkNeeds() {
 			} else if zone != anywhere && slices.ContainsFunc(own, func(tag int) bool { return p.shelf.ofASeat(tag) && slices.Contains(group.tags, tag) }) {
 				continue // whoever sits there has it
 			}
-			n := &numbers[g*zones+zone-anywhere]
-			if *n == 0 {
+			n := slices.IndexFunc(p.groups, func(known need) bool { return known.group == group && known.zone == zone })
+			if n < 0 {
+				n = len(p.groups)
 				p.groups = append(p.groups, need{group: group, zone: zone})
-				*n = len(p.groups)
 			}
-			list = append(list, *n-1)
+			list = append(list, n)
 		}
 		return list
 	}

@@ -1,11 +1,9 @@
 package fitting_test
 
 import (
-	"context"
 	"errors"
 	"reflect"
 	"testing"
-	"time"
 
 	"kinwain/internal/fitting"
 	"kinwain/internal/measure"
@@ -114,7 +112,7 @@ func TestLongestAgreesWithReference(t *testing.T) {
 func raceToLast(t *testing.T, in *instance, met map[string]int) (*fitting.Build, fitting.Horizon) {
 	t.Helper()
 	p := in.problem()
-	b, err := p.Solve(&hurried{context.Background(), time.Now().Add(patience)}, profile.Longest, fitting.AllRules)
+	b, err := p.Solve(enough(), profile.Longest, fitting.AllRules)
 	if errors.Is(err, fitting.ErrUnsettled) || b != nil && b.Unproved {
 		met["given up"]++
 		return nil, fitting.Horizon{}

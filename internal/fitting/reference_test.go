@@ -1,13 +1,11 @@
 package fitting_test
 
 import (
-	"context"
 	"errors"
 	"os"
 	"slices"
 	"strconv"
 	"testing"
-	"time"
 
 	"pgregory.net/rapid"
 
@@ -85,7 +83,7 @@ func TestSolveAgreesWithReferenceOverSeeds(t *testing.T) {
 	}
 	t.Log(met)
 	if given := met["given up"]; given*50 > met["at least eight add-ons"] {
-		t.Errorf("%d comparisons were given up after %v", given, patience)
+		t.Errorf("%d comparisons were given up", given)
 	}
 	if os.Getenv("FITTING_REFERENCE_SEEDS") != "" {
 		return // the figures are those of the seeds that are always compared
@@ -179,7 +177,7 @@ func reference(in *instance, objective profile.Objective) bestOf {
 // against the rules. The build is nil where none is feasible.
 func compareWithReference(t tester, in *instance, objective profile.Objective) (*fitting.Build, bestOf) {
 	t.Helper()
-	b, err := in.problem().Solve(&hurried{context.Background(), time.Now().Add(patience)}, objective, fitting.AllRules)
+	b, err := in.problem().Solve(enough(), objective, fitting.AllRules)
 	if errors.Is(err, fitting.ErrUnsettled) || b != nil && b.Unproved {
 		return nil, bestOf{givenUp: true}
 	}

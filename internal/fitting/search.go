@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"kinwain/internal/fitting/relax"
+	"kinwain/internal/measure"
 	"kinwain/internal/profile"
 )
 
@@ -19,7 +20,10 @@ type aim struct {
 	objective profile.Objective
 	rules     Rules
 	stages    []Stage
-	first     bool // any set will do
+	first     bool          // any set will do
+	limited   bool          // only what costs no more than within, by the least cost
+	within    measure.Money // price and labour
+	loose     bool          // also what cannot be written in whole grams; see easier
 }
 
 // answer is what a search came to.
@@ -49,29 +53,37 @@ type answer struct {
 // alone.
 type search struct {
 	aim
-	model
+	memory
 	ctx     context.Context
-	seating seating
-	looked  []Stage // the stages that are in the model
-	wanting *Stage  // one that has to be, before the search goes on
-	worst   Stage   // at least as hard as every stage, where that is all it takes; or nil
-	useful  []bool
-	counted []int   // the columns of the model that count add-ons
-	open    []*node // a stack
-	spare   []*node // closed ones; their memory serves again
-	base    state   // the frame as delivered
-	state   state   // the set at hand
-	counts  []int
+	wanting *Stage          // one that has to be in the model, before the search goes on
+	worst   Stage           // at least as hard as every stage, where that is all it takes; or nil
+	base    state           // the frame as delivered
 	failed  map[string]bool // sets that do not hold, by their counts
-	name    []byte          // scratch: the counts of a set, as bytes
 	found   bool
-	best    state   // the incumbent
 	value   float64 // of the incumbent
+	ceiling float64 // what costs more is of no interest
 	floor   float64 // the least bound of the nodes that were left open for want of time
 	rounds  int
 	covers  int // how often rows were added by rounding
 	nodes   int // how many there were, for tests
 	err     error
+}
+
+// memory is what of a search serves again in the next one.
+type memory struct {
+	model
+	seating seating
+	looked  []Stage // the stages that are in the model
+	useful  []bool
+	counted []int   // the columns of the model that count add-ons
+	open    []*node // a stack
+	spare   []*node // closed ones
+	state   state   // the set at hand
+	counts  []int
+	best    state  // the incumbent
+	name    []byte // scratch: the counts of a set, as bytes
+	asked   []bool // scratch of findUseful: per group of needs
+	groups  []int  // and those that are asked for
 }
 
 // node is a part of all sets.
@@ -97,6 +109,11 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 	if p.only != nil {
 		return answer{set: p.alone(a), proved: true}, nil
 	}
+	if a.first {
+		if set := p.recall(ctx, &a); set != nil {
+			return answer{set: set, proved: true}, nil
+		}
+	}
 	s := searches.Get().(*search)
 	defer s.end()
 	s.begin(ctx, p, a)
@@ -114,18 +131,24 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 		set := p.empty()
 		set.set(&s.best)
 		out.set = &set
+		p.known.keep(&set)
 	}
 	return out, nil
 }
 
 // begin makes a search ready; what it keeps of one before is memory alone.
 func (s *search) begin(ctx context.Context, p *Problem, a aim) {
-	*s = search{aim: a, model: s.model, ctx: ctx, open: s.open, spare: s.spare, base: p.delivered(), state: p.empty(), best: p.empty(),
-		counts: make([]int, len(p.options)), floor: math.Inf(1)}
+	*s = search{aim: a, memory: s.memory, ctx: ctx, base: p.base, floor: math.Inf(1), ceiling: math.Inf(1)}
 	s.p = p
-	s.seating = p.newSeating(true)
-	s.seating.ctx = ctx
-	s.looked = []Stage{a.stages[len(a.stages)-1]}
+	p.clear(&s.state)
+	p.clear(&s.best)
+	s.counts = grown(s.counts, len(p.options))
+	if a.limited {
+		s.ceiling = p.unitOf(a.objective).upTo(a.within)
+	}
+	s.seating.reset(p, true)
+	s.seating.ctx, s.seating.loose = ctx, a.loose
+	s.looked = append(s.looked[:0], a.stages[len(a.stages)-1])
 	if len(s.stages) > 1 && p.heavierIsHarder(a.rules) {
 		s.worst = s.stages[0]
 		for _, stage := range s.stages[1:] {
@@ -136,8 +159,10 @@ func (s *search) begin(ctx context.Context, p *Problem, a aim) {
 }
 
 func (s *search) end() {
-	*s = search{model: s.model, open: s.open, spare: s.spare}
-	s.forget()
+	*s = search{memory: s.memory}
+	s.model.forget()
+	s.seating.forget()
+	clear(s.looked[:cap(s.looked)])
 	searches.Put(s)
 }
 
@@ -274,7 +299,7 @@ func (s *search) close(n *node) { s.spare = append(s.spare, n) }
 // enough is a cost beyond which nothing is of interest.
 func (s *search) enough() float64 {
 	if !s.found {
-		return math.Inf(1)
+		return s.ceiling
 	}
 	return s.value
 }
@@ -282,10 +307,13 @@ func (s *search) enough() float64 {
 // beaten reports whether what costs at least so much is worse than the
 // incumbent. Costs are whole, so what costs as much may still have better
 // codes.
-func (s *search) beaten(bound float64) bool { return s.found && bound > s.value }
+func (s *search) beaten(bound float64) bool { return s.found && bound > s.value || bound > s.ceiling }
 
 // keep makes the set at hand the incumbent if it is the best so far.
 func (s *search) keep() {
+	if s.limited && s.state.cost > s.within {
+		return
+	}
 	if s.found {
 		a, b := &s.state, &s.best
 		order := cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.weight, b.weight))

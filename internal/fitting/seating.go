@@ -30,6 +30,7 @@ type seating struct {
 	err      error           // of the context, once it is over
 	trials   int             // how many seats were tried
 	asking   bool            // only the answer matters, not which seating or sharing
+	loose    bool            // nor whether a sharing can be written in whole grams
 	bins     []bin           // buffers of stow
 	portions []int64
 	order    []int
@@ -48,6 +49,20 @@ type seat struct {
 	carrier int // an index of carriers, or -1 for the frame's own place
 	index   int // of the place within the add-on or the frame
 	taken   bool
+}
+
+// reset makes the seating one of a problem, in the memory that it has.
+func (c *seating) reset(p *Problem, asking bool) {
+	*c = seating{p: p, asking: asking, load: c.load, carriers: c.carriers, first: c.first, seats: c.seats, turns: c.turns, chosen: c.chosen,
+		shares: c.shares, program: c.program, relaxed: c.relaxed, bins: c.bins, portions: c.portions, order: c.order}
+}
+
+// forget lets go of what the seating was about, and keeps its memory.
+func (c *seating) forget() {
+	clear(c.seats[:cap(c.seats)])
+	clear(c.shares[:cap(c.shares)])
+	clear(c.bins[:cap(c.bins)])
+	c.reset(nil, false)
 }
 
 // newSeating returns a seating with buffers for about what a bike has.
@@ -178,12 +193,12 @@ func (c *seating) seat(turn int) bool {
 		if c.over() {
 			return false
 		}
-		if c.sit(k, i, int64(st.Load)) {
+		if c.sit(k, i, st) {
 			if c.seat(turn + 1) {
 				return true
 			}
 		}
-		c.rise(k, i, int64(st.Load))
+		c.rise(k, i, st)
 	}
 	return false
 }
@@ -220,7 +235,7 @@ func (c *seating) twin(i int) bool {
 
 // sit books a passenger into a seat and reports whether every limit that can
 // only grow still holds.
-func (c *seating) sit(k, i int, mass int64) bool {
+func (c *seating) sit(k, i int, st *Standing) bool {
 	s := &c.seats[i]
 	s.taken = true
 	c.chosen[k] = i
@@ -229,29 +244,29 @@ func (c *seating) sit(k, i int, mass int64) bool {
 		if l == 0 {
 			continue // the gross rating has everyone already
 		}
-		c.load[l] += s.per[l] * mass
+		c.load[l] += st.takes(s.per[l])
 		limit := &c.p.limits[l]
 		ok = ok && (limit.Relieved() || c.load[l] <= limit.Cap || !c.rules.enforced(limit))
 	}
 	if s.carrier >= 0 {
 		f := &c.carriers[s.carrier]
 		f.people++
-		f.load += mass
+		f.load += int64(st.Load)
 		ok = ok && c.bears(f)
 	}
 	return ok
 }
 
-func (c *seating) rise(k, i int, mass int64) {
+func (c *seating) rise(k, i int, st *Standing) {
 	s := &c.seats[i]
 	s.taken = false
 	c.chosen[k] = -1
 	for l := 1; l < len(c.load); l++ {
-		c.load[l] -= s.per[l] * mass
+		c.load[l] -= st.takes(s.per[l])
 	}
 	if s.carrier >= 0 {
 		c.carriers[s.carrier].people--
-		c.carriers[s.carrier].load -= mass
+		c.carriers[s.carrier].load -= int64(st.Load)
 	}
 }
 

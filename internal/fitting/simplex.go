@@ -1,54 +1,16 @@
 package fitting
 
-import "math/big"
+import (
+	"math/big"
+	"slices"
+	"sync"
+)
 
-// row is one inequality: the sum of coefficient × x is at most most.
+// row is one inequality over whole numbers: the sum of of[i] × x[i] is at most
+// most.
 type row struct {
-	coefficients []*big.Rat
-	most         *big.Rat
-}
-
-// firstSharing shares a total out among variables of which each has a cap, so
-// that every row holds: the first as large as possible, then the second, and
-// so on; or any sharing at all. It reports false where none holds. All
-// arithmetic is exact.
-func firstSharing(rows []row, caps []int64, total int64) ([]*big.Rat, bool) {
-	n := len(caps)
-	unit := func(i int, sign int64) []*big.Rat {
-		c := zeros(n)
-		c[i].SetInt64(sign)
-		return c
-	}
-	all := append([]row{}, rows...)
-	for i, most := range caps {
-		all = append(all, row{unit(i, 1), new(big.Rat).SetInt64(most)})
-	}
-	for _, sign := range [...]int64{1, -1} {
-		r := row{zeros(n), new(big.Rat).SetInt64(sign * total)}
-		for i := range r.coefficients {
-			r.coefficients[i].SetInt64(sign)
-		}
-		all = append(all, r)
-	}
-	var x []*big.Rat
-	for i := range n {
-		best, ok := maximise(all, i, n)
-		if !ok {
-			return nil, false
-		}
-		x = best
-		// Hold this one at its greatest while the next are pushed up.
-		all = append(all, row{unit(i, -1), new(big.Rat).Neg(best[i])})
-	}
-	return x, true
-}
-
-func zeros(n int) []*big.Rat {
-	z := make([]*big.Rat, n)
-	for i := range z {
-		z[i] = new(big.Rat)
-	}
-	return z
+	of   []int64
+	most big.Int
 }
 
 // tableau is a linear programme in dictionary form: every basic variable is a
@@ -56,72 +18,127 @@ func zeros(n int) []*big.Rat {
 // n-1 are those asked for, n is the auxiliary one of the first phase, and the
 // rest are the slacks of the rows. (V. Chvátal, Linear Programming, 1983,
 // chapters 2 and 3; Bland's rule keeps it from cycling.)
+//
+// All of it is whole numbers over one denominator, the last number that was
+// divided by. Every entry is a minor of the rows as they were written, so that
+// the division of a pivot leaves no rest (E. Bareiss, 1968). Its memory serves
+// again.
 type tableau struct {
+	n             int
+	rows          []row
 	basic, others []int
-	constant      []*big.Rat
-	body          [][]*big.Rat // per basic variable, per other
+	lines         [][]big.Int // per basic variable: its constant, then per other
+	over          big.Int     // the denominator, above zero
+	a, b, c       big.Int     // scratch
 }
 
-// maximise finds the greatest value of one variable, none negative, under the
-// rows; it reports false where no values hold.
-func maximise(rows []row, variable, n int) ([]*big.Rat, bool) {
-	t := tableau{}
-	for i := range n + 1 {
+var tableaux = sync.Pool{New: func() any { return new(tableau) }}
+
+// begin starts with n variables and no rows.
+func (t *tableau) begin(n int) { t.n, t.rows = n, t.rows[:0] }
+
+// row adds a row of zeros, which is good until the next one.
+func (t *tableau) row() *row {
+	t.rows = grown(t.rows, len(t.rows)+1)
+	r := &t.rows[len(t.rows)-1]
+	r.of = grown(r.of, t.n)
+	clear(r.of)
+	r.most.SetInt64(0)
+	return r
+}
+
+// first finds values, none negative, that keep the rows: the first variable as
+// large as possible, then the second, and so on, so that there is one answer.
+// It reports false where no values do. The rows must bound every variable. All
+// arithmetic is exact.
+func (t *tableau) first() bool {
+	t.write()
+	if !t.enter(t.n) {
+		return false
+	}
+	for variable := range t.n {
+		t.climb(variable, 1)
+		t.settle(variable)
+	}
+	return true
+}
+
+// value returns a variable rounded down, and whether that cut anything off.
+func (t *tableau) value(variable int) (whole int64, cut bool) {
+	at := slices.Index(t.basic, variable)
+	if at < 0 {
+		return 0, false
+	}
+	t.a.QuoRem(&t.lines[at][0], &t.over, &t.b)
+	return t.a.Int64(), t.b.Sign() > 0
+}
+
+// write starts with every slack basic, and with the auxiliary variable in every
+// row.
+func (t *tableau) write() {
+	t.basic, t.others = t.basic[:0], t.others[:0]
+	for i := range t.n + 1 {
 		t.others = append(t.others, i)
 	}
-	worst := -1
-	for i, r := range rows {
-		t.basic = append(t.basic, n+1+i)
-		t.constant = append(t.constant, new(big.Rat).Set(r.most))
-		line := make([]*big.Rat, n+1)
-		for j, c := range r.coefficients {
-			line[j] = new(big.Rat).Neg(c)
+	t.over.SetInt64(1)
+	t.lines = grown(t.lines, len(t.rows))
+	for i := range t.rows {
+		t.basic = append(t.basic, t.n+1+i)
+		line := grown(t.lines[i], t.n+2)
+		line[0].Set(&t.rows[i].most)
+		for j, of := range t.rows[i].of {
+			line[1+j].SetInt64(-of)
 		}
-		line[n] = big.NewRat(1, 1)
-		t.body = append(t.body, line)
-		if r.most.Sign() < 0 && (worst < 0 || r.most.Cmp(rows[worst].most) < 0) {
+		line[1+t.n].SetInt64(1)
+		t.lines[i] = line
+	}
+}
+
+// grown returns a list of a length, with what it held before and can hold
+// again.
+func grown[T any](list []T, n int) []T {
+	list = list[:cap(list)]
+	if len(list) < n {
+		list = slices.Concat(list, make([]T, n-len(list)))
+	}
+	return list[:n]
+}
+
+// enter goes to some values that hold: it makes the auxiliary variable as small
+// as can be, and lets go of it at zero. It reports false where it stays above.
+func (t *tableau) enter(auxiliary int) bool {
+	worst := -1
+	for i := range t.lines {
+		if c := &t.lines[i][0]; c.Sign() < 0 && (worst < 0 || c.Cmp(&t.lines[worst][0]) < 0) {
 			worst = i
 		}
 	}
 	if worst >= 0 {
-		t.pivot(worst, n)
-		t.climb(t.gradient(n, -1))
-		if t.value(n).Sign() != 0 {
-			return nil, false
-		}
-		t.leave(n)
+		t.pivot(worst, auxiliary)
+		t.climb(auxiliary, -1)
 	}
-	t.freeze(n)
-	t.climb(t.gradient(variable, 1))
-	x := zeros(n)
-	for i := range x {
-		x[i].Set(t.value(i))
-	}
-	return x, true
-}
-
-// gradient returns what each other variable adds to sign × the variable.
-func (t *tableau) gradient(variable int, sign int64) func(other int) *big.Rat {
-	s := new(big.Rat).SetInt64(sign)
-	return func(other int) *big.Rat {
-		if t.others[other] == variable {
-			return s
+	if at := slices.Index(t.basic, auxiliary); at >= 0 {
+		if t.lines[at][0].Sign() != 0 {
+			return false
 		}
-		for i, b := range t.basic {
-			if b == variable {
-				return new(big.Rat).Mul(s, t.body[i][other])
+		for j := range t.others {
+			if t.lines[at][1+j].Sign() != 0 {
+				t.pivot(at, j)
+				break
 			}
 		}
-		return new(big.Rat)
 	}
+	t.drop(func(j int) bool { return t.others[j] == auxiliary })
+	return true
 }
 
-// climb pivots until no other variable improves what gradient measures.
-func (t *tableau) climb(gradient func(int) *big.Rat) {
+// climb pivots until no other variable makes sign × the variable any larger.
+func (t *tableau) climb(variable, sign int) {
 	for {
-		enter := -1
-		for j := range t.others {
-			if gradient(j).Sign() > 0 && (enter < 0 || t.others[j] < t.others[enter]) {
+		enter, at := -1, slices.Index(t.basic, variable)
+		for j, other := range t.others {
+			better := at < 0 && other == variable && sign > 0 || at >= 0 && t.lines[at][1+j].Sign() == sign
+			if better && (enter < 0 || other < t.others[enter]) {
 				enter = j
 			}
 		}
@@ -130,7 +147,7 @@ func (t *tableau) climb(gradient func(int) *big.Rat) {
 		}
 		leave := t.tightest(enter)
 		if leave < 0 {
-			return // unbounded; caps make that impossible
+			return // unbounded; the rows make that impossible
 		}
 		t.pivot(leave, enter)
 	}
@@ -139,79 +156,91 @@ func (t *tableau) climb(gradient func(int) *big.Rat) {
 // tightest returns the basic variable that reaches zero first as another one
 // grows, the lowest-numbered of equals.
 func (t *tableau) tightest(enter int) int {
-	leave, least := -1, new(big.Rat)
-	for i := range t.basic {
-		if t.body[i][enter].Sign() >= 0 {
+	leave := -1
+	for i := range t.lines {
+		line := t.lines[i]
+		if line[1+enter].Sign() >= 0 {
 			continue
 		}
-		ratio := new(big.Rat).Quo(t.constant[i], new(big.Rat).Neg(t.body[i][enter]))
-		if c := ratio.Cmp(least); leave < 0 || c < 0 || c == 0 && t.basic[i] < t.basic[leave] {
-			leave, least = i, ratio
+		if leave >= 0 {
+			// How far it goes is its constant over the entry; both entries are below zero.
+			order := t.b.Mul(&t.lines[leave][0], &line[1+enter]).Cmp(t.a.Mul(&line[0], &t.lines[leave][1+enter]))
+			if order > 0 || order == 0 && t.basic[i] > t.basic[leave] {
+				continue
+			}
 		}
+		leave = i
 	}
 	return leave
 }
 
+// settle keeps a variable at its greatest while others are made larger: what
+// would make it smaller stays at zero for good.
+func (t *tableau) settle(variable int) {
+	if at := slices.Index(t.basic, variable); at >= 0 {
+		t.drop(func(j int) bool { return t.lines[at][1+j].Sign() < 0 })
+	}
+}
+
+// drop leaves out the variables that stay at zero.
+func (t *tableau) drop(gone func(j int) bool) {
+	for j := len(t.others) - 1; j >= 0; j-- {
+		if !gone(j) {
+			continue
+		}
+		last := len(t.others) - 1
+		t.others[j] = t.others[last]
+		t.others = t.others[:last]
+		for i, line := range t.lines {
+			line[1+j], line[1+last] = line[1+last], line[1+j] // so that no two share memory
+			t.lines[i] = line[:1+last]
+		}
+	}
+}
+
 // pivot swaps a basic variable with another one.
 func (t *tableau) pivot(leave, enter int) {
-	line, factor := t.body[leave], new(big.Rat).Inv(t.body[leave][enter])
+	line := t.lines[leave]
+	former, sign := &t.b, line[1+enter].Sign()
+	former.Set(&t.over)
+	t.over.Abs(&line[1+enter])
 	for j := range line {
-		if j == enter {
-			line[j] = new(big.Rat).Set(factor)
-		} else {
-			line[j] = new(big.Rat).Neg(new(big.Rat).Mul(line[j], factor))
+		if sign > 0 {
+			line[j].Neg(&line[j])
 		}
 	}
-	t.constant[leave] = new(big.Rat).Neg(new(big.Rat).Mul(t.constant[leave], factor))
+	line[1+enter].Set(former)
+	if sign < 0 {
+		line[1+enter].Neg(&line[1+enter])
+	}
 	t.basic[leave], t.others[enter] = t.others[enter], t.basic[leave]
-	for i := range t.body {
-		if i == leave {
+	for i := range t.lines {
+		if i != leave {
+			t.put(t.lines[i], line, enter, sign, former)
+		}
+	}
+}
+
+// put puts the line of the variable that has entered in the place of it in
+// another line.
+func (t *tableau) put(other, line []big.Int, enter, sign int, former *big.Int) {
+	factor := t.a.Set(&other[1+enter])
+	same := t.over.Cmp(former) == 0
+	for j := range other {
+		switch touched := factor.Sign() != 0 && line[j].Sign() != 0; {
+		case j == 1+enter:
+			if sign < 0 {
+				other[j].Neg(&other[j])
+			}
 			continue
-		}
-		f := t.body[i][enter]
-		t.constant[i] = new(big.Rat).Add(t.constant[i], new(big.Rat).Mul(f, t.constant[leave]))
-		for j := range t.body[i] {
-			product := new(big.Rat).Mul(f, line[j])
-			if j == enter {
-				t.body[i][j] = product
-			} else {
-				t.body[i][j] = new(big.Rat).Add(t.body[i][j], product)
-			}
-		}
-	}
-}
-
-func (t *tableau) value(variable int) *big.Rat {
-	for i, b := range t.basic {
-		if b == variable {
-			return t.constant[i]
-		}
-	}
-	return new(big.Rat)
-}
-
-// leave makes the auxiliary variable, at zero, one of the others.
-func (t *tableau) leave(auxiliary int) {
-	for i, b := range t.basic {
-		if b != auxiliary {
+		case !touched && same:
 			continue
+		case !touched:
+			other[j].Mul(&other[j], &t.over)
+		default:
+			other[j].Mul(&other[j], &t.over)
+			other[j].Add(&other[j], t.c.Mul(factor, &line[j]))
 		}
-		for j := range t.others {
-			if t.body[i][j].Sign() != 0 {
-				t.pivot(i, j)
-				return
-			}
-		}
-	}
-}
-
-// freeze keeps the auxiliary variable at zero for good.
-func (t *tableau) freeze(auxiliary int) {
-	for j, o := range t.others {
-		if o == auxiliary {
-			for i := range t.body {
-				t.body[i][j] = new(big.Rat)
-			}
-		}
+		other[j].Quo(&other[j], former)
 	}
 }

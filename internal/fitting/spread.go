@@ -2,7 +2,7 @@ package fitting
 
 import (
 	"math"
-	"math/big"
+	"slices"
 
 	"kinwain/internal/fitting/relax"
 )
@@ -40,16 +40,7 @@ func (c *seating) spread(goods cargo) bool {
 	case known && c.asking:
 		return true
 	}
-	for lead := range c.bins {
-		exact, ok := c.firstWith(lead, goods, nil)
-		if !ok {
-			return false
-		}
-		if c.portions = whole(exact, goods.total); c.record(goods) {
-			return true
-		}
-	}
-	return false
+	return c.firstInGrams(goods, false)
 }
 
 // roughly looks for any sharing by the relaxation, which is quick, and only
@@ -108,51 +99,108 @@ func (c *seating) takeFrom(goods cargo) bool {
 	return left == 0 && c.axlesBear(goods)
 }
 
-// firstWith returns the first sharing that keeps every limit and some more
-// rows, in the order that has a certain carrier before all others.
-func (c *seating) firstWith(lead int, goods cargo, more []row) ([]*big.Rat, bool) {
-	order := []int{lead}
-	for i := range c.bins {
-		if i != lead {
-			order = append(order, i)
+// firstInGrams records the first sharing that can be written in grams: of
+// those that put the most on the first carrier, then on the second, and so on;
+// or first on another one.
+func (c *seating) firstInGrams(goods cargo, even bool) bool {
+	t := tableaux.Get().(*tableau)
+	defer tableaux.Put(t)
+	for lead := range c.bins {
+		if !c.firstWith(t, lead, goods, even) {
+			return false
+		}
+		if c.record(goods) {
+			return true
 		}
 	}
-	var rows []row
-	for _, r := range append(c.limitRows(goods), more...) {
-		ordered := row{most: r.most}
-		for _, i := range order {
-			ordered.coefficients = append(ordered.coefficients, r.coefficients[i])
-		}
-		rows = append(rows, ordered)
-	}
-	caps := make([]int64, len(order))
-	for k, i := range order {
-		caps[k] = c.bins[i].most
-	}
-	ordered, ok := firstSharing(rows, caps, goods.total)
-	if !ok {
-		return nil, false
-	}
-	shares := make([]*big.Rat, len(order))
-	for k, i := range order {
-		shares[i] = ordered[k]
-	}
-	return shares, true
+	return false
 }
 
-// limitRows are the ratings that bound how the cargo is shared out, over the
-// portions of every carrier.
-func (c *seating) limitRows(goods cargo) []row {
-	var rows []row
+// firstWith makes portions of the first sharing that keeps every limit, in the
+// order that has a certain carrier before all others; where the sides are to be
+// even, of those with which they differ least.
+func (c *seating) firstWith(t *tableau, lead int, goods cargo, even bool) bool {
+	c.order = c.order[:0]
+	for i := range c.bins {
+		if c.bins[i].most > 0 {
+			c.order = append(c.order, i)
+		}
+	}
+	if at := slices.Index(c.order, lead); at > 0 {
+		copy(c.order[1:at+1], c.order[:at])
+		c.order[0] = lead
+	}
+	sides := b2i(even)
+	t.begin(sides + len(c.order))
+	if even {
+		c.sideRows(t, goods)
+	}
+	c.limitRows(t, goods, sides)
+	if !t.first() {
+		return false
+	}
+	c.portions = grown(c.portions, len(c.bins))
+	clear(c.portions)
+	left := goods.total
+	for k, i := range c.order {
+		c.portions[i], _ = t.value(sides + k)
+		left -= c.portions[i]
+	}
+	c.handOut(t, left, sides)
+	return true
+}
+
+// handOut hands the portions that rounding down left over to the first carriers
+// of which something was cut off. A portion is far less than a gram, so this is
+// below anything shown.
+func (c *seating) handOut(t *tableau, left int64, from int) {
+	for i := range c.bins {
+		if k := slices.Index(c.order, i); left > 0 && k >= 0 {
+			if _, cut := t.value(from + k); cut {
+				c.portions[i]++
+				left--
+			}
+		}
+	}
+}
+
+// limitRows writes down what bounds how the cargo is shared out: all of it is,
+// each carrier by itself, and the ratings. What no sharing breaks is left out.
+func (c *seating) limitRows(t *tableau, goods cargo, from int) {
+	for _, sign := range [...]int64{1, -1} {
+		r := t.row()
+		for k := range c.order {
+			r.of[from+k] = sign
+		}
+		r.most.SetInt64(sign * goods.total)
+	}
+	for k, i := range c.order {
+		if most := c.bins[i].most; most < goods.total {
+			r := t.row()
+			r.of[from+k] = 1
+			r.most.SetInt64(most)
+		}
+	}
 	for l := range c.p.limits {
-		if !c.steers(l) && !c.weighs(l) {
+		room := c.p.limits[l].Cap - c.load[l]
+		if !c.steers(l) && !c.weighs(l) || c.bearsAnywhere(l, room) {
 			continue
 		}
-		r := row{most: new(big.Rat).Mul(new(big.Rat).SetInt64(c.p.limits[l].Cap-c.load[l]), new(big.Rat).SetInt64(goods.mass))}
-		for i := range c.bins {
-			r.coefficients = append(r.coefficients, new(big.Rat).SetInt64(c.bins[i].per[l]))
+		r := t.row()
+		for k, i := range c.order {
+			r.of[from+k] = c.bins[i].per[l]
 		}
-		rows = append(rows, r)
+		r.most.Mul(r.most.SetInt64(room), t.a.SetInt64(goods.mass))
 	}
-	return rows
+}
+
+// bearsAnywhere reports whether a limit has room for all of the cargo wherever
+// it lies.
+func (c *seating) bearsAnywhere(l int, room int64) bool {
+	for _, i := range c.order {
+		if c.bins[i].per[l]*int64(c.p.Demand.Cargo) > room {
+			return false
+		}
+	}
+	return len(c.order) > 0
 }

@@ -17,11 +17,12 @@ type state struct {
 	load   []int64 // per limit, what the add-ons take up
 	cost   measure.Money
 	weight measure.Mass
+	memory []int // of the first three
 }
 
-// delivered returns the frame as the maker delivers it. What it comes with is
+// deliver works out the frame as the maker delivers it. What it comes with is
 // within the caps of the limits already.
-func (p *Problem) delivered() state {
+func (p *Problem) deliver() state {
 	s := p.empty()
 	copy(s.met, p.offered)
 	for i := range p.options {
@@ -33,14 +34,21 @@ func (p *Problem) delivered() state {
 	return s
 }
 
-// empty returns a state of zeros, in one piece of memory.
+// empty returns a state of zeros.
 func (p *Problem) empty() state {
+	var s state
+	p.clear(&s)
+	return s
+}
+
+// clear makes a state one of zeros, in the memory that it has.
+func (p *Problem) clear(s *state) {
 	options, mounts, groups := len(p.options), len(p.capacity), len(p.groups)
-	ints := make([]int, options+mounts+groups)
-	return state{
-		counts: ints[:options:options], used: ints[options : options+mounts : options+mounts], met: ints[options+mounts:],
-		load: make([]int64, len(p.limits)),
-	}
+	s.memory, s.load = grown(s.memory, options+mounts+groups), grown(s.load, len(p.limits))
+	clear(s.memory)
+	clear(s.load)
+	s.counts, s.used, s.met = s.memory[:options], s.memory[options:options+mounts], s.memory[options+mounts:]
+	s.cost, s.weight = 0, 0
 }
 
 // set makes s the same as another state of the same problem.

@@ -15,14 +15,14 @@ import (
 // and is no larger, which breaks no rating and no home, unless what was taken
 // out relieved an axle; and it costs no more and weighs less.
 func (s *search) findUseful() {
-	s.useful = make([]bool, len(s.p.options))
-	known := make([]bool, len(s.p.groups))
-	var groups []int
+	s.useful, s.asked, s.groups = grown(s.useful, len(s.p.options)), grown(s.asked, len(s.p.groups)), s.groups[:0]
+	clear(s.useful)
+	clear(s.asked)
 	ask := func(list []int) {
 		for _, g := range list {
-			if !known[g] {
-				known[g] = true
-				groups = append(groups, g)
+			if !s.asked[g] {
+				s.asked[g] = true
+				s.groups = append(s.groups, g)
 			}
 		}
 	}
@@ -45,9 +45,8 @@ func (s *search) findUseful() {
 			use(i)
 		}
 	}
-	for len(groups) > 0 {
-		g := groups[0]
-		groups = groups[1:]
+	for next := 0; next < len(s.groups); next++ {
+		g := s.groups[next]
 		if s.p.offered[g] == 0 {
 			for _, i := range s.p.groups[g].by {
 				use(i)

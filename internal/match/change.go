@@ -2,9 +2,9 @@ package match
 
 import (
 	"context"
+	"errors"
 	"slices"
 
-	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
 	"kinwain/internal/measure"
 	"kinwain/internal/profile"
@@ -25,21 +25,25 @@ type Change struct {
 	Message   Message         `json:"text"`
 }
 
-// seeker looks for a change that makes one frame fit one customer.
+// seeker looks for a change that makes one frame fit one customer. Of most
+// changes the riders stay the same, so that the problem of the frame does.
 type seeker struct {
 	*judge
-	ctx   context.Context
-	frame *catalog.Frame
-	err   error
+	ctx    context.Context
+	whole  *fitting.Problem // of all that is asked
+	rider  bool             // the frame itself rules a rider out
+	barred []int            // passengers who may not ride today at all
+	placed *bool            // whether any set of add-ons would do if the home were no matter; nil: not asked yet
+	err    error
 }
 
 // change returns the first change, in the order of seeker.tries, that makes
 // the frame fit; nil where no single one does. What it returns was judged
 // again with the change made.
-func (j *judge) change(ctx context.Context, f *catalog.Frame) (*Change, error) {
-	s := &seeker{judge: j, ctx: ctx, frame: f}
-	if s.beyondChange() {
-		return nil, nil
+func (j *judge) change(ctx context.Context, p *fitting.Problem) (*Change, error) {
+	s := &seeker{judge: j, ctx: ctx, whole: p, rider: stops(riderReasons(p.Frame, j.demand, j.settings)), barred: j.barred(j.demand.Day, j.demand.Today)}
+	if s.rider && len(j.profile.Riders) == 1 {
+		return nil, nil // nothing in the list mends that
 	}
 	for _, try := range s.tries() {
 		if c := try(); c != nil || s.err != nil {
@@ -49,34 +53,69 @@ func (j *judge) change(ctx context.Context, f *catalog.Frame) (*Change, error) {
 	return nil, nil
 }
 
-// beyondChange reports whether the only rider is stopped by the frame itself,
-// which nothing in the list mends.
-func (s *seeker) beyondChange() bool {
-	if len(s.profile.Riders) != 1 {
-		return false
-	}
-	return slices.ContainsFunc(riderReasons(s.frame, s.demand, s.settings), func(r Reason) bool { return r.Weight == Stop })
-}
-
 func (s *seeker) tries() []func() *Change {
 	return []func() *Change{s.lessCargo, s.fewerLitres, s.lyingFlat, s.widerDoorway, s.widerCorner, s.largerSpace,
 		s.largerLift, s.withoutPet, s.waitUntil, s.withoutRider, s.withoutPassenger, s.moreBudget}
 }
 
-// fits judges the frame for a changed profile.
-func (s *seeker) fits(p *profile.Profile) bool { return s.fitsOn(p, p.AsOf) }
+// fits reports whether the frame fits where the same people, of whom everyone
+// may ride, ask for something else.
+func (s *seeker) fits(d *fitting.Demand) bool {
+	return !s.rider && len(s.barred) == 0 && s.holds(s.whole.Under(d))
+}
 
-func (s *seeker) fitsOn(p *profile.Profile, day measure.Date) bool {
+// holds reports whether any set of add-ons holds, within a firm budget where
+// there is one: the one that is chosen, where that need not be the cheapest.
+func (s *seeker) holds(p *fitting.Problem) bool {
+	return s.ask(func() (bool, error) {
+		most := s.spare(p)
+		switch {
+		case most == nil:
+			return p.Feasible(s.ctx, fitting.AllRules)
+		case s.profile.Goal() == profile.LeastCost:
+			return p.Affordable(s.ctx, fitting.AllRules, *most)
+		}
+		cost, err := s.chosen(p)
+		return err == nil && cost <= *most, err
+	})
+}
+
+// ask answers one question, none any more after an error. That no set holds is
+// none.
+func (s *seeker) ask(question func() (bool, error)) bool {
+	if s.err == nil && s.ctx.Err() != nil {
+		s.err = fitting.ErrUnsettled
+	}
 	if s.err != nil {
 		return false
 	}
-	if s.ctx.Err() != nil {
-		s.err = fitting.ErrUnsettled
+	yes, err := question()
+	if errors.Is(err, fitting.ErrInfeasible) {
 		return false
 	}
-	stop, err := s.stopped(s.ctx, s.frame, p, day)
 	s.err = err
-	return err == nil && !stop
+	return yes && err == nil
+}
+
+// spare returns what a firm budget leaves for add-ons; nil where there is none.
+func (s *seeker) spare(p *fitting.Problem) *measure.Money {
+	budget, limited := s.profile.Budget.Get()
+	if !limited || !s.profile.BudgetFirm.Or(false) {
+		return nil
+	}
+	return new(budget - p.Frame.Price)
+}
+
+// chosen returns what the set of add-ons costs that is chosen.
+func (s *seeker) chosen(p *fitting.Problem) (measure.Money, error) {
+	b, err := p.Solve(s.ctx, s.profile.Goal(), fitting.AllRules)
+	if err == nil && b.Unproved { // another one may cost less, or be chosen and cost more
+		err = fitting.ErrUnsettled
+	}
+	if err != nil {
+		return 0, err
+	}
+	return b.Price + b.Labour, nil
 }
 
 // edge finds the last of the figures from good, which fits, towards bad,
@@ -95,11 +134,11 @@ func edge[Q ~int | ~int64](good, bad Q, fits func(Q) bool) Q {
 }
 
 func (s *seeker) lessCargo() *Change {
-	cargo := s.profile.Cargo.Or(0)
+	cargo := s.demand.Cargo
 	with := func(m measure.Mass) bool {
-		p := *s.profile
-		p.Cargo = profile.Given(m)
-		return s.fits(&p)
+		d := *s.demand
+		d.Cargo = m
+		return s.fits(&d)
 	}
 	if cargo == 0 || !with(0) {
 		return nil
@@ -113,11 +152,11 @@ func (s *seeker) lessCargo() *Change {
 }
 
 func (s *seeker) fewerLitres() *Change {
-	size := s.profile.CargoSize.Or(0)
+	size := s.demand.CargoSize
 	with := func(v measure.Volume) bool {
-		p := *s.profile
-		p.CargoSize = profile.Given(v)
-		return s.fits(&p)
+		d := *s.demand
+		d.CargoSize = v
+		return s.fits(&d)
 	}
 	if size == 0 || !with(0) {
 		return nil
@@ -130,162 +169,23 @@ func (s *seeker) fewerLitres() *Change {
 	return c
 }
 
-// atHome judges the frame with the home changed.
-func (s *seeker) atHome(change func(h *profile.Home)) bool {
-	p := *s.profile
-	h := p.Home.Or(profile.Home{})
-	change(&h)
-	p.Home = profile.Given(h)
-	return s.fits(&p)
-}
-
-func (s *seeker) lyingFlat() *Change {
-	home, ok := s.profile.Home.Get()
-	if !ok || !home.MustStandUpright.Or(false) || !s.atHome(func(h *profile.Home) { h.MustStandUpright = profile.Given(false) }) {
-		return nil
-	}
-	return &Change{Code: "lying_flat", Message: say("Fits if it may stand on its wheels at home instead of upright.")}
-}
-
-// widest is wider than any home: what does not fit through it is not stopped
-// by a width.
-const widest = 20 * measure.Metre
-
-func (s *seeker) widerDoorway() *Change {
-	home, _ := s.profile.Home.Get()
-	for i, d := range home.Doorways.Or(nil) {
-		with := func(w measure.Length) bool {
-			return s.atHome(func(h *profile.Home) {
-				doorways := slices.Clone(h.Doorways.Or(nil))
-				doorways[i].Width = profile.Given(w)
-				h.Doorways = profile.Given(doorways)
-			})
-		}
-		if width, ok := d.Width.Get(); ok && width > 0 && with(widest) {
-			to := edge(widest, width, with)
-			return &Change{Code: "wider_doorway", Part: "doorways[" + itoa(i) + "]", ToLength: to,
-				Message: say("Fits if doorway %v is %v wide.", i+1, up(to))}
-		}
-	}
-	return nil
-}
-
-// widerCorner widens whichever legs of a corner are narrower than a figure to
-// it.
-func (s *seeker) widerCorner() *Change {
-	home, _ := s.profile.Home.Get()
-	for i, c := range home.Corners.Or(nil) {
-		with := func(w measure.Length) bool {
-			return s.atHome(func(h *profile.Home) {
-				corners := slices.Clone(h.Corners.Or(nil))
-				corners[i].In, corners[i].Out = atLeast(corners[i].In, w), atLeast(corners[i].Out, w)
-				h.Corners = profile.Given(corners)
-			})
-		}
-		narrow := min(c.In.Or(widest), c.Out.Or(widest))
-		if narrow < widest && with(widest) {
-			to := edge(widest, narrow, with)
-			return &Change{Code: "wider_corner", Part: "corners[" + itoa(i) + "]", ToLength: to,
-				Message: say("Fits if both corridors of corner %v are %v wide.", i+1, up(to))}
-		}
-	}
-	return nil
-}
-
-func atLeast(a profile.Answer[measure.Length], least measure.Length) profile.Answer[measure.Length] {
-	if l, ok := a.Get(); ok && l > 0 {
-		return profile.Given(max(l, least))
-	}
-	return a
-}
-
-// grown adds to a length that constrains; one that does not stays as it is.
-func grown(a profile.Answer[measure.Length], by measure.Length) profile.Answer[measure.Length] {
-	if l, ok := a.Get(); ok && l > 0 {
-		return profile.Given(l + by)
-	}
-	return a
-}
-
-func (s *seeker) largerSpace() *Change {
-	with := func(by measure.Length) bool {
-		return s.atHome(func(h *profile.Home) {
-			h.Length, h.Width, h.Height = grown(h.Length, by), grown(h.Width, by), grown(h.Height, by)
-		})
-	}
-	if !s.profile.Home.IsGiven() || !with(widest) {
-		return nil
-	}
-	by := edge(widest, 0, with)
-	return &Change{Code: "larger_space", ByLength: by, Message: say("Fits if its place at home is %v larger each way.", up(by))}
-}
-
-func (s *seeker) largerLift() *Change {
-	home, _ := s.profile.Home.Get()
-	lift, ok := home.Lift.Get()
-	with := func(by measure.Length) bool {
-		return s.atHome(func(h *profile.Home) {
-			h.Lift = profile.Given(profile.Lift{Length: grown(lift.Length, by), Width: grown(lift.Width, by),
-				Height: grown(lift.Height, by), Door: grown(lift.Door, by)})
-		})
-	}
-	if !ok || !with(widest) {
-		return nil
-	}
-	by := edge(widest, 0, with)
-	return &Change{Code: "larger_lift", ByLength: by, Message: say("Fits if the lift is %v larger each way, door included.", up(by))}
-}
-
 func (s *seeker) withoutPet() *Change {
-	p := *s.profile
-	p.Pet = profile.Answer[measure.Mass]{}
-	if s.profile.Pet.Or(0) == 0 || !s.fits(&p) {
+	if s.demand.Pet == 0 || !s.fits(s.demand.Without(fitting.WithoutPet)) {
 		return nil
 	}
 	return &Change{Code: "without_pet", Message: say("Fits without the pet.")}
 }
 
-// waitUntil looks for the first month on whose first day the frame fits, and
-// in the month before for the day from which it does.
-func (s *seeker) waitUntil() *Change {
-	if len(s.profile.Passengers.Or(nil)) == 0 {
-		return nil
-	}
-	for m := s.profile.AsOf.InMonth() + 1; m <= s.profile.AsOf.InMonth()+12*10; m++ {
-		if s.fitsOn(s.profile, m.First()) {
-			day := s.profile.AsOf
-			if before := (m - 1).First(); day.Before(before) {
-				day = before // which did not fit
-			}
-			day.Day = edge((m-1).Last().Day+1, day.Day, func(n int) bool {
-				on := day
-				on.Day = n
-				return s.fitsOn(s.profile, on)
-			})
-			if day.Day > (m - 1).Last().Day {
-				day = m.First()
-			}
-			c := &Change{Code: "wait_until", Day: day, Message: say("Fits from %v on.", day)}
-			if day.Day == 1 {
-				c.Message = say("Fits from %v.", day.InMonth())
-			}
-			return c
-		}
-		if s.err != nil {
-			return nil
-		}
-	}
-	return nil
-}
-
+// withoutRider asks a problem of its own: a rider bounds every rating.
 func (s *seeker) withoutRider() *Change {
-	if len(s.profile.Riders) < 2 {
+	if len(s.profile.Riders) < 2 || len(s.barred) > 0 {
 		return nil
 	}
 	for i, r := range s.profile.Riders {
 		p := *s.profile
 		p.Riders = slices.Delete(slices.Clone(p.Riders), i, i+1)
-		if p.Check() == nil && s.fits(&p) {
+		d := fitting.NewDemand(&p, p.AsOf, s.settings.Settings)
+		if p.Check() == nil && !stops(riderReasons(s.whole.Frame, d, s.settings)) && s.holds(s.shelf.Problem(s.whole.Frame, d)) {
 			return &Change{Code: "without_rider", Rider: r.Label, Message: say("Fits if rider %v does not ride it.", r.Label)}
 		}
 	}
@@ -294,28 +194,31 @@ func (s *seeker) withoutRider() *Change {
 
 func (s *seeker) withoutPassenger() *Change {
 	for i, r := range s.profile.Passengers.Or(nil) {
-		p := *s.profile
-		p.Passengers = profile.Given(slices.Delete(slices.Clone(p.Passengers.Or(nil)), i, i+1))
-		if s.fits(&p) {
+		if s.rider || slices.ContainsFunc(s.barred, func(k int) bool { return k != i }) {
+			continue
+		}
+		if s.holds(s.whole.Under(s.demand.WithoutPassenger(i))) {
 			return &Change{Code: "without_passenger", Passenger: r.Label, Message: say("Fits without %v.", Label{Text: r.Label})}
 		}
 	}
 	return nil
 }
 
-// moreBudget asks anew at every step: what is cheapest may be another build
-// where more may be spent.
+// moreBudget names the whole total: no set is chosen by what may be spent, so it
+// is the same set however much that is.
 func (s *seeker) moreBudget() *Change {
-	budget, ok := s.profile.Budget.Get()
-	with := func(b measure.Money) bool {
-		p := *s.profile
-		p.Budget = profile.Given(b)
-		return s.fits(&p)
-	}
-	const most = measure.Money(1_000_000_00)
-	if !ok || !s.profile.BudgetFirm.Or(false) || !with(most) {
+	if s.rider || len(s.barred) > 0 || s.spare(s.whole) == nil {
 		return nil
 	}
-	to := edge(most, budget, with)
-	return &Change{Code: "more_budget", ToCents: to, Message: say("Fits with a budget of %v.", Cost{to, s.catalogue.Shop.Currency})}
+	const most = measure.Money(1_000_000_00)
+	total := s.whole.Frame.Price
+	holds := s.ask(func() (bool, error) {
+		cost, err := s.chosen(s.whole)
+		total += cost
+		return err == nil && total <= most, err
+	})
+	if !holds {
+		return nil
+	}
+	return &Change{Code: "more_budget", ToCents: total, Message: say("Fits with a budget of %v.", Cost{total, s.catalogue.Shop.Currency})}
 }

@@ -19,17 +19,13 @@ type conflicts struct {
 	kept         fitting.Rules
 }
 
-// conflictsOf finds every independent conflict that keeps a build from being:
-// a minimal set of rules that cannot hold together, then what still cannot
-// hold without the rules to blame for it, and so on. With an error come those
-// that were found before it.
+// conflictsOf finds every independent conflict that keeps a build from being,
+// of which it is known that none holds: a minimal set of rules that cannot hold
+// together, then what still cannot hold without the rules to blame for it, and
+// so on. With an error come those that were found before it.
 func conflictsOf(ctx context.Context, p *fitting.Problem) (conflicts, error) {
 	c := conflicts{kept: fitting.AllRules}
-	for {
-		ok, err := p.Feasible(ctx, c.kept)
-		if err != nil || ok {
-			return c, err
-		}
+	for ok := false; !ok; {
 		conflict, err := p.Conflict(ctx, c.kept)
 		if err != nil {
 			return c, err
@@ -40,7 +36,11 @@ func conflictsOf(ctx context.Context, p *fitting.Problem) (conflicts, error) {
 		}
 		c.sets, c.blamed = append(c.sets, conflict), append(c.blamed, blame)
 		c.kept &^= blame
+		if ok, err = p.Feasible(ctx, c.kept); err != nil {
+			return c, err
+		}
 	}
+	return c, nil
 }
 
 // reasons says of every rule to blame by how much it is broken: by the

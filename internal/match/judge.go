@@ -62,6 +62,7 @@ type judge struct {
 	settings Settings
 	profile  *profile.Profile
 	demand   *fitting.Demand
+	party    *party
 	open     []string
 	brief    bool // of a frame that no set of add-ons holds for, nothing but that it does not fit
 }
@@ -76,7 +77,7 @@ func (j *judge) frame(ctx context.Context, f *catalog.Frame) (*Match, error) {
 func (j *judge) problem(ctx context.Context, p *fitting.Problem, misfits []fitting.Misfit) (*Match, error) {
 	m := &Match{Frame: p.Frame, Open: j.open, Misfits: misfits, Reasons: misfitReasons(misfits), objective: j.profile.Goal()}
 	m.Reasons = append(m.Reasons, riderReasons(p.Frame, j.demand, j.settings)...)
-	m.Reasons = append(m.Reasons, passengerReasons(j.demand)...)
+	m.Reasons = append(m.Reasons, j.party.about(j.demand)...)
 	if j.brief && stops(m.Reasons) {
 		return &Match{Frame: p.Frame, Verdict: DoesNotFit}, nil
 	}
@@ -242,34 +243,4 @@ func (j *judge) horizonReasons(h *fitting.Horizon) []Reason {
 		reasons = append(reasons, r)
 	}
 	return reasons
-}
-
-// stopped reports whether the frame is ruled out for a changed profile, as
-// seen from a day, without working out the rest. It agrees with frame on
-// whether there is any stop.
-func (j *judge) stopped(ctx context.Context, f *catalog.Frame, p *profile.Profile, day measure.Date) (bool, error) {
-	d := fitting.NewDemand(p, day, j.settings.Settings)
-	for _, r := range append(riderReasons(f, d, j.settings), passengerReasons(d)...) {
-		if r.Weight == Stop {
-			return true, nil
-		}
-	}
-	problem := j.shelf.Problem(f, d)
-	budget, limited := p.Budget.Get()
-	limited = limited && p.BudgetFirm.Or(false)
-	if !limited {
-		ok, err := problem.Feasible(ctx, fitting.AllRules)
-		return !ok, err
-	}
-	b, err := problem.Solve(ctx, p.Goal(), fitting.AllRules)
-	if errors.Is(err, fitting.ErrInfeasible) {
-		return true, nil
-	}
-	if err != nil {
-		return false, err
-	}
-	if b.Unproved { // another one may cost less, or be chosen and cost more
-		return false, fitting.ErrUnsettled
-	}
-	return f.Price+b.Price+b.Labour > budget, nil
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 
-	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
 	"kinwain/internal/measure"
 	"kinwain/internal/profile"
@@ -25,11 +24,10 @@ func (j *judge) askedMonths() int { return 12 * j.profile.Years.Or(0) }
 // the reason of what is outgrown what it costs. It says nothing where time was
 // over before that was proved, or where the build breaks a rule when it is
 // checked.
-func (j *judge) longer(ctx context.Context, f *catalog.Frame, m *Match) error {
+func (j *judge) longer(ctx context.Context, p *fitting.Problem, m *Match) error {
 	if !m.Fits() || m.objective == profile.Longest || m.Horizon == nil || !m.Horizon.Ends || m.Horizon.Months >= j.askedMonths() {
 		return nil
 	}
-	p := j.shelf.Problem(f, j.demand)
 	b, err := p.Solve(ctx, profile.Longest, fitting.AllRules)
 	if errors.Is(err, fitting.ErrUnsettled) {
 		return nil
@@ -38,7 +36,7 @@ func (j *judge) longer(ctx context.Context, f *catalog.Frame, m *Match) error {
 		return err
 	}
 	h := p.Horizon(b)
-	if b.Unproved || j.auditor.Check(f, j.demand, b) != nil || h.Ends && h.Month <= m.Horizon.Month {
+	if b.Unproved || j.auditor.Check(p.Frame, j.demand, b) != nil || h.Ends && h.Month <= m.Horizon.Month {
 		return nil
 	}
 	m.Longer = &Longer{b, h, b.Price + b.Labour - m.Build.Price - m.Build.Labour}

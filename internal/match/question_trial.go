@@ -28,7 +28,7 @@ func (t *trial) with(figure int64) *judge {
 	}
 	k := *t.judge
 	k.profile, k.open = p, p.OpenQuestions()
-	k.demand = fitting.NewDemand(p, p.AsOf, t.settings.Settings)
+	k.demand, k.party = fitting.NewDemand(p, p.AsOf, t.settings.Settings), new(party)
 	return &k
 }
 

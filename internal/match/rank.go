@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"slices"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/fitting"
@@ -47,18 +48,38 @@ func One(ctx context.Context, c *catalog.Catalogue, f *catalog.Frame, p *profile
 func (j *judge) whole(ctx context.Context, f *catalog.Frame, o Options) (*Match, error) {
 	bounded, done := j.patient(ctx)
 	defer done()
-	m, err := j.frame(bounded, f)
-	if err == nil && m.Verdict == DoesNotFit && o.Changes {
-		m.Change, err = j.change(bounded, f)
+	p := j.shelf.Problem(f, j.demand)
+	m, err := j.problem(bounded, p, nil)
+	if err == nil && o.Changes {
+		err = j.help(bounded, p, m)
+	}
+	return m, cmp.Or(ctx.Err(), err)
+}
+
+// helped returns an answer without Changes with what they ask for, in the time
+// that there is for one frame.
+func (j *judge) helped(ctx context.Context, known *Match) (*Match, error) {
+	bounded, done := j.patient(ctx)
+	defer done()
+	m := *known
+	m.Reasons, m.Unsettled = slices.Clone(m.Reasons), slices.Clone(m.Unsettled)
+	err := j.help(bounded, j.shelf.Problem(m.Frame, j.demand), &m)
+	return &m, cmp.Or(ctx.Err(), err)
+}
+
+// help adds what Changes ask for.
+func (j *judge) help(ctx context.Context, p *fitting.Problem, m *Match) (err error) {
+	if m.Verdict == DoesNotFit {
+		m.Change, err = j.change(ctx, p)
 		if errors.Is(err, fitting.ErrUnsettled) {
 			m.leaveOpen(WouldFitIf)
 			err = nil
 		}
 	}
-	if err == nil && o.Changes {
-		err = j.longer(bounded, f, m)
+	if err == nil {
+		err = j.longer(ctx, p, m)
 	}
-	return m, cmp.Or(ctx.Err(), err)
+	return err
 }
 
 func compare(a, b *Match) int {

@@ -55,35 +55,6 @@ func refit(a *catalog.AddOn, copies map[string][]string) {
 	a.Fits, a.OnFrame = fits, pairs
 }
 
-func BenchmarkRank(b *testing.B) {
-	_, profiles := demo(b)
-	for _, n := range []int{14, 1_000, 10_000} {
-		c := stocked(b, n)
-		for _, name := range []string{"two-parents", "tradesperson", "nine-month-old"} {
-			b.Run(fmt.Sprintf("frames=%d/customer=%s", n, name), func(b *testing.B) {
-				for b.Loop() {
-					if _, err := match.Rank(context.Background(), c, profiles[name], match.DefaultSettings(), match.Options{}); err != nil {
-						b.Fatal(err)
-					}
-				}
-			})
-		}
-	}
-}
-
-func BenchmarkRankWithChanges(b *testing.B) {
-	c, profiles := demo(b)
-	for name, p := range profiles {
-		b.Run("customer="+name, func(b *testing.B) {
-			for b.Loop() {
-				if _, err := match.Rank(context.Background(), c, p, match.DefaultSettings(), match.Options{Changes: true}); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
-	}
-}
-
 // The copies are ranked like their models where nothing differs.
 func TestStockedShopsAreJudgedLikeTheirModels(t *testing.T) {
 	t.Parallel()

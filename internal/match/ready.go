@@ -39,7 +39,7 @@ func NewReady(c *catalog.Catalogue) *Ready {
 func (r *Ready) Dearest() measure.Money { return r.dearest }
 
 func (r *Ready) judge(p *profile.Profile, s Settings) *judge {
-	return &judge{Ready: r, settings: s, profile: p, demand: fitting.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions()}
+	return &judge{Ready: r, settings: s, profile: p, demand: fitting.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions(), party: new(party)}
 }
 
 // Each judges frames of the catalogue for one customer, and returns the
@@ -47,18 +47,29 @@ func (r *Ready) judge(p *profile.Profile, s Settings) *judge {
 // context.
 func (r *Ready) Each(ctx context.Context, frames []*catalog.Frame, p *profile.Profile, s Settings, o Options) ([]*Match, error) {
 	j := r.judge(p, s)
-	matches := make([]*Match, len(frames))
+	return inTurn(ctx, frames, func(ctx context.Context, f *catalog.Frame) (*Match, error) { return j.whole(ctx, f, o) })
+}
+
+// Helped returns answers of Each that were asked for without Changes as they
+// are with them. Those that are given stay as they are.
+func (r *Ready) Helped(ctx context.Context, known []*Match, p *profile.Profile, s Settings) ([]*Match, error) {
+	return inTurn(ctx, known, r.judge(p, s).helped)
+}
+
+// inTurn works out a match of each, on all processors that there are turns on.
+func inTurn[T any](ctx context.Context, all []T, work func(context.Context, T) (*Match, error)) ([]*Match, error) {
+	matches := make([]*Match, len(all))
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(runtime.GOMAXPROCS(0))
 	turn := &taker{turns: processors}
-	for i, f := range frames {
+	for i, one := range all {
 		group.Go(func() error {
 			err := turn.take(ctx)
 			if err != nil {
 				return err
 			}
 			defer turn.give()
-			matches[i], err = j.whole(ctx, f, o)
+			matches[i], err = work(ctx, one)
 			return err
 		})
 	}

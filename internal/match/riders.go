@@ -148,20 +148,17 @@ func passengerReasons(d *fitting.Demand) []Reason {
 		}
 		p := &passengers[i]
 		born, known := p.Born.Get()
-		on := d.Day
+		on := fitting.JudgedOn(p, d.Day)
 		child := growth.Child{Born: born}
-		joins, later := p.JoinsOn()
-		if later = later && d.Day.Before(joins); later {
-			on = joins
-		}
+		later := on != d.Day
 		switch {
-		case known && !child.OldEnough(profile.FirstRideMonths, on):
+		case infant(p, on):
 			from := born.Latest().AddMonths(profile.FirstRideMonths)
 			reasons = append(reasons, Reason{Code: ReasonInfant, Weight: Stop, Passenger: p.Label, Day: from,
 				Message: say("%v is under 12 months. Infants do not ride; the earliest is %v, and the maker's manual and local law come first.", Label{p.Label, true}, from)})
 		case later:
-			reasons = append(reasons, Reason{Code: ReasonJoinsLater, Weight: Care, Passenger: p.Label, Day: joins,
-				Message: say("%v does not ride before %v. A place is kept, and the frame is judged with the child as on that day.", Label{p.Label, true}, joins)})
+			reasons = append(reasons, Reason{Code: ReasonJoinsLater, Weight: Care, Passenger: p.Label, Day: on,
+				Message: say("%v does not ride before %v. A place is kept, and the frame is judged with the child as on that day.", Label{p.Label, true}, on)})
 		}
 		if !known {
 			reasons = append(reasons, Reason{Code: ReasonAgeUnknown, Weight: Care, Passenger: p.Label,
@@ -173,10 +170,22 @@ func passengerReasons(d *fitting.Demand) []Reason {
 	return reasons
 }
 
+// infant reports whether a passenger is too young to ride on a day.
+func infant(p *profile.Passenger, on measure.Date) bool {
+	born, known := p.Born.Get()
+	return known && !growth.Child{Born: born}.OldEnough(profile.FirstRideMonths, on)
+}
+
+// helpless reports whether a passenger surely cannot sit yet.
+func helpless(p *profile.Passenger, later bool) bool {
+	sits, answered := p.SitsUnaided.Get()
+	return answered && !sits && !later
+}
+
 func sitting(p *profile.Passenger, young, later bool) []Reason {
 	sits, answered := p.SitsUnaided.Get()
 	switch {
-	case answered && !sits && !later:
+	case helpless(p, later):
 		return []Reason{{Code: ReasonNotSitting, Weight: Stop, Passenger: p.Label,
 			Message: say("%v does not yet sit unaided with a helmet on, and cannot ride before that.", Label{p.Label, true})}}
 	case (answered && !sits) || !answered && young:

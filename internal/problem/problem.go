@@ -121,8 +121,11 @@ const (
 )
 
 // crowded reports whether a document holds more than that. It stops where the
-// document is none.
+// document is none. An object takes three bytes at the least, and a value two.
 func crowded(data []byte) bool {
+	if len(data) <= 3*maxObjects && len(data) <= 2*maxValues {
+		return false
+	}
 	d := jsontext.NewDecoder(bytes.NewBuffer(data), jsontext.AllowDuplicateNames(true), jsontext.AllowInvalidUTF8(true))
 	for objects, values := 0, 0; objects <= maxObjects && values <= maxValues; values++ {
 		token, err := d.ReadToken()

@@ -30,9 +30,11 @@ const (
 	NeedNeverMet     = "need_never_met"
 	MountUnused      = "mount_unused"
 	OverGross        = "over_gross"
+	WeakStand        = "stand_too_weak"
 	NoLimits         = "place_no_limits"
 	NoChild          = "place_no_child"
 	DisplacesNothing = "displaces_nothing"
+	DisplacesMore    = "displaces_more"
 	UnitCarries      = "unit_carries"
 	Alike            = "frames_alike"
 	FarOut           = "far_out"
@@ -80,7 +82,7 @@ func Check(c *catalog.Catalogue) []Finding {
 	return k.findings
 }
 
-var order = []string{NoGross, OverGross, NoLimits, NoChild, NeedNeverMet, UnitCarries, FitsNothing, DisplacesNothing, Alike, FarOut, MountUnused, Unchosen, NotStated}
+var order = []string{NoGross, OverGross, WeakStand, NoLimits, NoChild, NeedNeverMet, UnitCarries, FitsNothing, DisplacesNothing, DisplacesMore, Alike, FarOut, MountUnused, Unchosen, NotStated}
 
 // Sort puts findings in the order that Check returns.
 func Sort(list []Finding) {
@@ -164,6 +166,9 @@ func (k *checker) addOn(a *catalog.AddOn) {
 			continue
 		}
 		somewhere = true
+		if a.StandMax > 0 && a.StandMax < f.BareWeight {
+			k.add(Finding{WeakStand, Fault, "add_ons", a.Code, "stand_max_kg", sentence("It bears %v, and the %s (%s) alone weighs %v.", a.StandMax, f.Name, f.Code, f.BareWeight)})
+		}
 		k.needs(f, a, "needs", a.Needs, func(*catalog.AddOn, string) bool { return true })
 		for j := range a.Places {
 			k.needs(f, a, problem.Join(problem.Index("places", j), "needs"), a.Places[j].Needs, func(other *catalog.AddOn, tag string) bool {
@@ -182,17 +187,28 @@ func (k *checker) addOn(a *catalog.AddOn) {
 	}
 }
 
-// displaces finds an add-on that takes of a zone's own room for cargo where no
-// frame that it is for has any.
+// displaces finds an add-on that takes more of a zone's own room for cargo than
+// there is on a frame that it is for, or where none has any at all.
 func (k *checker) displaces(a *catalog.AddOn) {
+	somewhere := false
 	for i := range k.catalogue.Frames {
 		f := &k.catalogue.Frames[i]
 		z := f.ZoneIndex(a.Zone)
-		if slices.Contains(k.offers[f.Code], a) && z >= 0 && f.Zones[z].Cargo > 0 {
-			return
+		if z < 0 || !may(f, a) || f.Zones[z].Cargo == 0 {
+			continue
+		}
+		somewhere = true
+		zone := &f.Zones[z]
+		if a.DisplacesCargo > zone.Cargo {
+			k.add(Finding{DisplacesMore, Doubt, "add_ons", a.Code, "displaces_kg", sentence("It takes %v of the zone %s, which on the %s (%s) carries %v.", a.DisplacesCargo, zone.Code, f.Name, f.Code, zone.Cargo)})
+		}
+		if a.DisplacesVolume > zone.CargoVolume {
+			k.add(Finding{DisplacesMore, Doubt, "add_ons", a.Code, "displaces_litres", sentence("It takes %v of the zone %s, which on the %s (%s) holds %v.", a.DisplacesVolume, zone.Code, f.Name, f.Code, zone.CargoVolume)})
 		}
 	}
-	k.add(Finding{DisplacesNothing, Doubt, "add_ons", a.Code, "displaces_kg", "It takes of a zone’s own room for cargo, and on no frame has that zone any."})
+	if !somewhere {
+		k.add(Finding{DisplacesNothing, Doubt, "add_ons", a.Code, "displaces_kg", "It takes of a zone’s own room for cargo, and on no frame has that zone any."})
+	}
 }
 
 // serves reports whether a tag of an add-on serves places in a zone that are

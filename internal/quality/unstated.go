@@ -17,7 +17,6 @@ type figure struct {
 // unstated lists the figures that bear on a rule for some customer and that
 // the maker does not state.
 func unstated(f *catalog.Frame) []figure {
-	rated := f.FrontAxleRating > 0 || f.RearAxleRating > 0
 	all := []figure{
 		{"rider_max_kg", "a limit for the rider’s weight", f.RiderMaxMass == 0},
 		{"passengers_max", "a limit for the number of passengers", f.PassengersMax == 0},
@@ -28,9 +27,9 @@ func unstated(f *catalog.Frame) []figure {
 		{"rear_brake", "the rear brake", f.RearBrake == ""},
 		{"front_axle_max_kg", "a rating for the front axle", f.FrontAxleRating == 0},
 		{"rear_axle_max_kg", "a rating for the rear axle", f.RearAxleRating == 0},
-		{"wheelbase_cm", "the wheelbase, which the rated axles need", rated && f.Wheelbase == 0},
-		{"rider_ahead_of_rear_axle_cm", "where the rider sits, which the rated axles need", rated && f.RiderAhead == 0},
-		{"bare_front_share", "how the bare weight is spread, which the rated axles need", rated && f.BareFrontShare == 0},
+		{"wheelbase_cm", "the wheelbase, which balance and axles need", f.Wheelbase == 0},
+		{"rider_ahead_of_rear_axle_cm", "where the rider sits, which balance and axles need", f.RiderAhead == 0},
+		{"bare_front_share", "how the bare weight is spread, which balance and axles need", f.BareFrontShare == 0},
 	}
 	for i, z := range f.Zones {
 		all = append(all, figure{problem.Join(problem.Index("zones", i), "rating_kg"), "a rating for the zone " + z.Code, z.Rating == 0})

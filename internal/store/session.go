@@ -186,10 +186,12 @@ func (s *Store) LinkEntries(ctx context.Context, now time.Time) ([]LinkEntry, er
 	return entries, err
 }
 
+const selectEntry = `SELECT EXISTS (SELECT 1 FROM link_entries WHERE id = ? AND expires > ?)`
+
 // LinkEntryStands reports whether the session of an entry is one still.
 func (s *Store) LinkEntryStands(ctx context.Context, id int64, now time.Time) (bool, error) {
 	var stands bool
-	err := s.readers.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM link_entries WHERE id = ? AND expires > ?)`, id, now.UnixMilli()).Scan(&stands)
+	err := s.prepared.entry.QueryRowContext(ctx, id, now.UnixMilli()).Scan(&stands)
 	return stands, fault(s.dir, "check an entry by the link", err)
 }
 

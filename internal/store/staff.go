@@ -64,7 +64,7 @@ func (s *Store) People(ctx context.Context) ([]Person, error) {
 // Person returns the person of an id. The error is an *Error with the code
 // NotFound where there is none.
 func (s *Store) Person(ctx context.Context, id int64) (Person, error) {
-	return s.person(ctx, personByID, id)
+	return s.personOf(s.prepared.person.QueryRowContext(ctx, id))
 }
 
 // PersonNamed returns the person of a name, whatever its case. The error is an
@@ -81,7 +81,11 @@ func (s *Store) PersonOfLink(ctx context.Context, token string, now time.Time) (
 }
 
 func (s *Store) person(ctx context.Context, query string, args ...any) (Person, error) {
-	p, err := scanPerson(s.readers.QueryRowContext(ctx, query, args...).Scan)
+	return s.personOf(s.readers.QueryRowContext(ctx, query, args...))
+}
+
+func (s *Store) personOf(row *sql.Row) (Person, error) {
+	p, err := scanPerson(row.Scan)
 	if err != nil {
 		return Person{}, fault(s.dir, "read a person", noPerson(err))
 	}

@@ -47,8 +47,8 @@ type Store struct {
 
 // statements are those on the paths that every page takes.
 type statements struct {
-	revision, consultation, recent, session *sql.Stmt // on readers
-	saveConsultation                        *sql.Stmt // on writer
+	revision, consultation, recent, session, person, entry *sql.Stmt // on readers
+	saveConsultation                                       *sql.Stmt // on writer
 }
 
 // Open opens the store in a data folder, taking one under its early name
@@ -220,6 +220,8 @@ func (s *Store) start(ctx context.Context) error {
 		{&s.prepared.consultation, s.readers, selectConsultation},
 		{&s.prepared.recent, s.readers, selectRecent},
 		{&s.prepared.session, s.readers, selectSession},
+		{&s.prepared.person, s.readers, personByID},
+		{&s.prepared.entry, s.readers, selectEntry},
 		{&s.prepared.saveConsultation, s.writer, updateConsultation},
 	} {
 		if *p.into, err = p.db.PrepareContext(ctx, p.text); err != nil {

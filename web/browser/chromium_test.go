@@ -23,7 +23,7 @@ import (
 
 // patience is how long the browser gets for anything. It bounds a failure and
 // is never waited for otherwise.
-const patience = 30 * time.Second
+const patience = time.Minute
 
 // chromium is one browser that the tests share; every tab has cookies and
 // storage of its own.

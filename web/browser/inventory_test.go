@@ -228,3 +228,40 @@ func TestLifeByKeyboard(t *testing.T) {
 		t.Error("it is not deleted")
 	}
 }
+
+// TestLeavingUnsavedEdits asks before a form is left while something in it is
+// not saved, and never after a save.
+func TestLeavingUnsavedEdits(t *testing.T) {
+	s := webtest.Open(t)
+	b := browser(t).tab(s)
+	b.signIn()
+	frame := s.Catalogue().Frames[3]
+	b.visit("/inventory/frames/" + frame.Code)
+	asks := func(when string, want bool) {
+		t.Helper()
+		if got := evaluate[bool](b, `!dispatchEvent(new Event("beforeunload", { cancelable: true }))`); got != want {
+			t.Errorf("%s it asks: %v", when, got)
+		}
+	}
+	weight := b.value("bare_weight_kg")
+	asks("untouched", false)
+	b.write("bare_weight_kg", "31.5")
+	asks("with another weight", true)
+	b.write("bare_weight_kg", weight)
+	asks("with the weight of before", false)
+	b.write("alt", "Seen from the left")
+	asks("with words for a photo", true)
+	b.write("alt", "")
+	b.write("bare_weight_kg", "31.5")
+	b.click(`button[value="add zones"]`)
+	b.until(`document.querySelector("form[data-unsaved]")`)
+	asks("with a row more", true)
+	b.click(`button[value="remove zones ` + fmt.Sprint(len(frame.Zones)) + `"]`)
+	b.until(fmt.Sprintf(`!document.getElementById("zones[%d].code")`, len(frame.Zones)))
+	b.click(`.stuck button[value="save"]`)
+	b.until(`document.querySelector(".done")`)
+	asks("saved", false)
+	if got := s.Catalogue().Frame(frame.Code).BareWeight; got != 31500 {
+		t.Errorf("bare weight %v", got)
+	}
+}

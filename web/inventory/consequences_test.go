@@ -156,7 +156,7 @@ func TestQualityPage(t *testing.T) {
 	v := s.Staff()
 	a := v.Get(path).Is(http.StatusOK, path)
 	a.One(`a[href="/inventory/frames/sedge-s#mounts[3]"]`)
-	if got := a.Text(".summary"); got != "25 things to look at, the worst first." {
+	if got := a.Text(".summary"); got != "33 things to look at, the worst first." {
 		t.Errorf("the summary is %q", got)
 	}
 	if a = v.Get(path + "?chosen=yes"); !strings.HasPrefix(a.Text("[role=status]"), "There is no consultation yet") {

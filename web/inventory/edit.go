@@ -31,6 +31,7 @@ type editing struct {
 	others  problem.List     // that it would make elsewhere
 	clashes []catalog.Change // that the manager has to choose from
 	alert   string
+	unsaved bool              // what is typed was sent and is not kept yet
 	whom    *kit.Consequences // whom it concerns, to be looked at first
 }
 
@@ -100,7 +101,7 @@ func (room *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http
 		if err != nil {
 			return err
 		}
-		e := &editing{shelf: h, base: posted.Get("base"), typed: wares.FromValues(posted)}
+		e := &editing{shelf: h, base: posted.Get("base"), typed: wares.FromValues(posted), unsaved: true}
 		if e.current, err = room.store.Catalogue(r.Context()); err != nil {
 			return err
 		}
@@ -122,6 +123,9 @@ func (room *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http
 			return room.showEdit(w, r, e, http.StatusOK)
 		case len(e.faults)+len(e.others) > 0 || e.alert != "":
 			return room.showEdit(w, r, e, http.StatusUnprocessableEntity)
+		}
+		if posted.Get("photo") != "" { // its name alone: it is sent by its own button
+			said += " The picture that you chose is not kept yet: choose it again, and press “Keep the photo”."
 		}
 		room.Sessions.Put(r.Context(), flashKey, said)
 		http.Redirect(w, r, h.address(e.code), http.StatusSeeOther)

@@ -18,7 +18,7 @@ import (
 
 // editView draws the form of a thing.
 func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
-	view := Ware{Code: e.code, Named: e.list == wares.UnitList, One: e.one, Alert: e.alert, Concerned: e.whom, Base: e.base, Action: e.address("new"), Heading: "New " + e.one}
+	view := Ware{Code: e.code, Named: e.list == wares.UnitList, One: e.one, Alert: e.alert, Concerned: e.whom, Base: e.base, Unsaved: e.unsaved, Script: unsavedScript(), Action: e.address("new"), Heading: "New " + e.one}
 	if e.code != "" {
 		view.Heading, view.Action, view.Life = e.code, e.address(e.code), e.address(e.code)
 		if name := strings.TrimSpace(e.typed.Get("name") + " " + e.typed.Get("size")); name != "" {

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"github.com/go-chi/chi/v5"
+	"github.com/go-json-experiment/json"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/catalog/sheet"
@@ -23,6 +24,8 @@ const (
 
 	// maxUpload bounds the files of one import: a hundred thousand rows.
 	maxUpload = 16 << 20
+	// inMemory bounds how much of an upload is in memory before it is read.
+	inMemory = 1 << 20
 	// importLife is how long an upload waits to be confirmed.
 	importLife = time.Hour
 	// importedKey is where a session keeps what to say after an import.
@@ -47,6 +50,9 @@ func (room *Room) exportCatalogue(w http.ResponseWriter, r *http.Request) error 
 	case "", "csv":
 		name, kind = "catalogue.zip", "application/zip"
 		data, err = sheet.Zip(sheet.Write(c))
+	case "xlsx":
+		name, kind = "catalogue.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+		data, err = sheet.Workbook(c)
 	case "json":
 		name, kind = "catalogue.json", "application/json"
 		data, err = c.Document()
@@ -94,7 +100,7 @@ func (room *Room) upload(w http.ResponseWriter, r *http.Request) error {
 		faultsView(&view, faults)
 		return kit.Render(r.Context(), w, http.StatusUnprocessableEntity, ImportPage(view))
 	}
-	document, err := c.Document()
+	document, err := json.Marshal(c, json.Deterministic(true))
 	if err != nil {
 		return err
 	}
@@ -108,7 +114,7 @@ func (room *Room) upload(w http.ResponseWriter, r *http.Request) error {
 
 // uploaded returns the files of a posted form.
 func uploaded(r *http.Request) ([]sheet.File, error) {
-	if err := r.ParseMultipartForm(maxUpload); err != nil {
+	if err := r.ParseMultipartForm(inMemory); err != nil {
 		var tooLarge *http.MaxBytesError
 		if errors.As(err, &tooLarge) {
 			return nil, errUploadSize
@@ -131,7 +137,8 @@ func contents(header *multipart.FileHeader) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	data, err := io.ReadAll(f)
+	data := make([]byte, header.Size)
+	_, err = io.ReadFull(f, data)
 	return data, errors.Join(err, f.Close())
 }
 

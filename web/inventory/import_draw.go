@@ -23,10 +23,10 @@ const staleWords = "Somebody has changed the catalogue since you sent this. Noth
 
 func (room *Room) importView(r *http.Request) Import {
 	return Import{
-		Shell: room.Shell(r, "Catalogue in and out"), Action: kit.ImportAddress, Accept: ".json,.zip,.csv",
+		Shell: room.Shell(r, "Catalogue in and out"), Action: kit.ImportAddress, Accept: ".xlsx,.csv,.zip,.json",
 		Most: fmt.Sprintf("%d MB at most.", maxUpload>>20),
 		Exports: []kit.Step{
-			{Label: "CSV tables, zipped", Href: exportAddress + "?format=csv"}, {Label: "JSON document", Href: exportAddress + "?format=json"},
+			{Label: "Workbook (.xlsx)", Href: exportAddress + "?format=xlsx"}, {Label: "CSV tables, zipped", Href: exportAddress + "?format=csv"}, {Label: "JSON document", Href: exportAddress + "?format=json"},
 		},
 	}
 }
@@ -64,6 +64,7 @@ func (room *Room) dryRunView(r *http.Request, i *waiting) DryRun {
 		view.More = fmt.Sprintf("And %d more differences, which are not shown here.", more)
 	}
 	view.Groups = changeGroups(i)
+	view.Lost, view.Leaps = lostNotices(i), leapNotices(i)
 	return view
 }
 

@@ -71,6 +71,35 @@ func TestImportFromASpreadsheet(t *testing.T) {
 	v.Get(a.Path).Is(http.StatusNotFound, a.Path)
 }
 
+// TestImportSaysFirstWhatGoes takes limits away and slips a decimal point, and
+// reads of both, in words, before anything else.
+func TestImportSaysFirstWhatGoes(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	a := v.Upload(sheet.File{Name: "add_ons (2).csv", Data: []byte("code;needs;price\r\nseat-rear;;1599,00\r\n")},
+		webtest.Edited(t, v.Tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,,"))
+	if got := a.Text(".summary"); got != "3 fields changed in 2 entries." {
+		t.Errorf("the summary is %q", got)
+	}
+	for id, want := range map[string][]string{
+		"lost":  {"2 ratings, limits and needs go", "Sedge sedge Zone rear, rating: 70 kg", "Harnessed child seat seat-rear Need: two_leg_stand"},
+		"leaps": {"1 figure to be looked at", "Harnessed child seat seat-rear Price: EUR 159.00 becomes EUR 1,599.00"},
+	} {
+		got := []string{a.Text("#" + id)}
+		a.Page.Find(`[aria-labelledby="` + id + `"] li`).Each(func(_ int, li *goquery.Selection) { got = append(got, webtest.Words(li)) })
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("%s: %s", id, diff)
+		}
+	}
+	if first := a.Page.Find("main section").First().AttrOr("aria-labelledby", ""); first != "lost" {
+		t.Errorf("first comes %q", first)
+	}
+	if a := v.Upload(webtest.Edited(t, v.Tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,")); a.Page.Find("#lost, #leaps").Length() > 0 {
+		t.Errorf("another rating goes: %s", a.Text("main"))
+	}
+}
+
 // TestImportNamesZones holds that a zone is named as people call it.
 func TestImportNamesZones(t *testing.T) {
 	t.Parallel()
@@ -86,13 +115,16 @@ func TestImportNamesZones(t *testing.T) {
 func TestImportOfEveryForm(t *testing.T) {
 	t.Parallel()
 	v := webtest.Open(t).Staff()
-	archive := v.Get("/inventory/export").Body
+	archive, workbook := v.Get("/inventory/export").Body, v.Get("/inventory/export?format=xlsx")
+	if kind := workbook.Header.Get("Content-Type"); !strings.HasSuffix(kind, "spreadsheetml.sheet") || workbook.Header.Get("Content-Disposition") != `attachment; filename="catalogue.xlsx"` {
+		t.Error(workbook.Header)
+	}
 	var all []sheet.File
 	for _, f := range v.Tables() {
 		all = append(all, f)
 	}
 	for name, files := range map[string][]sheet.File{
-		"json": {{Name: "shop.json", Data: testdata.Demo}}, "zip": {{Name: "shop.zip", Data: archive}}, "csv": all,
+		"json": {{Name: "shop.json", Data: testdata.Demo}}, "zip": {{Name: "shop.zip", Data: archive}}, "xlsx": {{Name: "shop.xlsx", Data: workbook.Body}}, "csv": all,
 	} {
 		a := v.Upload(files...)
 		if got := a.Text(".summary"); a.Status != http.StatusOK || got != "Nothing. The catalogue is already as in these files." {

@@ -32,6 +32,8 @@ type DryRun struct {
 	Action  string // where the import is confirmed; nothing where there is nothing to import
 	At      string // what the differences were found against
 	Back    string
+	Lost    Notices // the ratings, limits and needs that go
+	Leaps   Notices // figures that change by far
 	Groups  []ChangeGroup
 	More    string // how many differences are not shown
 	// Consequences says whom it concerns; nil where nothing changes.
@@ -58,3 +60,17 @@ type ChangedThing struct {
 
 // ChangedField is one field as it is and as it would be.
 type ChangedField struct{ Field, Old, New string }
+
+// Notices are changes to be looked at before all others.
+type Notices struct {
+	Heading string
+	Lead    string
+	Lines   []Notice
+	More    string // how many are not shown
+}
+
+// Notice is one of them, in words.
+type Notice struct {
+	Thing
+	Text string
+}

@@ -16,6 +16,9 @@ import (
 	"kinwain/web/wares"
 )
 
+// unsavedScript is the address of the script that asks before a form is left.
+func unsavedScript() string { return static.Address("unsaved.js") }
+
 // inventoryShell is the shell of a page of the inventory.
 func (room *Room) inventoryShell(r *http.Request, title string) kit.Shell {
 	shell := room.Shell(r, title)

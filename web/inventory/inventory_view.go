@@ -85,6 +85,8 @@ type Ware struct {
 	Concerned *kit.Consequences // whom a save would concern, to be looked at first
 	Action    string
 	Base      string // its document when the form was opened
+	Unsaved   bool   // what is in the form is not kept yet
+	Script    string // that asks before such a form is left
 	Sections  []WareSection
 	Copy      string // where another one like it is begun
 	Life      string // where it is retired, deleted and photographed

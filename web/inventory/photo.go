@@ -7,13 +7,19 @@ import (
 	"strconv"
 	"strings"
 
+	"kinwain/internal/catalog"
 	"kinwain/internal/photo"
 	"kinwain/internal/store"
 	"kinwain/web/kit"
+	"kinwain/web/wares"
 )
 
-// maxPhoto bounds the form that a photo comes with.
-const maxPhoto = photo.MaxBytes + 64<<10
+// maxPhoto bounds the form of a thing with its photo. A photo that is too large
+// is still received, so that nothing else that was typed is lost for it.
+const maxPhoto = 4 * photo.MaxBytes
+
+var errPhotoSize = &kit.Failure{Status: http.StatusRequestEntityTooLarge, Code: "too_large", Title: "Far too large",
+	Text: "The picture is far too large, and nothing was changed. Go back, where all that you typed still is, and choose a smaller one."}
 
 // decoding lets one photo be decoded at a time: each takes its room.
 var decoding = make(chan struct{}, 1)
@@ -51,49 +57,74 @@ func (room *Room) photo(h shelf) func(http.ResponseWriter, *http.Request) error 
 	}
 }
 
-// savePhoto keeps a photo, or the words for it, or takes it away.
+// savePhoto keeps a photo, or the words for it, or takes it away. What else was
+// typed into the form and is not saved yet comes back with the answer.
 func (room *Room) savePhoto(h shelf) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		e, err := room.edits(r, h)
 		if err != nil {
 			return err
 		}
-		t := store.Thing{List: h.list, Code: e.code}
-		said, err := room.keepPhoto(r, t)
+		if err := r.ParseMultipartForm(inMemory); err != nil {
+			var tooLarge *http.MaxBytesError
+			if errors.As(err, &tooLarge) {
+				return errPhotoSize
+			}
+			return kit.ErrForm
+		}
+		said, err := room.keepPhoto(r, store.Thing{List: h.list, Code: e.code})
 		var bad *photo.Error
-		var tooLarge *http.MaxBytesError
-		switch {
-		case errors.As(err, &bad):
+		if errors.As(err, &bad) {
 			said = "The photo was not kept: " + bad.Text + "."
-		case errors.As(err, &tooLarge):
-			said = "The photo was not kept: this file is larger than " + strconv.Itoa(photo.MaxBytes>>20) + " MB."
-		case err != nil:
+			room.Sessions.Put(r.Context(), altKey, strings.TrimSpace(r.PostForm.Get("alt")))
+		} else if err != nil {
 			return err
 		}
 		room.Sessions.Put(r.Context(), flashKey, said)
-		if bad != nil {
-			room.Sessions.Put(r.Context(), altKey, strings.TrimSpace(r.FormValue("alt")))
+		if e.typedOver(r.PostForm) {
+			e.unsaved = true
+			return room.showEdit(w, r, e, http.StatusOK)
 		}
 		http.Redirect(w, r, h.address(e.code)+"#photo", http.StatusSeeOther)
 		return nil
 	}
 }
 
+// typedOver takes over what was sent of the form beside the photo, and reports
+// whether it says anything else than what is kept.
+func (e *editing) typedOver(sent url.Values) bool {
+	if sent.Get("base") == "" {
+		return false
+	}
+	kept := e.base
+	e.base, e.typed = sent.Get("base"), wares.FromValues(sent)
+	e.typed.Set(wares.Key(e.list), e.code)
+	document, err := e.typed.Document(e.list)
+	if err != nil {
+		return true
+	}
+	now, err := plainly(e.list, string(document))
+	was, errWas := plainly(e.list, kept)
+	return err != nil || errWas != nil || now != was
+}
+
+// plainly writes the document of a thing in one way.
+func plainly(list, document string) (string, error) {
+	t, err := catalog.ParseThing(list, document)
+	if err != nil {
+		return "", err
+	}
+	return t.Document()
+}
+
 // altKey is where a session keeps the words for a photo that was refused.
 const altKey = "photo words"
 
 func (room *Room) keepPhoto(r *http.Request, t store.Thing) (said string, err error) {
-	if err := r.ParseMultipartForm(1 << 20); err != nil {
-		var tooLarge *http.MaxBytesError
-		if errors.As(err, &tooLarge) {
-			return "", err
-		}
-		return "", kit.ErrForm
-	}
-	if r.FormValue("do") == "remove" {
+	if r.PostForm.Get("do") == "remove" {
 		return "The photo is gone.", room.store.DeletePhoto(r.Context(), t)
 	}
-	p := store.Photo{Alt: strings.TrimSpace(r.FormValue("alt")), At: room.Now()}
+	p := store.Photo{Alt: strings.TrimSpace(r.PostForm.Get("alt")), At: room.Now()}
 	if p.Alt == "" || len([]rune(p.Alt)) > 200 {
 		return "", &photo.Error{Code: "alt", Text: "say in a few words what is to be seen, for those who cannot see it"}
 	}
@@ -108,6 +139,9 @@ func (room *Room) keepPhoto(r *http.Request, t store.Thing) (said string, err er
 			return "", err
 		}
 		return "The words for the photo are kept.", room.store.SavePhoto(r.Context(), t, p)
+	}
+	if files[0].Size > photo.MaxBytes {
+		return "", &photo.Error{Code: "large", Text: "this file is larger than " + strconv.Itoa(photo.MaxBytes>>20) + " MB"}
 	}
 	data, err := contents(files[0])
 	if err != nil {

@@ -62,3 +62,57 @@ func TestPhotosThatAreRefused(t *testing.T) {
 		a.Count("img.ware-photo", 0)
 	}
 }
+
+// TestPhotoKeepsWhatWasTyped keeps, refuses and removes a photo in the midst of
+// other edits, which come back and can then be saved; without edits it leads
+// back to the thing.
+func TestPhotoKeepsWhatWasTyped(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	code, _, _ := v.AnyCode()
+	path := "/inventory/frames/" + code
+	page := v.Get(path)
+	page.Count(`#photo [form="ware"]`, 3)
+	page.Count("form[data-unsaved]", 0)
+	edits := map[string]string{"bare_weight_kg": "26,3", "notes": "half typ", "gross_rating_kg": "none"}
+	large := make([]byte, 12<<20+1)
+	for _, c := range []struct {
+		do, alt string
+		picture []byte
+		says    string
+		photos  int
+	}{
+		{"save", "Seen from the left", webtest.PictureOf(t, 200, 100), "The photo is kept", 1}, {"save", "", webtest.PictureOf(t, 20, 10), "say in a few words", 1},
+		{"save", "Another", large, "larger than 12 MB", 1}, {"remove", "", nil, "The photo is gone", 0},
+	} {
+		f := v.Get(path).Ware()
+		f.Values.Set("do", c.do)
+		f.Values.Set("alt", c.alt)
+		for name, typed := range edits {
+			f.Values.Set(name, typed)
+		}
+		a := v.SendWithPhoto(path, f.Values, c.picture)
+		if a.Status != http.StatusOK || !strings.Contains(a.Text(".done"), c.says) {
+			t.Errorf("%s: %d %q", c.says, a.Status, a.Text(".done"))
+		}
+		a.Count("img.ware-photo", c.photos)
+		a.Count("form[data-unsaved]", 1)
+		for name, typed := range edits {
+			field := a.One(`[name="` + name + `"]`)
+			if got := field.AttrOr("value", field.Text()); got != typed {
+				t.Errorf("%s: %s is %.80q, want %.80q", c.says, name, got, typed)
+			}
+		}
+	}
+	f := v.Get(path).Ware()
+	f.Values.Set("alt", "Left")
+	if a := v.SendWithPhoto(path, f.Values, webtest.PictureOf(t, 20, 10)); a.Path != path || !strings.Contains(a.Text(".done"), "is kept") {
+		t.Errorf("without edits it leads to %s: %s", a.Path, a.Text(".done"))
+	}
+	f.Values.Set("do", "save")
+	f.Values.Set("photo", "IMG_0001.JPG") // as a form without files says it
+	if a := v.Post(path, f.Values); !strings.Contains(a.Text(".done"), "choose it again") {
+		t.Errorf("saved without its photo: %s", a.Text(".done"))
+	}
+}

@@ -107,6 +107,8 @@ var qualityTitles = map[string]struct{ title, why string }{
 	quality.OverGross:        {"A part rated above the whole", "No part of a bike bears more than the bike."},
 	quality.NoLimits:         {"A place without limits", "Every place states the least age or the greatest weight; a harnessed one both."},
 	quality.DisplacesNothing: {"Takes room that is not there", "What displaces cargo is in a zone that carries cargo without an add-on."},
+	quality.DisplacesMore:    {"Takes more room than there is", "What is displaced is never below nothing, so the rest of the figure counts nowhere."},
+	quality.WeakStand:        {"A stand that bears less than the bike", "A stand is held against the loaded bike without its rider."},
 	quality.NoChild:          {"A place for nobody", "Held against the CDC 2000 growth reference, from the 3rd to the 97th percentile."},
 	quality.NeedNeverMet:     {"A need that is never met", "What needs it can never be chosen on that frame."},
 	quality.UnitCarries:      {"A bike with what it cannot have", "Either the bike or its record is wrong."},

@@ -162,23 +162,25 @@ func TestATabletIsEnrolledByACode(t *testing.T) {
 }
 
 // TestSignInUnderAFlood has forty clients guess without a pause, each from a
-// network of its own, and times the sign-ins of somebody on a device that is
-// known and of somebody who comes for the first time.
+// network of its own, and counts how many of them are heard before somebody on
+// a device that is known, and before somebody who comes for the first time. A
+// guess is heard for as long as a hash takes, so that is how long they wait, on
+// a machine of any speed.
 func TestSignInUnderAFlood(t *testing.T) {
 	s := webtest.Open(t)
 	s.Hire("Ansa", staff.Manager)
 	s.Hire("Belto", staff.Salesperson)
 	known := s.Stranger()
 	from(known, "198.51.100.1", "Ansa", webtest.Passphrase).Is(http.StatusOK, "/")
-	alone := time.Now()
-	if right, err := staff.Matches(staff.Hash(webtest.Passphrase), webtest.Passphrase); !right || err != nil {
-		t.Fatal(right, err)
-	}
-	hash := time.Since(alone) / 2
 	stop := make(chan struct{})
 	var flood sync.WaitGroup
 	var mutex sync.Mutex
 	answers := map[int]int{}
+	heard := func() int {
+		mutex.Lock()
+		defer mutex.Unlock()
+		return answers[http.StatusUnprocessableEntity]
+	}
 	for client := range 40 {
 		flood.Go(func() {
 			v := s.Stranger()
@@ -195,19 +197,25 @@ func TestSignInUnderAFlood(t *testing.T) {
 			}
 		})
 	}
-	time.Sleep(time.Second)
+	for heard() < 5 {
+		time.Sleep(time.Millisecond)
+	}
 	for _, c := range []struct {
 		who  string
 		name string
 		v    *webtest.Visitor
 		from string
 	}{{"on a device that is known", "Ansa", known, "198.51.100.1"}, {"for the first time", "Belto", s.Stranger(), "198.51.100.2"}} {
-		began := time.Now()
-		from(c.v, c.from, c.name, webtest.Passphrase).Is(http.StatusOK, "/")
-		took := time.Since(began)
-		t.Logf("%s: %v, where a hash alone takes %v", c.who, took.Round(time.Millisecond), hash.Round(time.Millisecond))
-		if most := time.Second + 12*hash; took > most {
-			t.Errorf("%s: %v", c.who, took)
+		before := heard()
+		a := from(c.v, c.from, c.name, webtest.Passphrase)
+		for try := 1; a.Status == http.StatusTooManyRequests && try < 4; try++ { // a machine with much else to do hashes for longer than anybody waits
+			a = from(c.v, c.from, c.name, webtest.Passphrase)
+		}
+		a.Is(http.StatusOK, "/")
+		first := heard() - before
+		t.Logf("%s: %d guesses were heard first", c.who, first)
+		if first > 12 {
+			t.Errorf("%s: behind %d guesses", c.who, first)
 		}
 	}
 	close(stop)

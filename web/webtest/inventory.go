@@ -108,14 +108,24 @@ func Without(c *catalog.Catalogue, frame func(catalog.Frame) bool, addOn func(ca
 // SendPhoto uploads a file as the photo of a thing.
 func (v *Visitor) SendPhoto(path, alt string, data []byte) *Answer {
 	v.Helper()
+	return v.SendWithPhoto(path, url.Values{"alt": {alt}}, data)
+}
+
+// SendWithPhoto sends the fields of the form of a thing, and a photo.
+func (v *Visitor) SendWithPhoto(path string, fields url.Values, data []byte) *Answer {
+	v.Helper()
 	var body bytes.Buffer
 	form := multipart.NewWriter(&body)
+	for name, values := range fields {
+		for _, value := range values {
+			if err := form.WriteField(name, value); err != nil {
+				v.Fatal(err)
+			}
+		}
+	}
 	file, err := form.CreateFormFile("photo", "IMG_0001.JPG")
 	if err == nil {
 		_, err = file.Write(data)
-	}
-	if err == nil {
-		err = form.WriteField("alt", alt)
 	}
 	if err == nil {
 		err = form.Close()

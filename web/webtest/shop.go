@@ -51,7 +51,7 @@ func OpenWith(t *testing.T, around func(http.Handler) http.Handler) *Shop {
 	t.Helper()
 	s := &Shop{T: t, now: Morning, Store: seeded(t)}
 	log := slog.New(slog.NewTextHandler(Complaints{t}, &slog.HandlerOptions{Level: slog.LevelError}))
-	s.App = web.New(web.Options{Store: s.Store, Now: s.Clock, Log: log, PublicURL: Public})
+	s.App = web.New(web.Options{Store: s.Store, Now: s.Clock, Log: log, PublicURL: Public, MostTime: 10 * time.Minute})
 	s.Server = httptest.NewServer(around(s.App))
 	t.Cleanup(func() {
 		s.Server.Close()

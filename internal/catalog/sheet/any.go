@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -9,24 +10,59 @@ import (
 )
 
 // ReadAny reads a catalogue in whatever form it is given: one JSON document,
-// one zip archive of CSV files, or CSV files. It returns the names of the
+// one workbook, one zip archive of CSV files, or CSV files. It returns the names of the
 // tables that stay as they are in the current catalogue because no file holds
 // them. The error is a problem.List.
 func ReadAny(files []File, current *catalog.Catalogue) (c *catalog.Catalogue, kept []string, err error) {
-	table := func(f File) bool { return tableOf(f.Name) != "" }
-	if len(files) == 1 && !table(files[0]) {
-		if !strings.HasSuffix(strings.ToLower(files[0].Name), ".zip") {
-			c, err = catalog.Parse(files[0].Data)
-			return c, nil, err
-		}
-		if files, err = Unzip(files[0].Data); err != nil {
-			return nil, nil, err
+	for _, f := range files {
+		if len(f.Data) > MaxBytes {
+			return nil, nil, problem.List{{Path: f.Name, Code: problem.TooMany, Text: fmt.Sprintf("this file has more than %d MB; no catalogue does", MaxBytes>>20)}}
 		}
 	}
-	if i := slices.IndexFunc(files, func(f File) bool { return !table(f) }); i >= 0 {
+	if len(files) == 1 && !isTable(files[0].Name) {
+		return readOne(files[0], current)
+	}
+	if i := slices.IndexFunc(files, func(f File) bool { return !isTable(f.Name) }); i >= 0 {
 		return nil, nil, problem.List{{Path: files[i].Name, Code: problem.Conflict,
-			Text: "give one JSON document, or one zip archive, or CSV files, and nothing else beside"}}
+			Text: "give one JSON document, or one workbook, or one zip archive, or CSV files, and nothing else beside"}}
 	}
-	c, err = Read(files, current)
-	return c, Kept(files), err
+	sources := sourcesOf(files)
+	c, err = read(sources, current)
+	return c, missing(sources), err
+}
+
+// readOne reads a file that is no CSV file.
+func readOne(file File, current *catalog.Catalogue) (c *catalog.Catalogue, kept []string, err error) {
+	var sources []source
+	switch name := strings.ToLower(file.Name); {
+	case strings.HasSuffix(name, ".zip"):
+		sources, err = archived(file.Data)
+	case strings.HasSuffix(name, workbookExtension):
+		var end func() error
+		if sources, end, err = workbook(file); err == nil {
+			defer func() {
+				if ended := end(); err == nil { // a list of faults stays one
+					err = ended
+				}
+			}()
+		}
+	default:
+		c, err = catalog.Parse(file.Data)
+		return c, nil, err
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	c, err = read(sources, current)
+	return c, missing(sources), err
+}
+
+// MaxBytes bounds one file.
+const MaxBytes = 64 << 20
+
+// missing lists the tables of which there is no file.
+func missing(sources []source) []string {
+	return slices.DeleteFunc(Tables(), func(name string) bool {
+		return slices.ContainsFunc(sources, func(s source) bool { return s.table == name })
+	})
 }

@@ -95,6 +95,41 @@ func plain(s string) (string, error) {
 	return strings.Replace(s, ",", ".", 1), nil
 }
 
+// cents is money in whole cents.
+type cents struct{ of *measure.Money }
+
+func (c cents) write() string { return strconv.FormatInt(int64(*c.of), 10) }
+
+func (c cents) read(s string) error {
+	n, err := whole(s)
+	if err == nil {
+		*c.of = measure.Money(n)
+	} else if decimals.MatchString(strings.TrimSpace(s)) {
+		return fmt.Errorf("%.40q is not a whole number of cents; name the column without _cents to write it in the currency", s)
+	}
+	return err
+}
+
+// price is money in the currency, to the cent. Three digits behind a comma
+// could be thousands, and are refused.
+type price struct{ of *measure.Money }
+
+func (c price) write() string { return c.of.String() }
+
+func (c price) read(s string) error {
+	m := decimals.FindStringSubmatch(strings.TrimSpace(s))
+	if m == nil || len(m[2]) > 2 {
+		return fmt.Errorf("%.40q is not an amount with cents, such as 1389.00; leave out thousands and the sign of the currency", s)
+	}
+	n, err := whole(m[1] + (m[2] + "00")[:2])
+	if err == nil {
+		*c.of = measure.Money(n)
+	}
+	return err
+}
+
+var decimals = regexp.MustCompile(`^(-?[0-9]+)(?:[.,]([0-9]+))?$`)
+
 // count is a whole number.
 type count struct{ of *int }
 

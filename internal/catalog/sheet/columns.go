@@ -1,14 +1,24 @@
 package sheet
 
 import (
+	"reflect"
+	"strings"
+
 	"kinwain/internal/catalog"
 	"kinwain/internal/measure"
 )
 
 // field is one column of a table with the cell of one row.
 type field struct {
-	name string
-	cell cell
+	name   string
+	cell   cell
+	of     any  // a pointer to the fact that the cell holds
+	number bool // rather than a text
+}
+
+// as makes the field hold what the same field of another row holds.
+func (f field) as(other field) {
+	reflect.ValueOf(f.of).Elem().Set(reflect.ValueOf(other.of).Elem())
 }
 
 // The rows of the tables. What belongs to a frame or an add-on names it.
@@ -36,28 +46,31 @@ type (
 )
 
 var (
-	shopTable = table[shopRow]{"shop", needed("shop", "catalogue"), func(s *shopRow) []field {
-		return columns("shop", &s.Shop, field{"catalogue", count{&s.Version}})
+	shopTable = table[shopRow]{"shop", nil, needed("shop", "catalogue"), func(s *shopRow) []field {
+		return columns("shop", &s.Shop, field{"catalogue", count{&s.Version}, &s.Version, true})
 	}}
-	frameTable = table[catalog.Frame]{"frames", needed("frames"), func(f *catalog.Frame) []field { return columns("frames", f) }}
-	zoneTable  = table[zoneRow]{"zones", needed("zones", "frame"), func(z *zoneRow) []field {
-		return columns("zones", &z.Zone, field{"frame", word{&z.frame}})
+	frameTable = table[catalog.Frame]{"frames", []string{"code"}, needed("frames"), func(f *catalog.Frame) []field { return columns("frames", f) }}
+	zoneTable  = table[zoneRow]{"zones", needed("zones", "frame"), nil, func(z *zoneRow) []field {
+		return columns("zones", &z.Zone, owned("frame", &z.frame))
 	}}
-	combinedTable = table[combinedRow]{"combined", needed("combined", "frame"), func(c *combinedRow) []field {
-		return columns("combined", &c.Combined, field{"frame", word{&c.frame}})
+	combinedTable = table[combinedRow]{"combined", needed("combined", "frame"), nil, func(c *combinedRow) []field {
+		return columns("combined", &c.Combined, owned("frame", &c.frame))
 	}}
-	placeTable = table[placeRow]{"places", needed("places"), func(p *placeRow) []field {
-		return columns("places", &p.Place, field{"frame", word{&p.frame}}, field{"add_on", word{&p.addOn}})
+	placeTable = table[placeRow]{"places", needed("places"), nil, func(p *placeRow) []field {
+		return columns("places", &p.Place, owned("frame", &p.frame), owned("add_on", &p.addOn))
 	}}
-	addOnTable = table[catalog.AddOn]{"add_ons", needed("add_ons"), func(a *catalog.AddOn) []field { return columns("add_ons", a) }}
-	pairTable  = table[pairRow]{"on_frame", needed("on_frame", "add_on", "frame"), func(p *pairRow) []field {
-		return columns("on_frame", &p.Pair, field{"add_on", word{&p.addOn}}, field{"frame", word{&p.frame}})
+	addOnTable = table[catalog.AddOn]{"add_ons", []string{"code"}, needed("add_ons"), func(a *catalog.AddOn) []field { return columns("add_ons", a) }}
+	pairTable  = table[pairRow]{"on_frame", needed("on_frame", "add_on", "frame"), nil, func(p *pairRow) []field {
+		return columns("on_frame", &p.Pair, owned("add_on", &p.addOn), owned("frame", &p.frame))
 	}}
-	unitTable = table[catalog.Unit]{"units", needed("units"), func(u *catalog.Unit) []field { return columns("units", u) }}
+	unitTable = table[catalog.Unit]{"units", []string{"tag"}, needed("units"), func(u *catalog.Unit) []field { return columns("units", u) }}
 )
 
-// needed names the columns without which a table cannot be read: those of the
-// owner, and every figure that has to be stated.
+// owned is the column that names what a row belongs to.
+func owned(name string, of *string) field { return field{name, word{of}, of, false} }
+
+// needed names the columns that every row needs: those of the owner, and every
+// figure that has to be stated.
 func needed(list string, owner ...string) []string {
 	for _, f := range catalog.Of(list) {
 		if f.Needed {
@@ -76,17 +89,27 @@ func columns(list string, thing any, owner ...field) []field {
 		if f.Kind == catalog.Boxed {
 			for j := range f.Sub {
 				sub := &f.Sub[j]
-				c := cellOf(sub, sub.At(f.At(thing)))
+				of := sub.At(f.At(thing))
+				c := cellOf(sub, of)
 				if _, free := c.(text); !free { // which says nothing where it is empty
 					c = blankWhen{c, f.Empty(thing)}
 				}
-				all = append(all, field{f.Column(sub), c})
+				all = append(all, field{f.Column(sub), c, of, numeric(sub)})
 			}
 		} else if c := cellOf(f, f.At(thing)); c != nil {
-			all = append(all, field{f.Name, c})
+			all = append(all, field{f.Name, c, f.At(thing), numeric(f)})
 		}
 	}
 	return all
+}
+
+// numeric reports whether a fact is a number.
+func numeric(f *catalog.Field) bool {
+	switch f.Kind {
+	case catalog.Mass, catalog.Length, catalog.Signed, catalog.Volume, catalog.Money, catalog.Number, catalog.Share:
+		return true
+	}
+	return false
 }
 
 // cellOf returns the cell of a fact, nil where it has a table of its own.
@@ -103,6 +126,8 @@ func cellOf(f *catalog.Field, of any) cell {
 		return count{of}
 	case *catalog.Kilometres:
 		return count{(*int)(of)}
+	case *measure.Money:
+		return cents{of}
 	case *measure.Date:
 		return day{of}
 	case *[]string:
@@ -127,4 +152,16 @@ func cellOf(f *catalog.Field, of any) cell {
 		return figure{of}
 	}
 	return nil
+}
+
+// alternates are the columns that may stand in place of those of the fields:
+// price holds in the currency what price_cents holds in cents.
+func alternates(fields []field) []field {
+	var all []field
+	for _, f := range fields {
+		if c, is := f.cell.(cents); is {
+			all = append(all, field{strings.Replace(f.name, "_cents", "", 1), price(c), f.of, true})
+		}
+	}
+	return all
 }

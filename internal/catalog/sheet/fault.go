@@ -10,13 +10,6 @@ import (
 	"kinwain/internal/problem"
 )
 
-// source is the file that a table is read from, by the name that its faults
-// give it.
-type source struct {
-	name string
-	data []byte
-}
-
 // place is a row of a table; row 0 is the file as a whole.
 type place struct {
 	table string
@@ -33,8 +26,10 @@ type fault struct {
 
 // reader collects what is read from the files, and its faults.
 type reader struct {
+	current *catalog.Catalogue  // what is not given stays as it is here; nil where all has to be given
 	files   map[string]source   // by the name of the table
 	columns map[string][]string // of each table, as they are written
+	renamed map[string]string   // columns by another name, by their table and their own
 	at      map[string]place    // of everything that has a row, by its path in the document
 	faults  []fault
 	more    int  // faults beyond those kept
@@ -58,9 +53,9 @@ func (r *reader) add(p place, column, code, format string, args ...any) {
 }
 
 // whole notes that a file is not what it should be.
-func (r *reader) whole(file, code, format string, args ...any) {
+func (r *reader) whole(file, table, code, format string, args ...any) {
 	r.unread = true
-	r.add(place{tableOf(file), file, 0}, "", code, format, args...)
+	r.add(place{table, file, 0}, "", code, format, args...)
 }
 
 // form notes that a file cannot be read on from a row.
@@ -80,6 +75,7 @@ func (r *reader) check(c *catalog.Catalogue) {
 		place
 		column string
 	}
+	r.locateKept()
 	told := map[spot]bool{}
 	for _, f := range r.faults {
 		told[spot{f.place, f.column}] = true
@@ -87,7 +83,7 @@ func (r *reader) check(c *catalog.Catalogue) {
 	for _, p := range list {
 		where, column := r.locate(p.Path)
 		if column != "" && !slices.Contains(r.columns[where.table], column) { // the rows of another table
-			p.Text, column = p.Text+", in "+column+extension, ""
+			p.Text, column = p.Text+", in the table "+column, ""
 		}
 		if !told[spot{where, column}] {
 			r.add(where, column, p.Code, "%s", p.Text)
@@ -105,7 +101,7 @@ func (r *reader) locate(path string) (place, string) {
 			if i := strings.IndexByte(column, '['); i >= 0 {
 				column = column[:i]
 			}
-			return p, column
+			return p, cmp.Or(r.renamed[p.table+" "+column], column)
 		}
 		whole = whole[:max(strings.LastIndexAny(whole, ".["), 0)]
 	}

@@ -50,8 +50,9 @@ func TestFaults(t *testing.T) {
 		"cell without a header": {[]change{{"zones", "steered", ""}}, []string{"zones.csv, row 2: unknown_key", "zones.csv, row 3: unknown_key"}},
 		"open quotation mark":   {[]change{{"zones", "rear,60", `"rear,60`}}, []string{"zones.csv, row 3: syntax"}},
 		"text behind one":       {[]change{{"zones", "rear,60", `"rear"x,60`}}, []string{"zones.csv, row 3: syntax"}},
-		"code page 1252":        {[]change{{"frames", "Osier,", "Os\xefer,"}}, []string{"frames.csv, row 3: syntax"}},
-		"UTF-16":                {[]change{{"units", "tag", "\xff\xfet\x00a\x00g\x00"}}, []string{"units.csv, row 1: syntax"}},
+		"no text at all":        {[]change{{"frames", "Osier,", "Os\x81\xefer,"}}, []string{"frames.csv, row 3: syntax"}},
+		"no UTF-8 as marked":    {[]change{{"frames", "code", "\ufeffcode"}, {"frames", "Osier,", "Os\xefer,"}}, []string{"frames.csv, row 3: syntax"}},
+		"half of UTF-16":        {[]change{{"units", "tag", "\xff\xfet\x00a\x00g"}}, []string{"units.csv, row 1: syntax"}},
 		"numbers, all at once": {[]change{{"frames", "180,24.5", "heavy,24 kg"}, {"frames", "160,19", "160,1.9.0"}, {"zones", "60", "6O"}},
 			[]string{"frames.csv, row 2, gross_rating_kg: wrong_type", "frames.csv, row 2, bare_weight_kg: wrong_type", "frames.csv, row 3, bare_weight_kg: wrong_type", "zones.csv, row 3, rating_kg: wrong_type"}},
 		"yes and no":           {[]change{{"zones", "yes", "1"}}, []string{"zones.csv, row 2, steered: wrong_type"}},
@@ -113,7 +114,7 @@ func TestFilesThatAreNotTables(t *testing.T) {
 	files := filesOf(small())
 	twice := append(files, sheet.File{Name: "other/Units.CSV"}, sheet.File{Name: "frames (1).csv"}, sheet.File{Name: "shop.txt"})
 	_, err := sheet.Read(twice, nil)
-	want := []string{"frames (1).csv: unknown_key", "shop.txt: unknown_key", "other/Units.CSV: duplicate"}
+	want := []string{"shop.txt: unknown_key", "frames (1).csv: duplicate", "other/Units.CSV: duplicate"}
 	if diff := cmp.Diff(want, told(t, err)); diff != "" {
 		t.Error(diff)
 	}

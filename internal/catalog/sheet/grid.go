@@ -3,8 +3,9 @@ package sheet
 import (
 	"bytes"
 	"fmt"
+	"io"
+	"slices"
 	"strings"
-	"unicode/utf8"
 )
 
 // byteOrderMark stands before the text, so that spreadsheets read it as UTF-8
@@ -23,62 +24,89 @@ type formError struct {
 
 func (e *formError) Error() string { return fmt.Sprintf("row %d: %s", e.row, e.text) }
 
-// parseGrid reads a file of RFC 4180 into rows of cells. The first row tells
-// the separator: the one that gives the most cells in the list of known ones.
-//
-// The reader of the standard library does not do here. It leaves out empty
-// rows, so that no row would have its number in the spreadsheet, and turns a
-// carriage return with a line feed in a text into a line feed alone.
-func parseGrid(data []byte, known []string) ([][]string, error) {
-	text := string(bytes.TrimPrefix(data, []byte(byteOrderMark)))
-	return parseRows(text, separatorOf(text, known))
-}
-
-// What a table may hold, whatever its bytes: an empty cell takes sixteen, a row
-// thousands once it is a thing. Spreadsheets add empty rows by the million.
+// What a table may hold, whatever its bytes: a row takes thousands once it is a
+// thing. Spreadsheets add empty rows by the million.
 const (
 	maxRows  = 50_000
 	maxCells = 1_200_000
 )
 
-func parseRows(text string, comma byte) ([][]string, error) {
-	var rows [][]string
-	filled, total := 0, 0
-	for rest := text; rest != ""; {
-		var cells []string
-		var err error
-		if cells, rest, err = record(rest, comma); err != nil {
-			return nil, &formError{len(rows) + 1, err.Error()}
-		}
-		rows = append(rows, cells)
-		if !blank(cells) {
-			filled++
-		}
-		if total += len(cells); filled > maxRows || total > maxCells {
-			return nil, &formError{len(rows), fmt.Sprintf("this table goes on for more than %d rows or %d cells; no catalogue does", maxRows, maxCells)}
-		}
-		for _, cell := range cells {
-			if !utf8.ValidString(cell) {
-				return nil, &formError{len(rows), "this is not UTF-8 text; in the spreadsheet choose “CSV UTF-8” or the character set “Unicode (UTF-8)” when saving"}
-			}
-		}
-	}
-	return rows, nil
+// rows gives the rows of a table one by one.
+type rows interface {
+	// next returns the cells of the next row, which are good until it is
+	// called again, or io.EOF. Any other error is a *formError.
+	next() (cells []string, err error)
+	close() error
 }
 
-func separatorOf(text string, known []string) byte {
+// bounded counts the rows of a table and ends what goes on for too long.
+type bounded struct {
+	rows
+	row, filled, cells int
+}
+
+func (b *bounded) next() ([]string, error) {
+	cells, err := b.rows.next()
+	if err != nil {
+		return nil, err
+	}
+	b.row++
+	if !blank(cells) {
+		b.filled++
+	}
+	if b.cells += len(cells); b.filled > maxRows || b.cells > maxCells {
+		return nil, &formError{b.row, fmt.Sprintf("this table goes on for more than %d rows or %d cells; no catalogue does", maxRows, maxCells)}
+	}
+	return cells, nil
+}
+
+// grid is a file of RFC 4180 that is read row by row.
+//
+// The reader of the standard library does not do here. It leaves out empty
+// rows, so that no row would have its number in the spreadsheet, and turns a
+// carriage return with a line feed in a text into a line feed alone.
+type grid struct {
+	rest  []byte
+	comma byte
+	row   int
+	cells []string
+}
+
+// openGrid reads a file as text. Its first row tells the separator: the one
+// that gives the most cells in the list of known ones.
+func openGrid(data []byte, known []string) (*grid, error) {
+	text, err := decoded(data)
+	if err != nil {
+		return nil, err
+	}
+	return &grid{rest: text, comma: separatorOf(text, known)}, nil
+}
+
+func (g *grid) next() ([]string, error) {
+	if len(g.rest) == 0 {
+		return nil, io.EOF
+	}
+	g.row++
+	var err error
+	if g.cells, g.rest, err = record(g.cells[:0], g.rest, g.comma); err != nil {
+		return nil, &formError{g.row, err.Error()}
+	}
+	return g.cells, nil
+}
+
+func (g *grid) close() error { return nil }
+
+func separatorOf(text []byte, known []string) byte {
 	best, most := separators[0], -1
 	for _, comma := range separators {
-		cells, _, err := record(text, comma)
+		cells, _, err := record(nil, text, comma)
 		if err != nil {
 			continue
 		}
 		score := len(cells)
 		for _, cell := range cells {
-			for _, name := range known {
-				if strings.TrimSpace(cell) == name {
-					score += len(text) // one known name is worth more than any number of cells
-				}
+			if slices.Contains(known, strings.TrimSpace(cell)) {
+				score += len(text) // one known name is worth more than any number of cells
 			}
 		}
 		if score > most {
@@ -88,39 +116,39 @@ func separatorOf(text string, known []string) byte {
 	return best
 }
 
-// record reads the cells of the first row of a text and returns what is left
+// record appends the cells of the first row of a text and returns what is left
 // behind the end of that row.
-func record(text string, comma byte) (cells []string, rest string, err error) {
+func record(cells []string, text []byte, comma byte) (_ []string, rest []byte, err error) {
 	for {
 		var cell string
-		if strings.HasPrefix(text, `"`) {
+		if len(text) > 0 && text[0] == '"' {
 			if cell, text, err = quotedCell(text[1:]); err != nil {
-				return nil, "", err
+				return nil, nil, err
 			}
 		} else {
 			end := cellEnd(text, comma)
-			cell, text = text[:end], text[end:]
+			cell, text = string(text[:end]), text[end:]
 		}
 		cells = append(cells, cell)
 		switch {
-		case text == "":
-			return cells, "", nil
+		case len(text) == 0:
+			return cells, nil, nil
 		case text[0] == comma:
 			text = text[1:]
-		case strings.HasPrefix(text, "\r\n"):
+		case bytes.HasPrefix(text, []byte("\r\n")):
 			return cells, text[2:], nil
 		case text[0] == '\n' || text[0] == '\r':
 			return cells, text[1:], nil
 		default:
-			return nil, "", fmt.Errorf("after the closing quotation mark of %.40q comes something else; a quotation mark within a text is written twice", cell)
+			return nil, nil, fmt.Errorf("after the closing quotation mark of %.40q comes something else; a quotation mark within a text is written twice", cell)
 		}
 	}
 }
 
 // cellEnd returns where a cell without quotation marks ends.
-func cellEnd(text string, comma byte) int {
-	for i := range len(text) {
-		if text[i] == comma || text[i] == '\n' || text[i] == '\r' {
+func cellEnd(text []byte, comma byte) int {
+	for i, c := range text {
+		if c == comma || c == '\n' || c == '\r' {
 			return i
 		}
 	}
@@ -128,21 +156,21 @@ func cellEnd(text string, comma byte) int {
 }
 
 // quotedCell reads on after an opening quotation mark.
-func quotedCell(text string) (cell, rest string, err error) {
+func quotedCell(text []byte) (cell string, rest []byte, err error) {
 	var parts strings.Builder // only where a quotation mark is part of the text
 	for {
-		end := strings.IndexByte(text, '"')
+		end := bytes.IndexByte(text, '"')
 		if end < 0 {
-			return "", "", fmt.Errorf("a quotation mark opens the text %.40q and none closes it", text)
+			return "", nil, fmt.Errorf("a quotation mark opens the text %.40q and none closes it", text)
 		}
-		if !strings.HasPrefix(text[end+1:], `"`) {
+		if end+1 >= len(text) || text[end+1] != '"' {
 			if parts.Len() == 0 {
-				return text[:end], text[end+1:], nil
+				return string(text[:end]), text[end+1:], nil
 			}
-			parts.WriteString(text[:end])
+			parts.Write(text[:end])
 			return parts.String(), text[end+1:], nil
 		}
-		parts.WriteString(text[:end+1])
+		parts.Write(text[:end+1])
 		text = text[end+2:]
 	}
 }

@@ -1,0 +1,74 @@
+package fitting
+
+import (
+	"context"
+	"slices"
+
+	"kinwain/internal/measure"
+)
+
+// known are sets that held, whatever was asked then, the last one first. What
+// is asked next is mostly nearly the same, and answered by one of them.
+type known struct {
+	sets    []state
+	seating seating // its memory serves again
+}
+
+// mostKnown bounds them: to look at more costs more than it saves.
+const mostKnown = 6
+
+// keep remembers a set.
+func (k *known) keep(set *state) {
+	at := slices.IndexFunc(k.sets, func(o state) bool { return slices.Equal(o.counts, set.counts) })
+	if at < 0 {
+		if at = len(k.sets); at == mostKnown {
+			at--
+		} else {
+			k.sets = append(k.sets, state{})
+		}
+	}
+	copy(k.sets[1:at+1], k.sets[:at])
+	k.sets[0] = *set
+}
+
+// recall returns a known set that is what is looked for, or nil. What goes
+// together did so before, so only the demand and the rules are asked.
+func (p *Problem) recall(ctx context.Context, a *aim) *state {
+	if len(p.known.sets) == 0 {
+		return nil
+	}
+	c := &p.known.seating
+	c.reset(p, true)
+	c.ctx, c.loose = ctx, a.loose
+	for i := range p.known.sets {
+		set := p.known.sets[i]
+		if (!a.limited || set.cost <= a.within) && p.stands(&set, a, c) {
+			return &set
+		}
+	}
+	return nil
+}
+
+// stands reports whether a set holds under the rules on every stage.
+func (p *Problem) stands(set *state, a *aim, c *seating) bool {
+	if a.rules.Has(Storage) && !p.atHome(set) {
+		return false
+	}
+	return !slices.ContainsFunc(a.stages, func(stage Stage) bool { return !c.settle(set, stage, a.rules) })
+}
+
+// Affordable reports whether any set holds whose price and labour are within a
+// sum. The error is as that of Feasible.
+func (p *Problem) Affordable(ctx context.Context, rules Rules, within measure.Money) (bool, error) {
+	return p.any(ctx, aim{rules: rules, stages: []Stage{p.Demand.Today}, limited: true, within: within})
+}
+
+// any reports whether any set is what is looked for.
+func (p *Problem) any(ctx context.Context, a aim) (bool, error) {
+	a.first = true
+	found, err := p.best(ctx, a)
+	if err == nil && found.set == nil && !found.proved {
+		err = ErrUnsettled
+	}
+	return found.set != nil, err
+}
