@@ -103,13 +103,18 @@ func (d *side) addOn(item load.Item, beside map[int]measure.Length) {
 	switch {
 	case height > 4*cm && d.seatAt(at) && d.f.Zones[item.Spot.Zone].CargoVolume == 0:
 		at.Y = max(at.Y-height, 15*cm)
-	default:
+	case height > 4*cm && !d.hasBlock(item.Code): // the second of a pair hangs on the other side
 		at.X -= beside[item.Spot.Zone]
-		if height > 4*cm {
-			beside[item.Spot.Zone] += width
-		}
+		beside[item.Spot.Zone] += width
+	case height > 4*cm:
+		at.X -= beside[item.Spot.Zone] - width
 	}
 	d.add(Shape{Kind: AddOn, Of: item.Code, Mass: d.told(item.Mass), Closed: true, Points: box(at, width, height)})
+}
+
+// hasBlock reports whether an add-on is drawn already.
+func (d *side) hasBlock(code string) bool {
+	return slices.ContainsFunc(d.Shapes, func(s Shape) bool { return s.Kind == AddOn && s.Of == code })
 }
 
 // seat draws one place of an add-on: what is sat on, and a back.

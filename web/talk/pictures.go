@@ -24,7 +24,8 @@ func (v *Viewer) Side(discreet bool) kit.Drawing {
 	}
 	said := v.said(&pic)
 	d := kit.Draw("side", title, strings.Join(said, " "), &pic, v.shapeWords)
-	d.Notes, d.Texts = said, v.axleTexts(&pic)
+	d.Notes, d.Letter = said, d.Wide/sideLetters
+	d.Texts = v.axleTexts(&pic, d.Letter)
 	return d
 }
 
@@ -92,9 +93,13 @@ func (v *Viewer) said(p *picture.Picture) []string {
 	return list
 }
 
+// sideLetters is how many letters high would be as high as a picture from the
+// side is wide.
+const sideLetters = 27
+
 // axleTexts write beside the arrows what they stand for, towards the middle of
 // the bike.
-func (v *Viewer) axleTexts(p *picture.Picture) []kit.MarkText {
+func (v *Viewer) axleTexts(p *picture.Picture, letter int) []kit.MarkText {
 	var texts []kit.MarkText
 	for _, s := range p.Of(picture.AxleLoad) {
 		low, high := s.Bounds()
@@ -103,9 +108,9 @@ func (v *Viewer) axleTexts(p *picture.Picture) []kit.MarkText {
 			x, class = int(low.X)-40, "to"
 		}
 		ground := int(p.Height) - int(s.Points[0].Y)
-		texts = append(texts, kit.MarkText{X: x, Y: ground + 90, Class: class, Text: v.Speaker.Mass(s.Mass, measure.Up)})
+		texts = append(texts, kit.MarkText{X: x, Y: ground + letter*11/10, Class: class, Text: v.Speaker.Mass(s.Mass, measure.Up)})
 		if s.Limit > 0 {
-			texts = append(texts, kit.MarkText{X: x, Y: ground + 180, Class: class, Text: v.Say("of %v", Down(s.Limit))})
+			texts = append(texts, kit.MarkText{X: x, Y: ground + letter*22/10, Class: class, Text: v.Say("of %v", Down(s.Limit))})
 		}
 	}
 	return texts
