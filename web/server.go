@@ -58,8 +58,15 @@ const (
 	sessionIdle = 24 * time.Hour
 )
 
-// New returns the handler of the whole app.
-func New(o Options) http.Handler {
+// App is the whole app: the handler of its requests, and what has to be done
+// beside them.
+type App struct {
+	http.Handler
+	Watch *concern.Watch // judges again whom changes may concern
+}
+
+// New returns the app.
+func New(o Options) *App {
 	o.Log = slog.New(Discreet(o.Log.Handler()))
 	k := &kit.Kit{Now: o.Now, Log: o.Log, Secure: o.Secure, PublicURL: o.PublicURL}
 	k.ShopName = func(ctx context.Context) string {
@@ -85,14 +92,6 @@ func New(o Options) http.Handler {
 		},
 	}
 	s := &server{Kit: k, store: o.Store, metrics: o.Metrics, most: cmp.Or(o.MostTime, mostTime)}
-	return s.routes()
-}
-
-// room is what a folder of the web holds for one task.
-type room interface{ Ways(kit.Ways) }
-
-// routes puts the rooms together.
-func (s *server) routes() http.Handler {
 	advisor := advice.NewAdvisor(s.store)
 	watch := &concern.Watch{Store: s.store, Advice: advisor, Now: s.Now,
 		Profile: func(c store.Consultation) (*profile.Profile, error) { return form.Saved(c.Answers, s.Today()) },
@@ -100,6 +99,14 @@ func (s *server) routes() http.Handler {
 			s.metrics.fault(what)
 			s.Log.Error(what, "error", err)
 		}}
+	return &App{s.routes(advisor, watch), watch}
+}
+
+// room is what a folder of the web holds for one task.
+type room interface{ Ways(kit.Ways) }
+
+// routes puts the rooms together.
+func (s *server) routes(advisor *advice.Advisor, watch *concern.Watch) http.Handler {
 	opener := talk.NewOpener(s.Kit, s.store, advisor)
 	home := takehome.New(opener, s.store)
 	rooms := []room{

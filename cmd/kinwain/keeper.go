@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"kinwain/internal/concern"
 	"kinwain/internal/figures"
 	"kinwain/internal/store"
 )
@@ -26,9 +27,10 @@ type keeper struct {
 	log   *slog.Logger
 }
 
-// How often the keeper looks whether a new day has begun, and what the names
-// of its files are made of.
+// How often it is looked whether there is something to do, and what the names of
+// the files of backups are made of.
 const (
+	judgeEvery   = time.Second // whether something is to be judged again, also by an import of another program
 	lookEvery    = 10 * time.Minute
 	backupPrefix = "kinwain-"
 	backupSuffix = ".db"
@@ -54,12 +56,26 @@ func backupFolder(flag, data string) string {
 
 // keep looks after the store in the background. The function that it returns
 // ends that, and comes back when nothing of it is under way any more.
-func keep(ctx context.Context, k *keeper) (stop func()) {
+func keep(ctx context.Context, k *keeper) (stop func()) { return beside(ctx, k.run) }
+
+// work judges again whom changes may concern, while the app serves. The
+// function that it returns ends that; what is not judged yet is the next time.
+func work(ctx context.Context, w *concern.Watch) (stop func()) {
+	return beside(ctx, func(ctx context.Context) {
+		look := time.NewTicker(judgeEvery)
+		defer look.Stop()
+		w.Work(ctx, look.C)
+	})
+}
+
+// beside does something in the background until its context ends. The function
+// that it returns ends it, and comes back when nothing of it is under way.
+func beside(ctx context.Context, do func(context.Context)) (stop func()) {
 	ctx, cancel := context.WithCancel(ctx)
 	done := make(chan struct{})
 	go func() {
 		defer close(done)
-		k.run(ctx)
+		do(ctx)
 	}()
 	return func() {
 		cancel()

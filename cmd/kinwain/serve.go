@@ -77,6 +77,7 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 	defer keep(ctx, &keeper{store: s, data: *data, to: backupFolder(*backups, *data), most: *most, now: time.Now, log: log})()
 	metrics := web.NewMetrics()
 	app := web.New(web.Options{Store: s, Now: time.Now, Log: log, Secure: strings.HasPrefix(base, "https:"), PublicURL: base, Metrics: metrics})
+	defer work(ctx, app.Watch)()
 	stopAdmin, err := serveAdmin(*admin, adminHandler(s, metrics, log), log)
 	if err != nil {
 		return err

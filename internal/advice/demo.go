@@ -27,7 +27,7 @@ func (s *Shop) Demos(ctx context.Context, frame string, p *profile.Profile) ([]D
 		if u.Frame != frame || u.Kind != "demo" || u.Status == "sold" {
 			continue
 		}
-		d, err := s.demo(ctx, u, p)
+		d, err := s.Demo(ctx, u, p)
 		if err != nil {
 			return nil, err
 		}
@@ -36,7 +36,8 @@ func (s *Shop) Demos(ctx context.Context, frame string, p *profile.Profile) ([]D
 	return demos, nil
 }
 
-func (s *Shop) demo(ctx context.Context, u *catalog.Unit, p *profile.Profile) (Demo, error) {
+// Demo judges one of them.
+func (s *Shop) Demo(ctx context.Context, u *catalog.Unit, p *profile.Profile) (Demo, error) {
 	ride, behind := match.TestRide(p)
 	d := Demo{Unit: u, Behind: behind}
 	var err error

@@ -122,6 +122,51 @@ var Groups = []Group{
 	}},
 }
 
+// Named returns the figure of a name, or nil.
+func Named(name string) *Figure {
+	f, _ := named(name)
+	return f
+}
+
+// Label says what a figure or a text is called, with the heading that it stands
+// under where it needs one.
+func Label(name string) string {
+	f, title := named(name)
+	switch {
+	case f != nil && title != "":
+		return title + ": " + f.Label
+	case f != nil:
+		return f.Label
+	}
+	for _, g := range Groups {
+		for _, t := range g.Texts {
+			if t.Name == name {
+				return t.Label
+			}
+		}
+	}
+	return name
+}
+
+// named finds a figure; that of a criterion with the name of that.
+func named(name string) (f *Figure, title string) {
+	for _, g := range Groups {
+		for i := range g.Figures {
+			if g.Figures[i].Name == name {
+				return &g.Figures[i], ""
+			}
+		}
+	}
+	for _, g := range Criteria() {
+		for i := range g.Figures {
+			if g.Figures[i].Name == name {
+				return &g.Figures[i], g.Title
+			}
+		}
+	}
+	return nil, ""
+}
+
 // criterionKinds says in what a criterion measures.
 var criterionKinds = map[string]Kind{
 	match.LoadHeadroom: Share, match.CarryShare: Share, match.HorizonShare: Share, match.RiderHeight: Share,
@@ -222,6 +267,26 @@ func InForce(changed map[string]int64) map[string]int64 {
 		}
 	}
 	return figures
+}
+
+// Contradictions says, by the name of a figure, what keeps figures that are each
+// in their range from standing together.
+func Contradictions(figures map[string]int64) map[string]string {
+	wrong := map[string]string{}
+	if figures["minimum_percentile"] > figures["planning_percentile"] {
+		wrong["minimum_percentile"] = "This is above the percentile to plan with."
+	}
+	sum := int64(0)
+	for _, c := range match.DefaultSettings().Criteria {
+		sum += figures[c.Code+"_weight"]
+		if figures[c.Code+"_weight"] > 0 && figures[c.Code+"_zero"] == figures[c.Code+"_one"] {
+			wrong[c.Code+"_one"] = "The two ends must differ, or the criterion says nothing."
+		}
+	}
+	if sum == 0 {
+		wrong[match.LoadHeadroom+"_weight"] = "Give at least one criterion a weight."
+	}
+	return wrong
 }
 
 // Changed parts figures into those to store and those at their default, which

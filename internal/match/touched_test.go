@@ -1,6 +1,7 @@
 package match_test
 
 import (
+	"maps"
 	"slices"
 	"testing"
 
@@ -30,20 +31,27 @@ func TestTouched(t *testing.T) {
 	}{
 		"nothing":            {func(*catalog.Catalogue) {}, nil},
 		"a unit":             {func(c *catalog.Catalogue) { c.Units[0].Status = "sold" }, nil},
+		"what is on a unit":  {func(c *catalog.Catalogue) { c.Units[0].Fitted = append(slices.Clone(c.Units[0].Fitted), "box-deck") }, nil},
 		"the shop's name":    {func(c *catalog.Catalogue) { c.Shop.Name = "Other" }, nil},
 		"labour":             {func(c *catalog.Catalogue) { c.Shop.LabourPerHour++ }, every},
 		"currency":           {func(c *catalog.Catalogue) { c.Shop.Currency = "CHF" }, every},
 		"a frame":            {func(c *catalog.Catalogue) { c.Frame("osier-m").Zones[0].Rating -= measure.Kilogram }, []string{"osier-m"}},
 		"an add-on":          {func(c *catalog.Catalogue) { c.AddOn("seat-rear").Weight++ }, seat.Fits},
-		"less that it fits":  {func(c *catalog.Catalogue) { c.AddOn("seat-rear").Fits = seat.Fits[1:] }, seat.Fits},
+		"less that it fits":  {func(c *catalog.Catalogue) { c.AddOn("seat-rear").Fits = seat.Fits[1:] }, seat.Fits[:1]},
+		"what it is called":  {func(c *catalog.Catalogue) { c.AddOn("seat-rear").Name, c.Frame("osier-m").Notes = "Seat", "New." }, nil},
+		"on one frame":       {func(c *catalog.Catalogue) { *c.AddOn("seat-rear") = onOne(*c.AddOn("seat-rear"), seat.Fits[0]) }, seat.Fits[:1]},
 		"what it comes with": {func(c *catalog.Catalogue) { c.AddOn("stand-one-leg").Weight++ }, nil},
 	} {
 		t.Run(name, func(t *testing.T) {
 			before, after := parse(), parse()
 			test.change(after)
-			got, err := match.Touched(before, after)
+			touch, err := catalog.Touched(before, after)
 			if err != nil {
 				t.Fatal(err)
+			}
+			got := touch.Frames
+			if units := map[bool][]string{true: {before.Units[0].Tag}}[name == "what is on a unit"]; !slices.Equal(touch.Units, units) {
+				t.Errorf("of the units %v, want %v", touch.Units, units)
 			}
 			if name == "what it comes with" {
 				if !slices.Contains(got, "sedge") {
@@ -73,7 +81,10 @@ func TestUntouchedFramesStayAsTheyAre(t *testing.T) {
 	}
 	after.Frame("osier-m").GrossRating -= 20 * measure.Kilogram
 	after.AddOn("seat-rear").Price += 10_00
-	touched, err := match.Touched(before, after)
+	tray := after.AddOn("tray-front")
+	tray.Fits = tray.Fits[1:]
+	touch, err := catalog.Touched(before, after)
+	touched := touch.Frames
 	if err != nil || len(touched) == 0 || len(touched) == len(before.Frames) {
 		t.Fatalf("%v, %v", touched, err)
 	}
@@ -102,4 +113,12 @@ func TestUntouchedFramesStayAsTheyAre(t *testing.T) {
 	if changed == 0 {
 		t.Error("nothing changes at all")
 	}
+}
+
+// onOne gives an add-on another weight over all on one frame.
+func onOne(a catalog.AddOn, frame string) catalog.AddOn {
+	most := 7 * measure.Kilogram
+	a.OnFrame = maps.Clone(a.OnFrame)
+	a.OnFrame[frame] = catalog.Pair{MaxLoad: &most}
+	return a
 }

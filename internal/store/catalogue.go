@@ -38,7 +38,8 @@ func (s *Store) ReplaceCatalogue(ctx context.Context, c *catalog.Catalogue) erro
 }
 
 // ReplaceCatalogueAt is ReplaceCatalogue as long as the catalogue is still at
-// a revision, and records in the same transaction who changed what. The error
+// a revision; in the same transaction it records who changed what, and queues
+// whom that may concern. The error
 // is an *Error with the code Conflict where somebody has changed it since.
 func (s *Store) ReplaceCatalogueAt(ctx context.Context, revision int64, c *catalog.Catalogue, by Author) error {
 	return s.replaceAt(ctx, revision, c, by, func(context.Context, *sql.Tx) error { return nil })
@@ -76,20 +77,38 @@ func (s *Store) replaceAt(ctx context.Context, revision int64, c *catalog.Catalo
 		if err := also(ctx, tx); err != nil {
 			return err
 		}
-		changes, err := replace(ctx, tx, old, c)
-		if err != nil {
-			return err
-		}
-		now = &snapshot{revision: revision + 1}
-		if now.catalogue, err = catalog.Apply(old.catalogue, changes); err != nil {
-			return err
-		}
-		return record(ctx, tx, by, changes)
+		now, err = retell(ctx, tx, old, c, by)
+		return err
 	})
 	if err == nil {
 		s.catalogue.Store(now) // it shares nothing with what the caller has
 	}
 	return err
+}
+
+// retell stores a catalogue in place of an old one, records who changed what and
+// queues whom that may concern.
+func retell(ctx context.Context, tx *sql.Tx, old *snapshot, c *catalog.Catalogue, by Author) (*snapshot, error) {
+	before, err := toldBy(ctx, tx, old)
+	if err != nil {
+		return nil, err
+	}
+	changes, err := replace(ctx, tx, old, c)
+	if err != nil {
+		return nil, err
+	}
+	now := &snapshot{revision: old.revision + 1}
+	if now.catalogue, err = catalog.Apply(old.catalogue, changes); err != nil {
+		return nil, err
+	}
+	touch, err := before.Touched(&Told{Catalogue: now.catalogue, Retired: before.Retired})
+	if err != nil {
+		return nil, err
+	}
+	if err := queue(ctx, tx, before, touch, by.At); err != nil {
+		return nil, err
+	}
+	return now, record(ctx, tx, by, changes)
 }
 
 // Catalogue returns the catalogue as it was last stored, in the same order;

@@ -19,7 +19,8 @@ var dossier = []struct{ name, query string }{
 	{"reservations", `SELECT r.* FROM reservations AS r JOIN quotes AS q ON q.id = r.quote WHERE q.consultation = ? ORDER BY r.unit`},
 	{"rides", `SELECT * FROM rides WHERE consultation = ? ORDER BY starts`},
 	{"ride_checks", `SELECT c.* FROM ride_checks AS c JOIN rides AS r ON r.id = c.ride WHERE r.consultation = ? ORDER BY r.starts, c.item`},
-	{"marks", `SELECT frame, text, created FROM marks WHERE consultation = ? ORDER BY id`},
+	{"marks", `SELECT frame, text, worse, created FROM marks WHERE consultation = ? ORDER BY id`},
+	{"judgings", `SELECT summary, quote, ride, base, since, round FROM judgings WHERE consultation = ? ORDER BY id`},
 }
 
 // Dossier returns all that is kept about one consultation as one JSON document:

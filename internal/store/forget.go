@@ -52,6 +52,7 @@ func erase(ctx context.Context, tx *sql.Tx, id string, now time.Time) error {
 		`DELETE FROM rides WHERE consultation = ?`,
 		`DELETE FROM fit_summaries WHERE consultation = ?`,
 		`DELETE FROM marks WHERE consultation = ?`,
+		`DELETE FROM judgings WHERE consultation = ?`,
 		`DELETE FROM consultations WHERE id = ? AND NOT EXISTS (SELECT 1 FROM quotes WHERE consultation = consultations.id)`,
 	} {
 		if _, err := tx.ExecContext(ctx, statement, id); err != nil {

@@ -30,9 +30,7 @@ func customerWithAll(t *testing.T) (s *Store, id string, link string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := s.AddMarks(t.Context(), []Mark{{Consultation: c.ID, Frame: "sedge", Text: secretAnswer, Created: midday}}); err != nil {
-		t.Fatal(err)
-	}
+	judgedAgain(t, s, Mark{Consultation: c.ID, Frame: "sedge", Text: secretAnswer, Created: midday})
 	r, err := s.BookRide(t.Context(), rideOn(c.ID, "D-011", midday.Add(time.Hour), time.Hour), midday)
 	if err != nil {
 		t.Fatal(err)
@@ -58,9 +56,9 @@ func wantErased(t *testing.T, s *Store, id string) {
 			t.Error("it is still offered to go on with")
 		}
 	}
-	since, e2 := s.ConsultationsSince(t.Context(), time.Time{}, 10)
-	if err != nil || e2 != nil || len(since) != len(recent) {
-		t.Errorf("%v, %v, %d of %d", err, e2, len(since), len(recent))
+	marks, e2 := s.Marks(t.Context(), id)
+	if pending, e3 := s.PendingJudgings(t.Context(), id); err != nil || e2 != nil || e3 != nil || len(marks)+len(pending) != 0 {
+		t.Errorf("%v, %v, %v, %d marks, %d to judge", err, e2, e3, len(marks), len(pending))
 	}
 	rides, err := s.Rides(t.Context(), id)
 	if err != nil || len(rides) != 0 {

@@ -5,18 +5,18 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+
+	"kinwain/internal/catalog"
 )
 
+// TestMarks keeps what came of judging until somebody has seen it.
 func TestMarks(t *testing.T) {
 	t.Parallel()
-	s := opened(t, t.TempDir())
-	a, b := consulted(t, s), consulted(t, s)
-	mark := func(consultation, text string) Mark {
-		return Mark{Consultation: consultation, Frame: "sedge", Text: text, Created: toMillisecond(noon)}
-	}
-	if err := s.AddMarks(t.Context(), []Mark{mark(a, "one"), mark(b, "two"), mark(a, "three")}); err != nil {
-		t.Fatal(err)
-	}
+	s, a := counter(t)
+	b := consulted(t, s)
+	lowered(t, s, "sedge")
+	judged(t, s, Mark{Consultation: a, Frame: "sedge", Text: "one", Created: midday}, Mark{Consultation: b, Frame: "sedge", Text: "two", Worse: true, Created: midday},
+		Mark{Consultation: a, Frame: "sedge", Text: "three", Created: midday})
 	texts := func(consultation string) (list []string, last int64) {
 		marks, err := s.Marks(t.Context(), consultation)
 		if err != nil {
@@ -24,7 +24,7 @@ func TestMarks(t *testing.T) {
 		}
 		for _, m := range marks {
 			list, last = append(list, m.Text), m.ID
-			if want := mark(m.Consultation, m.Text); m.Frame != want.Frame || !m.Created.Equal(want.Created) {
+			if m.Frame != "sedge" || !m.Created.Equal(midday) || m.Worse != (m.Text == "two") {
 				t.Errorf("%+v", m)
 			}
 		}
@@ -34,74 +34,58 @@ func TestMarks(t *testing.T) {
 	if diff := cmp.Diff([]string{"one", "three"}, ofA); diff != "" {
 		t.Error(diff)
 	}
-	if err := s.AddMarks(t.Context(), []Mark{mark(a, "four")}); err != nil {
-		t.Fatal(err)
+	lowered(t, s, "sedge") // what says the same stays, what does not goes
+	judged(t, s, Mark{Consultation: a, Frame: "sedge", Text: "four", Created: midday}, Mark{Consultation: b, Frame: "sedge", Text: "two", Worse: true, Created: midday},
+		Mark{Consultation: a, Frame: "sedge", Text: "three", Created: midday})
+	if diff := cmp.Diff([]string{"three", "four"}, first(texts(a))); diff != "" {
+		t.Error(diff)
 	}
 	if err := s.DismissMarks(t.Context(), a, seen); err != nil {
 		t.Fatal(err)
 	}
-	all, _ := texts("")
-	if diff := cmp.Diff([]string{"two", "four"}, all); diff != "" {
+	if diff := cmp.Diff([]string{"two", "four"}, first(texts(""))); diff != "" {
 		t.Errorf("what nobody has seen stays: %s", diff)
-	}
-	wantCode(t, s.AddMarks(t.Context(), []Mark{mark(b, "five"), mark("nobody", "six")}), Conflict)
-	if all, _ = texts(b); len(all) != 1 {
-		t.Errorf("half of the marks were kept: %v", all)
 	}
 	if _, err := s.writer.ExecContext(t.Context(), `DELETE FROM consultations`); err != nil {
 		t.Fatal(err)
 	}
-	if all, _ = texts(""); len(all) != 0 {
+	if all := first(texts("")); len(all) != 0 {
 		t.Errorf("%v are left of consultations that are gone", all)
 	}
 }
 
-func TestConsultationsSince(t *testing.T) {
-	t.Parallel()
-	s := opened(t, t.TempDir())
-	for i := range 4 {
-		if _, err := s.CreateConsultation(t.Context(), "", "", nil, noon.Add(time.Duration(i)*time.Hour)); err != nil {
-			t.Fatal(err)
-		}
-	}
-	for _, test := range []struct{ hours, limit, want int }{{0, 9, 4}, {1, 9, 3}, {3, 9, 1}, {4, 9, 0}, {0, 2, 2}, {0, -1, 0}} {
-		list, err := s.ConsultationsSince(t.Context(), noon.Add(time.Duration(test.hours)*time.Hour), test.limit)
-		if err != nil || len(list) != test.want {
-			t.Errorf("from %d hours on at most %d: %d, %v, want %d", test.hours, test.limit, len(list), err, test.want)
-		}
-		for i := 1; i < len(list); i++ {
-			if list[i].Updated.After(list[i-1].Updated) {
-				t.Errorf("out of order: %v", list)
-			}
-		}
-	}
-}
+func first[A, B any](a A, _ B) A { return a }
 
-func TestLiveFitSummaries(t *testing.T) {
+func TestLiveFitSummary(t *testing.T) {
 	t.Parallel()
 	s := opened(t, t.TempDir())
-	a, b := consulted(t, s), consulted(t, s)
+	a := consulted(t, s)
 	issued(t, s, a, "sedge")
 	issued(t, s, a, "sedge") // in place of the first
-	issued(t, s, b, "osier")
-	list, err := s.LiveFitSummaries(t.Context(), noon, 9)
-	if err != nil || len(list) != 2 || list[0].Consultation != b || list[1].Consultation != a {
+	list, err := s.FitSummaries(t.Context(), a, noon)
+	if err != nil || len(list) != 1 {
 		t.Fatalf("%v, %v", list, err)
 	}
-	if list, err = s.LiveFitSummaries(t.Context(), noon.Add(time.Hour), 9); err != nil || len(list) != 0 {
-		t.Errorf("expired ones are live: %v, %v", list, err)
+	live := list[0].ID
+	if f, err := s.LiveFitSummary(t.Context(), live, noon); err != nil || f.Frame != "sedge" || f.Consultation != a {
+		t.Errorf("%+v, %v", f, err)
 	}
+	_, err = s.LiveFitSummary(t.Context(), live-1, noon)
+	wantCode(t, err, NotFound) // revoked
+	_, err = s.LiveFitSummary(t.Context(), live, noon.Add(time.Hour))
+	wantCode(t, err, NotFound) // expired
 }
 
 // Whoever saves one page of the settings leaves the figures of the others
 // alone.
-func TestMergeSettingsAndTexts(t *testing.T) {
+func TestChangeSettingsAndTexts(t *testing.T) {
 	t.Parallel()
 	s := opened(t, t.TempDir())
 	if err := s.SetSettings(t.Context(), map[string]int64{"a": 1, "b": 2, "c": 3}); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.MergeSettings(t.Context(), map[string]int64{"b": 5, "d": 4}, []string{"c", "nothing"}); err != nil {
+	by := Author{Who: "B", How: ByEdit, At: noon}
+	if err := s.ChangeSettings(t.Context(), SettingsChange{Set: map[string]int64{"b": 5, "d": 4}, Reset: []string{"c", "nothing"}}, by); err != nil {
 		t.Fatal(err)
 	}
 	got, err := s.Settings(t.Context())
@@ -117,5 +101,19 @@ func TestMergeSettingsAndTexts(t *testing.T) {
 	texts, err := s.Texts(t.Context())
 	if diff := cmp.Diff(map[string]string{"a": "one", "c": "three"}, texts); diff != "" || err != nil {
 		t.Error(diff, err)
+	}
+	if err := s.ChangeSettings(t.Context(), SettingsChange{Texts: map[string]string{"a": "", "c": "three", "e": "five"}}, by); err != nil {
+		t.Fatal(err)
+	}
+	history, err := s.History(t.Context(), SettingsList, "", 9)
+	if err != nil || len(history) != 2 {
+		t.Fatalf("%v, %v", history, err)
+	}
+	changed := func(field, old, new string) catalog.Change {
+		return catalog.Change{List: SettingsList, Field: field, Old: old, New: new}
+	}
+	if diff := cmp.Diff([][]catalog.Change{{changed("a", `"one"`, ""), changed("e", "", `"five"`)}, {changed("c", "3", ""), changed("b", "2", "5"), changed("d", "", "4")}},
+		[][]catalog.Change{history[0].Changes, history[1].Changes}); diff != "" {
+		t.Error(diff)
 	}
 }

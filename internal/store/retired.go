@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
+	"maps"
 
 	"kinwain/internal/catalog"
 )
@@ -14,20 +15,26 @@ type Thing struct{ List, Code string }
 
 // Retired returns what is no longer offered.
 func (s *Store) Retired(ctx context.Context) (map[Thing]bool, error) {
-	retired := map[Thing]bool{}
-	err := s.view(ctx, "read what is retired", func(tx *sql.Tx) error {
-		return each(ctx, tx, `SELECT list, code FROM things WHERE retired IS NOT NULL`, func(scan func(...any) error) error {
-			var t Thing
-			err := scan(&t.List, &t.Code)
-			retired[t] = true
-			return err
-		})
+	var retired map[Thing]bool
+	err := s.view(ctx, "read what is retired", func(tx *sql.Tx) (err error) {
+		retired, err = readRetired(ctx, tx)
+		return err
 	})
 	return retired, err
 }
 
-// Retire takes a thing out of what is offered, or brings it back, and records
-// it. That it is so already is no error and no change.
+func readRetired(ctx context.Context, tx *sql.Tx) (map[Thing]bool, error) {
+	retired := map[Thing]bool{}
+	return retired, each(ctx, tx, `SELECT list, code FROM things WHERE retired IS NOT NULL`, func(scan func(...any) error) error {
+		var t Thing
+		err := scan(&t.List, &t.Code)
+		retired[t] = true
+		return err
+	})
+}
+
+// Retire takes a thing out of what is offered, or brings it back, records it
+// and queues whom it may concern. That it is so already is no error and no change.
 func (s *Store) Retire(ctx context.Context, t Thing, retire bool, by Author) error {
 	return s.change(ctx, fmt.Sprintf("retire %s %q", t.List, t.Code), func(tx *sql.Tx) error {
 		change := catalog.Change{List: t.List, Code: t.Code, Field: RetiredField, New: "true"}
@@ -35,6 +42,10 @@ func (s *Store) Retire(ctx context.Context, t Thing, retire bool, by Author) err
 		if !retire {
 			change = change.Reversed()
 			statement, args = `UPDATE things SET retired = NULL WHERE list = ? AND code = ? AND retired IS NOT NULL`, args[1:]
+		}
+		before, err := s.toldNow(ctx, tx)
+		if err != nil {
+			return err
 		}
 		done, err := tx.ExecContext(ctx, statement, args...)
 		if err != nil {
@@ -44,6 +55,17 @@ func (s *Store) Retire(ctx context.Context, t Thing, retire bool, by Author) err
 			return err
 		} else if n == 0 {
 			return there(ctx, tx, t)
+		}
+		after := maps.Clone(before.Retired)
+		if after[t] = true; !retire {
+			delete(after, t)
+		}
+		touch, err := before.Touched(&Told{Catalogue: before.Catalogue, Retired: after})
+		if err != nil {
+			return err
+		}
+		if err := queue(ctx, tx, before, touch, by.At); err != nil {
+			return err
 		}
 		return record(ctx, tx, by, []catalog.Change{change})
 	})

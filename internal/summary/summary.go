@@ -158,8 +158,7 @@ func (k *Kept) Gone(today *catalog.Catalogue) (frame bool, addOns []string) {
 		return true, nil
 	}
 	for _, code := range k.On {
-		a := today.AddOn(code)
-		if (a == nil || !slices.Contains(a.Fits, f.Code) && !slices.Contains(f.ComesWith, code)) && !slices.Contains(addOns, code) {
+		if !today.MayBeOn(code, f) && !slices.Contains(addOns, code) {
 			addOns = append(addOns, code)
 		}
 	}

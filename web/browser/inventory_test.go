@@ -181,10 +181,11 @@ func inventoryPaths(v *webtest.Visitor) []string {
 	form := v.Get(path).Ware()
 	form.Set("notes", "Held against the new sheet of the maker.")
 	form.Set("zones[0].rating_kg", "14")
-	v.Save(path, form, "save").Is(http.StatusOK, path)
+	form.Values.Set("do", "save")
+	v.Sure(path, form.Values).Is(http.StatusOK, path)
 	v.SendPhoto(path, "From the left, on the quay", webtest.PictureOf(v.T, 300, 200))
-	v.Post("/inventory/units/"+unit+"/retire", url.Values{"do": {"retire"}})
-	return []string{"/inventory", "/inventory?q=" + frame, "/inventory/frames", "/inventory/add-ons", "/inventory/units", "/inventory/fits", "/inventory/history",
+	v.Sure("/inventory/units/"+unit+"/retire", url.Values{"do": {"retire"}})
+	return []string{"/inventory", "/inventory?q=" + frame, "/inventory/frames", "/inventory/add-ons", "/inventory/units", "/inventory/fits", "/inventory/history", "/inventory/concerned",
 		path, "/inventory/add-ons/" + addOn, "/inventory/units/" + unit, "/inventory/units/new"}
 }
 

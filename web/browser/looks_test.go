@@ -63,6 +63,7 @@ func pathsToLookAt(s *webtest.Shop) []string {
 	paths = append(paths, "/settings", "/settings/shop", "/settings/figures", "/settings/criteria", "/inventory/quality?chosen=yes")
 	concerning := v.Upload(webtest.ChangedShop(v.T, func(c *catalog.Catalogue) { c.Frame("osier-m").GrossRating -= 35 * measure.Kilogram }))
 	v.Confirm(concerning)
+	s.Settle()
 	again := v.Upload(webtest.ChangedShop(v.T, func(*catalog.Catalogue) {}))
 	paths = append(paths, address+"/frames", "/", again.Path)
 	paths = append(paths, inventoryPaths(v)...)

@@ -30,6 +30,8 @@ type Store interface {
 	BookRide(ctx context.Context, r store.Ride, now time.Time) (store.Ride, error)
 	ComingRides(ctx context.Context, unit string, now time.Time, limit int) ([]store.Ride, error)
 	CreateQuote(ctx context.Context, q quote.Quote, now time.Time) (quote.Quote, error)
+	Marks(ctx context.Context, consultation string) ([]store.Mark, error)
+	PendingJudgings(ctx context.Context, consultation string) ([]store.Judging, error)
 	Quote(ctx context.Context, id string) (quote.Quote, error)
 	Quotes(ctx context.Context, consultation string) ([]quote.Quote, error)
 	Release(ctx context.Context, tag, id string) error

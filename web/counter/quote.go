@@ -163,6 +163,9 @@ func (room *Room) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quo
 			view.Reach = append(view.Reach, texts[key])
 		}
 	}
+	if view.Since, err = room.sinceQuote(r.Context(), q, held); err != nil {
+		return err
+	}
 	view.Hold = holdView(q, shop.Catalogue, held, room.Today())
 	view.Hold.Alert = alert
 	view.Hold.Until.Value, view.Hold.Until.Error = until.Value, until.Error

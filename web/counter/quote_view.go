@@ -59,9 +59,10 @@ type Quote struct {
 	Made     string
 	Valid    string
 	Expired  bool
-	Long     bool   // the bill takes smaller print to keep to one page
-	Accept   string // where it is noted that the customer accepted it, or did not
-	Accepted string // when they did; empty: they have not
+	Since    kit.Since // what the shop has changed since, for staff
+	Long     bool      // the bill takes smaller print to keep to one page
+	Accept   string    // where it is noted that the customer accepted it, or did not
+	Accepted string    // when they did; empty: they have not
 	Hold     Hold
 }
 

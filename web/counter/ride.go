@@ -192,6 +192,9 @@ func (room *Room) showRide(w http.ResponseWriter, r *http.Request, ride *store.R
 		return err
 	}
 	view := rideView(ride, say.New(language, measure.Metric), shop.Catalogue, room.Now().Location(), faults)
+	if view.Since, err = room.sinceRide(r.Context(), ride); err != nil {
+		return err
+	}
 	view.Alert, view.Tongues = alert, talk.Tongues(r, language)
 	view.Shell = room.Steps(r, &talk.Consultation{ID: ride.Consultation}, "Test ride on the "+ride.FrameName, "ride")
 	return kit.Render(r.Context(), w, status, RidePage(view))

@@ -51,7 +51,8 @@ type Ride struct {
 	Unit       string
 	Along      string // whether anybody may ride along
 	Alert      string
-	Open       string // what was not gone through
+	Since      kit.Since // what the shop has changed since, for staff
+	Open       string    // what was not gone through
 	Checks     []kit.Field
 	Rider      kit.Field
 	Feel       kit.Field

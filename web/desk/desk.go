@@ -26,6 +26,8 @@ type Store interface {
 	FitSummaries(ctx context.Context, consultation string, now time.Time) ([]store.FitSummary, error)
 	HasManager(ctx context.Context) (bool, error)
 	Marks(ctx context.Context, consultation string) ([]store.Mark, error)
+	PendingJudgings(ctx context.Context, consultation string) ([]store.Judging, error)
+	Progress(ctx context.Context) (store.Progress, error)
 	ProvenBackup(ctx context.Context) (store.ProvenBackup, error)
 	Quotes(ctx context.Context, consultation string) ([]quote.Quote, error)
 	RecentConsultations(ctx context.Context, limit int) ([]store.Consultation, error)

@@ -6,21 +6,21 @@ import (
 	"strconv"
 
 	"kinwain/web/kit"
-	"kinwain/web/say"
 	"kinwain/web/talk"
 )
 
 // marksView says what has changed for a consultation since it was last seen.
 func (room *Room) marksView(ctx context.Context, c *talk.Consultation) (Marks, error) {
 	list, err := room.store.Marks(ctx, c.ID)
-	if err != nil || len(list) == 0 {
+	if err != nil {
 		return Marks{}, err
 	}
-	view := Marks{Dismiss: c.Address("/marks"), UpTo: strconv.FormatInt(list[len(list)-1].ID, 10)}
+	pending, err := room.store.PendingJudgings(ctx, c.ID)
+	view := Marks{Dismiss: c.Address("/marks"), ToCheck: len(pending) > 0}
 	for _, m := range list {
-		view.List = append(view.List, say.Capital(m.Text)+", since "+m.Created.In(room.Now().Location()).Format("2 January 2006")+".")
+		view.List, view.UpTo = append(view.List, kit.MarkWords(m, room.Now().Location())), strconv.FormatInt(m.ID, 10)
 	}
-	return view, nil
+	return view, err
 }
 
 // dismissMarks forgets the marks that were on the page.

@@ -9,6 +9,7 @@ type Marks struct {
 	List    []string
 	Dismiss string // where the button goes
 	UpTo    string // the last of them
+	ToCheck bool   // something is not judged again yet
 }
 
 // Ranking is the list of frames for one customer.

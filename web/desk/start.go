@@ -39,6 +39,11 @@ func (room *Room) start(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 		view.Backup = backupView(proven, room.Now())
+		progress, err := room.store.Progress(r.Context())
+		if err != nil {
+			return err
+		}
+		view.Checking = kit.CheckingView(progress)
 	}
 	return kit.Render(r.Context(), w, http.StatusOK, StartPage(view))
 }
@@ -70,6 +75,10 @@ func (room *Room) resumable(ctx context.Context) ([]Consultation, error) {
 	if err != nil {
 		return nil, err
 	}
+	toCheck, err := room.toCheck(ctx)
+	if err != nil {
+		return nil, err
+	}
 	counts, shown := map[string]int{}, map[string]bool{}
 	for _, c := range list {
 		shown[c.ID] = true
@@ -93,12 +102,33 @@ func (room *Room) resumable(ctx context.Context) ([]Consultation, error) {
 			return nil, err
 		}
 		view := recentView(c, f, room.Now())
-		if n := counts[c.ID]; n > 0 {
-			view.Mark = "The shop has since changed " + say.Counted(n, "answer", "answers")
-		}
+		view.Mark = markWords(counts[c.ID], toCheck[c.ID])
 		views = append(views, view)
 	}
 	return views, nil
+}
+
+// toCheck says of which consultations something is not judged again yet.
+func (room *Room) toCheck(ctx context.Context) (map[string]bool, error) {
+	pending, err := room.store.PendingJudgings(ctx, "")
+	is := map[string]bool{}
+	for _, j := range pending {
+		is[j.Consultation] = true
+	}
+	return is, err
+}
+
+// markWords says what the shop has changed for a consultation.
+func markWords(changed int, toCheck bool) string {
+	switch {
+	case changed > 0 && toCheck:
+		return "The shop has since changed " + say.Counted(changed, "answer", "answers") + "; more is to be checked"
+	case changed > 0:
+		return "The shop has since changed " + say.Counted(changed, "answer", "answers")
+	case toCheck:
+		return "To be checked: the shop has changed figures since"
+	}
+	return ""
 }
 
 // backupLasts is how old the last proven backup may be: one a day, and a day

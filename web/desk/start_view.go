@@ -7,12 +7,13 @@ import (
 // Start is the first page of the staff.
 type Start struct {
 	kit.Shell
-	Once   string // token of the form that begins a consultation
-	Said   string // what was done just now
-	Invite bool   // nobody has an account to manage the shop with
-	Recent []Consultation
-	Rides  []kit.Coming // a few test rides that are out or still to come
-	Backup Backup       // for managers
+	Once     string // token of the form that begins a consultation
+	Said     string // what was done just now
+	Invite   bool   // nobody has an account to manage the shop with
+	Recent   []Consultation
+	Rides    []kit.Coming // a few test rides that are out or still to come
+	Backup   Backup       // for managers
+	Checking kit.Checking // for managers
 }
 
 // Consultation is one line of the list to resume from.

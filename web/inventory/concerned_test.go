@@ -3,6 +3,7 @@ package inventory_test
 import (
 	"net/http"
 	"net/url"
+	"strings"
 	"testing"
 
 	"kinwain/web/webtest"
@@ -25,7 +26,9 @@ func TestASaveSaysWhomItConcernsFirst(t *testing.T) {
 	form = v.Get(path).Ware()
 	form.Set("gross_rating_kg", "150")
 	first := v.Save(path, form, "save").Is(http.StatusOK, path)
-	first.Count(".clashes .concerned li", 1)
+	if got := first.Text(".clashes .consequences"); !strings.Contains(got, "Osier MGross rating"+strings.Join(strings.Fields(was.String()), " ")+"150 kgIt may concern 1 consultation of the last 60 days at the most.") {
+		t.Errorf("it asks %q", got)
+	}
 	if got := s.Catalogue().Frame("osier-m").GrossRating; got != was {
 		t.Fatalf("it is saved before anybody has looked: %v", got)
 	}
@@ -33,6 +36,7 @@ func TestASaveSaysWhomItConcernsFirst(t *testing.T) {
 	if again.Values.Get("gross_rating_kg") != "150" {
 		t.Fatalf("what was typed is lost: %q", again.Values.Get("gross_rating_kg"))
 	}
+	first.Count(".clashes .changed tbody tr", 1)
 	other := url.Values{}
 	for name, values := range again.Values {
 		other[name] = values
@@ -40,14 +44,19 @@ func TestASaveSaysWhomItConcernsFirst(t *testing.T) {
 	other.Set("price_cents", "1")
 	other.Set("do", "save")
 	if v.Post(path, other); s.Catalogue().Frame("osier-m").GrossRating != was {
-		t.Error("other consequences than those looked at are taken for seen")
+		t.Error("another change than the one looked at is taken for seen")
 	}
-	if a := v.Save(path, again, "save"); a.Text(".done") != "Saved: 1 field changed." {
+	a := v.Save(path, again, "save")
+	if a.Text(".done") != "Saved: 1 field changed." || !strings.Contains(a.Text(".checking"), "0 of 1 judged") {
 		t.Errorf("%d %s", a.Status, a.Text("main"))
 	}
 	if got := s.Catalogue().Frame("osier-m").GrossRating; got == was {
 		t.Error("it is not saved though it was looked at")
 	}
+	if got := v.Get(address + "/frames").Text(".marks li"); !strings.HasPrefix(got, "To be checked") {
+		t.Errorf("before it is judged: %q", got)
+	}
+	s.Settle()
 	v.Get(address+"/frames").Count(".marks li", 1)
 }
 
@@ -60,7 +69,9 @@ func TestAskingWhomASaveConcerns(t *testing.T) {
 	form := v.Get(path).Ware()
 	form.Set("price_cents", "1")
 	a := v.Save(path, form, "consequences").Is(http.StatusOK, path)
-	a.Count(".clashes .concerns", 1)
+	if got := a.Text(".clashes .concerns"); got != "It concerns nobody who was told anything." {
+		t.Errorf("%q", got)
+	}
 	if got := s.Catalogue().Frame("osier-m").Price; got == 100 {
 		t.Errorf("it is saved: %v", got)
 	}

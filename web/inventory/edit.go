@@ -31,8 +31,8 @@ type editing struct {
 	others  problem.List     // that it would make elsewhere
 	clashes []catalog.Change // that the manager has to choose from
 	alert   string
-	unsaved bool              // what is typed was sent and is not kept yet
-	whom    *kit.Consequences // whom it concerns, to be looked at first
+	ask     *kit.Asking // what is to be looked at first
+	unsaved bool        // what is typed was sent and is not kept yet
 }
 
 // editForm opens the form of a thing that is there.
@@ -119,7 +119,7 @@ func (room *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http
 			return err
 		case len(e.clashes) > 0:
 			return room.showEdit(w, r, e, http.StatusConflict)
-		case e.whom != nil:
+		case e.ask != nil:
 			return room.showEdit(w, r, e, http.StatusOK)
 		case len(e.faults)+len(e.others) > 0 || e.alert != "":
 			return room.showEdit(w, r, e, http.StatusUnprocessableEntity)
@@ -173,7 +173,7 @@ func (room *Room) saveEdit(r *http.Request, e *editing, posted url.Values) (stri
 		if err != nil || candidate == nil {
 			return "", err
 		}
-		if e.whom, err = room.unseen(r, c, candidate); err != nil || e.whom != nil {
+		if e.ask, err = room.askFirst(r, c, candidate); err != nil || e.ask != nil {
 			return "", err
 		}
 		err = room.storeInventory(r, revision, c, candidate, store.ByEdit)
@@ -275,11 +275,11 @@ func (room *Room) showEdit(w http.ResponseWriter, r *http.Request, e *editing, s
 	return kit.Render(r.Context(), w, status, WarePage(view))
 }
 
-// storeInventory stores a catalogue that is in order, and marks the
-// consultations that the change concerns.
+// storeInventory stores a catalogue that is in order. Whom that may concern is
+// judged again from then on.
 func (room *Room) storeInventory(r *http.Request, revision int64, before, after *catalog.Catalogue, how string) error {
 	if err := after.CheckAfter(before); err != nil {
 		return err
 	}
-	return room.watch.Replace(r.Context(), revision, before, after, room.Author(r, how))
+	return room.store.ReplaceCatalogueAt(r.Context(), revision, after, room.Author(r, how))
 }

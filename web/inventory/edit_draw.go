@@ -10,6 +10,7 @@ import (
 	"kinwain/internal/catalog"
 	"kinwain/internal/photo"
 	"kinwain/internal/problem"
+	"kinwain/internal/quote"
 	"kinwain/internal/store"
 	"kinwain/web/kit"
 	"kinwain/web/say"
@@ -18,7 +19,7 @@ import (
 
 // editView draws the form of a thing.
 func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
-	view := Ware{Code: e.code, Named: e.list == wares.UnitList, One: e.one, Alert: e.alert, Concerned: e.whom, Base: e.base, Unsaved: e.unsaved, Script: unsavedScript(), Action: e.address("new"), Heading: "New " + e.one}
+	view := Ware{Code: e.code, Named: e.list == wares.UnitList, One: e.one, Alert: e.alert, Ask: e.ask, Base: e.base, Unsaved: e.unsaved, Script: unsavedScript(), Action: e.address("new"), Heading: "New " + e.one}
 	if e.code != "" {
 		view.Heading, view.Action, view.Life = e.code, e.address(e.code), e.address(e.code)
 		if name := strings.TrimSpace(e.typed.Get("name") + " " + e.typed.Get("size")); name != "" {
@@ -33,6 +34,10 @@ func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
 	}
 	view.Shell, view.Tabs = room.inventoryShell(r, view.Heading), tabs(e.many)
 	view.Done = room.Sessions.PopString(r.Context(), flashKey)
+	var err error
+	if view.Checking, err = room.checking(r.Context()); err != nil {
+		return view, err
+	}
 	d := &drawing{editing: e, options: optionsOf(e.current, e.list)}
 	for _, section := range wares.Table[e.list] {
 		view.Sections = append(view.Sections, d.section(section))
@@ -51,7 +56,7 @@ func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
 		view.Alert = "Not saved yet: it would leave something else in disorder."
 	}
 	for _, c := range e.clashes {
-		view.Clashes = append(view.Clashes, Clash{Name: c.Field, Field: say.Capital(fieldLabel(e.list, c.Field)), Mine: historyFigure(c.New), Theirs: historyFigure(c.Old), Old: c.Old})
+		view.Clashes = append(view.Clashes, Clash{Name: c.Field, Field: say.Capital(fieldLabel(e.list, c.Field)), Mine: figureIn(c, c.New, e.current.Shop.Currency), Theirs: figureIn(c, c.Old, e.current.Shop.Currency), Old: c.Old})
 	}
 	return view, nil
 }
@@ -72,7 +77,7 @@ func (room *Room) lifeView(r *http.Request, e *editing, view *Ware) error {
 	if err != nil {
 		return err
 	}
-	view.Saves = savesView(saves, room.Now().Location())
+	view.Saves = savesView(saves, room.Now().Location(), e.current.Shop.Currency)
 	view.History = historyAddress + "?" + url.Values{"list": {e.list}, "code": {e.code}}.Encode()
 	if len(e.clashes) > 0 && len(saves) > 0 {
 		view.Changer = saves[0].Who
@@ -92,8 +97,36 @@ func (room *Room) lifeView(r *http.Request, e *editing, view *Ware) error {
 		if i := slices.IndexFunc(e.current.Units, func(u catalog.Unit) bool { return u.Tag == e.code }); i >= 0 {
 			view.Weighed = weighedView(e.current, &e.current.Units[i])
 		}
+		return room.heldView(r, e, view)
 	}
 	return nil
+}
+
+// heldView says for which quote a unit is held, and what the shop has changed
+// since for that.
+func (room *Room) heldView(r *http.Request, e *editing, view *Ware) error {
+	held, err := room.store.Reservations(r.Context())
+	if err != nil {
+		return err
+	}
+	at := slices.IndexFunc(held, func(one quote.Reservation) bool { return one.Unit == e.code && one.Holds(room.Today()) })
+	if at < 0 {
+		return nil
+	}
+	of := held[at]
+	view.Held, view.HeldAt = fmt.Sprintf("%s, until the end of %s", of.QuoteName, of.Until), kit.QuoteAt(of.Quote)
+	marks, err := room.store.Marks(r.Context(), of.Consultation)
+	if err != nil {
+		return err
+	}
+	for _, m := range marks {
+		if m.Quote == of.Quote {
+			view.Since.Marks = append(view.Since.Marks, kit.MarkWords(m, room.Now().Location()))
+		}
+	}
+	pending, err := room.store.PendingJudgings(r.Context(), of.Consultation)
+	view.Since.ToCheck = slices.ContainsFunc(pending, func(j store.Judging) bool { return j.Quote == of.Quote })
+	return err
 }
 
 // drawing is a form with what may be chosen in it.

@@ -55,12 +55,12 @@ func (room *Room) saveFits(w http.ResponseWriter, r *http.Request) error {
 		if posted.Get("do") == "check" || faulty {
 			return room.showFits(w, r, c, changed, posted["was"], faulty)
 		}
-		whom, err := room.unseen(r, c, changed)
+		ask, err := room.askFirst(r, c, changed)
 		if err != nil {
 			return err
 		}
-		if whom != nil {
-			return room.showConcernedFits(w, r, c, changed, posted["was"], whom)
+		if ask != nil {
+			return room.showAskedFits(w, r, c, changed, posted["was"], ask)
 		}
 		var faults problem.List
 		err = room.storeInventory(r, revision, c, changed, store.ByEdit)
@@ -91,12 +91,12 @@ func (room *Room) showFits(w http.ResponseWriter, r *http.Request, c, changed *c
 	return kit.Render(r.Context(), w, status, FitsPage(view))
 }
 
-func (room *Room) showConcernedFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, whom *kit.Consequences) error {
+func (room *Room) showAskedFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, ask *kit.Asking) error {
 	view, err := room.fitsView(r, c, changed, was)
 	if err != nil {
 		return err
 	}
-	view.Concerned = whom
+	view.Ask = ask
 	return kit.Render(r.Context(), w, http.StatusOK, FitsPage(view))
 }
 
@@ -169,6 +169,9 @@ func (room *Room) fitsView(r *http.Request, c, changed *catalog.Catalogue, was [
 		Query: query(r), Of: strings.TrimSpace(r.URL.Query().Get("of"))}
 	retired, err := room.store.Retired(r.Context())
 	if err != nil {
+		return view, err
+	}
+	if view.Checking, err = room.checking(r.Context()); err != nil {
 		return view, err
 	}
 	bad := view.misfits(changed)

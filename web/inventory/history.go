@@ -39,9 +39,16 @@ func (room *Room) showHistory(w http.ResponseWriter, r *http.Request, list, code
 		return err
 	}
 	saves, more := historyPage(saves)
+	c, err := room.store.Catalogue(r.Context())
+	if err != nil {
+		return err
+	}
 	view := History{Shell: room.inventoryShell(r, "History"), Tabs: tabs("History"), Action: historyAddress, List: list, Code: code, Alert: alert,
-		Done: room.Sessions.PopString(r.Context(), flashKey), Saves: savesView(saves, room.Now().Location())}
-	view.Lists = []kit.Option{{Value: "", Label: "Everything"}, {Value: "shop", Label: "The shop"}}
+		Done: room.Sessions.PopString(r.Context(), flashKey), Saves: savesView(saves, room.Now().Location(), c.Shop.Currency)}
+	if view.Checking, err = room.checking(r.Context()); err != nil {
+		return err
+	}
+	view.Lists = []kit.Option{{Value: "", Label: "Everything"}, {Value: "shop", Label: "The shop"}, {Value: store.SettingsList, Label: "Settings"}}
 	of := url.Values{"list": {list}, "code": {code}}
 	if before > 0 {
 		view.Newest = historyAddress + "?" + of.Encode()
@@ -82,43 +89,83 @@ func (room *Room) undo(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	refused, err := room.takeBack(r, change)
+	if err := r.ParseForm(); err != nil {
+		return kit.ErrForm
+	}
+	u, err := room.takeBack(r, change)
+	switch {
+	case err != nil:
+		return err
+	case u.ask != nil:
+		return room.showAsked(w, r, u.ask, asked{title: "Undo this?", button: "Undo it", action: r.URL.EscapedPath(), back: historyOf(change)})
+	case u.refused != "":
+		return room.showHistory(w, r, change.List, change.Code, "Not undone: "+u.refused, http.StatusConflict)
+	}
+	c, err := room.store.Catalogue(r.Context())
 	if err != nil {
 		return err
 	}
-	if refused != "" {
-		return room.showHistory(w, r, change.List, change.Code, "Not undone: "+refused, http.StatusConflict)
-	}
-	room.Sessions.Put(r.Context(), flashKey, "Undone. "+say.Capital(historyField(change))+" is "+historyFigure(change.Old)+" again.")
-	values := url.Values{"list": {change.List}, "code": {change.Code}}
-	http.Redirect(w, r, historyAddress+"?"+values.Encode(), http.StatusSeeOther)
+	room.Sessions.Put(r.Context(), flashKey, "Undone. "+say.Capital(historyField(change))+" is "+figureIn(change, change.Old, c.Shop.Currency)+" again.")
+	http.Redirect(w, r, historyOf(change), http.StatusSeeOther)
 	return nil
 }
 
-// takeBack undoes a change, or says why it cannot be undone.
-func (room *Room) takeBack(r *http.Request, change catalog.Change) (refused string, err error) {
-	if change.Field == store.RetiredField && change.Code != "" {
-		return "", room.store.Retire(r.Context(), store.Thing{List: change.List, Code: change.Code}, change.New == "", room.Author(r, store.ByUndo))
+// historyOf is where the history of what a change is about stands.
+func historyOf(change catalog.Change) string {
+	return historyAddress + "?" + url.Values{"list": {change.List}, "code": {change.Code}}.Encode()
+}
+
+// undoing is what came of taking a change back: it was done, it has to be asked
+// about first, or it is refused.
+type undoing struct {
+	ask     *kit.Asking
+	refused string
+}
+
+// takeBack undoes a change where it is one that the page has shown with whom it
+// may concern.
+func (room *Room) takeBack(r *http.Request, change catalog.Change) (u undoing, err error) {
+	switch {
+	case change.List == store.SettingsList:
+		return room.takeBackSetting(r, change)
+	case change.Field == store.RetiredField && change.Code != "":
+		return room.takeBackRetiring(r, change)
 	}
 	for range tries {
 		c, revision, err := room.store.CatalogueAt(r.Context())
 		if err != nil {
-			return "", err
+			return u, err
 		}
 		var stale *catalog.StaleError
 		before, err := catalog.Apply(c, []catalog.Change{change.Reversed()})
 		if errors.As(err, &stale) {
-			return fmt.Sprintf("it has changed since, and is %s now.", historyFigure(stale.Now)), nil
+			return undoing{refused: fmt.Sprintf("it has changed since, and is %s now.", figureIn(change, stale.Now, c.Shop.Currency))}, nil
 		}
 		if err != nil {
-			return "", err
+			return u, err
 		}
-		refused, err := room.storeUndone(r, revision, c, before, change)
+		if u.ask, err = room.askFirst(r, c, before); err != nil || u.ask != nil {
+			return u, err
+		}
+		u.refused, err = room.storeUndone(r, revision, c, before, change)
 		if err == nil || store.CodeOf(err) != store.Conflict {
-			return refused, err
+			return u, err
 		}
 	}
-	return "", errBusy
+	return u, errBusy
+}
+
+// takeBackRetiring brings back what was retired, or the other way round.
+func (room *Room) takeBackRetiring(r *http.Request, change catalog.Change) (u undoing, err error) {
+	h, ok := shelfOf(change.List)
+	if !ok {
+		return u, kit.ErrNotFound
+	}
+	retire := change.New == ""
+	if u.ask, err = room.askRetire(r, &editing{shelf: h, code: change.Code}, retire); err != nil || u.ask != nil {
+		return u, err
+	}
+	return u, room.store.Retire(r.Context(), store.Thing{List: change.List, Code: change.Code}, retire, room.Author(r, store.ByUndo))
 }
 
 // storeUndone stores the catalogue without a change, or says why not. Where

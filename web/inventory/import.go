@@ -5,7 +5,6 @@ import (
 	"io"
 	"mime/multipart"
 	"net/http"
-	"strconv"
 	"strings"
 	"time"
 
@@ -72,6 +71,10 @@ func (room *Room) exportCatalogue(w http.ResponseWriter, r *http.Request) error 
 func (room *Room) importForm(w http.ResponseWriter, r *http.Request) error {
 	view := room.importView(r)
 	view.Done = room.Sessions.PopString(r.Context(), importedKey)
+	var err error
+	if view.Checking, err = room.checking(r.Context()); err != nil {
+		return err
+	}
 	return kit.Render(r.Context(), w, http.StatusOK, ImportPage(view))
 }
 
@@ -190,24 +193,20 @@ func (room *Room) dryRun(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	view := room.dryRunView(r, i)
-	if err := room.addConsequences(r, i, &view); err != nil {
+	if err := room.addReach(r, i, &view); err != nil {
 		return err
 	}
 	return kit.Render(r.Context(), w, http.StatusOK, DryRunPage(view))
 }
 
-// addConsequences says whom the changes of an import concern.
-func (room *Room) addConsequences(r *http.Request, i *waiting, view *DryRun) error {
+// addReach says whom the changes of an import may concern.
+func (room *Room) addReach(r *http.Request, i *waiting, view *DryRun) error {
 	if len(i.changes) == 0 {
 		return nil
 	}
-	found, err := room.watch.Of(r.Context(), i.current, i.new)
-	if err != nil {
-		return err
-	}
-	whom := kit.ConsequencesView(found)
-	view.Consequences = &whom
-	return nil
+	reach, err := room.watch.Reach(r.Context(), i.current, i.new)
+	view.Whom = kit.ReachWords(reach)
+	return err
 }
 
 // confirmImport stores what the dry run has shown, and nothing else: where
@@ -217,15 +216,18 @@ func (room *Room) confirmImport(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	at, err := strconv.ParseInt(r.PostFormValue("at"), 10, 64)
-	if err != nil {
+	if r.PostFormValue("at") == "" {
 		return kit.ErrForm
 	}
-	err = room.watch.Replace(r.Context(), at, i.current, i.new, room.Author(r, store.ByImport))
+	if r.PostFormValue("at") == kit.Digest(i.changes) {
+		err = room.store.ReplaceCatalogueAt(r.Context(), i.revision, i.new, room.Author(r, store.ByImport))
+	} else {
+		err = &store.Error{Code: store.Conflict, Text: "other differences than were shown"}
+	}
 	if store.CodeOf(err) == store.Conflict {
 		view := room.dryRunView(r, i)
 		view.Stale = staleWords
-		if err := room.addConsequences(r, i, &view); err != nil {
+		if err := room.addReach(r, i, &view); err != nil {
 			return err
 		}
 		return kit.Render(r.Context(), w, http.StatusConflict, DryRunPage(view))

@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"net/http"
-	"strconv"
 	"strings"
 
 	"kinwain/internal/catalog"
@@ -59,7 +58,7 @@ func (room *Room) dryRunView(r *http.Request, i *waiting) DryRun {
 	if len(i.changes) == 0 {
 		return view
 	}
-	view.At = strconv.FormatInt(i.revision, 10)
+	view.At = kit.Digest(i.changes)
 	if more := len(i.changes) - shownChanges; more > 0 {
 		view.More = fmt.Sprintf("And %d more differences, which are not shown here.", more)
 	}
@@ -110,7 +109,7 @@ func changeGroups(i *waiting) []ChangeGroup {
 		g := ChangeGroup{Heading: h.heading}
 		for _, c := range shown {
 			if c.List == h.list {
-				addChange(&g, c, Thing{Code: c.Code, Name: names[c.List+" "+c.Code]}, fieldWords(c))
+				addChange(&g, c, Thing{Code: c.Code, Name: names[c.List+" "+c.Code]}, i.field(c))
 			}
 		}
 		if len(g.Added)+len(g.Removed)+len(g.Changed) > 0 || g.Moved != "" {
@@ -122,7 +121,7 @@ func changeGroups(i *waiting) []ChangeGroup {
 
 // addChange adds a change to its group. The fields of one thing come one after
 // the other.
-func addChange(g *ChangeGroup, c catalog.Change, t Thing, field string) {
+func addChange(g *ChangeGroup, c catalog.Change, t Thing, field ChangedField) {
 	switch {
 	case c.Kind() == catalog.Moved:
 		g.Moved = "The order of the list changes."
@@ -135,8 +134,13 @@ func addChange(g *ChangeGroup, c catalog.Change, t Thing, field string) {
 			g.Changed = append(g.Changed, ChangedThing{Thing: t})
 		}
 		last := &g.Changed[len(g.Changed)-1]
-		last.Fields = append(last.Fields, ChangedField{Field: field, Old: figureWords(c.Old), New: figureWords(c.New)})
+		last.Fields = append(last.Fields, field)
 	}
+}
+
+// field says a changed field before and after.
+func (i *waiting) field(c catalog.Change) ChangedField {
+	return ChangedField{Field: fieldWords(c), Old: figureIn(c, c.Old, i.current.Shop.Currency), New: figureIn(c, c.New, i.new.Shop.Currency)}
 }
 
 // namesOf returns what people call each thing, by its list and its code.

@@ -7,14 +7,15 @@ import (
 // Import is the page on which the catalogue comes in and goes out.
 type Import struct {
 	kit.Shell
-	Action  string
-	Accept  string // what the file field offers
-	Most    string // how much may be sent, in words
-	Done    string // what was just imported, or nothing
-	Exports []kit.Step
-	Faults  []FileFault // of the files that were sent
-	Heading string      // over the faults
-	More    string      // how many faults are not shown
+	Action   string
+	Accept   string // what the file field offers
+	Most     string // how much may be sent, in words
+	Done     string // what was just imported, or nothing
+	Exports  []kit.Step
+	Checking kit.Checking
+	Faults   []FileFault // of the files that were sent
+	Heading  string      // over the faults
+	More     string      // how many faults are not shown
 }
 
 // FileFault is one fault of a file.
@@ -30,14 +31,13 @@ type DryRun struct {
 	Summary string
 	Stale   string // says that somebody has changed the catalogue meanwhile
 	Action  string // where the import is confirmed; nothing where there is nothing to import
-	At      string // what the differences were found against
+	At      string // tells these differences from others
 	Back    string
 	Lost    Notices // the ratings, limits and needs that go
 	Leaps   Notices // figures that change by far
 	Groups  []ChangeGroup
 	More    string // how many differences are not shown
-	// Consequences says whom it concerns; nil where nothing changes.
-	Consequences *kit.Consequences
+	Whom    string // whom it may concern; nothing where nothing changes
 }
 
 // ChangeGroup is what would change among the frames, the add-ons or the units.

@@ -43,7 +43,7 @@ func tabs(current string) []kit.Step {
 		list = append(list, kit.Step{Label: h.many, Href: kit.InventoryAddress + "/" + h.slug})
 	}
 	list = append(list, kit.Step{Label: "What fits what", Href: fitsAddress}, kit.Step{Label: "History", Href: historyAddress},
-		kit.Step{Label: "In and out", Href: kit.ImportAddress})
+		kit.Step{Label: "In and out", Href: kit.ImportAddress}, kit.Step{Label: "Concerned", Href: kit.ConcernedAddress})
 	for i := range list {
 		list[i].Current = list[i].Label == current
 	}
@@ -68,6 +68,10 @@ func (room *Room) inventory(w http.ResponseWriter, r *http.Request) error {
 			}
 			view.Found = append(view.Found, list)
 		}
+	}
+	var err error
+	if view.Checking, err = room.checking(r.Context()); err != nil {
+		return err
 	}
 	return kit.Render(r.Context(), w, http.StatusOK, InventoryPage(view))
 }

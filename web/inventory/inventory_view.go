@@ -12,6 +12,8 @@ type Inventory struct {
 	Action string // of the search
 	Counts []WareCount
 	Found  []Wares
+
+	Checking kit.Checking
 }
 
 // WareCount says how many of a list there are.
@@ -71,32 +73,36 @@ type WareRow struct {
 // Ware is the form of one frame, add-on or unit.
 type Ware struct {
 	kit.Shell
-	Tabs      []kit.Step
-	Heading   string
-	Code      string // empty for a new one
-	Named     bool   // the heading says the code
-	One       string // what it is, in words
-	Retired   bool
-	Done      string
-	Alert     string
-	Others    []FileFault // what a save would break elsewhere
-	Clashes   []Clash
-	Changer   string            // who changed it meanwhile
-	Concerned *kit.Consequences // whom a save would concern, to be looked at first
-	Action    string
-	Base      string // its document when the form was opened
-	Unsaved   bool   // what is in the form is not kept yet
-	Script    string // that asks before such a form is left
-	Sections  []WareSection
-	Copy      string // where another one like it is begun
-	Life      string // where it is retired, deleted and photographed
-	NamedBy   string // what keeps it from being deleted
-	Weighed   []Tallied
-	Photo     string
-	Alt       string
-	PhotoMax  string
-	Saves     []SaveView
-	History   string // where all of its history is
+	Tabs     []kit.Step
+	Heading  string
+	Code     string // empty for a new one
+	Named    bool   // the heading says the code
+	One      string // what it is, in words
+	Retired  bool
+	Done     string
+	Alert    string
+	Others   []FileFault // what a save would break elsewhere
+	Clashes  []Clash
+	Changer  string      // who changed it meanwhile
+	Ask      *kit.Asking // what is to be looked at before it is saved
+	Checking kit.Checking
+	Action   string
+	Base     string // its document when the form was opened
+	Unsaved  bool   // what is in the form is not kept yet
+	Script   string // that asks before such a form is left
+	Sections []WareSection
+	Copy     string // where another one like it is begun
+	Life     string // where it is retired, deleted and photographed
+	NamedBy  string // what keeps it from being deleted
+	Weighed  []Tallied
+	Held     string    // for which quote it is held; nothing where it is not
+	HeldAt   string    // where that quote is
+	Since    kit.Since // what the shop has changed since for that quote
+	Photo    string
+	Alt      string
+	PhotoMax string
+	Saves    []SaveView
+	History  string // where all of its history is
 }
 
 // Clash is a field that two people have changed.
@@ -162,6 +168,7 @@ type History struct {
 	Alert      string
 	Done       string
 	Saves      []SaveView
+	Checking   kit.Checking
 	Newest     string // addresses
 	Earlier    string
 }
@@ -182,20 +189,21 @@ type HistoryChange struct {
 // Fits is the grid of what fits what.
 type Fits struct {
 	kit.Shell
-	Tabs      []kit.Step
-	Action    string
-	Done      string
-	Alert     string
-	Was       []string // pairs when it was opened
-	Query     string   // for add-ons
-	Of        string   // for frames
-	Frames    []Thing
-	AddOns    *Pages
-	Columns   *Pages
-	Rows      []FitRow
-	Misfits   []Misfit
-	More      int // misfits that are not listed
-	Concerned *kit.Consequences
+	Tabs     []kit.Step
+	Action   string
+	Done     string
+	Alert    string
+	Was      []string // pairs when it was opened
+	Query    string   // for add-ons
+	Of       string   // for frames
+	Frames   []Thing
+	AddOns   *Pages
+	Columns  *Pages
+	Rows     []FitRow
+	Misfits  []Misfit
+	More     int         // misfits that are not listed
+	Ask      *kit.Asking // what is to be looked at before it is saved
+	Checking kit.Checking
 }
 
 // FitRow is one add-on against every frame.

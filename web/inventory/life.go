@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"cmp"
 	"errors"
 	"net/http"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"kinwain/internal/problem"
 	"kinwain/internal/store"
 	"kinwain/web/kit"
+	"kinwain/web/say"
 )
 
 // retireThing takes a thing out of what is offered, or brings it back.
@@ -19,6 +21,18 @@ func (room *Room) retireThing(h shelf) func(http.ResponseWriter, *http.Request) 
 			return err
 		}
 		retire := r.PostFormValue("do") == "retire"
+		ask, err := room.askRetire(r, e, retire)
+		if err != nil {
+			return err
+		}
+		if ask != nil {
+			of := asked{title: "Bring it back?", button: "Bring it back", action: h.address(e.code) + "/retire", back: h.address(e.code),
+				also: []kit.Hidden{{Name: "do", Value: r.PostForm.Get("do")}}}
+			if retire {
+				of.title, of.button = "Retire it?", "Retire it"
+			}
+			return room.showAsked(w, r, ask, of)
+		}
 		if err := room.store.Retire(r.Context(), store.Thing{List: h.list, Code: e.code}, retire, room.Author(r, store.ByRetiring)); err != nil {
 			return err
 		}
@@ -32,12 +46,25 @@ func (room *Room) retireThing(h shelf) func(http.ResponseWriter, *http.Request) 
 	}
 }
 
+// askRetire asks before something is retired or brought back.
+func (room *Room) askRetire(r *http.Request, e *editing, retire bool) (*kit.Asking, error) {
+	reach, err := room.watch.ReachOfRetiring(r.Context(), store.Thing{List: e.list, Code: e.code}, retire)
+	change := kit.FieldChange{Thing: say.Capital(e.one) + " " + e.code, Field: "Offered", Old: "no, it is retired", New: "yes"}
+	if retire {
+		change.Old, change.New = "yes", "no, it is retired"
+	}
+	return kit.ToAsk(r, kit.AskingView([]kit.FieldChange{change}, reach, kit.Digest(change)), reach), err
+}
+
 // deleteThing deletes what nothing names, or says what does.
 func (room *Room) deleteThing(h shelf) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		e, err := room.edits(r, h)
 		if err != nil {
 			return err
+		}
+		if err := r.ParseForm(); err != nil {
+			return kit.ErrForm
 		}
 		code := e.code
 		for range tries {
@@ -61,7 +88,11 @@ func (room *Room) deleteThing(h shelf) func(http.ResponseWriter, *http.Request) 
 			if err != nil {
 				return err
 			}
-			err = room.store.DeleteThing(r.Context(), revision, withoutThing(c, h.list, at), store.Thing{List: h.list, Code: code}, room.Author(r, store.ByEdit))
+			without := withoutThing(c, h.list, at)
+			if ask, err := room.askFirst(r, c, without); err != nil || ask != nil {
+				return cmp.Or(err, room.showAsked(w, r, ask, asked{title: "Delete it?", button: "Delete it", action: h.address(code) + "/delete", back: h.address(code)}))
+			}
+			err = room.store.DeleteThing(r.Context(), revision, without, store.Thing{List: h.list, Code: code}, room.Author(r, store.ByEdit))
 			if err == nil {
 				room.Sessions.Put(r.Context(), flashKey, "Deleted: "+code+". The history has it, should you want it back.")
 				http.Redirect(w, r, kit.InventoryAddress+"/"+h.slug, http.StatusSeeOther)

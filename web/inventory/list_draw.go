@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"kinwain/internal/catalog"
+	"kinwain/internal/figures"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/store"
@@ -114,14 +115,14 @@ func weighedView(c *catalog.Catalogue, u *catalog.Unit) []Tallied {
 const shownFields = 60
 
 // savesView draws the history.
-func savesView(saves []store.Save, zone *time.Location) []SaveView {
+func savesView(saves []store.Save, zone *time.Location, currency string) []SaveView {
 	how := map[string]string{store.ByEdit: "changed by hand", store.ByImport: "imported", store.ByUndo: "undone", store.ByRetiring: "retired or brought back"}
 	var views []SaveView
 	for _, save := range saves {
 		at := save.At.In(zone)
 		v := SaveView{Who: save.Who, How: how[save.How], When: at.Format("2 January 2006, 15:04"), At: at.Format(time.RFC3339)}
 		for i, c := range save.Changes[:min(len(save.Changes), shownFields)] {
-			line := HistoryChange{Thing: strings.TrimSpace(plainWord(c.List) + " " + c.Code), Field: historyField(c), Old: historyFigure(c.Old), New: historyFigure(c.New),
+			line := HistoryChange{Thing: strings.TrimSpace(plainWord(c.List) + " " + c.Code), Field: historyField(c), Old: figureIn(c, c.Old, currency), New: figureIn(c, c.New, currency),
 				Undo: fmt.Sprintf("%s/%d/%d", historyAddress, save.ID, save.Numbers[i])}
 			if h, ok := shelfOf(c.List); ok && c.Code != "" {
 				line.Href, line.Thing = h.address(c.Code), h.one+" "+c.Code
@@ -139,6 +140,8 @@ func savesView(saves []store.Save, zone *time.Location) []SaveView {
 // historyField names a field for people.
 func historyField(c catalog.Change) string {
 	switch {
+	case c.List == store.SettingsList:
+		return figures.Label(c.Field)
 	case c.Code == "" && c.List != "shop":
 		return "the order"
 	case c.Field == "":
@@ -198,17 +201,4 @@ func subLabel(f *catalog.Field, name string) string {
 		return strings.ToLower(sub.Label)
 	}
 	return name
-}
-
-// historyFigure writes a figure of the history for people; what is large is
-// cut.
-func historyFigure(text string) string {
-	if text == "" {
-		return "nothing"
-	}
-	words := figureWords(text)
-	if r := []rune(words); len(r) > 160 {
-		words = string(r[:160]) + "…"
-	}
-	return words
 }

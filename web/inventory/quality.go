@@ -7,12 +7,12 @@ import (
 	"net/http"
 	"runtime"
 	"sync"
+	"time"
 
 	"golang.org/x/sync/errgroup"
 
 	"kinwain/internal/advice"
 	"kinwain/internal/catalog"
-	"kinwain/internal/concern"
 	"kinwain/internal/match"
 	"kinwain/internal/quality"
 	"kinwain/web/form"
@@ -25,6 +25,8 @@ const (
 	chosenAmong = 200
 	// folded is from how many findings of one kind on they are folded away.
 	folded = 12
+	// judgingTime bounds what the page may judge.
+	judgingTime = 10 * time.Second
 )
 
 // quality shows what is to be looked at. What needs consultations to be judged
@@ -71,7 +73,7 @@ func (room *Room) everChosen(ctx context.Context, shop *advice.Shop) (used, erro
 	}
 	u := used{addOns: map[string]bool{}, last: len(list)}
 	var mutex sync.Mutex
-	bounded, cancel := context.WithTimeout(ctx, concern.JudgingTime)
+	bounded, cancel := context.WithTimeout(ctx, judgingTime)
 	defer cancel()
 	group, bounded := errgroup.WithContext(bounded)
 	group.SetLimit(runtime.GOMAXPROCS(0))

@@ -6,8 +6,10 @@
 // document, and carries the document as it was when it was opened. catalog.Merge
 // holds what was typed against what others have changed since: different fields
 // go together, and of the same field the second person chooses. The save is a
-// whole new catalogue at a revision, by concern.Watch, so that nobody forgets
-// whom it concerns; where somebody was quicker it starts anew. Its changes are
+// whole new catalogue at a revision; where somebody was quicker it starts anew.
+// Before it is made, the change is asked about with whom it may concern at the
+// most, and the answer is bound to that very change; after it the store has whom
+// that may concern judged again. Its changes are
 // recorded in the same transaction. They name entries of lists by what they are,
 // zones[rear].rating_kg, so that catalog.Apply can repeat or undo them later, and
 // refuses where the field holds something else by now. What is retired is kept
@@ -40,7 +42,13 @@ type Store interface {
 	Photo(ctx context.Context, t store.Thing) (store.Photo, error)
 	Photos(ctx context.Context, list string) (map[string]store.Photo, error)
 	RecentConsultations(ctx context.Context, limit int) ([]store.Consultation, error)
+	Consultation(ctx context.Context, id string) (store.Consultation, error)
+	ChangeSettings(ctx context.Context, c store.SettingsChange, by store.Author) error
+	Marks(ctx context.Context, consultation string) ([]store.Mark, error)
+	PendingJudgings(ctx context.Context, consultation string) ([]store.Judging, error)
+	Progress(ctx context.Context) (store.Progress, error)
 	RecordedChange(ctx context.Context, save int64, number int) (catalog.Change, error)
+	ReplaceCatalogueAt(ctx context.Context, revision int64, c *catalog.Catalogue, by store.Author) error
 	Retire(ctx context.Context, t store.Thing, retire bool, by store.Author) error
 	SavePhoto(ctx context.Context, t store.Thing, p store.Photo) error
 }
@@ -66,6 +74,7 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get(historyAddress, room.history)
 	w.Post(historyAddress+"/{save}/{number}", room.undo)
 	w.Get(kit.QualityAddress, room.quality)
+	w.Get(kit.ConcernedAddress, room.concerned)
 	w.Get(exportAddress, room.exportCatalogue)
 	w.Get(kit.ImportAddress, room.importForm)
 	w.Post(kit.ImportAddress, room.upload)

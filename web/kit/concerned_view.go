@@ -1,20 +1,30 @@
 package kit
 
-// Consequences says for whom a change of the catalogue changes something.
-type Consequences struct {
-	Summary string
-	Unsure  string // what could not be judged, or nothing
-	Rows    []Consequence
+// Asking is what is asked before a change is saved: the change itself, and whom
+// it may concern at the most.
+type Asking struct {
+	Changes []FieldChange
 	More    string // how many are not shown
-	Seen    string // tells these from others
+	Whom    string
+	Digest  string // tells this change from others
 }
 
-// Consequence is what changes for one customer on one frame.
-type Consequence struct {
-	Href  string // the consultation
-	Whom  string
-	Frame string
-	Sent  bool // it is about a fit summary that the customer has
-	Parts []string
-	Worse bool // the verdict is worse, or it lasts less long
+// FieldChange is one field before and after a change, in words.
+type FieldChange struct{ Thing, Field, Old, New string }
+
+// Checking says how far the answers are judged again that a change may concern.
+type Checking struct {
+	Said    string // nothing where there is nothing to say
+	Pending bool
 }
+
+// Since is what the shop has changed since something was told, or what is not
+// known of it yet.
+type Since struct {
+	Gone    []string // what is no longer offered
+	Marks   []string
+	ToCheck bool
+}
+
+// Any reports whether there is anything to say.
+func (s Since) Any() bool { return len(s.Gone)+len(s.Marks) > 0 || s.ToCheck }

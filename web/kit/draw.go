@@ -98,6 +98,13 @@ func (d *Drawing) patterns() []string {
 	return list
 }
 
+func (d *Drawing) described() templ.Attributes {
+	if d.Desc == "" {
+		return nil
+	}
+	return templ.Attributes{"aria-describedby": d.ID + "-desc"}
+}
+
 func (d *Drawing) letters() templ.Attributes {
 	if d.Letter == 0 {
 		return nil

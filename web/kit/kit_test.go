@@ -7,13 +7,11 @@ import (
 	"io"
 	"net/http"
 	"net/http/httptest"
-	"reflect"
 	"strings"
 	"testing"
 
 	"github.com/a-h/templ"
 
-	"kinwain/internal/concern"
 	"kinwain/internal/store"
 )
 
@@ -84,21 +82,24 @@ func TestPosted(t *testing.T) {
 	}
 }
 
-// TestConsequencesViewSaysWhatItLeavesOut counts what is not shown, not judged
-// and not read.
-func TestConsequencesViewSaysWhatItLeavesOut(t *testing.T) {
-	found := &concern.Found{Judged: 60, Unjudged: 12, Unread: 1}
-	for i := range shownConcerned + 2 {
-		found.Rows = append(found.Rows, concern.Row{Consultation: fmt.Sprint("c", i/2), Name: "Osier M", Parts: []string{"fits → does not fit"}, Worse: true})
+// TestAskingSaysWhomItMayConcern counts by kind, and says what it leaves out.
+func TestAskingSaysWhomItMayConcern(t *testing.T) {
+	changes := make([]FieldChange, mostAsked+2)
+	a := AskingView(changes, store.Reach{Consultations: 120, Summaries: 1, Held: 2}, "d")
+	if len(a.Changes) != mostAsked || a.More != "And 2 more differences, which are not shown here." || a.Digest != "d" ||
+		!strings.HasPrefix(a.Whom, "It may concern 120 consultations of the last 60 days, 1 fit summary sent home and 2 bikes that are held at the most.") {
+		t.Errorf("%+v", a)
 	}
-	view := ConsequencesView(found)
-	want := Consequences{Rows: view.Rows, More: "And 2 more answers, which are not shown here.",
-		Summary: "21 consultations of the last 60 days, or with a fit summary: their answer changes. They are marked until somebody has seen it.",
-		Unsure:  "There was no time to judge 12 of 60 answers again; more may change. What 1 consultation or fit summary said cannot be read any more, and is left out."}
-	if len(view.Rows) != shownConcerned || view.Rows[0].Href != "/consultations/c0/frames" || !reflect.DeepEqual(view, want) {
-		t.Errorf("%+v", view)
+	if a := AskingView(nil, store.Reach{}, ""); a.Whom != "It concerns nobody who was told anything." || a.More != "" {
+		t.Errorf("%+v", a)
 	}
-	if view := ConsequencesView(&concern.Found{}); !strings.HasPrefix(view.Summary, "Nothing changes for") || view.Unsure+view.More != "" || view.Rows != nil {
-		t.Errorf("%+v", view)
+	if again := Digest("a", "bc"); again == Digest("ab", "c") || again != Digest("a", "bc") {
+		t.Error("changes are not told apart")
+	}
+	if c := CheckingView(store.Progress{Judged: 12, Of: 120}); !c.Pending || !strings.Contains(c.Said, "12 of 120 judged") {
+		t.Errorf("%+v", c)
+	}
+	if c := CheckingView(store.Progress{Judged: 120, Of: 120}); c.Pending || c.Said != "" {
+		t.Errorf("%+v", c)
 	}
 }

@@ -3,12 +3,14 @@ package shop
 import (
 	"cmp"
 	"context"
+	"maps"
 	"net/http"
 	"net/url"
 	"strings"
 
+	"kinwain/internal/concern"
 	"kinwain/internal/figures"
-	"kinwain/internal/match"
+	"kinwain/internal/store"
 	"kinwain/web/kit"
 	"kinwain/web/say"
 )
@@ -24,37 +26,18 @@ type figuresPage struct {
 	address, title, lead string
 	groups               []figures.Group
 	preview              bool
-	// check adds the faults that lie in several figures together.
-	check func(figures map[string]int64, faults map[string]string)
 }
 
 const criteriaPreview = kit.SettingsAddress + "/criteria/preview"
 
 func figurePage() *figuresPage {
 	return &figuresPage{address: kit.SettingsAddress + "/figures", title: "Figures", groups: figures.Groups,
-		lead: "What the shop adds, allows and promises. Any unit will do. An empty field is its default.",
-		check: func(figures map[string]int64, faults map[string]string) {
-			if figures["minimum_percentile"] > figures["planning_percentile"] && faults["planning_percentile"] == "" {
-				fault(faults, "minimum_percentile", "This is above the percentile to plan with.")
-			}
-		}}
+		lead: "What the shop adds, allows and promises. Any unit will do. An empty field is its default."}
 }
 
 func criteriaPage() *figuresPage {
 	return &figuresPage{address: kit.SettingsAddress + "/criteria", title: "Order of the frames", groups: figures.Criteria(), preview: true,
-		lead: "Within one verdict the score decides the order. A criterion counts nothing at one end, in full at the other, and as much as its weight; 0 leaves it out.",
-		check: func(figures map[string]int64, faults map[string]string) {
-			sum := int64(0)
-			for _, c := range match.DefaultSettings().Criteria {
-				sum += figures[c.Code+"_weight"]
-				if figures[c.Code+"_weight"] > 0 && figures[c.Code+"_zero"] == figures[c.Code+"_one"] {
-					fault(faults, c.Code+"_one", "The two ends must differ, or the criterion says nothing.")
-				}
-			}
-			if sum == 0 {
-				fault(faults, match.LoadHeadroom+"_weight", "Give at least one criterion a weight.")
-			}
-		}}
+		lead: "Within one verdict the score decides the order. A criterion counts nothing at one end, in full at the other, and as much as its weight; 0 leaves it out."}
 }
 
 // fault notes what is wrong with a field, unless something is already.
@@ -88,7 +71,13 @@ func (p *figuresPage) read(posted url.Values, saved map[string]int64) typedFigur
 			t.texts[s.Name] = tidy(posted.Get(s.Name))
 		}
 	}
-	p.check(t.figures, t.faults)
+	together := maps.Clone(saved)
+	maps.Copy(together, t.figures)
+	for name, text := range figures.Contradictions(together) {
+		if _, here := t.figures[name]; here {
+			fault(t.faults, name, text)
+		}
+	}
 	return t
 }
 
@@ -140,6 +129,9 @@ func (room *Room) figuresForm(w http.ResponseWriter, r *http.Request, p *figures
 		}
 	}
 	view := room.figuresView(r, p, t)
+	if view.Checking, err = room.checking(r.Context()); err != nil {
+		return err
+	}
 	view.Done = room.Sessions.PopString(r.Context(), settingsKey)
 	return room.showFigures(w, r, p, t, view, http.StatusOK)
 }
@@ -168,16 +160,52 @@ func (room *Room) saveFigures(w http.ResponseWriter, r *http.Request, p *figures
 	case posted.Get("do") == "preview":
 		return room.showFigures(w, r, p, t, view, http.StatusOK)
 	}
-	set, back := figures.Changed(t.figures)
-	if err := room.store.MergeSettings(r.Context(), set, back); err != nil {
+	to := store.SettingsChange{Texts: p.words(t), Judged: concern.Judged()}
+	to.Set, to.Reset = figures.Changed(t.figures)
+	if view.Ask, err = room.askFigures(r, p, saved, to, t); err != nil {
 		return err
 	}
-	if err := room.store.MergeTexts(r.Context(), p.words(t)); err != nil {
+	if view.Ask != nil {
+		return room.showFigures(w, r, p, t, view, http.StatusOK)
+	}
+	if err := room.store.ChangeSettings(r.Context(), to, room.Author(r, store.ByEdit)); err != nil {
 		return err
 	}
 	room.Sessions.Put(r.Context(), settingsKey, savedWords)
 	http.Redirect(w, r, p.address, http.StatusSeeOther)
 	return nil
+}
+
+// askFigures asks about a change of figures and texts from which answers follow.
+func (room *Room) askFigures(r *http.Request, p *figuresPage, saved map[string]int64, to store.SettingsChange, t typedFigures) (*kit.Asking, error) {
+	said, err := room.store.Texts(r.Context())
+	if err != nil {
+		return nil, err
+	}
+	var changes []kit.FieldChange
+	var names []string
+	note := func(name, old, new string) {
+		if old != new {
+			names = append(names, name)
+			changes = append(changes, kit.FieldChange{Field: figures.Label(name), Old: cmp.Or(old, "nothing"), New: cmp.Or(new, "nothing")})
+		}
+	}
+	for _, g := range p.groups {
+		for _, f := range g.Figures {
+			note(f.Name, f.Show(saved[f.Name]), f.Show(t.figures[f.Name]))
+		}
+		for _, f := range g.Texts {
+			note(f.Name, said[f.Name], to.Texts[f.Name])
+		}
+	}
+	reach, err := room.watch.ReachOfSettings(r.Context(), names)
+	return kit.ToAsk(r, kit.AskingView(changes, reach, kit.Digest(changes)), reach), err
+}
+
+// checking says how far judging is.
+func (room *Room) checking(ctx context.Context) (kit.Checking, error) {
+	p, err := room.store.Progress(ctx)
+	return kit.CheckingView(p), err
 }
 
 // reset writes defaults into the posted fields that were asked for, and says so.

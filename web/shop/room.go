@@ -28,6 +28,7 @@ type Store interface {
 	APITokens(ctx context.Context) ([]store.APIToken, error)
 	AddManager(ctx context.Context, name, passphrase string, now time.Time) (store.Person, error)
 	AddPerson(ctx context.Context, name string, role staff.Role, now time.Time) (id int64, err error)
+	ChangeSettings(ctx context.Context, c store.SettingsChange, by store.Author) error
 	CatalogueAt(ctx context.Context) (c *catalog.Catalogue, revision int64, err error)
 	BeginTry(ctx context.Context, now time.Time, keys ...staff.Key) (wait time.Duration, err error)
 	Device(ctx context.Context, token string) (store.Device, error)
@@ -43,13 +44,14 @@ type Store interface {
 	IssueDeviceLink(ctx context.Context, label, by string, now, expires time.Time) (token string, err error)
 	IssueLink(ctx context.Context, id int64, expires time.Time) (token string, err error)
 	LinkEntries(ctx context.Context, now time.Time) ([]store.LinkEntry, error)
-	MergeSettings(ctx context.Context, set map[string]int64, reset []string) error
 	MergeTexts(ctx context.Context, set map[string]string) error
 	NoteSignIn(ctx context.Context, person int64, i store.SignIn) error
 	People(ctx context.Context) ([]store.Person, error)
 	Person(ctx context.Context, id int64) (store.Person, error)
 	PersonNamed(ctx context.Context, name string) (store.Person, error)
 	PersonOfLink(ctx context.Context, token string, now time.Time) (store.Person, error)
+	Progress(ctx context.Context) (store.Progress, error)
+	ReplaceCatalogueAt(ctx context.Context, revision int64, c *catalog.Catalogue, by store.Author) error
 	RevokeAPIToken(ctx context.Context, id int64, now time.Time) error
 	RevokeDevice(ctx context.Context, id int64, now time.Time) error
 	Secret(ctx context.Context, name string) ([]byte, error)

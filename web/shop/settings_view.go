@@ -25,11 +25,10 @@ type Settings struct {
 	At       string // the revision that the fields were read at; nothing where it does not matter
 	Groups   []SettingGroup
 	ResetAll bool
-	// Consequential offers to show whom a change concerns before it is saved.
-	Consequential bool
-	Consequences  *kit.Consequences
-	Live          string // where the script posts the fields for a preview
-	Preview       *Preview
+	Ask      *kit.Asking // what is to be looked at before it is saved
+	Checking kit.Checking
+	Live     string // where the script posts the fields for a preview
+	Preview  *Preview
 }
 
 // SettingGroup is what stands under one heading.

@@ -56,13 +56,16 @@ func (room *Room) shopForm(w http.ResponseWriter, r *http.Request) error {
 		typed[f.Name] = texts[f.Name]
 	}
 	view := room.shopView(r, typed, nil, revision)
+	if view.Checking, err = room.checking(r.Context()); err != nil {
+		return err
+	}
 	view.Done = room.Sessions.PopString(r.Context(), settingsKey)
 	return kit.Render(r.Context(), w, http.StatusOK, SettingsPage(view))
 }
 
 // saveShop changes the shop within the catalogue, as long as nobody else has
-// changed that since, and its texts. "consequences" only shows whom it would
-// concern.
+// changed that since, and its texts. Where answers follow from it, or the
+// manager asks for "consequences", it is asked about first.
 func (room *Room) saveShop(w http.ResponseWriter, r *http.Request) error {
 	posted, err := kit.Posted(r)
 	if err != nil {
@@ -87,21 +90,18 @@ func (room *Room) saveShop(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	view := room.shopView(r, typed, faults, at)
-	switch {
-	case len(faults) > 0:
+	if len(faults) > 0 {
 		view.Faults = faultsWords(len(faults))
 		return kit.Render(r.Context(), w, http.StatusUnprocessableEntity, SettingsPage(view))
-	case posted.Get("do") == "consequences":
-		found, err := room.watch.Of(r.Context(), before, &after)
-		if err != nil {
-			return err
-		}
-		whom := kit.ConsequencesView(found)
-		view.Consequences = &whom
+	}
+	if view.Ask, err = room.askShop(r, before, &after); err != nil {
+		return err
+	}
+	if view.Ask != nil {
 		return kit.Render(r.Context(), w, http.StatusOK, SettingsPage(view))
 	}
 	if after.Shop != before.Shop {
-		err = room.watch.Replace(r.Context(), at, before, &after, room.Author(r, store.ByEdit))
+		err = room.store.ReplaceCatalogueAt(r.Context(), at, &after, room.Author(r, store.ByEdit))
 	}
 	if store.CodeOf(err) == store.Conflict {
 		view.Faults = "Nothing was saved: somebody has changed the catalogue since you opened this page. What you typed is still here; save again to put it over theirs."
@@ -112,6 +112,26 @@ func (room *Room) saveShop(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return room.saveContact(w, r, posted)
+}
+
+// askShop asks about a change of what the shop charges.
+func (room *Room) askShop(r *http.Request, before, after *catalog.Catalogue) (*kit.Asking, error) {
+	reach, err := room.watch.Reach(r.Context(), before, after)
+	if err != nil {
+		return nil, err
+	}
+	was, is := &before.Shop, &after.Shop
+	var changes []kit.FieldChange
+	for _, c := range []kit.FieldChange{
+		{Field: "Currency", Old: was.Currency, New: is.Currency},
+		{Field: "Labour for an hour", Old: was.LabourPerHour.Show(was.Currency), New: is.LabourPerHour.Show(is.Currency)},
+		{Field: "Tax", Old: was.Tax.String(), New: is.Tax.String()},
+	} {
+		if c.Old != c.New {
+			changes = append(changes, c)
+		}
+	}
+	return kit.ToAsk(r, kit.AskingView(changes, reach, kit.Digest(*was, *is)), reach), nil
 }
 
 func (room *Room) saveContact(w http.ResponseWriter, r *http.Request, posted url.Values) error {
@@ -161,7 +181,7 @@ func shopFaults(c *catalog.Catalogue, faults map[string]string) error {
 
 func (room *Room) shopView(r *http.Request, typed, faults map[string]string, revision int64) Settings {
 	view := room.settingsView(r, "Shop", "Who the shop is and how it charges. These are its own, so there are no defaults.", kit.SettingsAddress+"/shop")
-	view.At, view.Consequential = strconv.FormatInt(revision, 10), true
+	view.At = strconv.FormatInt(revision, 10)
 	charges := SettingGroup{Title: "The shop and its prices"}
 	for _, f := range []kit.Field{
 		{Name: shopName, Label: "Name of the shop", Hint: "At the top of every page and quote.", Needed: true},

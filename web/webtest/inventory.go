@@ -153,3 +153,14 @@ func PictureOf(t *testing.T, w, h int) []byte {
 	}
 	return b.Bytes()
 }
+
+// Sure posts a form, and once more where the page asks about it first.
+func (v *Visitor) Sure(path string, values url.Values) *Answer {
+	v.Helper()
+	a := v.Post(path, values)
+	if asked := a.Page.Find(`input[name="seen"]`); asked.Length() == 1 {
+		values.Set("seen", asked.AttrOr("value", ""))
+		return v.Post(path, values)
+	}
+	return a
+}

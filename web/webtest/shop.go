@@ -31,6 +31,7 @@ var Morning = time.Date(2026, 11, 25, 9, 30, 0, 0, time.FixedZone("shop", 3600))
 type Shop struct {
 	*testing.T
 	App    http.Handler
+	settle func(context.Context) error
 	Server *httptest.Server
 	Store  *store.Store
 	mutex  sync.Mutex
@@ -51,7 +52,8 @@ func OpenWith(t *testing.T, around func(http.Handler) http.Handler) *Shop {
 	t.Helper()
 	s := &Shop{T: t, now: Morning, Store: seeded(t)}
 	log := slog.New(slog.NewTextHandler(Complaints{t}, &slog.HandlerOptions{Level: slog.LevelError}))
-	s.App = web.New(web.Options{Store: s.Store, Now: s.Clock, Log: log, PublicURL: Public, MostTime: 10 * time.Minute})
+	app := web.New(web.Options{Store: s.Store, Now: s.Clock, Log: log, PublicURL: Public, MostTime: 10 * time.Minute})
+	s.App, s.settle = app.Handler, app.Watch.Settle
 	s.Server = httptest.NewServer(around(s.App))
 	t.Cleanup(func() {
 		s.Server.Close()
@@ -60,6 +62,14 @@ func OpenWith(t *testing.T, around func(http.Handler) http.Handler) *Shop {
 		}
 	})
 	return s
+}
+
+// Settle judges whom changes may concern, until nothing is left to judge.
+func (s *Shop) Settle() {
+	s.Helper()
+	if err := s.settle(s.Context()); err != nil {
+		s.Fatal(err)
+	}
 }
 
 // Clock is the time in the shop.

@@ -1,0 +1,125 @@
+package catalog
+
+import (
+	"slices"
+	"strings"
+)
+
+// Touch is what a change of the catalogue may make another answer about.
+type Touch struct {
+	Frames []string // codes
+	Units  []string // tags
+}
+
+// Nothing reports whether no answer can be another one.
+func (t *Touch) Nothing() bool { return len(t.Frames)+len(t.Units) == 0 }
+
+// Touched returns what a match may be another one for after a change of the
+// catalogue, in the order of the old one and then of the new one. Of frames
+// those that are changed, added or removed, those that a changed add-on fits or
+// comes with, before or after, and all where the shop charges differently. Of
+// units those that come, go, or have other things on them: where they are and
+// what they look like is no part of a match, and neither is what things are
+// called. Both catalogues must have been checked.
+func Touched(before, after *Catalogue) (Touch, error) {
+	changes, err := Compare(before, after)
+	if err != nil {
+		return Touch{}, err
+	}
+	all, frames, units := false, map[string]bool{}, map[string]bool{}
+	for _, c := range changes {
+		switch {
+		case c.List == "shop":
+			all = all || c.Field == "labour_cents_per_hour" || c.Field == "currency"
+		case c.Code == "" || c.OnlyWords(): // an order, or a name
+		case c.List == "frames":
+			frames[c.Code] = true
+		case c.List == "units":
+			units[c.Code] = units[c.Code] || bearsOnRide(c.Field)
+		default:
+			for _, code := range onFrames(before, after, c) {
+				frames[code] = true
+			}
+		}
+	}
+	not := func(touched map[string]bool) func(string) bool {
+		return func(code string) bool { return !touched[code] }
+	}
+	t := Touch{Frames: either(before, after, "frames"), Units: either(before, after, "units")}
+	if !all {
+		t.Frames = slices.DeleteFunc(t.Frames, not(frames))
+	}
+	t.Units = slices.DeleteFunc(t.Units, not(units))
+	return t, nil
+}
+
+// either lists the codes that a list has in one catalogue or the other.
+func either(before, after *Catalogue, list string) []string {
+	all, there := codes(before.Things(list)), map[string]bool{}
+	for _, code := range all {
+		there[code] = true
+	}
+	for _, code := range codes(after.Things(list)) {
+		if !there[code] {
+			all = append(all, code)
+		}
+	}
+	return all
+}
+
+// OnlyWords reports whether a change is about what something is called, or told
+// of it, and so of no match.
+func (c Change) OnlyWords() bool {
+	name, _, _ := strings.Cut(c.Field, ".")
+	name, _, _ = strings.Cut(name, "[")
+	if frame, pair := strings.CutPrefix(c.Field, "on_frame."); pair {
+		_, name, _ = strings.Cut(frame, ".")
+		name, _, _ = strings.Cut(name, "_")
+	}
+	return slices.Contains([]string{"name", "names", "family", "material", "notes", "notes_in", "note", "manual"}, name)
+}
+
+// onFrames returns the frames for which a change of an add-on matters: that it
+// fits one frame more or less matters for that one.
+func onFrames(before, after *Catalogue, c Change) []string {
+	was, is := framesOf(before, c.Code), framesOf(after, c.Code)
+	list, _, _ := strings.Cut(c.Field, "[")
+	frame, pair := strings.CutPrefix(c.Field, "on_frame.")
+	switch {
+	case pair:
+		frame, _, _ = strings.Cut(frame, ".")
+		return []string{frame}
+	case list == "fits":
+		both := func(code string) bool { return slices.Contains(was, code) && slices.Contains(is, code) }
+		return slices.DeleteFunc(append(was, is...), both)
+	}
+	return append(was, is...)
+}
+
+// bearsOnRide reports whether a field of a unit, or the whole of it, says what
+// can be ridden.
+func bearsOnRide(field string) bool {
+	name, _, _ := strings.Cut(field, "[")
+	return slices.Contains([]string{"", "frame", "kind", "fitted", "weighed_kg"}, name)
+}
+
+// framesOf returns the frames that an add-on may be on.
+func framesOf(c *Catalogue, code string) []string {
+	var codes []string
+	if a := c.AddOn(code); a != nil {
+		codes = slices.Clone(a.Fits)
+	}
+	for i := range c.Frames {
+		if slices.Contains(c.Frames[i].ComesWith, code) {
+			codes = append(codes, c.Frames[i].Code)
+		}
+	}
+	return codes
+}
+
+// MayBeOn reports whether there is an add-on of a code that fits a frame, or
+// comes with it.
+func (c *Catalogue) MayBeOn(code string, f *Frame) bool {
+	a := c.AddOn(code)
+	return a != nil && (slices.Contains(a.Fits, f.Code) || slices.Contains(f.ComesWith, code))
+}
