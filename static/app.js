@@ -33,6 +33,25 @@ const ask = (after) => {
 if (next && !document.getElementById("ask-form").elements.length) ask(300);
 document.addEventListener("ranked", () => ask(1500));
 
+// The one change that makes a frame fit takes a while as well, and so does what
+// lasting longer costs: the rows are on the screen first.
+const later = document.querySelector("[data-later]");
+if (document.querySelector("form.out")) document.cookie = "script=yes; path=/consultations; SameSite=Lax";
+if (later) (async () => {
+  try {
+    const answer = await fetch(later.dataset.later);
+    const full = new DOMParser().parseFromString(await answer.text(), "text/html");
+    const helped = full.querySelectorAll(".unfit .change").length;
+    for (const row of document.querySelectorAll(".ranked > [data-frame]")) {
+      const what = full.querySelector(`.ranked > [data-frame="${row.dataset.frame}"] .what`);
+      if (what) row.querySelector(".what").replaceWith(what);
+    }
+    later.textContent = helped ? `${helped} that do not fit would after one change: see below.` : "";
+  } catch {
+    later.textContent = "Not found out what would make the others fit: open one to see.";
+  }
+})();
+
 // Ticking an add-on asks again at once; only the result is replaced, so that
 // the list of add-ons stays where it is under the finger.
 for (const picks of document.querySelectorAll("form[data-result]")) {
@@ -47,7 +66,7 @@ for (const picks of document.querySelectorAll("form[data-result]")) {
       if (!answer.ok) throw new Error(answer.status);
       const next = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById(picks.dataset.result);
       result.replaceChildren(...next.childNodes);
-      picks.querySelector("[data-said]").textContent = result.querySelector("h2").textContent + ". " + result.querySelector(".line").textContent;
+      picks.querySelector("[data-said]").textContent = [...result.querySelectorAll("h2, h3, .line")].map((e) => e.textContent).join(". ");
       history.replaceState(null, "", address);
     } catch (e) {
       if (e.name !== "AbortError") picks.submit();

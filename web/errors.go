@@ -47,10 +47,16 @@ func (s *server) fail(w http.ResponseWriter, r *http.Request, err error) {
 		return
 	}
 	back, words := kit.StartAddress, "Back to the start"
-	if f.SignIn {
+	switch {
+	case f.SignIn:
 		back, words = signInAddress(r), "Sign in"
+	case f.Back != "":
+		back, words = f.Back, f.BackTo
 	}
-	message := kit.Message{Shell: s.Shell(r, f.Title), Heading: f.Title, Text: f.Text, Back: back, BackTo: words, Request: kit.RequestID(r.Context())}
+	message := kit.Message{Shell: s.Shell(r, f.Title), Heading: f.Title, Text: f.Text, Back: back, BackTo: words}
+	if f.Back == "" { // a refusal that leads on is nothing to be looked for
+		message.Request = kit.RequestID(r.Context())
+	}
 	if err := kit.Render(r.Context(), w, f.Status, kit.MessagePage(message)); err != nil {
 		s.Log.ErrorContext(r.Context(), "error page failed", "path", r.URL.Path, "error", err)
 		http.Error(w, f.Text, f.Status)

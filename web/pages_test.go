@@ -48,6 +48,10 @@ func everyPage(s *webtest.Shop) map[string]*webtest.Answer {
 		pages["by hand, a frame that "+verdict] = v.Get(path+"/by-hand").Is(http.StatusOK, path+"/by-hand")
 		pages["to take home, a frame that "+verdict] = v.Get(path+"/send").Is(http.StatusOK, path+"/send")
 		pages["by hand, nothing on a frame that "+verdict] = v.Get(path+"/by-hand?chosen=yes").Is(http.StatusOK, path+"/by-hand?chosen=yes")
+		if verdict == "does_not_fit" {
+			pages["no quote for a frame that "+verdict] = v.Get(path+"/quote").Is(http.StatusUnprocessableEntity, path+"/quote")
+			continue
+		}
 		pages["a quote for a frame that "+verdict] = v.Quoted(path)
 	}
 	webtest.ImportPages(v, pages)

@@ -72,7 +72,7 @@ func TestEveryReasonIsThreeTapsAway(t *testing.T) {
 		t.Fatalf("%d customers on the first page", len(customers))
 	}
 	for _, customer := range customers {
-		for _, frame := range hrefs(v.Get(customer+"/frames"), ".ranked h2 a, .ranked h3 a") {
+		for _, frame := range hrefs(v.Get(customer+"/frames"), ".ranked h3 a") {
 			page := v.Get(frame).Is(http.StatusOK, frame)
 			note(frame, page)
 		}

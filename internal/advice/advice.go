@@ -131,10 +131,10 @@ func (s *Shop) Again(ctx context.Context, ranked []*match.Match, p *profile.Prof
 }
 
 // Document ranks all frames for a customer, with the one change that would
-// help each that does not fit and the questions that would decide most, as the
-// interchange document.
+// help each that does not fit, the years ahead of each that does, and the
+// questions that would decide most, as the interchange document.
 func (s *Shop) Document(ctx context.Context, p *profile.Profile) ([]byte, error) {
-	ranked, err := s.Rank(ctx, p, match.Options{Changes: true})
+	ranked, err := s.Rank(ctx, p, match.Options{Changes: true, Stages: true})
 	if err != nil {
 		return nil, err
 	}

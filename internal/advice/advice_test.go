@@ -104,10 +104,10 @@ func TestOn(t *testing.T) {
 	}
 }
 
-// TestDocument holds that the document is that of the ranking with changes.
+// TestDocument holds that the document is that of the ranking with changes and stages.
 func TestDocument(t *testing.T) {
 	shop := &Shop{Catalogue: demo(t), Settings: match.DefaultSettings()}
-	ranked, err := match.Rank(t.Context(), shop.Catalogue, customer(t), shop.Settings, match.Options{Changes: true})
+	ranked, err := match.Rank(t.Context(), shop.Catalogue, customer(t), shop.Settings, match.Options{Changes: true, Stages: true})
 	if err != nil {
 		t.Fatal(err)
 	}

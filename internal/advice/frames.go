@@ -17,7 +17,8 @@ import (
 // What is asked of a frame with the best add-ons.
 const (
 	best    = "best"
-	changed = "best, and what would help"
+	changed = ", and what would help"
+	ahead   = ", and the years ahead"
 
 	questions = "questions" // of all frames
 	atHome    = "at home"   // the questions of the home, of all frames
@@ -72,15 +73,20 @@ func (s *Shop) judged(ctx context.Context, frames []*catalog.Frame, p *profile.P
 	return judged, err
 }
 
-// work judges frames. Where what would help is asked of a frame of which the
-// answer without that is remembered, it only adds that.
+// work judges frames. Where more is asked of a frame of which less of the
+// answer is remembered, it only adds that: what would help, or the years ahead
+// to what would help.
 func (s *Shop) work(ctx context.Context, frames []*catalog.Frame, p *profile.Profile, about [32]byte, o match.Options) ([]*match.Match, error) {
+	less, more := match.Options{}, o
+	if o.Changes && o.Stages {
+		less, more = match.Options{Changes: true}, match.Options{Stages: true}
+	}
 	var known []*match.Match
 	var fresh []*catalog.Frame
 	list := make([]*match.Match, len(frames))
 	for i, f := range frames {
-		if o.Changes {
-			list[i] = s.recalled(best, f, p, about)
+		if o != less {
+			list[i] = s.recall(f, p, about, less)
 		}
 		if list[i] != nil {
 			known = append(known, list[i])
@@ -92,14 +98,14 @@ func (s *Shop) work(ctx context.Context, frames []*catalog.Frame, p *profile.Pro
 	if err != nil {
 		return nil, err
 	}
-	helped, err := s.judge().Helped(ctx, known, p, s.Settings)
+	added, err := s.judge().With(ctx, known, p, s.Settings, more)
 	if err != nil {
 		return nil, err
 	}
 	for i := range list {
 		from := &judged
 		if list[i] != nil {
-			from = &helped
+			from = &added
 		}
 		list[i], *from = (*from)[0], (*from)[1:]
 	}
@@ -113,7 +119,7 @@ func nameOf(of string, frames []*catalog.Frame, p *profile.Profile, o match.Opti
 	for _, f := range frames {
 		fmt.Fprintf(h, "%q ", f.Code)
 	}
-	fmt.Fprintln(h, o.Changes)
+	fmt.Fprintln(h, asked(o))
 	err := json.MarshalWrite(h, p, json.Deterministic(true))
 	return hex.EncodeToString(h.Sum(nil)), err
 }
@@ -125,10 +131,14 @@ func (s *Shop) recall(f *catalog.Frame, p *profile.Profile, about [32]byte, o ma
 
 // asked names a question by how much of the answer is worked out.
 func asked(o match.Options) string {
+	what := best
 	if o.Changes {
-		return changed
+		what += changed
 	}
-	return best
+	if o.Stages {
+		what += ahead
+	}
+	return what
 }
 
 func (s *Shop) recalled(what string, f *catalog.Frame, p *profile.Profile, about [32]byte) *match.Match {
@@ -172,7 +182,7 @@ func digest(parts ...any) (sum [32]byte, err error) {
 // text. Where it is the same for other answers, so is the match:
 //
 //   - Years count where a frame fits, in the horizon's reasons and its
-//     criterion, and nowhere else.
+//     criterion and for how long it is planned in stages, and nowhere else.
 //   - The budget, or the dearest frame in its place, counts in the criterion of
 //     a frame that fits. A total beyond it is a reason. No build is chosen by
 //     it, so the total is the same whatever it is; only the search for what

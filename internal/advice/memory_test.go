@@ -209,7 +209,9 @@ func TestEveryQuestionIsRemembered(t *testing.T) {
 	shop, p := remembering(t), customer(t)
 	f := &shop.Catalogue.Frames[0]
 	for what, ask := range map[string]func() ([]*match.Match, error){
-		"ranking":      func() ([]*match.Match, error) { return shop.Rank(t.Context(), p, match.Options{Changes: true}) },
+		"ranking": func() ([]*match.Match, error) {
+			return shop.Rank(t.Context(), p, match.Options{Changes: true, Stages: true})
+		},
 		"alternatives": func() ([]*match.Match, error) { return shop.Alternatives(t.Context(), f, p) },
 		"best": func() ([]*match.Match, error) {
 			m, err := shop.Best(t.Context(), f, p, match.Options{})
@@ -249,7 +251,7 @@ func TestEveryQuestionIsRemembered(t *testing.T) {
 func TestSize(t *testing.T) {
 	shop := remembering(t)
 	for name, document := range customers(t) {
-		ranked, err := shop.Rank(t.Context(), parsed(t, document), match.Options{Changes: true})
+		ranked, err := shop.Rank(t.Context(), parsed(t, document), match.Options{Changes: true, Stages: true})
 		if err != nil {
 			t.Fatal(err)
 		}

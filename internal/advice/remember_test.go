@@ -145,7 +145,7 @@ func TestOneChangedAnswer(t *testing.T) {
 			if err != nil || name != "everything" && chance.IntN(12) > 0 {
 				continue // no answer, or not this one
 			}
-			options := match.Options{Changes: chance.IntN(12) == 0}
+			options := match.Options{Changes: chance.IntN(12) == 0, Stages: chance.IntN(3) == 0}
 			was, err := warm.Rank(t.Context(), before, options)
 			if err != nil {
 				t.Fatal(err)

@@ -29,6 +29,15 @@ func size(m *match.Match) int {
 	if m.Longer != nil {
 		bytes += sized[byte](4096)
 	}
+	if m.Band != nil {
+		bytes += sized[byte](256)
+	}
+	if s := m.Stages; s != nil {
+		bytes += sized[match.Stages](1) + sized[byte](1024) + listed(s.List)
+		for i := range s.List {
+			bytes += sized[byte](2048) + listed(s.List[i].Seated) + listed(s.List[i].Joining)
+		}
+	}
 	for range m.Criteria {
 		bytes += texts // of an exact figure
 	}

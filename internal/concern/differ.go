@@ -1,6 +1,7 @@
 package concern
 
 import (
+	"fmt"
 	"strings"
 
 	"kinwain/internal/match"
@@ -36,5 +37,5 @@ func horizonWords(m *match.Match) string {
 	if !m.Horizon.Ends {
 		return "for ten years"
 	}
-	return "until " + m.Horizon.Month.String()
+	return fmt.Sprintf("until %v %d", m.Horizon.Month.Month(), m.Horizon.Month.Year())
 }

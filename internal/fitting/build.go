@@ -104,6 +104,11 @@ func (p *Problem) stateOf(counts []int) state {
 // Describe seats everyone in a set and sums it up. Where the set does not
 // hold under the rules, nobody is seated.
 func (p *Problem) Describe(counts []int, rules Rules) *Build {
+	c := p.newSeating(false)
+	return p.describe(counts, rules, &c)
+}
+
+func (p *Problem) describe(counts []int, rules Rules, c *seating) *Build {
 	set := p.stateOf(counts)
 	b := &Build{counts: slices.Clone(counts), rules: rules, pet: -1, Seating: []Seat{}, Cargo: []CargoShare{}, Weight: set.weight}
 	b.AddOns, b.TakenOff = p.codes(counts)
@@ -112,7 +117,6 @@ func (p *Problem) Describe(counts []int, rules Rules) *Build {
 		b.Price += measure.Money(max(n-o.delivered, 0)) * o.Price
 	}
 	b.Labour = set.cost - b.Price
-	c := p.newSeating(false)
 	if b.holds = rules == 0 || c.settle(&set, p.Demand.Today, rules); rules == 0 || !b.holds {
 		return b
 	}

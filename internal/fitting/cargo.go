@@ -75,7 +75,7 @@ func (c *seating) stow() bool {
 	if room < goods.total {
 		return false
 	}
-	if !c.asking && c.sided(goods) && c.firstInGrams(goods, true) {
+	if !c.asking && !c.uneven && c.sided(goods) && c.firstInGrams(goods, true) {
 		return true
 	}
 	return c.fill(goods) && c.record(goods) || c.tied(goods) && c.spread(goods)

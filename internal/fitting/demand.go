@@ -81,6 +81,9 @@ type future struct {
 	once sync.Once
 	on   func(measure.Date) Stage
 	from measure.Month
+	// fast and slow are the same where the children grow so; nil where that is
+	// not asked for.
+	fast, slow *future
 
 	months []Stage // on the last day of every month, from is the first
 	// spans is a binary tree over the months: node 1 spans all of them, and
@@ -120,16 +123,28 @@ func NewDemand(p *profile.Profile, day measure.Date, s Settings) *Demand {
 		growing = append(growing, newPassenger(&p.Passengers.Or(nil)[i], p.AsOf, s))
 		d.Labels = append(d.Labels, p.Passengers.Or(nil)[i].Label)
 	}
-	stage := func(on measure.Date) Stage {
+	d.future = futureOf(growing, day)
+	d.Today = d.future.on(day)
+	d.future.fast, d.future.slow = futureOf(paced(growing, s, fast), day), futureOf(paced(growing, s, slow), day)
+	return d
+}
+
+func futureOf(growing []*passenger, day measure.Date) *future {
+	return &future{from: day.InMonth(), on: func(on measure.Date) Stage {
 		st := make(Stage, len(growing))
 		for i, g := range growing {
 			st[i] = g.on(on)
 		}
 		return st
+	}}
+}
+
+func paced(growing []*passenger, s Settings, with pace) []*passenger {
+	list := make([]*passenger, len(growing))
+	for i, g := range growing {
+		list[i] = g.at(s, with)
 	}
-	d.Today = stage(day)
-	d.future = &future{on: stage, from: day.InMonth()}
-	return d
+	return list
 }
 
 // Ageless reports whether somebody rides along whose birth month is not known.
@@ -246,11 +261,11 @@ func ReferenceOf(p *profile.Passenger) growth.Sex {
 	return growth.Unstated
 }
 
-// JudgedOn returns the day on which a passenger is judged for a build of the
-// given day: somebody who joins later is judged as on the very day on which
-// they join, so that a place and the load are kept.
-func JudgedOn(p *profile.Passenger, on measure.Date) measure.Date {
-	if joins, ok := p.JoinsOn(); ok && on.Before(joins) {
+// JudgedOn returns the day on which a passenger of a profile is judged for a
+// build of the given day: somebody who joins later is judged as on the very
+// day on which they join, so that a place and the load are kept.
+func JudgedOn(p *profile.Passenger, asOf, on measure.Date) measure.Date {
+	if joins, ok := p.JoinsOn(asOf); ok && on.Before(joins) {
 		return joins
 	}
 	return on
@@ -264,7 +279,7 @@ func (g *passenger) on(day measure.Date) Standing {
 	if years := g.LeavesAtYears.Or(0); years > 0 && !day.Before(g.child.Born.Latest().AddMonths(12*years)) {
 		return Standing{}
 	}
-	day = JudgedOn(g.Passenger, day)
+	day = JudgedOn(g.Passenger, g.child.Measured, day)
 	state := g.plan.On(day)
 	st := Standing{Present: true, Load: state.Heavy + g.clothing, Light: state.Light, Tall: state.Tall,
 		Estimated: state.Estimated, Beyond: state.Beyond}

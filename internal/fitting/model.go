@@ -113,7 +113,7 @@ func (m *model) count(i int, useful bool) {
 		bought = m.relax.Column(m.unit.cost*float64(o.Price+o.labour)+m.unit.weight*float64(o.Weight), 0, float64(more))
 	}
 	if o.delivered > 0 {
-		off = m.relax.Column(m.unit.cost*float64(o.labour)-m.unit.weight*float64(o.Weight), 0, float64(o.delivered))
+		off = m.relax.Column(m.unit.cost*float64(o.labour)-m.unit.weight*float64(o.Weight), 0, float64(o.delivered-o.stay))
 	}
 	m.bought, m.off = append(m.bought, bought), append(m.off, off)
 }

@@ -44,6 +44,7 @@ type option struct {
 	delivered      int // how many the frame comes with
 	buyable        bool
 	most           int
+	stay           int           // of those that the frame comes with, how many do not come off
 	labour         measure.Money // to fit one, or to take one off
 	spot           load.Spot
 	per            []int64 // what one that is bought takes up of every limit

@@ -28,6 +28,7 @@ type seating struct {
 	relaxed  relax.Relaxation
 	ctx      context.Context // nil: there is all the time in the world
 	err      error           // of the context, once it is over
+	uneven   bool            // it is no matter by how much the sides differ
 	trials   int             // how many seats were tried
 	asking   bool            // only the answer matters, not which seating or sharing
 	loose    bool            // nor whether a sharing can be written in whole grams

@@ -102,19 +102,28 @@ func party(p *profile.Profile, day measure.Date) []person {
 				continue
 			}
 			on := day
-			if joins := c.Joins.Or(profile.Month{}).Month; joins != 0 {
-				// The first of the month, unless the first birthday is later.
-				for _, ride := range [...]measure.Date{joins.First(), lastDay(born).AddMonths(12)} {
-					if on.Before(ride) {
-						on = ride
-					}
-				}
+			if rides := ridesFrom(p, &c, born); on.Before(rides) {
+				on = rides
 			}
 			one = grownUp(p.AsOf, &c, born, on)
 		}
 		list = append(list, one)
 	}
 	return list
+}
+
+// ridesFrom returns the first day on which a passenger rides along: of the
+// month that was given, but not before the first birthday, and that where the
+// birth is ahead and no month was given. The zero day: always.
+func ridesFrom(p *profile.Profile, c *profile.Passenger, born measure.Date) measure.Date {
+	birthday, joins := lastDay(born).AddMonths(12), c.Joins.Or(profile.Month{}).Month
+	switch {
+	case joins != 0 && birthday.Before(joins.First()):
+		return joins.First()
+	case joins != 0 || p.AsOf.Before(firstDay(born)):
+		return birthday
+	}
+	return measure.Date{}
 }
 
 func grownUp(asOf measure.Date, c *profile.Passenger, born, day measure.Date) person {

@@ -14,6 +14,8 @@ type Projection struct {
 	months float64
 	// heavy, light and tall are the z-scores that the child is carried at.
 	heavy, light, tall float64
+	// least is what the child does not weigh less than any more; see PlanApart.
+	least measure.Mass
 	// peak is, for a child that was weighed, the greatest weight in kilograms
 	// at the z-score heavy and the knots after the reading, up to each knot.
 	peak [knots]float64
@@ -60,13 +62,24 @@ const infant = 12
 // forward at no less than planning for upper limits, and the weight at no more
 // than minimum for lower ones.
 func Plan(c Child, planning, minimum float64) Projection {
+	return PlanApart(c, planning, minimum, 0)
+}
+
+// PlanApart prepares the projection of a child who from the day of the reading
+// on grows so far above the own z-score, or below it where that is negative,
+// and never gets lighter than the reading. A child without a reading is planned
+// as by Plan.
+func PlanApart(c Child, planning, minimum, apart float64) Projection {
 	p := Projection{child: c, heavy: planning, light: min(minimum, planning), tall: planning}
 	if p.weighed() || p.taped() {
 		p.months = c.MonthsOn(c.Measured)
 	}
 	baby := p.months < infant
 	if p.weighed() {
-		own := WeightZ(c.Sex, p.months, kilograms(c.Weight))
+		own := WeightZ(c.Sex, p.months, kilograms(c.Weight)) + apart
+		if apart != 0 {
+			p.least = c.Weight
+		}
 		if baby {
 			p.heavy, p.light = max(own, planning), min(own, p.light)
 		} else {
@@ -75,7 +88,7 @@ func Plan(c Child, planning, minimum float64) Projection {
 		p.climb()
 	}
 	if p.taped() {
-		p.tall = StatureZ(c.Sex, p.months, centimetres(c.Stature))
+		p.tall = StatureZ(c.Sex, p.months, centimetres(c.Stature)) + apart
 		if baby {
 			p.tall = max(p.tall, planning)
 		}
@@ -131,7 +144,7 @@ func (p *Projection) weights(at place, grown bool) (heavy, light measure.Mass) {
 	// crest on, so it never falls. The reading itself is kept in grams: a
 	// detour through kilograms might add one.
 	kg = min(max(kg, p.peak[at.knot]), p.peak[at.knot+1])
-	return max(grams(kg), p.child.Weight), gramsDown(min(least, kg))
+	return max(grams(kg), p.child.Weight), max(gramsDown(min(least, kg)), p.least)
 }
 
 // stature returns Tall at a place. Nobody shrinks: the measured stature is the

@@ -2,6 +2,7 @@ package growth_test
 
 import (
 	"fmt"
+	"math"
 	"testing"
 	"time"
 
@@ -251,5 +252,35 @@ func BenchmarkPlanOn(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		p.On(day)
+	}
+}
+
+// Whoever grows apart from their own z-score is never lighter than the reading,
+// and is what they were read at on that day.
+func TestPlanApart(t *testing.T) {
+	t.Parallel()
+	child := growth.Child{Born: measure.Date{Year: 2024, Month: 11, Day: 1}, Sex: growth.Girl, Measured: measure.Date{Year: 2026, Month: 11, Day: 1},
+		Weight: 12 * measure.Kilogram, Stature: 85 * measure.Centimetre}
+	planned, fast, slow := growth.Plan(child, 0.67, -0.67), growth.PlanApart(child, 0.67, -0.67, 0.67), growth.PlanApart(child, 0.67, -0.67, -0.67)
+	for _, p := range []growth.Projection{planned, fast, slow} {
+		if s := p.On(child.Measured); s.Heavy != child.Weight || s.Light != child.Weight || s.Tall != child.Stature {
+			t.Errorf("on the day of the reading %+v", s)
+		}
+	}
+	for month := 1; month < 100; month++ {
+		day := child.Measured.AddMonths(month)
+		a, b, c := slow.On(day), planned.On(day), fast.On(day)
+		if a.Light < child.Weight || a.Light > a.Heavy || a.Heavy > b.Heavy || b.Heavy > c.Heavy || a.Tall > b.Tall || b.Tall > c.Tall {
+			t.Fatalf("after %d months %+v, %+v, %+v", month, a, b, c)
+		}
+		own := growth.WeightZ(growth.Girl, 24, 12)
+		if want := growth.Weight(growth.Girl, float64(24+month), own+0.67); math.Abs(float64(c.Heavy)/1000-want) > 0.001 {
+			t.Fatalf("after %d months %v, want %.3f", month, c.Heavy, want)
+		}
+	}
+	// Without a reading there is nothing to be apart from.
+	child.Weight, child.Stature = 0, 0
+	if a, b := growth.Plan(child, 0.67, -0.67), growth.PlanApart(child, 0.67, -0.67, 0.67); a.On(child.Measured) != b.On(child.Measured) {
+		t.Error("a child that was not weighed grows apart from a z-score that nobody knows")
 	}
 }

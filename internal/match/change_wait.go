@@ -28,7 +28,7 @@ func (j *judge) barred(on measure.Date, party fitting.Stage) []int {
 	var list []int
 	for i := range party {
 		c := &j.profile.Passengers.Or(nil)[i]
-		judged := fitting.JudgedOn(c, on)
+		judged := fitting.JudgedOn(c, j.profile.AsOf, on)
 		if party[i].Present && (infant(c, judged) || helpless(c, judged != on)) {
 			list = append(list, i)
 		}

@@ -49,8 +49,12 @@ type document struct {
 	Loads        []sheet              `json:"loads"`
 	Limits       []Limit              `json:"limits"`
 	Horizon      *string              `json:"horizon"`
+	HorizonEarly *string              `json:"horizon_early"` // where the children grow fast
+	HorizonLate  *string              `json:"horizon_late"`  // and slowly
 	HorizonLimit *string              `json:"horizon_limit"`
 	Longer       *longer              `json:"longer,omitzero"`
+	Stages       []stage              `json:"stages,omitzero"`
+	Ahead        *yearsAhead          `json:"years_ahead,omitzero"`
 	Parking      *home                `json:"parking"`
 	Total        *measure.Money       `json:"total_cents"`
 	Change       *Change              `json:"would_fit_if"`
@@ -195,15 +199,16 @@ func documentOf(m *Match) document {
 	for i := range m.Sheets {
 		d.Loads = append(d.Loads, sheetOf(&m.Sheets[i]))
 	}
-	if m.Horizon != nil && m.Horizon.Ends {
-		month, limit := m.Horizon.Month.String(), m.Horizon.Limit.String()
-		d.Horizon, d.HorizonLimit = &month, &limit
+	if d.Horizon = monthOf(m.Horizon); d.Horizon != nil {
+		limit := m.Horizon.Limit.String()
+		d.HorizonLimit = &limit
 	}
+	if m.Band != nil {
+		d.HorizonEarly, d.HorizonLate = monthOf(&m.Band.Early), monthOf(&m.Band.Late)
+	}
+	d.Stages, d.Ahead = stagesOf(m.Stages)
 	if l := m.Longer; l != nil {
-		d.Longer = &longer{AddOns: l.Build.AddOns, TakenOff: l.Build.TakenOff, More: l.More}
-		if month := l.Horizon.Month.String(); l.Horizon.Ends {
-			d.Longer.Horizon = &month
-		}
+		d.Longer = &longer{AddOns: l.Build.AddOns, TakenOff: l.Build.TakenOff, More: l.More, Horizon: monthOf(&l.Horizon)}
 	}
 	if h := m.Home; h != nil {
 		d.Parking = &home{h.Fits, h.How, h.Tightest, h.Slack}

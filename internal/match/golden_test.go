@@ -65,7 +65,7 @@ func documentOf(t testing.TB, c *catalog.Catalogue, p *profile.Profile) []byte {
 	s := match.DefaultSettings()
 	s.Patience = 0 // the same on a slow machine
 	ctx := match.Reporting(context.Background(), func(f *match.Fault) { t.Error(f) })
-	list, err := match.Rank(ctx, c, p, s, match.Options{Changes: true})
+	list, err := match.Rank(ctx, c, p, s, match.Options{Changes: true, Stages: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -118,8 +118,18 @@ type outlined struct {
 		Spare float64 `json:"spare_kg"`
 	}
 	Horizon *string
-	Total   int             `json:"total_cents"`
-	Change  json.RawMessage `json:"would_fit_if"`
+	Early   *string `json:"horizon_early"`
+	Late    *string `json:"horizon_late"`
+	Stages  []struct {
+		From, To string
+		AddOns   []string `json:"add_ons"`
+		Due      int      `json:"due_cents"`
+	}
+	Ahead struct {
+		Total int `json:"total_cents"`
+	} `json:"years_ahead"`
+	Total  int             `json:"total_cents"`
+	Change json.RawMessage `json:"would_fit_if"`
 }
 
 // outline returns the verdict, the score, the total and until when it lasts of
@@ -142,7 +152,7 @@ func outline(t testing.TB, document []byte) string {
 			fmt.Fprintf(&b, ", %s %v kg and %v to spare", l.Rider, l.Total, l.Spare)
 		}
 		if m.Horizon != nil {
-			fmt.Fprintf(&b, ", until %s", *m.Horizon)
+			fmt.Fprintf(&b, ", until %s, between %s and %s", *m.Horizon, month(m.Early), month(m.Late))
 		}
 		changes := append(prefixed("with ", m.Build.AddOns), prefixed("without ", m.Build.TakenOff)...)
 		fmt.Fprintf(&b, "\n  %s\n", cmp.Or(strings.Join(changes, ", "), "as it comes"))
@@ -151,11 +161,24 @@ func outline(t testing.TB, document []byte) string {
 			reasons = append(reasons, strings.Join(strings.Fields(strings.Join([]string{r.Weight, r.Code, r.Rider, r.Passenger, strings.Join(r.Fields, " ")}, " ")), " "))
 		}
 		fmt.Fprintf(&b, "  %s\n", cmp.Or(strings.Join(reasons, ", "), "nothing to say"))
+		for _, s := range m.Stages {
+			fmt.Fprintf(&b, "  %s to %s with %s, %d cents\n", s.From, s.To, cmp.Or(strings.Join(s.AddOns, " "), "nothing"), s.Due)
+		}
+		if m.Ahead.Total > 0 {
+			fmt.Fprintf(&b, "  %d cents over the years\n", m.Ahead.Total)
+		}
 		if string(m.Change) != "null" {
 			fmt.Fprintf(&b, "  %s\n", breaks.ReplaceAllString(string(m.Change), " "))
 		}
 	}
 	return b.String()
+}
+
+func month(m *string) string {
+	if m == nil {
+		return "ten years"
+	}
+	return *m
 }
 
 func prefixed(prefix string, list []string) []string {

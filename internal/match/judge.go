@@ -30,6 +30,7 @@ type Match struct {
 	Climbs   []ride.Climb     // of the hill asked for, one a sheet; none without a hill
 	Asked    *Asked           // what was asked for, where the build leaves something of it out
 	Horizon  *fitting.Horizon // nil where the frame does not fit, or the age of somebody is not known
+	Band     *fitting.Band    // around the horizon, where there is one
 	Home     *parking.Fit
 	Bike     parking.Bike // the outline of the build
 	Fitted   []catalog.AddOn
@@ -38,6 +39,7 @@ type Match struct {
 	Total    measure.Money
 	Change   *Change // for a frame that does not fit; nil where no single change helps
 	Longer   *Longer // for one that is outgrown before the years asked for; nil where none lasts longer
+	Stages   *Stages // for one that fits, where they were asked for
 	Seated   []fitting.Seated
 
 	Unsettled []Part // of the answer that time was over for
@@ -205,7 +207,8 @@ func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 	case judged:
 		if !j.demand.Ageless() {
 			horizon := p.Horizon(b)
-			m.Horizon = &horizon
+			band := p.Band(b, horizon)
+			m.Horizon, m.Band = &horizon, &band
 			m.Reasons = append(m.Reasons, j.horizonReasons(m.Horizon)...)
 		}
 		m.Criteria = j.criteria(m)

@@ -112,7 +112,7 @@ func (j *judge) localPassengers() []Reason {
 			continue
 		}
 		on := j.demand.Day
-		if joins, later := p.JoinsOn(); later && on.Before(joins) {
+		if joins, later := p.JoinsOn(j.profile.AsOf); later && on.Before(joins) {
 			on = joins
 		}
 		fact := say("The age of %v is not known.", Label{Text: p.Label})

@@ -157,6 +157,9 @@ func (a *asker) months(i int) []spanned {
 	if c.Born.IsUnknown() {
 		return []spanned{{problem.Join(path, "born"), profile.Span{Least: now - 12*12, Most: now}, 24}}
 	}
+	if c.Expected(a.profile.AsOf) {
+		return nil // on the first birthday, unless the family says a later month
+	}
 	infant := a.profile.AsOf.Before(c.Born.Or(a.profile.AsOf).Latest().AddMonths(profile.FirstRideMonths))
 	if c.Joins.IsUnknown() || infant && c.Joins.IsZero() {
 		return []spanned{{problem.Join(path, "joins"), profile.Span{Least: now, Most: now + 12}, 2}}
@@ -172,7 +175,7 @@ const likelyZ = 2
 func (a *asker) likely(i int) []spanned {
 	c := &a.profile.Passengers.Or(nil)[i]
 	born, ok := c.Born.Get()
-	if !ok || born.IsZero() {
+	if !ok || born.IsZero() || c.Expected(a.profile.AsOf) {
 		return nil
 	}
 	child := growth.Child{Born: born, Sex: fitting.ReferenceOf(c)}

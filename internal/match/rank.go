@@ -17,6 +17,9 @@ type Options struct {
 	// that would make it fit; and for every one that is outgrown before the
 	// years asked for, for what lasting longer costs.
 	Changes bool
+	// Stages asks, for every frame that fits, for the cheapest sequence of
+	// builds over the years asked for.
+	Stages bool
 }
 
 // Rank judges every frame of a catalogue for one customer and puts the best
@@ -50,21 +53,32 @@ func (j *judge) whole(ctx context.Context, f *catalog.Frame, o Options) (*Match,
 	defer done()
 	p := j.shelf.Problem(f, j.demand)
 	m, err := j.problem(bounded, p, nil)
-	if err == nil && o.Changes {
-		err = j.help(bounded, p, m)
+	if err == nil {
+		err = j.more(bounded, p, m, o)
 	}
 	return m, cmp.Or(ctx.Err(), err)
 }
 
-// helped returns an answer without Changes with what they ask for, in the time
+// with returns an answer with what the options ask for besides, in the time
 // that there is for one frame.
-func (j *judge) helped(ctx context.Context, known *Match) (*Match, error) {
+func (j *judge) with(ctx context.Context, known *Match, o Options) (*Match, error) {
 	bounded, done := j.patient(ctx)
 	defer done()
 	m := *known
 	m.Reasons, m.Unsettled = slices.Clone(m.Reasons), slices.Clone(m.Unsettled)
-	err := j.help(bounded, j.shelf.Problem(m.Frame, j.demand), &m)
+	err := j.more(bounded, j.shelf.Problem(m.Frame, j.demand), &m, o)
 	return &m, cmp.Or(ctx.Err(), err)
+}
+
+// more adds what the options ask for.
+func (j *judge) more(ctx context.Context, p *fitting.Problem, m *Match, o Options) (err error) {
+	if o.Changes {
+		err = j.help(ctx, p, m)
+	}
+	if err == nil && o.Stages {
+		err = j.planAhead(ctx, p, m)
+	}
+	return err
 }
 
 // help adds what Changes ask for.

@@ -50,10 +50,11 @@ func (r *Ready) Each(ctx context.Context, frames []*catalog.Frame, p *profile.Pr
 	return inTurn(ctx, frames, func(ctx context.Context, f *catalog.Frame) (*Match, error) { return j.whole(ctx, f, o) })
 }
 
-// Helped returns answers of Each that were asked for without Changes as they
-// are with them. Those that are given stay as they are.
-func (r *Ready) Helped(ctx context.Context, known []*Match, p *profile.Profile, s Settings) ([]*Match, error) {
-	return inTurn(ctx, known, r.judge(p, s).helped)
+// With returns answers of Each with what the options ask for besides, of which
+// none was asked for before. Those that are given stay as they are.
+func (r *Ready) With(ctx context.Context, known []*Match, p *profile.Profile, s Settings, o Options) ([]*Match, error) {
+	j := r.judge(p, s)
+	return inTurn(ctx, known, func(ctx context.Context, m *Match) (*Match, error) { return j.with(ctx, m, o) })
 }
 
 // inTurn works out a match of each, on all processors that there are turns on.

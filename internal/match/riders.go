@@ -148,7 +148,7 @@ func passengerReasons(d *fitting.Demand) []Reason {
 		}
 		p := &passengers[i]
 		born, known := p.Born.Get()
-		on := fitting.JudgedOn(p, d.Day)
+		on := fitting.JudgedOn(p, d.Profile.AsOf, d.Day)
 		child := growth.Child{Born: born}
 		later := on != d.Day
 		switch {

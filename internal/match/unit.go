@@ -93,7 +93,7 @@ func TestRide(p *profile.Profile) (ride *profile.Profile, behind []string) {
 	}
 	var along []profile.Passenger
 	for _, one := range list {
-		if joins, later := one.JoinsOn(); later && p.AsOf.Before(joins) {
+		if joins, later := one.JoinsOn(p.AsOf); later && p.AsOf.Before(joins) {
 			behind = append(behind, one.Label)
 			continue
 		}

@@ -87,6 +87,13 @@ func (f *Fault) Error() string {
 // Unwrap returns the rules that the build breaks.
 func (f *Fault) Unwrap() error { return f.Broken }
 
+// report tells whoever listens.
+func (f *Fault) report(ctx context.Context) {
+	if report, ok := ctx.Value(reporting{}).(func(*Fault)); ok {
+		report(f)
+	}
+}
+
 // Inputs writes the catalogue of the frame and its add-ons, the profile and
 // the build, each as documents have it, in one line.
 func (f *Fault) Inputs() string {
@@ -131,9 +138,7 @@ func undecided(ctx context.Context, m *Match, err error) error {
 	reason := Reason{Code: ReasonUnsettled, Weight: Care,
 		Message: say("Whether this frame can carry all that is asked was not settled in time.")}
 	if fault, ok := errors.AsType[*Fault](err); ok {
-		if report, ok := ctx.Value(reporting{}).(func(*Fault)); ok {
-			report(fault)
-		}
+		fault.report(ctx)
 		reason = Reason{Code: ReasonUnverified, Weight: Care,
 			Message: say("The add-ons found for this frame did not pass a second check, so it is not judged.")}
 	} else if !errors.Is(err, fitting.ErrUnsettled) {

@@ -119,9 +119,40 @@ func TestNobodyJoinsBeforeTheFirstBirthday(t *testing.T) {
 			}
 			p.Joins = profile.Given(profile.Month{Month: m})
 		}
-		if day, ok := p.JoinsOn(); ok != (c.want != "") || day.String() != c.want {
+		if day, ok := p.JoinsOn(measure.Date{Year: 2026, Month: 11, Day: 25}); ok != (c.want != "") || day.String() != c.want {
 			t.Errorf("born %q, joins %q: %v, %v, want %q", c.born, c.joins, day, ok, c.want)
 		}
+	}
+}
+
+// A child that is expected joins on its first birthday, unless a later month is
+// given.
+func TestAnExpectedChildJoinsOnItsBirthday(t *testing.T) {
+	asOf := measure.Date{Year: 2026, Month: 11, Day: 25}
+	for _, c := range []struct{ born, joins, want string }{
+		{"2026-11-25", "", ""}, {"2026-11", "", ""}, // born, or perhaps
+		{"2026-11-26", "", "2027-11-26"}, {"2026-12", "", "2027-12-31"}, {"2027-02", "", "2028-02-28"}, {"2028-02-29", "", "2029-02-28"},
+		{"2026-12", "2027-06", "2027-12-31"}, {"2026-12", "2027-12", "2027-12-31"}, {"2026-12", "2028-03", "2028-03-01"},
+	} {
+		d, err := measure.ParseDate(c.born)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := profile.Passenger{Born: profile.Given(d)}
+		if c.joins != "" {
+			m, err := measure.ParseMonth(c.joins)
+			if err != nil {
+				t.Fatal(err)
+			}
+			p.Joins = profile.Given(profile.Month{Month: m})
+		}
+		if day, ok := p.JoinsOn(asOf); ok != (c.want != "") || day.String() != c.want {
+			t.Errorf("born %q, joins %q: %v, %v, want %q", c.born, c.joins, day, ok, c.want)
+		}
+	}
+	unknown := profile.Passenger{Born: profile.Given(measure.Date{Year: 2026, Month: 12}), Joins: profile.Unknown[profile.Month]()}
+	if day, ok := unknown.JoinsOn(asOf); !ok || day.String() != "2027-12-31" {
+		t.Errorf("joins %v, %v, while nobody knows when", day, ok)
 	}
 }
 

@@ -66,8 +66,8 @@ func bornOnce(k *checker, path string, p *Passenger) {
 		k.Add(path, problem.Missing, "a birth month is needed, or null while it is not known")
 	case born.IsZero():
 		k.Add(path, problem.Missing, "write the birth month, such as 2023-05")
-	case k.asOf.Before(born.Earliest()):
-		k.Add(path, problem.OutOfRange, "this birth month has not come yet")
+	case tooFarAhead(born, k.asOf):
+		k.Add(path, problem.OutOfRange, "this birth is more than two years ahead; a child is planned for from two years before it is born")
 	case born.Year < k.asOf.Year-110:
 		k.Add(path, problem.OutOfRange, "this birth month is more than 110 years back")
 	}
@@ -76,7 +76,35 @@ func bornOnce(k *checker, path string, p *Passenger) {
 // known returns the birth to reckon from, if there is one that can be.
 func (k *checker) known(p *Passenger) (measure.Date, bool) {
 	born, ok := p.Born.Get()
-	return born, ok && !born.IsZero() && !k.asOf.Before(born.Earliest()) && born.Year >= k.asOf.Year-110
+	return born, ok && !born.IsZero() && !tooFarAhead(born, k.asOf) && born.Year >= k.asOf.Year-110
+}
+
+// expectedMonths is how far ahead a birth may lie.
+const expectedMonths = 24
+
+func tooFarAhead(born, asOf measure.Date) bool {
+	return asOf.AddMonths(expectedMonths).Before(born.Earliest())
+}
+
+// bornFirst reports what only somebody can have or do who is born.
+func bornFirst[T any](k *checker, path string, p *Passenger, answer Answer[T], says string) {
+	if _, known := k.known(p); known && answer.IsGiven() && p.Expected(k.asOf) {
+		k.Add(path, problem.Conflict, "%s", says)
+	}
+}
+
+func weighedOnceBorn(k *checker, path string, p *Passenger) {
+	bornFirst(k, path, p, p.Weight, "a child that is not born yet has no weight; leave it out, and it is estimated")
+}
+
+func measuredOnceBorn(k *checker, path string, p *Passenger) {
+	bornFirst(k, path, p, p.Stature, "a child that is not born yet has no height; leave it out, and it is estimated")
+}
+
+func sitsOnceBorn(k *checker, path string, p *Passenger) {
+	if p.SitsUnaided.Or(false) {
+		bornFirst(k, path, p, p.SitsUnaided, "a child that is not born yet does not sit unaided; leave it out, and it is asked before the first ride")
+	}
 }
 
 // referenceEnds is the age in whole months at which the growth reference, and

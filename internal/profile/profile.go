@@ -168,21 +168,33 @@ func (p *Passenger) JoinsIn() (measure.Month, bool) {
 	return m.Month, ok && m.Month != 0
 }
 
-// JoinsOn returns the day from which the passenger rides along, if a month was
-// given: its first, but never a day before the first birthday. A birth month
-// without a day counts as its last day.
-func (p *Passenger) JoinsOn() (measure.Date, bool) {
+// JoinsOn returns the day from which the passenger rides along, as the profile
+// of a day has it. Where a month was given that is its first, but never a day
+// before the first birthday; a child that is expected joins on the first
+// birthday unless a later month was given. A birth month without a day counts
+// as its last day.
+func (p *Passenger) JoinsOn(asOf measure.Date) (measure.Date, bool) {
 	month, ok := p.JoinsIn()
-	if !ok {
+	if !ok && !p.Expected(asOf) {
 		return measure.Date{}, false
 	}
-	day := month.First()
+	var day measure.Date
+	if ok {
+		day = month.First()
+	}
 	if born, known := p.Born.Get(); known && !born.IsZero() {
 		if first := born.Latest().AddMonths(FirstRideMonths); day.Before(first) {
 			day = first
 		}
 	}
 	return day, true
+}
+
+// Expected reports whether the passenger is a child whose birth lies ahead of
+// a day, however early in the month of birth it may come.
+func (p *Passenger) Expected(asOf measure.Date) bool {
+	born, known := p.Born.Get()
+	return known && !born.IsZero() && asOf.Before(born.Earliest())
 }
 
 // Parse reads a profile document and checks it. The error is a problem.List.

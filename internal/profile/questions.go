@@ -113,22 +113,23 @@ var riderQuestions = []Question{
 var passengerQuestions = []Question{
 	label(func(p *Passenger) *string { return &p.Label }),
 	also(ask("born", said("birth month", "mois de naissance", "Geburtsmonat", "geboortemaand"), func(p *Passenger) *Answer[measure.Date] { return &p.Born }), bornOnce).must().
-		asks("Born", "5.2023, or the day: 14.5.2023").asked(
+		asks("Born", "5.2023, or the day: 14.5.2023; also a birth that is expected").asked(
 		"When was %v born?", "Quelle est la date de naissance de %v ?", "Wann ist %v geboren?", "Wanneer is %v geboren?"),
 	ask("sex", said("growth reference", "référence de croissance", "Wachstumsreferenz", "groeireferentie"),
 		func(p *Passenger) *Answer[Sex] { return &p.Sex }, oneOf(Girl, Boy, Unstated)).
 		asks("Growth reference", "").aside().sure().choice(Word{"", "mean of both"}, Word{"girl", "girls"}, Word{"boy", "boys"}),
-	first(ask("weight_kg", weight, func(p *Passenger) *Answer[measure.Mass] { return &p.Weight }, within(2*kg, 200*kg)), weighedOrEstimated).
+	also(first(ask("weight_kg", weight, func(p *Passenger) *Answer[measure.Mass] { return &p.Weight }, within(2*kg, 200*kg)), weighedOrEstimated), weighedOnceBorn).
 		asks("Weight", "As weighed; estimated from the age if left empty.").asked(
 		"What does %v weigh?", "Combien pèse %v ?", "Was wiegt %v?", "Wat weegt %v?"),
-	ask("stature_cm", tall, func(p *Passenger) *Answer[measure.Length] { return &p.Stature }, within(40*cm, 230*cm)).
+	also(ask("stature_cm", tall, func(p *Passenger) *Answer[measure.Length] { return &p.Stature }, within(40*cm, 230*cm)), measuredOnceBorn).
 		asks("Height", "Estimated if left empty.").aside().asked(
 		"How tall is %v?", "Combien mesure %v ?", "Wie groß ist %v?", "Hoe lang is %v?"),
-	ask("sits_unaided", said("sitting unaided", "position assise sans aide", "sitzt ohne Hilfe", "zit zonder hulp"), func(p *Passenger) *Answer[bool] { return &p.SitsUnaided }).
+	also(ask("sits_unaided", said("sitting unaided", "position assise sans aide", "sitzt ohne Hilfe", "zit zonder hulp"),
+		func(p *Passenger) *Answer[bool] { return &p.SitsUnaided }), sitsOnceBorn).
 		asks("Sits unaided, helmet on", "").usually(0, 1,
 		"Does %v sit unaided with a helmet on?", "Est-ce que %v tient assis sans aide, casque sur la tête ?", "Sitzt %v ohne Hilfe, mit Helm auf dem Kopf?", "Zit %v zonder hulp, met een helm op?").choice(Word{"", "not asked"}, Word{"yes", "yes"}, Word{"no", "not yet"}),
 	also(ask("joins", said("when to join", "à partir de quand", "ab wann dabei", "vanaf wanneer mee"), func(p *Passenger) *Answer[Month] { return &p.Joins }), noInfantJoins).
-		asks("Joins later, in", "A month, such as 3.2027.").aside().asked(
+		asks("Joins later, in", "A month, such as 3.2027; an expected child joins on the first birthday.").aside().asked(
 		"From when does %v come along?", "À partir de quel mois faut-il emmener %v ?", "Ab wann fährt %v mit?", "Vanaf wanneer rijdt %v mee?"),
 	ask("leaves_at_years", said("when to ride alone", "âge pour rouler seul", "ab wann allein", "vanaf wanneer alleen"),
 		func(p *Passenger) *Answer[int] { return &p.LeavesAtYears }, within(0, 30)).

@@ -37,7 +37,7 @@ func ask(wares, who []byte, changes bool) ([]byte, error) {
 	s.Patience = 0 // as long as it takes
 	var broken error
 	ctx := domain.Reporting(context.Background(), func(f *domain.Fault) { broken = errors.Join(broken, f) })
-	list, err := domain.Rank(ctx, c, p, s, domain.Options{Changes: changes})
+	list, err := domain.Rank(ctx, c, p, s, domain.Options{Changes: changes, Stages: true})
 	if err = errors.Join(err, broken); err != nil {
 		return nil, err
 	}

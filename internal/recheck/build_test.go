@@ -105,7 +105,11 @@ func (r *recheck) holds(day time.Time, but string, bump grams) bool {
 	p := party{r: r, fitted: r.heres(), but: but, bump: bump}
 	p.spots = r.spots(p.fitted)
 	for i := range r.profile.Passengers.value {
-		if st := r.profile.Passengers.value[i].on(r.asOf, day); st.present {
+		one := &r.profile.Passengers.value[i]
+		if joins, later := one.joins(r.asOf); r.joined && later && day.Before(joins) {
+			continue
+		}
+		if st := one.at(r.asOf, day, r.pace); st.present {
 			st.load += float64(bump)
 			p.people = append(p.people, st)
 		}

@@ -94,6 +94,9 @@ func (d dice) passenger(label string, asOf time.Time) document {
 	if asOf.Before(born) {
 		born = asOf
 	}
+	if d.chance(6) {
+		return d.expected(label, asOf)
+	}
 	form := one(d, "2006-01", "2006-01", "2006-01-02")
 	p := document{"label": label, "born": born.Format(form)}
 	d.ask(p, "sex", 80, one(d, "girl", "boy", "unstated"))
@@ -115,6 +118,22 @@ func (d dice) passenger(label string, asOf time.Time) document {
 		p["weight_kg"] = tidy(math.Round(scale*10)/10 + 2)
 	}
 	d.ask(p, "leaves_at_years", 25, one(d, 0, 6, 8, 10, 12))
+	return p
+}
+
+// expected is a child who is born within two years.
+func (d dice) expected(label string, asOf time.Time) document {
+	ahead := 1 + d.IntN(24)
+	born := monthsOn(asOf, ahead).AddDate(0, 0, -d.IntN(20))
+	if !asOf.Before(born) {
+		born = asOf.AddDate(0, 0, 1)
+	}
+	p := document{"label": label, "born": born.Format(one(d, "2006-01", "2006-01-02"))}
+	d.ask(p, "sex", 80, one(d, "girl", "boy", "unstated"))
+	d.ask(p, "leaves_at_years", 25, one(d, 0, 3, 6))
+	if d.chance(30) {
+		p["joins"] = monthsOn(lastOf(born), 12+d.IntN(12)).Format("2006-01")
+	}
 	return p
 }
 

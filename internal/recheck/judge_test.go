@@ -31,6 +31,8 @@ func (r *recheck) judge() []string {
 	r.allowed()
 	r.lasts()
 	r.longer()
+	r.band()
+	r.stages()
 	r.grade()
 	return r.complaints
 }

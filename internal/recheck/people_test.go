@@ -58,7 +58,9 @@ type standing struct {
 }
 
 // on says what a passenger is on a day.
-func (p *passenger) on(asOf, day time.Time) standing {
+func (p *passenger) on(asOf, day time.Time) standing { return p.at(asOf, day, "") }
+
+func (p *passenger) at(asOf, day time.Time, pace string) standing {
 	st := standing{present: true}
 	born, known := p.birth()
 	if !known {
@@ -69,10 +71,10 @@ func (p *passenger) on(asOf, day time.Time) standing {
 	if years := p.Leaves.value; years > 0 && !day.Before(monthsOn(born[1], 12*years)) {
 		return standing{}
 	}
-	if joins, ok := p.joins(); ok && day.Before(joins) {
+	if joins, ok := p.joins(asOf); ok && day.Before(joins) {
 		day = joins
 	}
-	heavy, light, tall, off := p.grown(born[0], asOf, day)
+	heavy, light, tall, off := p.grown(born[0], asOf, day, pace)
 	st.load, st.light, st.tall = heavy+1000, light, tall
 	st.estimated, st.outside = p.Weight.value == 0, off
 	for !day.Before(monthsOn(born[1], st.young+1)) {
@@ -97,13 +99,17 @@ func (p *passenger) birth() ([2]time.Time, bool) {
 }
 
 // joins is the day from which the passenger rides along: never before the
-// first birthday.
-func (p *passenger) joins() (time.Time, bool) {
+// first birthday, and on that day where the birth is still ahead.
+func (p *passenger) joins(asOf time.Time) (time.Time, bool) {
+	born, known := p.birth()
 	if p.Joins.value == "" {
+		if known && born[0].After(asOf) {
+			return monthsOn(born[1], 12), true
+		}
 		return time.Time{}, false
 	}
 	day := dayOf(p.Joins.value)
-	if born, known := p.birth(); known {
+	if known {
 		if first := monthsOn(born[1], 12); day.Before(first) {
 			return first, true
 		}
@@ -115,15 +121,16 @@ func (p *passenger) joins() (time.Time, bool) {
 // or else at the percentiles for planning (75th) and minima (25th). What was
 // read stays as it was on the day of reading, and nobody gets lighter or
 // shorter. What an infant weighs foretells little: then it is never better
-// than the percentiles.
-func (p *passenger) grown(born, asOf, day time.Time) (heavy, light, tall float64, outside bool) {
+// than the percentiles. At a pace of their own they grow by other percentiles,
+// or so far off their z-score, and do not get lighter than the reading.
+func (p *passenger) grown(born, asOf, day time.Time, pace string) (heavy, light, tall float64, outside bool) {
 	reading, now := months(born, asOf), months(born, day)
 	sex := p.Sex.value
 	off := func(m float64) bool { return m < 12.5 || m > 204.5 }
 	outside = off(now)
-	up, down, high := 0.6744897501960817, -0.6744897501960817, 0.6744897501960817
+	up, down, high, apart := paces[pace].z, min(-0.6744897501960817, paces[pace].z), paces[pace].z, paces[pace].apart
 	if p.Weight.value > 0 {
-		z := at("weight", sex, reading).z(float64(p.Weight.value) / 1000)
+		z := at("weight", sex, reading).z(float64(p.Weight.value)/1000) + apart
 		if reading < 12 {
 			up, down = max(z, up), min(z, down)
 		} else {
@@ -131,7 +138,7 @@ func (p *passenger) grown(born, asOf, day time.Time) (heavy, light, tall float64
 		}
 	}
 	if p.Stature.value > 0 {
-		if z := at("stature", sex, reading).z(float64(p.Stature.value) / 10); reading < 12 {
+		if z := at("stature", sex, reading).z(float64(p.Stature.value)/10) + apart; reading < 12 {
 			high = max(z, high)
 		} else {
 			high = z
@@ -147,6 +154,9 @@ func (p *passenger) grown(born, asOf, day time.Time) (heavy, light, tall float64
 			heavy, light = float64(p.Weight.value), float64(p.Weight.value)
 		}
 		heavy = max(heavy, float64(p.Weight.value))
+		if pace != "" {
+			light = max(light, float64(p.Weight.value))
+		}
 	}
 	if p.Stature.value > 0 {
 		if still {

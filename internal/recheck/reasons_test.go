@@ -76,7 +76,7 @@ func (r *recheck) ofPassengers() {
 			continue
 		}
 		on := r.asOf
-		joins, later := p.joins()
+		joins, later := p.joins(r.asOf)
 		if later = later && on.Before(joins); later {
 			on = joins
 		}

@@ -17,6 +17,8 @@ type recheck struct {
 	frame     *frame
 	match     *match
 	asOf      time.Time
+	pace      string // by which the children grow, of paces
+	joined    bool   // no place is kept for who joins later
 
 	riders    []weighed
 	list      []string // what is fitted

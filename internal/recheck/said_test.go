@@ -148,8 +148,12 @@ type match struct {
 	Loads    []sheet
 	Limits   []limit
 	Horizon  *string
+	Early    *string `json:"horizon_early"`
+	Late     *string `json:"horizon_late"`
 	GivesOut *string `json:"horizon_limit"`
 	Longer   *lasting
+	Stages   []stage
+	Ahead    *ahead `json:"years_ahead"`
 	Parking  *parked
 	Total    int64   `json:"total_cents"`
 	Change   *change `json:"would_fit_if"`

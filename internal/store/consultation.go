@@ -5,6 +5,7 @@ import (
 	"context"
 	"crypto/rand"
 	"database/sql"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"strings"
@@ -106,6 +107,45 @@ func (s *Store) RecentConsultations(ctx context.Context, limit int) ([]Consultat
 		return nil, fault(s.dir, "list the consultations", err)
 	}
 	return recent, nil
+}
+
+// Sought is what a consultation is looked for by: any one of what is given.
+type Sought struct {
+	ID          string    // what its ID begins with
+	Name        string    // a part of the customer’s name, whatever its case
+	From, Until time.Time // when it was begun or last saved; until is not within
+	Frames      []string  // codes of what was sent home, quoted or ridden
+}
+
+const selectSought = `SELECT id, customer, answers, version, created, updated FROM consultations
+	WHERE erased IS NULL AND (?1 <> '' AND substr(id, 1, length(?1)) = ?1
+		OR ?2 <> '' AND instr(lower(customer), lower(?2)) > 0
+		OR created >= ?3 AND created < ?4 OR updated >= ?3 AND updated < ?4
+		OR id IN (SELECT consultation FROM fit_summaries WHERE frame IN (SELECT value FROM json_each(?5))
+			UNION SELECT consultation FROM quotes WHERE frame IN (SELECT value FROM json_each(?5))
+			UNION SELECT consultation FROM rides WHERE frame IN (SELECT value FROM json_each(?5))))
+	ORDER BY updated DESC, rowid DESC LIMIT ?6`
+
+// FindConsultations returns at most limit consultations that were looked for,
+// the one that was saved last first.
+func (s *Store) FindConsultations(ctx context.Context, of Sought, limit int) ([]Consultation, error) {
+	frames, err := json.Marshal(append([]string{}, of.Frames...))
+	if err != nil {
+		return nil, err
+	}
+	found := []Consultation{}
+	err = s.view(ctx, "look for consultations", func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, selectSought, of.ID, of.Name, of.From.UnixMilli(), of.Until.UnixMilli(), string(frames), max(limit, 0))
+		if err != nil {
+			return err
+		}
+		return eachRow(rows, func(scan func(...any) error) error {
+			c, err := scanConsultation(scan)
+			found = append(found, c)
+			return err
+		})
+	})
+	return found, err
 }
 
 func scanConsultation(scan func(...any) error) (Consultation, error) {

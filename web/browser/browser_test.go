@@ -74,8 +74,9 @@ func walkThrough(t *testing.T, c *chromium) {
 	if got := evaluate[string](b, `[...document.querySelectorAll(".ranked > [data-frame]")].map((li) => li.dataset.frame).join(" ")`); got != list {
 		t.Errorf("the list was %s, the ranking is %s", list, got)
 	}
-	b.click(".ranked h2 a")
+	b.click(".ranked h3 a")
 	b.until(`document.querySelector("figure.sheet tfoot .total td")`)
+	b.click("figure.sheet summary")
 	b.do(chromedp.ScrollIntoView(chromedp.CSS("figure.sheet .bar.tall")), chromedp.WaitVisible(chromedp.CSS("figure.sheet .bar.tall .line")), chromedp.WaitVisible(chromedp.CSS("figure.sheet table.sum tfoot")))
 }
 
@@ -145,7 +146,7 @@ func walkWithoutScript(t *testing.T, c *chromium) {
 	b.write("cargo_kg", "8")
 	b.click(".send .primary")
 	b.until(`document.querySelectorAll(".ranked > [data-frame]").length === 14`)
-	b.click(".ranked h2 a")
+	b.click(".ranked h3 a")
 	b.until(`document.querySelector("figure.sheet tfoot .total td")`)
 }
 
@@ -287,8 +288,8 @@ func switchUnits(t *testing.T, c *chromium) {
 	b.saved()
 	b.click(".send .primary")
 	b.until(`document.querySelector(".ranked .line")?.innerText.includes("lb to spare")`)
-	b.click(".ranked h2 a")
-	b.until(`document.querySelector("figure.sheet thead th:last-child")?.innerText === "lb"`)
+	b.click(".ranked h3 a")
+	b.until(`document.querySelector("figure.sheet thead th:last-child")?.textContent === "lb"`)
 	if got := b.words(".sum .cargo"); got != "" {
 		t.Errorf("a swatch has words: %q", got)
 	}
@@ -349,7 +350,7 @@ func walkByKeyboard(t *testing.T, c *chromium) {
 	b.do(chromedp.KeyEvent(" "))
 	b.until(`document.querySelector(".points").open`)
 	b.visit(evaluate[string](b, `location.pathname`))
-	b.tabTo(".ranked h2 a")
+	b.tabTo(".ranked h3 a")
 	b.do(chromedp.KeyEvent("\r"))
 	b.until(`document.querySelector("figure.sheet tfoot .total td")`)
 	b.tabTo(".back a")

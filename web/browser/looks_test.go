@@ -54,12 +54,12 @@ func pathsToLookAt(s *webtest.Shop) []string {
 		if !seen[one.Verdict] {
 			seen[one.Verdict] = true
 			frame := address + "/frames/" + one.Frame
-			paths = append(paths, frame, frame+"/by-hand", frame+"/by-hand?chosen=yes", v.Quoted(frame).Path, frame+"/send")
+			paths = append(paths, frame, frame+"/by-hand", frame+"/by-hand?chosen=yes", frame+"/quote", frame+"/send", frame+"?more=10&child=4&tall=170&heavy=70")
 		}
 	}
 	frame := address + "/frames/osier-m"
 	held := v.Holds(v.Quoted(frame), "S-105", "2026-12-01").Path
-	paths = append(paths, frame+"/quote", held, frame+"/ride", v.Booked(frame, "D-014", "2026-11-26", "10:00").Path, "/")
+	paths = append(paths, "/?find=nobody", frame+"/quote", held, frame+"/ride", v.Booked(frame, "D-014", "2026-11-26", "10:00").Path, "/")
 	paths = append(paths, "/settings", "/settings/shop", "/settings/figures", "/settings/criteria", "/inventory/quality?chosen=yes")
 	concerning := v.Upload(webtest.ChangedShop(v.T, func(c *catalog.Catalogue) { c.Frame("osier-m").GrossRating -= 35 * measure.Kilogram }))
 	v.Confirm(concerning)

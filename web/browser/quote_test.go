@@ -3,7 +3,6 @@ package browser_test
 import (
 	"bytes"
 	"context"
-	"net/url"
 	"strings"
 	"testing"
 
@@ -40,7 +39,7 @@ func TestQuoteAndRideInABrowser(t *testing.T) {
 	b.press("Test ride")
 	b.until(`document.querySelector("form.book")`)
 	b.choose("minutes", "45")
-	b.write("rider", "A")
+	b.choose("rider", "Rider A")
 	b.press("Book the ride")
 	b.until(`location.pathname.startsWith("/rides/")`)
 	b.click(`input[value="helmet"]`)
@@ -64,20 +63,28 @@ func TestQuoteAndRideInABrowser(t *testing.T) {
 }
 
 // TestLongQuoteInABrowser prints a quote with far more on it than any customer
-// of the demo shop is offered, on a frame that then does not fit as asked.
+// of the demo shop is offered, and with what quotes of before were told of a
+// frame that did not fit.
 func TestLongQuoteInABrowser(t *testing.T) {
 	c := browser(t)
 	s := webtest.Open(t)
 	v := s.Staff()
-	frame := v.Interview([]byte(webtest.Family)) + "/frames/osier-m"
-	var all []string
-	for _, box := range v.Get(frame + "/by-hand").Page.Find(`.picks input[name="on"]`).EachIter() {
-		all = append(all, box.AttrOr("value", ""))
+	made := v.Quoted(v.Interview([]byte(webtest.Family)) + "/frames/osier-m")
+	q, err := s.Store.Quote(t.Context(), strings.TrimPrefix(made.Path, "/quotes/"))
+	if err != nil {
+		t.Fatal(err)
 	}
-	if len(all) < 15 {
-		t.Fatalf("only %d add-ons", len(all))
+	for of := len(q.Lines); len(q.Lines) < 28; {
+		q.Lines = append(q.Lines, q.Lines[len(q.Lines)%of])
 	}
-	a := v.Post(frame+"/quote", url.Values{"chosen": {"yes"}, "on": all[:15], "customer": {strings.Repeat("long name ", 12)}})
+	q.ID, q.Customer = "", strings.Repeat("long name ", 12)
+	for range 2 {
+		q.Warnings = append(q.Warnings, "The front tray rack and the crate do not go together.")
+	}
+	if q, err = s.Store.CreateQuote(t.Context(), q, s.Clock()); err != nil {
+		t.Fatal(err)
+	}
+	a := v.Get("/quotes/" + q.ID)
 	lines := a.Page.Find(".bill tbody tr").Length()
 	if lines < 28 || a.Page.Find("#warnings").Length() == 0 {
 		t.Fatalf("only %d lines", lines)

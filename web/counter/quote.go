@@ -49,6 +49,9 @@ func (room *Room) offer(r *http.Request) (*offered, error) {
 	if err != nil {
 		return nil, err
 	}
+	if refused := chosen.Refused(c); refused != nil {
+		return nil, refused
+	}
 	settings, err := room.quoteSettings(r.Context())
 	if err != nil {
 		return nil, err
@@ -70,13 +73,8 @@ func (o *offered) inWords() {
 	v, q := talk.View(o.Consultation, o.Match), &o.draft
 	q.Language = string(v.Speaker.Language)
 	q.FrameName, q.FrameKind = v.Speaker.Told(v.Frame.Names.With(v.Frame.Name)), talk.FrameKind(v.Speaker, v.Frame)
-	if headline := talk.Headline(v.Speaker, v.Match); headline != "" && v.Fits() {
+	if headline := talk.Headline(v.Speaker, v.Match); headline != "" {
 		q.Spare = v.Say("As proposed, the bike has %v.", headline)
-	}
-	for _, reason := range v.Reasons {
-		if reason.Weight == match.Stop {
-			q.Warnings = append(q.Warnings, v.Speaker.Message(reason.Message))
-		}
 	}
 	for i := range q.Lines {
 		l := &q.Lines[i]
@@ -169,7 +167,11 @@ func (room *Room) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quo
 	view.Hold = holdView(q, shop.Catalogue, held, room.Today())
 	view.Hold.Alert = alert
 	view.Hold.Until.Value, view.Hold.Until.Error = until.Value, until.Error
-	view.Shell = room.Steps(r, &talk.Consultation{ID: q.Consultation}, "Quote "+q.Name(), "quote")
+	title := "Quote " + q.Name()
+	if q.Customer != "" {
+		title += ", " + q.Customer
+	}
+	view.Shell = room.Steps(r, &talk.Consultation{ID: q.Consultation}, title, "quote")
 	return kit.Render(r.Context(), w, status, QuotePage(view))
 }
 

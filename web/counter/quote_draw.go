@@ -87,12 +87,9 @@ func draftView(o *offered, earlier []quote.Quote) QuoteDraft {
 	q, s := &o.draft, o.Speaker
 	frame := o.Consultation.Address("/frames/" + q.Frame)
 	view := QuoteDraft{
-		Paper: paperOf(q, s), Back: frame, Action: frame + "/quote", Choice: append(o.Hidden(), kit.Hidden{Name: talk.LanguageField, Value: q.Language}, kit.Hidden{Name: kit.OnceField, Value: kit.NewOnce()}),
+		Paper: paperOf(q, s), Back: o.Page(o.Consultation), Action: frame + "/quote", Choice: append(o.Hidden(), kit.Hidden{Name: talk.LanguageField, Value: q.Language}, kit.Hidden{Name: kit.OnceField, Value: kit.NewOnce()}),
 		Customer: kit.Field{Name: customerField, Label: "For whom", Hint: "As it shall stand on paper; may stay empty.", Value: q.Customer},
-		Valid:    s.Say("The quote would stand until %v.", q.ValidUntil), Relaxed: talk.View(o.Consultation, o.Match).RelaxedWords(),
-	}
-	if o.ByHand {
-		view.Back += "/by-hand?" + o.Query().Encode()
+		Valid:    s.Say("The quote would stand until %v.", q.ValidUntil),
 	}
 	for i := range earlier {
 		e := &earlier[i]

@@ -41,7 +41,6 @@ type QuoteDraft struct {
 	Choice   []kit.Hidden
 	Customer kit.Field
 	Valid    string
-	Relaxed  string
 	Tongues  []kit.Tongue // in which it may be made
 	Earlier  []kit.Step   // quotes that were made already
 }

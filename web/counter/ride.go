@@ -1,6 +1,7 @@
 package counter
 
 import (
+	"cmp"
 	"net/http"
 	"slices"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"kinwain/internal/advice"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 	"kinwain/internal/quote"
 	"kinwain/internal/store"
 	"kinwain/web/kit"
@@ -37,6 +39,9 @@ func (room *Room) trial(r *http.Request) (*trial, error) {
 	chosen, err := room.Chosen(r, c, match.Options{})
 	if err != nil {
 		return nil, err
+	}
+	if refused := chosen.Refused(c); refused != nil {
+		return nil, refused
 	}
 	t := &trial{Consultation: c, Choice: chosen}
 	if t.held, err = room.store.Reservations(r.Context()); err != nil {
@@ -89,11 +94,31 @@ func (room *Room) rideForm(w http.ResponseWriter, r *http.Request) error {
 		soon = soon.Add(time.Minute)
 	}
 	b := booking{date: soon.Format(time.DateOnly), clock: soon.Format("15:04"), minutes: "30"}
-	if len(t.demos) > 0 { // one that is there, rather than one that is not
-		b.unit = t.demos[max(0, slices.IndexFunc(t.demos, func(d advice.Demo) bool { return d.Status == quote.Available }))].Tag
+	if len(t.demos) > 0 {
+		b.unit = slices.MinFunc(t.demos, func(a, b advice.Demo) int { return cmp.Compare(readiness(a), readiness(b)) }).Tag
+	}
+	if len(t.Profile.Riders) == 1 {
+		b.rider = riderName(&t.Profile.Riders[0])
 	}
 	return room.showRideForm(w, r, t, b, http.StatusOK)
 }
+
+// readiness orders demos by who could ride them right now: everyone, the rider
+// alone, nobody yet.
+func readiness(d advice.Demo) int {
+	switch there := d.Status == quote.Available; {
+	case there && d.CarriesAll():
+		return 0
+	case there && d.Alone:
+		return 1
+	case there:
+		return 2
+	}
+	return 3
+}
+
+// riderName is what a rider is called where somebody is to ride.
+func riderName(r *profile.Rider) string { return "Rider " + r.Label }
 
 func (room *Room) showRideForm(w http.ResponseWriter, r *http.Request, t *trial, b booking, status int) error {
 	view := rideFormView(t, b, room.Now())

@@ -41,26 +41,54 @@ var nextLabels = map[store.RideStatus]string{
 func rideFormView(t *trial, b booking, now time.Time) RideForm {
 	frame := t.Consultation.Address("/frames/" + t.Match.Frame.Code)
 	view := RideForm{
-		Name: t.Match.Frame.Name, Back: frame, Action: frame + "/ride", Choice: append(t.Hidden(), kit.Hidden{Name: kit.OnceField, Value: kit.NewOnce()}), DemoError: b.faults[unitField], Faults: len(b.faults) > 0,
+		Name: t.Match.Frame.Name, Back: t.Page(t.Consultation), Action: frame + "/ride", Choice: append(t.Hidden(), kit.Hidden{Name: kit.OnceField, Value: kit.NewOnce()}), DemoError: b.faults[unitField], Faults: len(b.faults) > 0,
 		Date:    kit.Field{Name: dateField, Label: "Day", Value: b.date, Error: b.faults[dateField], Needed: true},
 		Time:    kit.Field{Name: clockField, Label: "From", Value: b.clock, Error: b.faults[clockField], Hint: "By the shop’s clock.", Needed: true},
 		Minutes: kit.Field{Name: minutesField, Label: "For", Value: b.minutes, Error: b.faults[minutesField]},
 		Rider:   kit.Field{Name: riderField, Label: "Who rides", Value: b.rider, Error: b.faults[riderField]},
 		Coming:  talk.ComingView(t.coming, now.Location()), Rides: talk.ComingView(t.rides, now.Location()), Passengers: len(t.Profile.Passengers.Or(nil)) > 0,
 	}
-	if t.ByHand {
-		view.Back += "/by-hand?" + t.Query().Encode()
-	}
 	for _, m := range rideMinutes {
 		view.Minutes.Options = append(view.Minutes.Options, kit.Option{Value: m, Label: m + " minutes"})
 	}
+	view.Rider.Options = riderOptions(t, b.rider)
 	for i := range t.demos {
 		d := demoView(t, &t.demos[i])
-		d.Status = standingText(t.demos[i].Unit, t.held, measure.DateOf(now), t.ID)
+		d.Status = standingText(t.demos[i].Unit, t.held, measure.DateOf(now), t.ID) + backText(t, d.Tag, now)
 		d.Chosen = d.Tag == b.unit
 		view.Demos = append(view.Demos, d)
 	}
 	return view
+}
+
+// riderOptions offers the riders by their labels, and what was typed elsewhere.
+func riderOptions(t *trial, typed string) []kit.Option {
+	options := []kit.Option{{Label: "Not said yet"}}
+	for i := range t.Profile.Riders {
+		name := riderName(&t.Profile.Riders[i])
+		options = append(options, kit.Option{Value: name, Label: name})
+	}
+	if !slices.ContainsFunc(options, func(o kit.Option) bool { return o.Value == typed }) {
+		options = append(options, kit.Option{Value: typed, Label: typed})
+	}
+	return options
+}
+
+// backText says when a bike that is out is to be back.
+func backText(t *trial, tag string, now time.Time) string {
+	out := slices.IndexFunc(t.coming, func(r store.Ride) bool { return r.Unit == tag && r.Status == store.RideOut })
+	if out < 0 {
+		return ""
+	}
+	back := t.coming[out].Ends.In(now.Location())
+	when := back.Format("15:04")
+	if back.Format(time.DateOnly) != now.Format(time.DateOnly) {
+		when = back.Format("2 January, 15:04")
+	}
+	if back.Before(now) {
+		return ", was to be back at " + when
+	}
+	return ", back at " + when
 }
 
 func demoView(t *trial, d *advice.Demo) Demo {

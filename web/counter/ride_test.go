@@ -6,6 +6,7 @@ import (
 	"log/slog"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -13,6 +14,7 @@ import (
 
 	"github.com/emersion/go-ical"
 
+	"kinwain/internal/catalog"
 	"kinwain/web"
 	"kinwain/web/webtest"
 )
@@ -47,18 +49,16 @@ func TestWhoCouldRide(t *testing.T) {
 	s := webtest.Open(t)
 	v := s.Staff()
 	one := `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 82, "weighed": "dressed"}],
-		"passengers": [{"label": "first child", "born": "2023-05", "weight_kg": 15, "sits_unaided": true}], "budget_cents": 100, "budget_firm": true}`
+		"passengers": [{"label": "first child", "born": "2023-05", "weight_kg": 15, "sits_unaided": true}], "budget_cents": 100}`
 	later := strings.Replace(one, `"born": "2023-05", "weight_kg": 15, "sits_unaided": true`, `"born": "2026-03", "joins": "2027-04"`, 1)
 	unsure := strings.Replace(one, `"born": "2023-05", "weight_kg": 15, "sits_unaided": true`, `"born": "2025-08", "weight_kg": 11, "sits_unaided": null`, 1)
 	alone := `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 82, "weighed": "dressed"}]}`
-	tall := `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 212, "weight_kg": 82, "weighed": "dressed"}]}`
 	for name, test := range map[string]struct{ profile, frame, want string }{
-		"a child on the seat that is fitted":   {one, "osier-m", "As it stands, everyone can ride along, with care: First child on harnessed child seat.The maker does not state a rating for the front axle"},
-		"a child, and no seat":                 {one, "osier-l", "As it stands, not everyone has a place: ride it without passengers."},
-		"a child who joins later":              {later, "osier-m", "As it stands, it suits whoever rides.Joining later, so not on this ride: first child."},
-		"a child who may not sit yet":          {unsure, "osier-m", "with care: First child on harnessed child seat.See that first child sits unaided"},
-		"nobody comes along":                   {alone, "osier-l", "As it stands, it suits whoever rides."},
-		"a rider whom the frame does not suit": {tall, "osier-m", "As it stands, it does not suit this ride."},
+		"a child on the seat that is fitted": {one, "osier-m", "As it stands, everyone can ride along, with care: First child on harnessed child seat.The maker does not state a rating for the front axle"},
+		"a child, and no seat":               {one, "osier-l", "As it stands, not everyone has a place: ride it without passengers."},
+		"a child who joins later":            {later, "osier-m", "As it stands, it suits whoever rides.Joining later, so not on this ride: first child."},
+		"a child who may not sit yet":        {unsure, "osier-m", "with care: First child on harnessed child seat.See that first child sits unaided"},
+		"nobody comes along":                 {alone, "osier-l", "As it stands, it suits whoever rides."},
 	} {
 		a := v.Get(v.Interview([]byte(test.profile)) + "/frames/" + test.frame + "/ride")
 		if got := a.Text(".demos li"); !strings.Contains(got, test.want) {
@@ -189,6 +189,13 @@ func TestRideFromBookingToBack(t *testing.T) {
 	if got := v.Get(address + "/frames/osier-m").Text(".ride"); got != "No demo can be ridden right now." {
 		t.Errorf("while it is out: %q", got)
 	}
+	form := v.Get(address + "/frames/osier-m/ride")
+	if got := form.Text(".demos .status"); got != "Out on a test ride, back at 10:00" {
+		t.Errorf("the bike that is out is %q", got)
+	}
+	if got := form.Text("#rider"); got != "Not said yetRider ARider B" && got != "Not said yet Rider A Rider B" {
+		t.Errorf("offered to ride are %q", got)
+	}
 	a.Count(`button[value="cancelled"]`, 0)
 	stale := webtest.Sent(a.One("form.book"))
 	a = do(a, "back", url.Values{"feel": {"good"}, "felt": {"Light.\r\nTurns <well>."}, "notes": {"Pump the tyres."}}).Is(http.StatusOK, path)
@@ -199,7 +206,7 @@ func TestRideFromBookingToBack(t *testing.T) {
 		t.Errorf("when it is back: %q", got)
 	}
 	v.Get("/").Count(".coming", 0)
-	if got := v.Get(address + "/frames/sedge/ride").Text("[aria-labelledby=rides] li"); !strings.Contains(got, "Osier, D-014") || !strings.Contains(got, "A, back: felt good") {
+	if got := v.Get(address + "/frames/teasel/ride").Text("[aria-labelledby=rides] li"); !strings.Contains(got, "Osier, D-014") || !strings.Contains(got, "A, back: felt good") {
 		t.Errorf("the ride is found again as %q", got)
 	}
 	stale.Set("do", "out") // a tablet that still shows the ride as booked
@@ -299,9 +306,42 @@ func TestFrameWithoutADemo(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
 	v := s.Staff()
-	path := v.Interview([]byte(webtest.Family)) + "/frames/knapweed-s/ride"
+	path := v.Interview([]byte(webtest.Plain)) + "/frames/knapweed-l/ride"
 	a := v.Get(path).Is(http.StatusOK, path)
 	a.Count("form.book", 0)
 	a.One(".empty")
 	v.Post(path, url.Values{"unit": {"D-014"}, "date": {"2026-11-26"}, "time": {"10:00"}, "minutes": {"30"}}).Is(http.StatusUnprocessableEntity, path)
+}
+
+// TestTheDemoThatCanBeRiddenIsChosen puts a second demo beside one that is not
+// there, and another beside one that takes nobody along.
+func TestTheDemoThatCanBeRiddenIsChosen(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	document := `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 82, "weighed": "dressed"}],
+		"passengers": [{"label": "first child", "born": "2023-05", "weight_kg": 15, "sits_unaided": true}]}`
+	frame := v.Interview([]byte(document)) + "/frames/osier-m"
+	for _, step := range []struct {
+		status string   // of D-014, which has a child seat
+		fitted []string // on D-001, the first of the list
+		want   string
+	}{
+		{"available", nil, "D-014"},
+		{"on_test_ride", nil, "D-001"},
+		{"available", []string{"seat-rear", "stand-two-leg", "guard-skirt"}, "D-001"},
+	} {
+		c := s.Catalogue()
+		c.Units = slices.DeleteFunc(slices.Clone(c.Units), func(u catalog.Unit) bool { return u.Tag == "D-001" })
+		at := slices.IndexFunc(c.Units, func(u catalog.Unit) bool { return u.Tag == "D-014" })
+		c.Units[at].Status = step.status
+		c.Units = slices.Insert(c.Units, at, catalog.Unit{Tag: "D-001", Frame: "osier-m", Kind: "demo", Status: "available", Fitted: step.fitted})
+		if err := s.Store.ReplaceCatalogue(t.Context(), c); err != nil {
+			t.Fatal(err)
+		}
+		form := webtest.Sent(v.Get(frame + "/ride").One("form.book"))
+		if form.Get("unit") != step.want || form.Get("rider") != "Rider A" {
+			t.Errorf("D-014 %s, D-001 with %v: chosen is %s, ridden by %q", step.status, step.fitted, form.Get("unit"), form.Get("rider"))
+		}
+	}
 }

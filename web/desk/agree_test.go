@@ -32,7 +32,7 @@ func ranked(s *webtest.Shop, document []byte) (matches []*match.Match, written [
 	if err != nil {
 		s.Fatal(err)
 	}
-	if matches, err = match.Rank(s.Context(), c, p, match.DefaultSettings(), match.Options{Changes: true}); err != nil {
+	if matches, err = match.Rank(s.Context(), c, p, match.DefaultSettings(), match.Options{Changes: true, Stages: true}); err != nil {
 		s.Fatal(err)
 	}
 	asked, _, err := match.Questions(s.Context(), c, p, match.DefaultSettings())

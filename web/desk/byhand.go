@@ -26,14 +26,19 @@ func (room *Room) byHand(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	m := chosen.Match
+	shown := *chosen
 	if !chosen.ByHand { // the same set, with what may be ticked
-		if m, err = c.ByHand(r.Context(), m.Frame, c.Profile, advice.OnBike(m)); err != nil {
+		if shown.Match, err = c.ByHand(r.Context(), shown.Match.Frame, c.Profile, advice.OnBike(shown.Match)); err != nil {
 			return err
 		}
 	}
-	view := byHandView(c, m)
-	view.Shell = room.Steps(r, c, m.Frame.Name+", built by hand", "frame")
+	done, err := room.done(r.Context(), c, shown.Match.Frame.Code)
+	if err != nil {
+		return err
+	}
+	view := byHandView(c, shown.Match)
+	view.Next = shown.Next(c, done)
+	view.Shell = room.Steps(r, c, view.Name+", built by hand", "frame")
 	return kit.Render(r.Context(), w, http.StatusOK, ByHandPage(view))
 }
 
@@ -41,8 +46,8 @@ func byHandView(c *talk.Consultation, m *match.Match) ByHand {
 	v := talk.View(c, m)
 	action := c.Address("/frames/" + m.Frame.Code + "/by-hand")
 	view := ByHand{
-		Name: m.Frame.Name, Back: c.Address("/frames/" + m.Frame.Code), Action: action, Picks: picks(v),
-		Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, false), Relaxed: leftOut(v), Reasons: v.ReasonRows(), Offers: offers(v, action),
+		Name: m.Frame.Called(), Back: c.Address("/frames/" + m.Frame.Code), Action: action, Picks: picks(v),
+		Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, nil), Relaxed: leftOut(v), Reasons: v.ReasonRows(), Offers: offers(v, action),
 		Total: v.Money(m.Total), Sheets: v.LoadSheets(), Passengers: len(c.Profile.Passengers.Or(nil)) > 0,
 	}
 	view.Price, _ = v.PriceRows()

@@ -21,6 +21,7 @@ type ByHand struct {
 	Total      string
 	Sheets     []kit.Sheet
 	Passengers bool
+	Next       []kit.Step // what to do with the set as it is ticked
 }
 
 // Pick is one copy of an add-on to tick.

@@ -6,7 +6,7 @@ import (
 	"net/url"
 	"slices"
 
-	"kinwain/internal/match"
+	"kinwain/internal/catalog"
 	"kinwain/web/kit"
 	"kinwain/web/talk"
 )
@@ -18,43 +18,50 @@ const (
 )
 
 // compare puts frames side by side for one customer, each with its best set
-// of add-ons, in the order of the address.
+// of add-ons or with the one that the address names, in its order.
 func (room *Room) compare(w http.ResponseWriter, r *http.Request) error {
 	c, err := room.Whole(r)
 	if err != nil {
 		return err
 	}
-	codes := asked(r)
-	if refused, status := refuse(c, codes); refused != nil {
+	names := asked(r)
+	if refused, status := refuse(c, names); refused != nil {
 		refused.Shell = room.Steps(r, c, refused.Heading, "frames")
 		return kit.Render(r.Context(), w, status, kit.MessagePage(*refused))
 	}
-	var matches []*match.Match
-	for _, code := range codes {
-		m, err := c.Best(r.Context(), c.Catalogue.Frame(code), c.Profile, match.Options{})
+	var choices []*talk.Choice
+	for _, name := range names {
+		chosen, err := c.Choice(r.Context(), name)
 		if err != nil {
 			return err
 		}
-		matches = append(matches, m)
+		choices = append(choices, chosen)
 	}
 	c = c.In(talk.PaperLanguage(r, c.Form))
-	view := compareView(c, matches)
+	view := compareView(c, choices)
 	view.Lang, view.Say, view.Tongues = string(c.Speaker.Language), c.Say, talk.Tongues(r, c.Speaker.Language)
 	view.Shell = room.Steps(r, c, "Side by side", "compare")
 	return kit.Render(r.Context(), w, http.StatusOK, ComparePage(view))
 }
 
 // compared is the address of a comparison.
-func compared(c *talk.Consultation, codes []string) string {
-	return c.Address("/compare?" + url.Values{"frame": codes}.Encode())
+func compared(c *talk.Consultation, names []string) string {
+	return c.Address("/compare?" + url.Values{"frame": names}.Encode())
+}
+
+// frameOf is the frame that a choice names in an address, nil where the shop
+// has none.
+func frameOf(c *talk.Consultation, name string) *catalog.Frame {
+	code, _, _ := talk.ReadName(name)
+	return c.Catalogue.Frame(code)
 }
 
 // refuse says why frames cannot be compared, what to do, and where: in the
 // ranking, with what was ticked still ticked. It returns nil where they can.
-func refuse(c *talk.Consultation, codes []string) (*kit.Message, int) {
-	known := slices.DeleteFunc(slices.Clone(codes), func(code string) bool { return c.Catalogue.Frame(code) == nil })
+func refuse(c *talk.Consultation, names []string) (*kit.Message, int) {
+	known := slices.DeleteFunc(slices.Clone(names), func(name string) bool { return frameOf(c, name) == nil })
 	say := kit.Message{Back: c.Ticked(known), BackTo: "Choose frames"}
-	switch n := len(codes); {
+	switch n := len(names); {
 	case len(known) < n:
 		say.Heading = "A frame is gone"
 		say.Text = "The shop has one of these frames no longer. What is left is still ticked: go back, choose again, then press Compare."

@@ -15,7 +15,8 @@ import (
 // sideBySide makes the view of a comparison.
 type sideBySide struct {
 	*talk.Consultation
-	viewers []*talk.Viewer
+	choices []*talk.Choice
+	viewers []*talk.Viewer // of the choices
 }
 
 // compareGroups are the parts of the page, with the codes of their rows.
@@ -40,14 +41,16 @@ func (g compareGroup) holds(r *compare.Row) bool {
 // riderMeasures are the parts of the table with riders in columns.
 var riderMeasures = []string{"rider_spare", "rider_share", "rider_height"}
 
-func compareView(c *talk.Consultation, matches []*match.Match) Compare {
-	v := &sideBySide{Consultation: c}
-	var codes []string
-	for _, m := range matches {
-		v.viewers = append(v.viewers, talk.View(c, m))
-		codes = append(codes, m.Frame.Code)
+func compareView(c *talk.Consultation, choices []*talk.Choice) Compare {
+	v := &sideBySide{Consultation: c, choices: choices}
+	var names []string
+	var matches []*match.Match
+	for _, chosen := range choices {
+		v.viewers = append(v.viewers, talk.View(c, chosen.Match))
+		matches = append(matches, chosen.Match)
+		names = append(names, chosen.Named())
 	}
-	view := Compare{Back: c.Ticked(codes), Passengers: len(c.Profile.Passengers.Or(nil)) > 0, Frames: v.heads(codes)}
+	view := Compare{Back: c.Ticked(names), Passengers: len(c.Profile.Passengers.Or(nil)) > 0, Frames: v.heads(names)}
 	rows := append(compare.Rows(c.Profile, matches), v.today())
 	for _, group := range compareGroups {
 		g := CompareGroup{Title: v.Say(group.title)}
@@ -76,10 +79,13 @@ func compareView(c *talk.Consultation, matches []*match.Match) Compare {
 }
 
 // heads are the frames over the columns.
-func (v *sideBySide) heads(codes []string) []Compared {
+func (v *sideBySide) heads(names []string) []Compared {
 	var heads []Compared
 	for i, f := range v.viewers {
-		head := Compared{Name: v.sizedName(f.Frame), Glance: f.Glance(), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.Address("/frames/" + f.Frame.Code)}
+		head := Compared{Name: v.sizedName(f.Frame), Glance: f.Glance(), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.choices[i].Address(v.Consultation, "")}
+		if v.choices[i].ByHand {
+			head.Name = v.Say("%v, built by hand", head.Name)
+		}
 		if len(f.Relaxed) > 0 {
 			var names []string
 			for _, r := range f.Relaxed {
@@ -87,8 +93,8 @@ func (v *sideBySide) heads(codes []string) []Compared {
 			}
 			head.Without = v.Say("* leaves out %v", v.Speaker.List(names))
 		}
-		if len(codes) > fewestCompared {
-			head.Remove = compared(v.Consultation, slices.Delete(slices.Clone(codes), i, i+1))
+		if len(names) > fewestCompared {
+			head.Remove = compared(v.Consultation, slices.Delete(slices.Clone(names), i, i+1))
 		}
 		heads = append(heads, head)
 	}

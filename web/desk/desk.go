@@ -23,6 +23,7 @@ type Store interface {
 	DismissMarks(ctx context.Context, consultation string, upTo int64) error
 	Dossier(ctx context.Context, consultation string) ([]byte, error)
 	EraseConsultation(ctx context.Context, id string, now time.Time) error
+	FindConsultations(ctx context.Context, of store.Sought, limit int) ([]store.Consultation, error)
 	FitSummaries(ctx context.Context, consultation string, now time.Time) ([]store.FitSummary, error)
 	HasManager(ctx context.Context) (bool, error)
 	Marks(ctx context.Context, consultation string) ([]store.Mark, error)
@@ -49,6 +50,8 @@ func New(o *talk.Opener, s Store, timed func() (done func())) *Room { return &Ro
 func (room *Room) Ways(w kit.Ways) {
 	w.Get("/", room.start)
 	w.Post("/consultations", room.createConsultation)
+	w.Post("/consultations/samples", room.createSample)
+	w.Post("/consultations/samples/erase", room.eraseSamples)
 	w.Get("/consultations/{id}", room.profileForm)
 	w.Post("/consultations/{id}", room.saveProfile)
 	w.Post("/consultations/{id}/live", room.live)

@@ -22,10 +22,10 @@ func TestConsultationIsErasedAtOnce(t *testing.T) {
 	s := webtest.Open(t)
 	v := s.Staff()
 	address := v.Interview([]byte(webtest.Family))
-	path := address + "/frames/sedge"
-	link := v.SendHome(address, "sedge", url.Values{})
+	path := address + "/frames/osier-m"
+	link := v.SendHome(address, "osier-m", url.Values{})
 	quote, accepted := v.Quoted(path), v.Quoted(path)
-	ride := v.Booked(path, "D-011", "2026-11-26", "10:00")
+	ride := v.Booked(path, "D-014", "2026-11-26", "10:00")
 	a := v.Post(accepted.Path+"/accepted", url.Values{"accepted": {"yes"}}).Is(http.StatusOK, accepted.Path)
 	if got := a.Text("#accepted p"); got != "Accepted on 25 November 2026" {
 		t.Errorf("the quote says %q", got)
@@ -77,7 +77,7 @@ func TestErasingWaitsForABikeThatIsOut(t *testing.T) {
 	s := webtest.Open(t)
 	v := s.Staff()
 	address := v.Interview([]byte(webtest.Family))
-	ride := v.Booked(address+"/frames/sedge", "D-011", "2026-11-25", "10:00")
+	ride := v.Booked(address+"/frames/osier-m", "D-014", "2026-11-25", "10:00")
 	id := strings.TrimPrefix(ride.Path, "/rides/")
 	if err := s.Store.SaveRide(t.Context(), id, store.RideNotes{}, store.RideOut, s.Clock()); err != nil {
 		t.Fatal(err)

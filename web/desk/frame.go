@@ -1,9 +1,12 @@
 package desk
 
 import (
+	"context"
 	"net/http"
+	"time"
 
 	"kinwain/internal/match"
+	"kinwain/internal/store"
 	"kinwain/web/kit"
 	"kinwain/web/talk"
 )
@@ -22,24 +25,78 @@ func (room *Room) frame(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	view := frameView(c, m)
+	view := frameView(c, m, alternativesView(c, m, list))
 	if view.Ask, err = room.ask(r, c, "/frames/"+m.Frame.Code); err != nil {
 		return err
 	}
-	view.Alternatives, view.ByHand = alternativesView(c, m, list), c.Address("/frames/"+m.Frame.Code+"/by-hand")
-	view.Shell, view.Next = room.Steps(r, c, m.Frame.Name, "frame"), chosen.Next(c)
+	done, err := room.done(r.Context(), c, m.Frame.Code)
+	if err != nil {
+		return err
+	}
+	if view.WhatIf, err = room.whatIf(r, c, chosen); err != nil {
+		return err
+	}
+	view.ByHand, view.Next = chosen.Address(c, "/by-hand"), chosen.Next(c, done)
+	view.Shell = room.Steps(r, c, m.Frame.Called(), "frame")
 	return kit.Render(r.Context(), w, http.StatusOK, FramePage(view))
 }
 
-func frameView(c *talk.Consultation, m *match.Match) Frame {
+// done says what was done with a frame for a customer, the last of each kind.
+func (room *Room) done(ctx context.Context, c *talk.Consultation, frame string) (talk.Done, error) {
+	var d talk.Done
+	on := func(t time.Time) string { return t.In(room.Now().Location()).Format("2 January") }
+	rides, err := room.store.Rides(ctx, c.ID)
+	if err != nil {
+		return d, err
+	}
+	var last time.Time
+	for i := range rides {
+		if ride := &rides[i]; ride.Frame == frame && ride.Status != store.RideCancelled && !ride.Starts.Before(last) {
+			last = ride.Starts
+			d.Ride = rideDone[ride.Status] + " " + on(ride.Starts)
+			if ride.Status == store.RideBooked {
+				d.Ride += ride.Starts.In(room.Now().Location()).Format(", 15:04")
+			}
+		}
+	}
+	quotes, err := room.store.Quotes(ctx, c.ID)
+	if err != nil {
+		return d, err
+	}
+	last = time.Time{}
+	for i := range quotes {
+		if q := &quotes[i]; q.Frame == frame && !q.Created.Before(last) {
+			last = q.Created
+			d.Quote = "quoted " + on(q.Created)
+		}
+	}
+	sent, err := room.store.FitSummaries(ctx, c.ID, room.Now()) // the newest first
+	for i := len(sent) - 1; i >= 0; i-- {
+		if sent[i].Frame == frame {
+			d.Send = "sent " + on(sent[i].Created)
+		}
+	}
+	return d, err
+}
+
+// rideDone says of a ride that is not cancelled how far it has come.
+var rideDone = map[store.RideStatus]string{store.RideBooked: "booked", store.RideOut: "out since", store.RideBack: "ridden"}
+
+func frameView(c *talk.Consultation, m *match.Match, alternatives []Alternative) Frame {
 	v := talk.View(c, m)
 	view := Frame{
-		Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame), Back: c.Address("/frames"), Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, false),
-		Relaxed: v.RelaxedWords(), Reasons: v.ReasonRows(), Sheets: v.LoadSheets(), Seats: v.SeatRows(), AddOns: v.AddOnRows(),
+		Name: m.Frame.Called(), Kind: talk.FrameKind(c.Speaker, m.Frame), Back: c.Address("/frames"), Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, nil),
+		Relaxed: v.RelaxedWords(), Sheets: v.LoadSheets(), Seats: v.SeatRows(), AddOns: v.AddOnRows(), Alternatives: alternatives,
 		Notes: m.Frame.Notes, Links: v.Links(), Passengers: len(c.Profile.Passengers.Or(nil)) > 0, Total: v.Money(m.Total),
+		Heads: frameHeads(v, alternatives), Nothing: v.NothingWords(),
 	}
-	view.SheetHead, view.AddHead, view.PriceHead = v.SheetHeading("Load sheet"), v.Heading("What to add, and why"), v.Heading("What it costs")
-	view.Nothing = v.NothingWords()
+	for _, r := range v.ReasonRows() {
+		if r.Weight == string(match.Note) {
+			view.Known = append(view.Known, r)
+		} else {
+			view.Reasons = append(view.Reasons, r)
+		}
+	}
 	if help, ok := m.Help(); ok {
 		view.Change = help.In(c.System())
 	}

@@ -5,47 +5,54 @@ import (
 	"kinwain/web/talk"
 )
 
-// Frame is the page of one frame.
+// Frame is the page of one frame: what decides is in sight, and the rest is
+// folded under headings that say their answer.
 type Frame struct {
 	kit.Shell
-	Name    string
-	Kind    string
-	Back    string
-	Verdict kit.Verdict
-	Line    string
-	Relaxed string
-	Change  string
-	Reasons []talk.Reason
-	Open    []string
-	Ask     Ask
-	// SheetHead, AddHead and PriceHead are headings, with what was left out
-	// where the frame does not do what was asked.
-	SheetHead, AddHead, PriceHead string
-	Nothing                       string      // instead of add-ons
-	Side                          kit.Drawing // the bike as it is built, under a rider
-	Sheets                        []kit.Sheet
-	Seats                         []talk.Seat
-	AddOns                        []talk.AddOn
-	Horizon                       string
-	Cause                         string
-	Home                          []talk.Part
-	HomeSum                       string
-	HomeDrawn                     []kit.Drawing
-	Price                         []kit.Amount
-	Total                         string
-	Tax                           string
-	Score                         string
-	Points                        []Points
-	Ride                          string
-	Stock                         string
-	Notes                         string
-	Links                         []kit.Link // outside, such as to the maker’s manual
+	Name      string
+	Kind      string
+	Back      string
+	Verdict   kit.Verdict
+	Line      string
+	Relaxed   string
+	Change    string
+	Reasons   []talk.Reason // stops and cares
+	Known     []talk.Reason // what is good to know
+	Open      []string
+	Ask       Ask
+	Heads     FrameHeads
+	Nothing   string      // instead of add-ons
+	Side      kit.Drawing // the bike as it is built, under a rider
+	Sheets    []kit.Sheet
+	Seats     []talk.Seat
+	AddOns    []talk.AddOn
+	Horizon   string
+	Cause     string
+	Home      []talk.Part
+	HomeSum   string
+	HomeDrawn []kit.Drawing
+	Price     []kit.Amount
+	Total     string
+	Tax       string
+	Score     string
+	Points    []Points
+	Ride      string
+	Stock     string
+	Notes     string
+	Links     []kit.Link // outside, such as to the maker’s manual
 	// Alternatives are the best builds for every objective; ByHand is where
 	// add-ons are chosen by hand.
 	Alternatives []Alternative
 	ByHand       string
 	Next         []kit.Step // what to do with this frame
 	Rides        Riding
+	WhatIf       WhatIf
 	// With says who or what the bike would carry, for the cautions.
 	Passengers bool
+}
+
+// FrameHeads are the headings of the page of a frame, with what was left out
+// where the frame does not do what was asked.
+type FrameHeads struct {
+	Sheets, Known, AddOns, Ways, Rides, Time, Home, Price, Shop string
 }

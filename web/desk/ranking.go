@@ -20,25 +20,31 @@ func asked(r *http.Request) []string {
 	return codes
 }
 
-// tick ticks frames of the ranking, and unfolds those that do not fit where
+// tick ticks choices of the ranking, and unfolds those that do not fit where
 // one of them is ticked. One that is ticked and not in the list stays ticked
 // beside it.
-func tick(r *Ranking, c *talk.Consultation, codes []string) {
+func tick(r *Ranking, c *talk.Consultation, names []string) {
 	listed := map[string]bool{}
 	r.Unfolded = len(r.Fit) == 0 || r.MoreUnfit.Previous != ""
 	for i := range r.Fit {
-		r.Fit[i].Ticked = slices.Contains(codes, r.Fit[i].Code)
+		r.Fit[i].Ticked = slices.Contains(names, r.Fit[i].Code)
 		listed[r.Fit[i].Code] = true
 	}
 	for i := range r.Unfit {
-		r.Unfit[i].Ticked = slices.Contains(codes, r.Unfit[i].Code)
+		r.Unfit[i].Ticked = slices.Contains(names, r.Unfit[i].Code)
 		r.Unfolded = r.Unfolded || r.Unfit[i].Ticked
 		listed[r.Unfit[i].Code] = true
 	}
-	for _, code := range codes {
-		if f := c.Catalogue.Frame(code); f != nil && !listed[code] && len(r.Elsewhere) < mostRanked {
-			r.Elsewhere = append(r.Elsewhere, Ranked{Code: code, Name: f.Name, Ticked: true})
+	for _, name := range names {
+		f := frameOf(c, name)
+		if f == nil || listed[name] || len(r.Elsewhere) == mostRanked {
+			continue
 		}
+		row := Ranked{Code: name, Name: f.Called(), Ticked: true}
+		if name != f.Code {
+			row.Name += ", built by hand"
+		}
+		r.Elsewhere = append(r.Elsewhere, row)
 	}
 }
 
@@ -47,9 +53,15 @@ func (room *Room) frames(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ranking, err := room.ranking(r, c, match.Options{Changes: true})
+	now := !scripted(r) || r.URL.Query().Has(changesField)
+	ranking, err := room.ranking(r, c, match.Options{Changes: now})
 	if err != nil {
 		return err
+	}
+	if !now && ranking.Waiting == "" {
+		q := r.URL.Query()
+		q.Set(changesField, "1")
+		ranking.Later = c.Address("/frames?" + q.Encode())
 	}
 	ranking.Compare = c.Address("/compare")
 	tick(&ranking, c, asked(r))
@@ -61,7 +73,18 @@ func (room *Room) frames(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return kit.Render(r.Context(), w, http.StatusOK, FramesPage(Frames{Shell: room.Steps(r, c, "Frames", "frames"), Ranking: ranking, Marks: marks, Ask: ask}))
+	return kit.Render(r.Context(), w, http.StatusOK, FramesPage(Frames{Shell: room.Steps(r, c, "Ranked frames", "frames"), Ranking: ranking, Marks: marks, Ask: ask}))
+}
+
+// changesField asks for a ranking with the one change that makes each frame fit
+// that does not, and with what lasting longer costs: both take a while.
+const changesField = "changes"
+
+// scripted reports whether the browser runs the script, which says so in a
+// cookie: it fetches what takes a while once the ranking is on the screen.
+func scripted(r *http.Request) bool {
+	_, err := r.Cookie("script")
+	return err == nil
 }
 
 // ranking ranks the frames for a consultation, or says why it cannot yet. What

@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"math/big"
 	"net/url"
+	"slices"
 	"strings"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/figures"
 	"kinwain/internal/match"
+	"kinwain/web/form"
 	"kinwain/web/kit"
 	"kinwain/web/talk"
 )
@@ -38,17 +40,17 @@ func rankingView(c *talk.Consultation, ranked []*match.Match, s shown) Ranking {
 	r := Ranking{Frames: c.Address("/frames"), Family: s.family}
 	count := map[match.Verdict]int{}
 	common := talk.CommonCares(ranked)
-	for _, text := range common {
-		r.Common = append(r.Common, "For every frame: "+text.In(c.System()))
+	for _, care := range common {
+		r.Common = append(r.Common, commonView(c, care))
 	}
 	for _, m := range ranked {
 		count[m.Verdict]++
 	}
 	for _, m := range s.fit {
-		r.Fit = append(r.Fit, rankedView(c, m, len(common) > 0))
+		r.Fit = append(r.Fit, rankedView(c, m, common))
 	}
 	for _, m := range s.unfit {
-		row := rankedView(c, m, len(common) > 0)
+		row := rankedView(c, m, common)
 		if row.Others = s.others[m.Frame.Code]; row.Others > 0 {
 			row.Family = familyOf(m)
 			row.OfFamily = r.Frames + "?" + url.Values{"family": {row.Family}}.Encode()
@@ -80,15 +82,40 @@ func (r *Ranking) toOneScale() {
 	kit.AtOneScale(drawn...)
 }
 
-// rankedView is one row of the ranking; said tells that the common cares are
-// said once for all.
-func rankedView(c *talk.Consultation, m *match.Match, said bool) Ranked {
-	row := Ranked{
-		Code: m.Frame.Code, Href: c.Address("/frames/" + m.Frame.Code), Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame),
-		Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, said), Price: c.Speaker.Money(m.Total, c.Catalogue.Shop.Currency),
+// commonView is what is said of all frames, with its field where it is an
+// answer that is open.
+func commonView(c *talk.Consultation, care match.Reason) Common {
+	view := Common{Text: "For every frame: " + care.Message.In(c.System())}
+	if care.Code != match.ReasonNotSitting {
+		return view
 	}
-	if m.Frame.Size != "one size" {
-		row.Size = m.Frame.Size
+	for i, p := range c.Profile.Passengers.Or(nil) {
+		path := form.At(form.Passengers, i, "sits_unaided")
+		if p.Label == care.Passenger && slices.Contains(c.Profile.OpenQuestions(), path) {
+			view.Path, view.Save = path, c.Address("/answers?page=%2Fframes")
+		}
+	}
+	return view
+}
+
+// grouped puts rows of one verdict together.
+func grouped(rows []Ranked) [][]Ranked {
+	var groups [][]Ranked
+	for i, row := range rows {
+		if i == 0 || rows[i-1].Verdict != row.Verdict {
+			groups = append(groups, nil)
+		}
+		groups[len(groups)-1] = append(groups[len(groups)-1], row)
+	}
+	return groups
+}
+
+// rankedView is one row of the ranking, without the cares that are said once
+// for all.
+func rankedView(c *talk.Consultation, m *match.Match, common []match.Reason) Ranked {
+	row := Ranked{
+		Code: m.Frame.Code, Href: c.Address("/frames/" + m.Frame.Code), Name: m.Frame.Called(), Kind: talk.FrameKind(c.Speaker, m.Frame),
+		Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, common), Price: c.Speaker.Money(m.Total, c.Catalogue.Shop.Currency),
 	}
 	row.Ride, row.Stock = unitsOf(c.Catalogue, m.Frame.Code)
 	row.Glance = talk.View(c, m).Glance()

@@ -18,11 +18,12 @@ type Ranking struct {
 	Fit      []Ranked
 	Unfit    []Ranked
 	Open     []string // open questions, in words
-	Common   []string // what needs attention whichever frame it is
+	Common   []Common // what needs attention whichever frame it is
 	Faults   []Fault
 	Waiting  string // why there is no list yet
 	Profile  string // address of the form
 	Compare  string // where ticked frames are compared
+	Later    string // where changes are fetched from that are not in it yet
 	Unfolded bool   // those that do not fit are in sight
 	Version  int    // of the answers that it follows from
 
@@ -32,6 +33,14 @@ type Ranking struct {
 	MoreUnfit More     // those that do not
 	NotFit    int      // how many frames of those asked for do not fit
 	Elsewhere []Ranked // ticked, and not in the list
+}
+
+// Common is a care that all frames share, with the question that settles it
+// where it is open.
+type Common struct {
+	Text string
+	Path string // of the question, to be answered yes or no
+	Save string // where the answer goes
 }
 
 // More says which rows of a list are shown, and where the others are.
@@ -57,7 +66,6 @@ type Ranked struct {
 	Line    string
 	Score   string
 	Price   string
-	Size    string // empty where there is one only
 	Ride    string // which demo can be ridden now
 	Stock   string
 	Change  string // the one change that would make it fit

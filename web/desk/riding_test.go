@@ -20,7 +20,7 @@ func TestHowItRides(t *testing.T) {
 	v := webtest.Open(t).Staff()
 	address := v.Interview([]byte(uphill))
 	a := v.Get(address + "/frames/osier-m")
-	text := a.Text("section.rides")
+	text := a.Text(".rides")
 	for _, want := range []string{"From 2.01 m to 6.59 m", "38 × 36", "Brakes: hydraulic disc in front", "7 % hill", "1.8 W for every kilogram", "148 W", "without a motor", "72.4 cm", "no published source", "chart of tyres", "rpm", "bar", "sidewall", "qualified mechanic", "never a child first", "a starting point"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is missing in %q", want, text)
@@ -30,7 +30,7 @@ func TestHowItRides(t *testing.T) {
 		t.Errorf("nobody sits behind, and 150 W is nobody's effort: %q", text)
 	}
 	family := v.Get(v.Interview([]byte(strings.Replace(webtest.Family, `"height_cm"`, `"inseam_cm": 80, "height_cm"`, 1))) + "/frames/osier-m")
-	if got := family.Text("section.rides"); !strings.Contains(got, "low enough to put a foot down") {
+	if got := family.Text(".rides"); !strings.Contains(got, "low enough to put a foot down") {
 		t.Errorf("with children: %q", got)
 	}
 	if full := a.Text(".rides table:last-of-type"); !strings.Contains(full, "kg") {
@@ -44,7 +44,7 @@ func TestHowItRidesWithoutFigures(t *testing.T) {
 	t.Parallel()
 	v := webtest.Open(t).Staff()
 	address := v.Interview([]byte(`{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 82}]}`))
-	text := v.Get(address+"/frames/teasel-short").Is(http.StatusOK, address+"/frames/teasel-short").Text("section.rides")
+	text := v.Get(address+"/frames/teasel-short").Is(http.StatusOK, address+"/frames/teasel-short").Text(".rides")
 	if !strings.Contains(text, "No hill on the way is known") {
 		t.Errorf("no hill: %q", text)
 	}
@@ -53,12 +53,12 @@ func TestHowItRidesWithoutFigures(t *testing.T) {
 			t.Errorf("%q stands in %q", unwanted, text)
 		}
 	}
-	trike := v.Get(address + "/frames/yarrow").Text("section.rides")
+	trike := v.Get(address + "/frames/yarrow").Text(".rides")
 	if strings.Contains(trike, "Tyres") || !strings.Contains(trike, "One gear, 33 × 22") {
 		t.Errorf("three wheels, one gear: %q", trike)
 	}
 	assisted := v.Interview([]byte(uphill))
-	if text := v.Get(assisted + "/frames/osier-assist").Text("section.rides"); !strings.Contains(text, "250 W that the maker states") {
+	if text := v.Get(assisted + "/frames/osier-assist").Text(".rides"); !strings.Contains(text, "250 W that the maker states") {
 		t.Errorf("with a motor: %q", text)
 	}
 }

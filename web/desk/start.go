@@ -3,8 +3,11 @@ package desk
 import (
 	"context"
 	"net/http"
+	"slices"
+	"strings"
 	"time"
 
+	"kinwain/internal/catalog"
 	"kinwain/internal/store"
 	"kinwain/web/form"
 	"kinwain/web/kit"
@@ -24,8 +27,7 @@ func (room *Room) start(w http.ResponseWriter, r *http.Request) error {
 		}
 		view.Invite = !has
 	}
-	var err error
-	if view.Recent, err = room.resumable(r.Context()); err != nil {
+	if err := room.fill(r, &view); err != nil {
 		return err
 	}
 	rides, err := room.store.ComingRides(r.Context(), "", room.Now(), talk.MostRides)
@@ -48,6 +50,79 @@ func (room *Room) start(w http.ResponseWriter, r *http.Request) error {
 	return kit.Render(r.Context(), w, http.StatusOK, StartPage(view))
 }
 
+// fill lists the consultations to go on with, or those that are looked for, and
+// offers the sample customers where there is nobody else.
+func (room *Room) fill(r *http.Request, view *Start) error {
+	list, err := room.store.RecentConsultations(r.Context(), recent)
+	if err != nil {
+		return err
+	}
+	view.Sought = strings.TrimSpace(r.URL.Query().Get("find"))
+	view.Invented = slices.ContainsFunc(list, isInvented)
+	if !slices.ContainsFunc(list, func(c store.Consultation) bool { return !isInvented(c) }) {
+		if view.Samples, err = samples(); err != nil {
+			return err
+		}
+	}
+	if view.Sought == "" {
+		view.Recent, err = room.resumable(r.Context(), list)
+		return err
+	}
+	shop, err := room.Advice.On(r.Context(), room.Today())
+	if err != nil {
+		return err
+	}
+	if list, err = room.store.FindConsultations(r.Context(), soughtBy(view.Sought, shop.Catalogue, room.Now()), 2*recent); err != nil {
+		return err
+	}
+	view.Recent, err = recentViews(list, func(string) string { return "" }, room.Now())
+	return err
+}
+
+// days are how a day may be written that is looked for; without a year it is
+// the last one.
+var days = []string{time.DateOnly, "2 January 2006", "2.1.2006", "2 January", "2 Jan", "2.1.", "2.1"}
+
+// soughtBy reads what is looked for: a name, and where it is one also a day or
+// frames.
+func soughtBy(typed string, c *catalog.Catalogue, now time.Time) store.Sought {
+	of := store.Sought{Name: typed}
+	for i := range c.Frames {
+		if f := &c.Frames[i]; strings.Contains(strings.ToLower(f.Called()), strings.ToLower(typed)) {
+			of.Frames = append(of.Frames, f.Code)
+		}
+	}
+	year, month, date := now.Date()
+	day, known := time.Date(year, month, date, 0, 0, 0, 0, now.Location()), true
+	switch strings.ToLower(typed) {
+	case "today":
+	case "yesterday":
+		day = day.AddDate(0, 0, -1)
+	default:
+		day, known = readDay(typed, now)
+	}
+	if known {
+		of.From, of.Until = day, day.AddDate(0, 0, 1)
+	}
+	return of
+}
+
+func readDay(typed string, now time.Time) (time.Time, bool) {
+	for _, layout := range days {
+		day, err := time.ParseInLocation(layout, typed, now.Location())
+		if err != nil {
+			continue
+		}
+		if day.Year() == 0 {
+			if day = day.AddDate(now.Year(), 0, 0); day.After(now) {
+				day = day.AddDate(-1, 0, 0)
+			}
+		}
+		return day, true
+	}
+	return time.Time{}, false
+}
+
 func (room *Room) createConsultation(w http.ResponseWriter, r *http.Request) error {
 	answers, err := form.New().Encode()
 	if err != nil {
@@ -66,11 +141,7 @@ func (room *Room) createConsultation(w http.ResponseWriter, r *http.Request) err
 
 // resumable draws the consultations that were saved last, and after them those
 // that are not among them and that a change concerns.
-func (room *Room) resumable(ctx context.Context) ([]Consultation, error) {
-	list, err := room.store.RecentConsultations(ctx, recent)
-	if err != nil {
-		return nil, err
-	}
+func (room *Room) resumable(ctx context.Context, list []store.Consultation) ([]Consultation, error) {
 	marks, err := room.store.Marks(ctx, "")
 	if err != nil {
 		return nil, err
@@ -95,14 +166,19 @@ func (room *Room) resumable(ctx context.Context) ([]Consultation, error) {
 		}
 		list = append(list, c)
 	}
+	return recentViews(list, func(id string) string { return markWords(counts[id], toCheck[id]) }, room.Now())
+}
+
+// recentViews draws consultations, with what is marked of them.
+func recentViews(list []store.Consultation, mark func(id string) string, now time.Time) ([]Consultation, error) {
 	var views []Consultation
 	for _, c := range list {
 		f, err := form.Decode(c.Answers)
 		if err != nil {
 			return nil, err
 		}
-		view := recentView(c, f, room.Now())
-		view.Mark = markWords(counts[c.ID], toCheck[c.ID])
+		view := recentView(c, f, now)
+		view.Mark = mark(c.ID)
 		views = append(views, view)
 	}
 	return views, nil

@@ -262,7 +262,7 @@ func TestFaultsComeAllAtOnce(t *testing.T) {
 		"riders[1].inseam_cm":           "115",       // longer than the legs of 169 cm
 		"passengers[0].born":            "soon",      // no month
 		"passengers[0].weight_kg":       "",          // which nothing is missing for, once there is a month
-		"passengers[1].born":            "12.2026",   // not born yet
+		"passengers[1].born":            "12.2029",   // more than two years ahead
 		"passengers[1].weight_kg":       "",          // then nothing to estimate from, but first the month
 		"passengers[0].stature_cm":      "5 m",       // no child
 		"home.steps":                    "a few",     // no number
@@ -287,5 +287,27 @@ func TestFaultsComeAllAtOnce(t *testing.T) {
 	}
 	if diff := cmp.Diff(want, pathsOf(t, form.FromValues(posted))); diff != "" {
 		t.Error(diff)
+	}
+}
+
+// TestFormOfAnExpectedChild types a birth ahead like any other; the child joins
+// on its birthday.
+func TestFormOfAnExpectedChild(t *testing.T) {
+	f := form.New()
+	f.Set("riders[0].height_cm", "178")
+	f.Set("riders[0].weight_kg", "82")
+	f.Set("passengers[0].label", "first")
+	f.Set("passengers[0].born", "2.2027")
+	p, err := f.Profile(today)
+	if err != nil {
+		t.Fatal(err)
+	}
+	child := p.Passengers.Or(nil)[0]
+	if day, ok := child.JoinsOn(p.AsOf); !ok || day.String() != "2028-02-28" {
+		t.Errorf("joins %v, %v", day, ok)
+	}
+	f.Set("passengers[0].born", "12.2028") // more than two years ahead
+	if got := pathsOf(t, f); !slices.Equal(got, []string{"passengers[0].born"}) {
+		t.Errorf("the faults are at %v", got)
 	}
 }

@@ -16,6 +16,8 @@ type Failure struct {
 	Text   string `json:"text"`
 	SignIn bool   `json:"-"` // the way on is to sign in
 	Retry  int    `json:"-"` // it may go better after so many seconds; 0: no sooner than now
+	Back   string `json:"-"` // an address to go on from; the start where it is none
+	BackTo string `json:"-"` // and its words
 }
 
 func (f *Failure) Error() string { return f.Text }

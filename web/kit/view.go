@@ -37,7 +37,8 @@ type Tongue struct {
 type Step struct {
 	Label   string
 	Href    string
-	Current bool
+	Done    string // that it was done, and when
+	Current bool   // it is shown, or comes next
 }
 
 // Message is a page that only says something: an error, or what to do first.

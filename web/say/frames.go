@@ -7,7 +7,6 @@ var frames = []sentence{
 	{"%v (with all that was asked for)", "%v (avec toute la demande)", "%v (mit allem Gewünschten)", "%v (met alles wat gevraagd is)"},
 	{"Nothing that may be added makes it do what was asked.", "Aucun accessoire possible ne lui permet de répondre à la demande.", "Mit keinem möglichen Zubehör leistet es das Gewünschte.", "Met geen enkel accessoire doet hij wat gevraagd is."},
 	{"Load sheet", "Calcul de la charge", "Berechnung der Last", "Berekening van de belasting"},
-	{"What to add, and why", "Ce qu’il faut ajouter, et pourquoi", "Was dazukommt, und warum", "Wat erbij komt, en waarom"},
 	{"the home", "la place à la maison", "den Stellplatz", "de plek thuis"},
 	{"the pet", "l’animal", "das Tier", "het dier"},
 	{"the passengers", "les passagers", "die Mitfahrenden", "de passagiers"},

@@ -97,6 +97,7 @@ var compares = []sentence{
 		"Zuerst kommt, was sich unterscheidet. Jedes Rad hat das Zubehör, das hier am besten passt; fett steht, wo genau eines besser ist, und um wie viel gegenüber dem nächstbesten.",
 		"Wat verschilt, staat vooraan. Elke fiets heeft de accessoires die het beste passen; vet staat waar er precies één beter is, en hoeveel dat scheelt met de volgende."},
 	{"Not known yet, and not counted for any: %v.", "Pas encore connu, et compté pour aucun : %v.", "Noch nicht bekannt und bei keinem gezählt: %v.", "Nog niet bekend, en bij geen enkele meegeteld: %v."},
+	{"%v, built by hand", "%v, composé à la main", "%v, von Hand zusammengestellt", "%v, met de hand samengesteld"},
 	{"* leaves out %v", "* laisse de côté %v", "* lässt %v außer Acht", "* laat %v buiten beschouwing"},
 	{"of a build that leaves something out", "d’un montage qui laisse quelque chose de côté", "einer Ausstattung, die etwas außer Acht lässt", "van een uitrusting die iets buiten beschouwing laat"},
 	{"Rider by rider", "Cycliste par cycliste", "Person für Person", "Berijder voor berijder"},

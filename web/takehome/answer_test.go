@@ -59,7 +59,7 @@ func TestSummariesOfBeforeAreStillDrawn(t *testing.T) {
 	s := webtest.Open(t)
 	v := s.Staff()
 	address := v.Interview([]byte(webtest.Family))
-	for frame, values := range map[string]url.Values{"osier-m": nil, "teasel": {"hide": {"yes"}}, "knapweed-s": {"units": {"imperial"}}, "sedge": {"chosen": {"yes"}, "on": {"seat-rear"}}} {
+	for frame, values := range map[string]url.Values{"osier-m": nil, "teasel": {"hide": {"yes"}}, "teasel-short": {"units": {"imperial"}}, "osier-assist": {"chosen": {"yes"}, "on": {"pannier-long", "seat-rear", "seat-rear", "tray-front", "stand-two-leg-wide"}}} {
 		link := v.SendHome(address, frame, values)
 		for _, language := range []string{"en", "fr", "de", "nl"} {
 			told := s.Stranger().Get(link + "?lang=" + language)

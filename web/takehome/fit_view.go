@@ -89,6 +89,7 @@ type Send struct {
 	Kind     string
 	Verdict  kit.Verdict
 	Line     string
+	Refused  string // why nothing is sent home of it
 	Back     string
 	Action   string
 	ByHand   bool

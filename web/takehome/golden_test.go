@@ -21,8 +21,8 @@ func TestSummariesAsKept(t *testing.T) {
 		values       url.Values
 	}{
 		"osier-m-en":                {"osier-m", "?lang=en", nil},
-		"osier-l-de-in-pounds":      {"osier-l", "?lang=de&units=imperial", nil},
-		"knapweed-s-nl":             {"knapweed-s", "?lang=nl", nil},
+		"teasel-short-de-in-pounds": {"teasel-short", "?lang=de&units=imperial", nil},
+		"osier-assist-nl":           {"osier-assist", "?lang=nl", nil},
 		"teasel-fr-without-weights": {"teasel", "?lang=fr", url.Values{"hide": {"yes"}}},
 	} {
 		link := v.SendHome(address, c.frame, c.values) + c.query

@@ -75,8 +75,14 @@ func papersSpeakNoEnglish(s *webtest.Shop, v *webtest.Visitor, address, frame, o
 	at := address + "/frames/" + frame + "/quote"
 	noEnglishOn(s, func(l say.Language) *webtest.Answer { return v.Get(at + "?lang=" + string(l)) }, ours)
 	noEnglishOn(s, func(l say.Language) *webtest.Answer { return v.Post(at, url.Values{"lang": {string(l)}}) }, ours)
+	comparedWithoutEnglish(s, v, address, []string{frame, other}, ours)
+}
+
+// comparedWithoutEnglish puts choices side by side.
+func comparedWithoutEnglish(s *webtest.Shop, v *webtest.Visitor, address string, names, ours []string) {
+	s.Helper()
 	noEnglishOn(s, func(l say.Language) *webtest.Answer {
-		return v.Get(address + "/compare?" + url.Values{"frame": {frame, other}, "lang": {string(l)}}.Encode())
+		return v.Get(address + "/compare?" + url.Values{"frame": names, "lang": {string(l)}}.Encode())
 	}, ours)
 }
 

@@ -52,6 +52,9 @@ func (room *Room) send(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (room *Room) issue(r *http.Request, c *talk.Consultation, chosen *talk.Choice) (token string, err error) {
+	if refused := chosen.Refused(c); refused != nil {
+		return "", refused
+	}
 	kept, err := summary.Of(c.Shop, c.Profile, chosen.Match, chosen.ByHand)
 	if err != nil {
 		return "", err
@@ -114,10 +117,13 @@ func (room *Room) showSend(w http.ResponseWriter, r *http.Request, c *talk.Consu
 
 func (room *Room) sendView(c *talk.Consultation, chosen *talk.Choice, live []store.FitSummary, hide bool) Send {
 	m := chosen.Match
-	view := Send{Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame), Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, false),
+	view := Send{Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame), Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, nil),
 		Back: c.Address("/frames/" + m.Frame.Code), Action: c.Address("/frames/" + m.Frame.Code + "/send"), Hide: hide}
+	if !m.Offered() {
+		view.Refused = talk.OnlyWhatFits
+	}
 	if chosen.ByHand {
-		view.Back = chosen.Address(c, "/by-hand")
+		view.Back = chosen.Page(c)
 		view.ByHand, view.On = true, advice.OnBike(m)
 	}
 	for _, f := range live {

@@ -2,7 +2,6 @@ package talk
 
 import (
 	"slices"
-	"strings"
 	"testing"
 
 	"kinwain/internal/catalog"
@@ -11,23 +10,19 @@ import (
 )
 
 // TestOnlyWhatFitsIsPromised holds that a frame that was not judged, or does not
-// fit, can be ridden and looked at, and is offered neither quoted nor sent home.
+// fit, can be compared, and is offered neither ridden, quoted nor sent home.
 func TestOnlyWhatFitsIsPromised(t *testing.T) {
 	t.Parallel()
 	for verdict, want := range map[match.Verdict]bool{match.Fits: true, match.FitsWithCare: true, match.NotJudged: false, match.DoesNotFit: false} {
 		c := &Choice{Match: &match.Match{Frame: &catalog.Frame{Code: "sedge"}, Verdict: verdict}}
-		steps := c.Next(&Consultation{ID: "a"})
-		for _, label := range []string{"Quote", "Send home"} {
+		steps := c.Next(&Consultation{ID: "a"}, Done{})
+		for _, label := range []string{"Test ride", "Quote", "Send home"} {
 			if got := slices.ContainsFunc(steps, func(s kit.Step) bool { return s.Label == label }); got != want {
 				t.Errorf("%s of what %s: %v", label, verdict, got)
 			}
 		}
-		ride := slices.IndexFunc(steps, func(s kit.Step) bool { return strings.HasPrefix(s.Label, "Test ride") })
-		if plain := steps[ride].Label == "Test ride"; plain == (verdict == match.DoesNotFit) {
-			t.Errorf("%s is offered for a ride as %q", verdict, steps[ride].Label)
-		}
-		if len(steps) < 3 {
-			t.Errorf("%s: %v", verdict, steps)
+		if got := slices.ContainsFunc(steps, func(s kit.Step) bool { return s.Label == "Compare" }); !got {
+			t.Errorf("%s is not compared: %v", verdict, steps)
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"net/http"
 	"net/url"
+	"strings"
 
 	"github.com/go-chi/chi/v5"
 
@@ -132,8 +133,11 @@ func (o *Opener) Consult(r *http.Request, saved store.Consultation, f form.Form)
 	return c, nil
 }
 
-// Steps is the shell of a page of a consultation.
+// Steps is the shell of a page of a consultation. Its title names the customer.
 func (o *Opener) Steps(r *http.Request, c *Consultation, title, current string) kit.Shell {
+	if name := strings.TrimSpace(c.Form.Get(form.Customer)); name != "" {
+		title += ", " + name
+	}
 	shell := o.Shell(r, title)
 	shell.Steps = []kit.Step{
 		{Label: "Profile", Href: c.Address(""), Current: current == "profile"},

@@ -246,6 +246,14 @@ func (v *Viewer) HomeRows() (string, []Part) {
 	return v.Say("It does not fit: %v too large at the tightest.", up(-v.Home.Slack)), parts
 }
 
+// At says at which part of the home, such as at doorway 1.
+func (v *Viewer) At(part string) string {
+	if part == "space" {
+		return "where it stands"
+	}
+	return "at " + strings.ToLower(v.partLabel(part))
+}
+
 func (v *Viewer) partLabel(name string) string { return PartName(v.Speaker, name) }
 
 // PartName says what a part of the home is called.

@@ -24,32 +24,42 @@ func VerdictView(v match.Verdict) kit.Verdict {
 	return kit.Verdict{Code: string(v), Word: VerdictWords[v]}
 }
 
-// ofPassengers are the cares that no frame changes.
-var ofPassengers = []match.Code{match.ReasonNotSitting}
-
-// CommonCares lists the cares that are the same whichever frame it is.
-func CommonCares(ranked []*match.Match) []match.Message {
-	var common []match.Message
-	if len(ranked) == 0 {
-		return nil
-	}
-	for _, r := range ranked[0].Reasons {
-		if r.Weight == match.Care && slices.Contains(ofPassengers, r.Code) {
-			common = append(common, r.Message)
+// CommonCares lists the cares that all frames that fit share word for word, so
+// that they may be said once for all: what no frame changes.
+func CommonCares(ranked []*match.Match) []match.Reason {
+	var common []match.Reason
+	fit := 0
+	for _, m := range ranked {
+		if !m.Fits() {
+			continue
 		}
+		if fit++; fit == 1 {
+			common = cares(m.Reasons)
+			continue
+		}
+		common = slices.DeleteFunc(common, func(r match.Reason) bool { return !says(m.Reasons, r) })
+	}
+	if fit < 2 {
+		return nil
 	}
 	return common
 }
 
-// ownCares lists the cares of the frame itself.
-func ownCares(m *match.Match) []match.Reason {
-	var own []match.Reason
-	for _, r := range m.Reasons {
-		if r.Weight == match.Care && !slices.Contains(ofPassengers, r.Code) {
-			own = append(own, r)
+func cares(reasons []match.Reason) []match.Reason {
+	var found []match.Reason
+	for _, r := range reasons {
+		if r.Weight == match.Care {
+			found = append(found, r)
 		}
 	}
-	return own
+	return found
+}
+
+// says reports whether one of the reasons is a care of the same words.
+func says(reasons []match.Reason, care match.Reason) bool {
+	return slices.ContainsFunc(reasons, func(r match.Reason) bool {
+		return r.Code == care.Code && r.Weight == match.Care && r.Message.In(measure.Metric) == care.Message.In(measure.Metric)
+	})
 }
 
 // FrameKind says what a frame is in a few words.
@@ -66,8 +76,9 @@ func FrameKind(s *say.Speaker, f *catalog.Frame) string {
 	return strings.Join(words, ", ")
 }
 
-// Line says in one line why a frame is where it is.
-func Line(c *Consultation, m *match.Match, said bool) string {
+// Line says in one line why a frame is where it is: what it carries, its first
+// limit, and what decides of its cares but for those that are said for all.
+func Line(c *Consultation, m *match.Match, common []match.Reason) string {
 	s := c.System()
 	if !m.Fits() {
 		text := firstSentence(m.Reasons[0].Message.In(s))
@@ -82,13 +93,24 @@ func Line(c *Consultation, m *match.Match, said bool) string {
 	if headline := Headline(c.Speaker, m); headline != "" {
 		text += " with " + headline
 	}
-	text += "." + short
-	cares := m.Reasons
-	if said {
-		cares = ownCares(m)
+	own := slices.DeleteFunc(cares(m.Reasons), func(r match.Reason) bool { return says(common, r) })
+	return text + "." + short + careWords(own, s)
+}
+
+// careWords says the first care, and what money has to do with it, in full, and
+// names what else needs attention.
+func careWords(own []match.Reason, s measure.System) string {
+	var text string
+	var also []string
+	for i, r := range own {
+		if i == 0 || r.Code == match.ReasonBudget {
+			text += " " + firstSentence(r.Message.In(s))
+		} else if short := match.Short(r.Code).English; !slices.Contains(also, short) {
+			also = append(also, short)
+		}
 	}
-	if len(cares) > 0 && cares[0].Weight == match.Care {
-		text += " " + firstSentence(cares[0].Message.In(s))
+	if len(also) > 0 {
+		text += " Also: " + strings.Join(also, ", ") + "."
 	}
 	return text
 }

@@ -100,6 +100,21 @@ type part struct {
 	Grams        measure.Mass
 }
 
+// MovedBar draws a load that moves from before to after, against a rating: what
+// comes on top has a colour of its own, and so has what goes.
+func (v *Viewer) MovedBar(before, after, rating measure.Mass, name string) kit.Bar {
+	parts := []part{{"as it is", "bare", min(before, after)}}
+	switch {
+	case after > before:
+		parts = append(parts, part{"on top", "cargo", after - before})
+	case after < before:
+		parts = append(parts, part{"less", "gone", before - after})
+	}
+	b := v.barOf(parts, rating, name+", "+after.Show(v.System(), measure.Up)+" of "+rating.Show(v.System(), measure.Down))
+	b.Over = after > rating
+	return b
+}
+
 // barWidth is the width of a bar's picture.
 const barWidth = 1000
 

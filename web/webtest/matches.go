@@ -43,7 +43,7 @@ func ToldByRanking(a *Answer) []Told {
 	a.Page.Find(".ranked > li[data-frame]").Each(func(_ int, li *goquery.Selection) {
 		list = append(list, Told{
 			Frame: li.AttrOr("data-frame", ""), Verdict: VerdictOf(li.Find(".what .verdict")),
-			Score: strings.TrimSuffix(Words(li.Find(".points > summary")), " points"), Total: Amount(Words(li.Find(".price"))),
+			Score: Words(li.Find(".points tfoot td:last-child")), Total: Amount(Words(li.Find(".price"))),
 		})
 	})
 	return list
