@@ -25,7 +25,7 @@ func TestFitInABrowser(t *testing.T) {
 	v := s.Staff()
 	address := v.Interview([]byte(webtest.Family))
 	b := c.tab(s)
-	for _, frame := range []string{"osier-m", "yarrow"} {
+	for _, frame := range []string{"osier-m", "teasel"} {
 		link := v.SendHome(address, frame, nil)
 		for _, l := range say.Languages {
 			b.visit(link + "?lang=" + string(l))
@@ -60,6 +60,9 @@ func TestEveryCustomersPaper(t *testing.T) {
 	for name, document := range webtest.Customers(t) {
 		address := v.Interview(document)
 		ranked := webtest.ToldByRanking(v.Get(address + "/frames"))
+		if ranked[0].Verdict == "does_not_fit" {
+			continue
+		}
 		b.visit(v.SendHome(address, ranked[0].Frame, nil) + "?lang=de")
 		if n := b.pages(); n < 1 || n > 2 {
 			t.Errorf("%s prints on %d pages", name, n)
