@@ -9,6 +9,9 @@
   const insists = form.querySelector(".alert") !== null;
   let timer, sending = false, again = false, leaving = false, answered = false, waiting = null, pressing = false, typed = 0;
 
+  const pause = 1500; // without a key, after which nobody types any more
+  let lastKey = 0, pausing, doing = "", untold = null;
+
   const body = () => new URLSearchParams(new FormData(form)).toString();
   let judged = new URLSearchParams(body()); // what the faults in the ranking are about
   const about = () => ranking.querySelector("[data-version]").dataset;
@@ -38,6 +41,27 @@
     }
   };
 
+  // One step is open at a time, by the browser itself. Which one, the page knows
+  // again when it is loaded or come back to.
+  const steps = [...form.querySelectorAll("details.step")];
+  const stepOf = (id) => steps.find((s) => s.dataset.step === id);
+  if (!insists && !location.hash && history.state?.step) stepOf(history.state.step)?.setAttribute("open", "");
+  for (const s of steps) s.addEventListener("toggle", () => { if (s.open) history.replaceState({ ...history.state, step: s.dataset.step }, ""); });
+  // A button that adds no row needs no new page. Where no answer comes it is not
+  // pressed again by itself: it may have done its work.
+  const quick = (value) => { doing = value; send(); };
+  form.addEventListener("click", (e) => {
+    const button = e.target.closest("button[data-quick]");
+    if (button) { e.preventDefault(); quick(button.value); return; }
+    const next = stepOf(e.target.closest('button[value^="go "]')?.value.slice(3));
+    if (!next) return;
+    e.preventDefault();
+    next.open = true;
+    const empty = [...next.querySelectorAll("[type=text]")].find((f) => f.value === "" && f.checkVisibility());
+    (empty || next.querySelector("summary")).focus();
+    next.scrollIntoView({ block: "nearest" });
+  });
+
   // places maps every frame of the ranking to where it stands.
   const places = () => new Map([...ranking.querySelectorAll("[data-frame]")].map((li, i) => [li.dataset.frame, i]));
 
@@ -60,6 +84,8 @@
       if (document.activeElement?.name === o.dataset.other) late.set(o.dataset.other, [was.get(o.dataset.other), o.value]);
       else fill(o.dataset.other, o.value);
     }
+    const heard = news.querySelector("[data-hearing]");
+    if (heard) form.querySelector("[data-hearing]").replaceChildren(...heard.childNodes);
     if (clashes) return;
     version.value = news.dataset.news;
     if (news.hasAttribute("data-rows") && typed === at) { draft.drop(); leaving = true; location.reload(); }
@@ -90,7 +116,11 @@
     const focused = ranking.contains(document.activeElement) && document.activeElement.closest("[data-frame]")?.dataset.frame;
     const page = new DOMParser().parseFromString(html, "text/html"), news = page.querySelector("[data-news]");
     news.remove();
+    tell(news, sent);
+    const moves = ranking.querySelector(".moves")?.textContent;
     ranking.replaceChildren(...page.body.childNodes);
+    const moved = ranking.querySelector(".moves");
+    if (moved && !moved.textContent) moved.textContent = moves ?? "";
     if (open) ranking.querySelector("details")?.setAttribute("open", "");
     if (focused) ranking.querySelector(`[data-frame="${focused}"] a`)?.focus({ preventScroll: true });
     for (const [frame, place] of places()) {
@@ -98,22 +128,35 @@
         ranking.querySelector(`[data-frame="${frame}"]`).classList.add("moved");
       }
     }
-    peek.textContent = about().summary;
+    peek.firstElementChild.textContent = about().summary;
+    peek.lastElementChild.textContent = moved?.textContent ?? "";
     document.dispatchEvent(new Event("ranked"));
     hear(news, sent, at);
     mark();
   };
 
+  // tell says each step in its line, and at each field what was understood. It
+  // waits for a finger to lift, as mark does.
+  const tell = (news, sent) => {
+    if (pressing) { untold = () => tell(news, sent); return; }
+    const was = new URLSearchParams(sent), reads = new Map([...news.querySelectorAll("[data-read]")].map((p) => [p.dataset.read, p.textContent]));
+    for (const p of news.querySelectorAll("[data-said]")) form.querySelector(`[data-says="${p.dataset.said}"]`).textContent = p.textContent;
+    for (const p of form.querySelectorAll("[data-reads]")) {
+      const name = p.dataset.reads;
+      p.textContent = (fields(name)[0]?.value ?? "") === (was.get(name) ?? "") && reads.get(name) || "";
+    }
+  };
+
   // mark shows what is wrong at its field: where something was typed, and
   // everywhere once the frames were asked for; but not what was wrong before
-  // the last key. It waits for a finger to lift, lest the page move under it.
+  // the last key, nor while somebody types. It waits for a finger to lift, lest the page move under it.
   const mark = () => {
     if (pressing) return;
     const faults = new Map([...ranking.querySelectorAll("[data-fault]")].map((p) => [p.dataset.fault, p.textContent]));
     for (const slot of form.querySelectorAll("[data-error-for]")) {
       const field = document.getElementById(slot.dataset.errorFor);
       const input = field?.matches("input, select") ? field : null;
-      const typing = input === document.activeElement && input?.matches("[type=text]");
+      const typing = input === document.activeElement && input?.matches("[type=text]") && Date.now() - lastKey < pause;
       const stale = input && input.type !== "checkbox" && judged.get(input.name) !== input.value;
       const due = !input || !typing && !stale && (insists || input.value !== "");
       const text = due ? faults.get(slot.dataset.errorFor) || "" : "";
@@ -122,6 +165,7 @@
       slot.parentElement.classList.toggle("bad", text !== "");
       if (text) input.setAttribute("aria-invalid", "true"); else input.removeAttribute("aria-invalid");
     }
+    for (const s of steps) s.classList.toggle("mend", s.querySelector(".bad") !== null);
   };
 
   const send = async (unsent) => {
@@ -129,10 +173,11 @@
     if (leaving) return;
     if (sending) { again = waiting === null; return; }
     sending = true;
-    const sent = typeof unsent === "string" ? unsent : body(), at = typed;
+    const sent = typeof unsent === "string" ? unsent : body(), at = typed, act = doing;
+    doing = "";
     let status = 0;
     try {
-      const answer = await fetch(form.dataset.live, { method: "POST", body: sent, signal: AbortSignal.timeout(15000),
+      const answer = await fetch(form.dataset.live, { method: "POST", body: act ? sent + "&do=" + encodeURIComponent(act) : sent, signal: AbortSignal.timeout(15000),
         headers: { "Content-Type": "application/x-www-form-urlencoded" } });
       status = answer.status;
       if (!answer.ok && status !== 409) throw new Error(status);
@@ -143,7 +188,7 @@
         say("One answer is not saved: somebody else has changed it too. Choose above which one counts.", true);
       } else {
         if (typed === at) draft.drop(); else draft.keep();
-        say("Saved. " + about().summary + ".");
+        say("Saved. " + (ranking.querySelector(".moves")?.textContent || about().summary + "."));
       }
     } catch {
       draft.keep();
@@ -159,7 +204,7 @@
     waiting = null;
     answered = status === 200;
     if (button && (answered || navigator.onLine)) form.requestSubmit(button);
-    else if (again) { again = false; send(); }
+    else if (again || doing) { again = false; send(); }
   };
 
   // know unticks "don't know yet" where somebody types an answer after all.
@@ -176,8 +221,11 @@
     draft.keep();
     clearTimeout(timer);
     timer = setTimeout(send, 350);
+    lastKey = Date.now();
+    clearTimeout(pausing);
+    pausing = setTimeout(mark, pause);
   });
-  form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
+  form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "hide") form.classList.toggle("hides", e.target.checked); if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
   form.addEventListener("focusout", () => setTimeout(() => {
     for (const [name, [was, now]] of late) {
       if (document.activeElement?.name === name) continue;
@@ -188,7 +236,7 @@
   }));
   window.addEventListener("pointerdown", () => { pressing = true; });
   for (const lifted of ["pointerup", "pointercancel"]) {
-    window.addEventListener(lifted, () => { pressing = false; setTimeout(mark); });
+    window.addEventListener(lifted, () => { pressing = false; setTimeout(() => { untold?.(); untold = null; mark(); }); });
   }
   window.addEventListener("online", send);
 
@@ -197,6 +245,11 @@
   // shop's computer may be this one, or be reached all the same.
   form.addEventListener("submit", (e) => {
     clearTimeout(timer);
+    if (document.activeElement?.id === "line" && e.submitter?.matches(".default")) { // Enter
+      e.preventDefault();
+      quick("hear");
+      return;
+    }
     if (sending || !navigator.onLine && !answered) {
       e.preventDefault();
       waiting = e.submitter;
@@ -220,6 +273,6 @@
     restore(kept);
     send(kept);
   }
-  form.querySelector(".alert")?.focus();
+  (form.querySelector("[aria-invalid]") || form.querySelector(".alert"))?.focus();
 }
 

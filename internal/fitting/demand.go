@@ -250,6 +250,20 @@ func newPassenger(p *profile.Passenger, asOf measure.Date, s Settings) *passenge
 	return g
 }
 
+// Reckoned returns what a passenger is reckoned to weigh on a day, without
+// clothes, and false where nothing says so.
+func Reckoned(p *profile.Passenger, day measure.Date, s Settings) (measure.Mass, bool) {
+	g := newPassenger(p, day, s)
+	if g.child.Born.IsZero() || day.Before(g.child.Born.Earliest()) || g.child.MonthsOn(day) > growthEnds {
+		return g.Weight.Get()
+	}
+	return g.plan.On(day).Heavy, true
+}
+
+// growthEnds is the age in months at which the growth reference ends; nobody
+// older is estimated.
+const growthEnds = 204.5
+
 // ReferenceOf returns the growth reference of a passenger.
 func ReferenceOf(p *profile.Passenger) growth.Sex {
 	switch p.Sex.Or(profile.Unstated) {

@@ -65,8 +65,8 @@ type judge struct {
 	profile  *profile.Profile
 	demand   *fitting.Demand
 	party    *party
-	open     []string
-	brief    bool // of a frame that no set of add-ons holds for, nothing but that it does not fit
+	open     []string // what is not known yet
+	brief    bool     // of a frame that no set of add-ons holds for, nothing but that it does not fit
 }
 
 // frame judges one frame whole. The error is that of the context.

@@ -74,6 +74,27 @@ func TestOpenQuestionsCapTheVerdict(t *testing.T) {
 	}
 }
 
+// TestWhoIsNotKnownIsOpen holds that of a passenger of whom neither birth nor
+// weight is known nothing is guessed: the others are judged as if alone, and
+// the frame does not fit without care.
+func TestWhoIsNotKnownIsOpen(t *testing.T) {
+	t.Parallel()
+	alone := shopFor(parsed(t, full)).judge(t)
+	p := parsed(t, full)
+	stranger := profile.Passenger{Label: "q", Born: profile.Unknown[measure.Date](), Weight: profile.Unknown[measure.Mass]()}
+	p.Passengers = profile.Given([]profile.Passenger{stranger, p.Passengers.Or(nil)[0]})
+	if err := p.Check(); err != nil {
+		t.Fatal(err)
+	}
+	m := shopFor(p).judge(t)
+	if m.Verdict != match.FitsWithCare || !slices.Equal(m.Open, []string{"passengers[0].born", "passengers[0].weight_kg"}) || m.Count(stop)+m.Count(care) > 0 {
+		t.Errorf("%s, open %v, reasons %v", m.Verdict, m.Open, codesOf(m))
+	}
+	if m.Total != alone.Total || m.Sheets[0].Total != alone.Sheets[0].Total || len(m.Seated) != 1 {
+		t.Errorf("the others are judged in another way: %v and %v", m.Sheets[0].Total, alone.Sheets[0].Total)
+	}
+}
+
 // edited changes one key of the full document.
 func edited(t *testing.T, path string, change func(at map[string]any, key string)) string {
 	t.Helper()

@@ -72,7 +72,7 @@ func (r *Ready) QuestionsOf(ctx context.Context, p *profile.Profile, s Settings,
 	j.settings.Patience *= framesOfPatience
 	ctx, done := j.patient(ctx)
 	defer done()
-	a := &asker{judge: j, ctx: ctx}
+	a := &asker{judge: j, profile: p, ctx: ctx}
 	if a.now, err = a.standing(a.judge); err != nil {
 		return nil, false, pastTime(ctx, err)
 	}
@@ -122,8 +122,9 @@ func (s standing) differs(t standing) bool {
 // asker tries answers on all frames.
 type asker struct {
 	*judge
-	ctx context.Context
-	now standing
+	profile *profile.Profile // with those who are not judged yet
+	ctx     context.Context
+	now     standing
 }
 
 // open lists what may be asked, with the span of each: what the form asks,
@@ -193,7 +194,7 @@ func (a *asker) likely(i int) []spanned {
 
 // ask tries one answer over its span.
 func (a *asker) ask(u spanned) (Question, error) {
-	t := &trial{asker: a, path: u.Path, of: a.touched(u.Path), stands: map[int64]standing{}}
+	t := &trial{asker: a, path: u.Path, about: a.touched(u.Path), stands: map[int64]standing{}}
 	q := a.question(u)
 	if !t.plausible(&q.Span) {
 		return q, nil
@@ -212,7 +213,7 @@ func (a *asker) ask(u spanned) (Question, error) {
 		if err != nil {
 			return q, err
 		}
-		for _, i := range t.of {
+		for _, i := range t.about {
 			if err := t.edges(&q, i, cuts[k-1], cuts[k], from.verdicts[i], to.verdicts[i]); err != nil {
 				return q, err
 			}

@@ -36,6 +36,7 @@ var Asks = []tongue.Said{
 	tongue.In("The answer changes which frames come first.", "La réponse change l’ordre des premiers vélos.", "Die Antwort ändert, welche Räder vorn stehen.", "Het antwoord verandert welke fietsen vooraan staan."),
 	tongue.In("%v, %v", "%v, %v", "%v, %v", "%v, %v"),
 	tongue.In("%v and %v others", "%v et %v autres", "%v und %v weitere", "%v en %v andere"),
+	tongue.In("%v and one other", "%v et un autre", "%v und ein weiteres", "%v en één andere"),
 }
 
 // mostSays is how many sentences say what an answer decides.
@@ -84,7 +85,11 @@ func names(edges []Edge) any {
 		case k+1 == len(edges)-1:
 			return say("%v and %v", list, e.Frame.Called())
 		case k+2 == most:
-			return say("%v and %v others", say("%v, %v", list, e.Frame.Called()), len(edges)-most)
+			list = say("%v, %v", list, e.Frame.Called())
+			if more := len(edges) - most; more > 1 {
+				return say("%v and %v others", list, more)
+			}
+			return say("%v and one other", list)
 		}
 		list = say("%v, %v", list, e.Frame.Called())
 	}

@@ -6,7 +6,6 @@ import (
 	"golang.org/x/sync/errgroup"
 
 	"kinwain/internal/catalog"
-	"kinwain/internal/fitting"
 	"kinwain/internal/measure"
 	"kinwain/internal/profile"
 )
@@ -15,7 +14,7 @@ import (
 type trial struct {
 	*asker
 	path   string
-	of     []int // the frames that it may decide about
+	about  []int // the frames that it may decide about
 	stands map[int64]standing
 }
 
@@ -26,10 +25,7 @@ func (t *trial) with(figure int64) *judge {
 	if !ok || p.Check() != nil {
 		return nil
 	}
-	k := *t.judge
-	k.profile, k.open = p, p.OpenQuestions()
-	k.demand, k.party = fitting.NewDemand(p, p.AsOf, t.settings.Settings), new(party)
-	return &k
+	return t.of(p)
 }
 
 // plausible narrows a span to what goes with the other answers, and is false
@@ -53,7 +49,7 @@ func (t *trial) at(figure int64) (standing, error) {
 	if s, ok := t.stands[figure]; ok {
 		return s, nil
 	}
-	s, err := t.standing(t.with(figure), t.of...)
+	s, err := t.standing(t.with(figure), t.about...)
 	if err == nil {
 		t.stands[figure] = s
 	}

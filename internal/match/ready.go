@@ -39,7 +39,15 @@ func NewReady(c *catalog.Catalogue) *Ready {
 func (r *Ready) Dearest() measure.Money { return r.dearest }
 
 func (r *Ready) judge(p *profile.Profile, s Settings) *judge {
-	return &judge{Ready: r, settings: s, profile: p, demand: fitting.NewDemand(p, p.AsOf, s.Settings), open: p.OpenQuestions(), party: new(party)}
+	return (&judge{Ready: r, settings: s}).of(p)
+}
+
+// of returns a judge of another customer, by the same settings.
+func (j *judge) of(p *profile.Profile) *judge {
+	k := *j
+	k.profile, k.open = p.Known(), p.OpenQuestions()
+	k.demand, k.party = fitting.NewDemand(k.profile, p.AsOf, j.settings.Settings), new(party)
+	return &k
 }
 
 // Each judges frames of the catalogue for one customer, and returns the

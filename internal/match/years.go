@@ -56,7 +56,7 @@ const (
 // what is in the way. It is nil where the frame does not fit or the age of
 // somebody is not known.
 func YearsAhead(m *Match, p *profile.Profile, s Settings, months int) *Years {
-	d := fitting.NewDemand(p, p.AsOf, s.Settings)
+	d := fitting.NewDemand(p.Known(), p.AsOf, s.Settings)
 	if !m.Fits() || d.Ageless() || months <= 0 {
 		return nil
 	}

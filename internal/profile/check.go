@@ -114,9 +114,7 @@ const referenceEnds = 204
 func weighedOrEstimated(k *checker, path string, p *Passenger) {
 	born, known := k.known(p)
 	switch {
-	case p.Weight.IsGiven():
-	case p.Born.IsUnknown():
-		k.Add(path, problem.Missing, "without a birth month there is nothing to estimate a weight from; a weight is needed")
+	case p.Weight.IsGiven(), p.Born.IsUnknown(): // who has neither is not judged yet
 	case known && born.Earliest().AddMonths(referenceEnds).Before(k.asOf):
 		k.Add(path, problem.Missing, "somebody this age cannot be estimated; a weight is needed")
 	}

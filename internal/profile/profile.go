@@ -5,6 +5,7 @@ package profile
 
 import (
 	"bytes"
+	"slices"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
@@ -188,6 +189,20 @@ func (p *Passenger) JoinsOn(asOf measure.Date) (measure.Date, bool) {
 		}
 	}
 	return day, true
+}
+
+// Known returns the profile without the passengers of whom neither birth nor
+// weight is known. There is nothing to seat or weigh them by: they are not
+// judged, and stay open questions.
+func (p *Profile) Known() *Profile {
+	unknown := func(c Passenger) bool { return !c.Born.IsGiven() && !c.Weight.IsGiven() }
+	all := p.Passengers.Or(nil)
+	if !slices.ContainsFunc(all, unknown) {
+		return p
+	}
+	c := *p
+	c.Passengers = Given(slices.DeleteFunc(slices.Clone(all), unknown))
+	return &c
 }
 
 // Expected reports whether the passenger is a child whose birth lies ahead of

@@ -8,7 +8,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
 	"kinwain/web/webtest"
@@ -60,7 +59,7 @@ func walkThrough(t *testing.T, c *chromium) {
 	b.choose("passengers[0].sits_unaided", "yes")
 	b.saved()
 	b.until(`document.querySelector("#ranking .short .line")?.innerText.includes("both")`)
-	b.do(chromedp.Reload())
+	b.reload()
 	for name, want := range map[string]string{
 		"riders[0].height_cm": `5'10"`, "riders[0].weight_kg": "82,5", "cargo_kg": "8", "passengers[0].born": "5.2023", "passengers[0].sits_unaided": "yes",
 	} {
@@ -101,7 +100,7 @@ func makeAMistake(t *testing.T, c *chromium) {
 		t.Error("the mistake is not marked, or what was typed is gone")
 	}
 	b.click(".send .primary")
-	b.until(`document.activeElement.matches(".alert")`)
+	b.until(`document.activeElement.id === "riders[0].weight_kg" && document.querySelector(".alert")`)
 	if got := b.words(slot); !strings.Contains(got, "900 kg") || b.value("riders[0].weight_kg") != "900 kg" || b.value("riders[0].height_cm") != "178" {
 		t.Errorf("after sending: %q, typed %q", got, b.value("riders[0].weight_kg"))
 	}
@@ -116,9 +115,7 @@ func makeAMistake(t *testing.T, c *chromium) {
 // walkWithoutScript goes the whole way by buttons.
 func walkWithoutScript(t *testing.T, c *chromium) {
 	b := c.tab(webtest.Open(t))
-	if _, err := chromedp.Call(b.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}); err != nil {
-		t.Fatal(err)
-	}
+	b.withoutScript()
 	b.signIn()
 	b.click(".start .primary")
 	b.until(`document.querySelector("form[data-live]")`)
@@ -268,7 +265,7 @@ func pressWhileSending(t *testing.T, c *chromium) {
 	<-held
 	b.click(`button[value="add riders"]`)
 	b.until(`document.getElementById("riders[1].height_cm")`)
-	b.do(chromedp.Reload())
+	b.reload()
 	if b.value("cargo_kg") != "12" || !evaluate[bool](b, `Boolean(document.getElementById("riders[1].height_cm"))`) {
 		t.Error("the older answer came last and took the new row away")
 	}
@@ -313,7 +310,7 @@ func buildByHand(t *testing.T, c *chromium) {
 		t.Error("the address does not follow")
 	}
 	broken := b.words("#result")
-	b.do(chromedp.Reload())
+	b.reload()
 	if got := b.words("#result"); got != broken {
 		t.Errorf("after a reload it says %q, before %q", got, broken)
 	}
@@ -335,6 +332,8 @@ func walkByKeyboard(t *testing.T, c *chromium) {
 	b.do(chromedp.KeyEvent("178"))
 	b.tabTo(field("riders[0].weight_kg"))
 	b.do(chromedp.KeyEvent("82"))
+	b.tabTo(`[data-step="passengers"] > summary`)
+	b.do(chromedp.KeyEvent("\r"))
 	b.tabTo(`button[value="add passengers"]`)
 	b.do(chromedp.KeyEvent(" "))
 	b.until(`document.activeElement.id === "passengers[0].born"`)

@@ -238,6 +238,15 @@ func (b *tab) visit(path string) {
 	b.do(chromedp.Navigate(b.base + path))
 }
 
+// reload loads the page again, and waits for the new one: what the page writes
+// into its history meanwhile looks like the end of the load.
+func (b *tab) reload() {
+	b.Helper()
+	evaluate[chromedp.Void](b, `{ window.before = true; }`)
+	b.do(chromedp.Reload())
+	b.until(`!window.before`)
+}
+
 // signIn opens the printed link and presses its button.
 func (b *tab) signIn() {
 	b.Helper()
@@ -247,8 +256,14 @@ func (b *tab) signIn() {
 	b.until(`location.pathname === "/"`)
 }
 
+// click touches what a selector finds, and before that the line of the step of
+// the talk that it is in, where another one is open.
 func (b *tab) click(selector string) {
 	b.Helper()
+	evaluate[chromedp.Void](b, fmt.Sprintf(`{
+		const e = document.querySelector(%q), step = e?.closest("details.step:not([open])");
+		if (step && !e.closest("summary")) step.querySelector("summary").click();
+	}`, selector))
 	b.do(chromedp.Click(chromedp.CSS(selector), chromedp.NodeVisible))
 }
 

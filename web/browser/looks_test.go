@@ -29,7 +29,7 @@ func TestLooksInABrowser(t *testing.T) {
 	b.look("start, nothing to resume")
 	for _, path := range pathsToLookAt(s) {
 		b.visit(path)
-		evaluate[chromedp.Void](b, `document.querySelectorAll("details").forEach((d) => { d.open = true; })`)
+		evaluate[chromedp.Void](b, `document.querySelectorAll("details").forEach((d) => { d.removeAttribute("name"); d.open = true; })`)
 		b.look(path)
 	}
 	b.faultyForm()
@@ -45,7 +45,7 @@ func pathsToLookAt(s *webtest.Shop) []string {
 	f.Set("riders[0].height_cm", "tall")
 	v.Press(f, empty, "save")
 	address := v.Interview([]byte(webtest.Family))
-	paths := []string{"/", "/nowhere", empty, empty + "/frames", empty + "/erase", address, address + "/frames"}
+	paths := []string{"/", "/nowhere", empty, empty + "/frames", empty + "/erase", address, address + "/frames", address + "/weigh/0"}
 	changing := v.Upload(webtest.Edited(v.T, v.Tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,", "osier-m,rear,", "osier-m,tail-of-a-long-name,"))
 	paths = append(paths, webtest.ImportPath, changing.Path)
 	v.SendHome(address, "osier-m", nil)

@@ -15,6 +15,9 @@ type News struct {
 	Rows    bool         // the lists have other rows than the page
 	Others  []kit.Hidden // fields and what they hold now
 	Clashes []Clash
+	Told    Profile // what the form says of itself now
+	Hearing Hearing
+	Heard   bool // the line was read
 }
 
 // Clash is a question with the answer that is saved and the one that was sent.

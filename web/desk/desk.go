@@ -57,6 +57,8 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Post("/consultations/{id}/live", room.live)
 	w.Post("/consultations/{id}/answers", room.answer)
 	w.Post("/consultations/{id}/marks", room.dismissMarks)
+	w.Get("/consultations/{id}/weigh/{row}", room.weighForm)
+	w.Post("/consultations/{id}/weigh/{row}", room.weigh)
 	w.Get("/consultations/{id}/erase", room.forgetForm)
 	w.Post("/consultations/{id}/erase", room.forget)
 	w.Get("/consultations/{id}/export.json", room.export)

@@ -2,6 +2,8 @@ package desk
 
 import (
 	"net/http"
+	"slices"
+	"strconv"
 	"strings"
 
 	"kinwain/internal/match"
@@ -35,11 +37,16 @@ func (room *Room) saveProfile(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	to, do := k.Address(anchor(k.Form, r.PostForm.Get("do"))), r.PostForm.Get("do")
+	room.remember(r, k)
 	switch {
 	case len(k.clashes) > 0:
 		view := ClashView{Shell: room.Steps(r, k.Consultation, "Two answers", "profile"), News: k.news()}
 		return kit.Render(r.Context(), w, http.StatusConflict, ClashPage(view))
-	case do == "frames" && k.Profile != nil:
+	case k.heard.any(): // it is said first what was understood
+		to = k.Address("#" + form.Line)
+	case weighs(k.Form, do) >= 0:
+		to = weighAt(k.Consultation, weighs(k.Form, do))
+	case do == "frames" && len(k.Faults) == 0:
 		to = k.Address("/frames")
 	case do == "frames":
 		to = k.Address("?" + insistField + "=yes")
@@ -48,15 +55,32 @@ func (room *Room) saveProfile(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
+// weighs returns the row of the rider whom a button leads to the scale; -1 where
+// it does not.
+func weighs(f form.Form, do string) int {
+	row, err := strconv.Atoi(strings.TrimPrefix(do, "weigh "))
+	if err != nil || !strings.HasPrefix(do, "weigh ") || row < 0 || row >= f.Rows(form.Riders) {
+		return -1
+	}
+	return row
+}
+
 const asTyped = "Below is all that you typed. Keep this page open, and press Save again."
 
-// anchor leads back to the row that was added, or to the list that lost one.
+// anchor leads back to the row that was added, or to the list that lost one,
+// or on to a step.
 func anchor(f form.Form, do string) string {
 	words := strings.Fields(do)
+	if len(words) == 2 && words[0] == "go" && slices.Contains(steps, words[1]) {
+		return "#" + words[1]
+	}
+	if len(words) == 2 && words[0] == "bring" {
+		return "#" + cargoStep
+	}
 	if len(words) < 2 || firstFields[words[1]] == "" {
 		return ""
 	}
-	if row := f.Rows(words[1]) - 1; words[0] == "add" && row >= 0 {
+	if row := f.Rows(words[1]) - 1; words[0] != "remove" && row >= 0 {
 		return "#" + form.At(words[1], row, firstFields[words[1]])
 	}
 	return "#" + sectionOf(words[1])
@@ -67,10 +91,11 @@ func (room *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consu
 	if err != nil {
 		return err
 	}
-	view := formView(c, r.URL.Query().Get(insistField) == "yes")
+	view := formView(c, room.Today(), r.URL.Query().Get(insistField) == "yes")
 	if view.Kept, err = room.keptFor(r); err != nil {
 		return err
 	}
+	view.Hearing = hearingView(c, room.remembered(r, c), room.Today())
 	view.Unsaved, view.Script = unsaved, room.ProfileScript()
 	if version := r.PostFormValue(form.Version); version != "" { // shown as typed, it changes what it did
 		view.Version = version
@@ -94,9 +119,21 @@ func (room *Room) live(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	if ranking.Moves, err = room.moves(r, k); err != nil {
+		return err
+	}
 	status := http.StatusOK
 	if len(k.clashes) > 0 {
 		status = http.StatusConflict
 	}
-	return kit.Render(r.Context(), w, status, LiveNews(ranking, k.news()))
+	news := k.news()
+	news.Told = formView(k.Consultation, room.Today(), false)
+	if k.heard != nil {
+		news.Hearing = hearingView(k.Consultation, heardWords(k.Consultation, k.heard.understood, room.Today()), room.Today())
+		news.Heard = true
+	}
+	if news.Rows { // the page is loaded again
+		room.remember(r, k)
+	}
+	return kit.Render(r.Context(), w, status, LiveNews(ranking, news))
 }

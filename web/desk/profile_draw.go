@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/a-h/templ"
+
 	"kinwain/internal/measure"
 	"kinwain/internal/problem"
 	"kinwain/internal/profile"
@@ -17,25 +19,67 @@ import (
 // formViewer makes the view of a form.
 type formViewer struct {
 	*talk.Consultation
+	today  measure.Date
 	insist bool     // say what is missing, not only what is wrong
 	had    []string // questions whose boxes are shown
 }
 
-func formView(c *talk.Consultation, insist bool) Profile {
-	v := &formViewer{c, insist, nil}
+func formView(c *talk.Consultation, today measure.Date, insist bool) Profile {
+	v := &formViewer{Consultation: c, today: today, insist: insist}
 	view := Profile{
 		Action: c.Address(""), Live: c.Address("/live"),
 		Customer: v.typed(kit.Field{Name: form.Customer, Label: "Customer", Hint: "A first letter will do, or nothing.", Mode: "text"}),
 		Units: v.typed(kit.Field{Name: form.Units, Label: "Units",
 			Options: []kit.Option{{Value: "metric", Label: "kg and cm"}, {Value: form.Imperial, Label: "lb and inches"}}}),
 		Language: v.typed(kit.Field{Name: form.Language, Label: "Papers in", Options: languages()}),
-		Sections: []Section{v.riders(), v.passengers(), v.cargo(), v.home(), v.doorways(), v.corners(), v.lift(), v.money()},
+		Line:     v.typed(kit.Field{Name: form.Line, Label: "Type it as you hear it", Hint: "5'11 and 163, kids 14 months and 4, dog 30, lift 140 by 110, 5500"}),
+		Steps: []Step{
+			{ID: form.Riders, Title: "Who rides?", Sections: []Section{v.riders()}},
+			{ID: form.Passengers, Title: "Who comes along?", Sections: []Section{v.passengers()}},
+			{ID: cargoStep, Title: "What else comes along?", Sections: []Section{v.cargo()}},
+			{ID: homeStep, Title: "Where will it sleep?", Sections: []Section{v.home(), v.doorways(), v.corners(), v.lift()}},
+			{ID: moneyStep, Title: "What may it cost, and how long should it last?", Sections: []Section{v.money()}},
+		},
 	}
+	view.Hide = v.typed(kit.Field{Name: form.Hide, Label: "Hide what riders weigh", Check: "yes"})
+	v.had = append(v.had, form.Hide)
+	view.Hides = v.Form.HidesWeights()
+	says := v.says()
+	view.Says = says[aboutStep]
+	for i := range view.Steps {
+		s := &view.Steps[i]
+		if s.Says = says[s.ID]; i+1 < len(view.Steps) {
+			s.Next = view.Steps[i+1].ID
+			s.NextTitle = view.Steps[i+1].Title
+		}
+	}
+	opened(view.Steps)
 	view.Version, view.Had = kit.Count(c.Version), strings.Join(v.had, " ")
 	if insist {
 		view.Faults = len(c.Faults)
 	}
 	return view
+}
+
+// The steps of the talk that are no list, and what is said of it as a whole.
+const (
+	aboutStep = "about"
+	cargoStep = "cargo"
+	homeStep  = "home"
+	moneyStep = "money"
+)
+
+// steps are all of them, in the order of the talk.
+var steps = []string{form.Riders, form.Passengers, cargoStep, homeStep, moneyStep}
+
+// opened opens one step: the first with a fault, else the first that nobody has
+// answered, else the first.
+func opened(all []Step) {
+	at := slices.IndexFunc(all, Step.faulty)
+	if at < 0 {
+		at = slices.IndexFunc(all, func(s Step) bool { return s.Says == nothingYet })
+	}
+	all[max(at, 0)].Open = true
 }
 
 // languages begin with that of the shop.
@@ -59,6 +103,9 @@ func (v *formViewer) typed(f kit.Field) kit.Field {
 // asked is the field of one question.
 func (v *formViewer) asked(name string, q *profile.Question) kit.Field {
 	f := v.typed(kit.Field{Name: name, Label: q.Label, Hint: q.Hint, MayOpen: !q.Sure})
+	if f.Echo = q.Kind == profile.Figure; f.Echo {
+		f.Reads = v.reads(name)
+	}
 	if f.MayOpen {
 		v.had = append(v.had, name)
 	}
@@ -137,13 +184,52 @@ func (v *formViewer) rows(list string, least int, title func(i int) string) []Ro
 	for i := range v.Form.Rows(list) {
 		r := Row{Title: title(i)}
 		r.Fields, r.More = v.questions(problem.Index(list, i), "", of(list))
+		for k := range r.Fields {
+			if r.Fields[k].Hint != "" {
+				r.Fields[k].HintAt = hintAt(r.Fields[k].Name)
+			}
+		}
 		if v.Form.Rows(list) > least {
-			r.Remove = kit.Button{Label: "Remove " + r.Title, Value: fmt.Sprintf("remove %s %d", list, i)}
+			r.Remove = kit.Button{Label: r.Title, Value: fmt.Sprintf("remove %s %d", list, i)}
+		}
+		switch list {
+		case form.Riders:
+			r.Again = kit.Button{Label: "Weigh with the screen turned", Value: fmt.Sprintf("weigh %d", i)}
+		case form.Passengers:
+			r.Again = kit.Button{Label: "Add a twin", Value: fmt.Sprintf("again %s %d", list, i)}
+		case form.Doorways, form.Corners:
+			r.Again = kit.Button{Label: "The same again", Value: fmt.Sprintf("again %s %d", list, i)}
 		}
 		r.Open = unfolded(r.More)
 		rows = append(rows, r)
 	}
 	return rows
+}
+
+// named ties a part of a step without a title of its own to that of the step.
+func named(s Section) templ.Attributes {
+	if s.Title != "" {
+		return nil
+	}
+	return templ.Attributes{"aria-labelledby": s.ID + "-step"}
+}
+
+// hintAt is the id of the hint for a field that all rows of its list share.
+func hintAt(name string) string {
+	list, row, _ := strings.Cut(name, "[")
+	_, field, _ := strings.Cut(row, "].")
+	return list + "." + field + "-hint"
+}
+
+// hints are what all rows of a list say alike; it is said once above them.
+func (v *formViewer) hints(list string) []Hint {
+	var all []Hint
+	for _, q := range of(list) {
+		if q.Hint != "" && !q.Aside && v.Form.Rows(list) > 0 {
+			all = append(all, Hint{ID: hintAt(form.At(list, 0, q.Name)), Label: q.Label, Text: q.Hint})
+		}
+	}
+	return all
 }
 
 // unfolded reports whether anything but a name was answered in the fields, or
@@ -155,7 +241,7 @@ func unfolded(fields []kit.Field) bool {
 }
 
 func (v *formViewer) riders() Section {
-	s := Section{ID: "riders", List: form.Riders, Error: v.Faults.At(form.Riders), Title: "Who rides?",
+	s := Section{ID: "riders", List: form.Riders, Error: v.Faults.At(form.Riders), Hints: v.hints(form.Riders),
 		Lead: "Weigh each rider with everything that rides along: shoes, clothes, helmet, lock and bag.",
 		Add:  kit.Button{Label: "Add a rider", Value: "add riders"},
 		Rows: v.rows(form.Riders, 1, func(i int) string { return "rider " + v.called(form.Riders, i) })}
@@ -176,7 +262,7 @@ func (v *formViewer) called(list string, i int) string {
 }
 
 func (v *formViewer) passengers() Section {
-	return Section{ID: "passengers", List: form.Passengers, Error: v.Faults.At(form.Passengers), Title: "Who comes along?",
+	return Section{ID: "passengers", List: form.Passengers, Error: v.Faults.At(form.Passengers), Hints: v.hints(form.Passengers),
 		Lead:    "No infant under 12 months. The maker’s manual and local law decide who may ride along.",
 		Unknown: v.openTick(form.Passengers, "who comes along"),
 		Add:     kit.Button{Label: "Add a passenger", Value: "add passengers"},
@@ -184,13 +270,20 @@ func (v *formViewer) passengers() Section {
 }
 
 func (v *formViewer) cargo() Section {
-	s := Section{ID: "cargo", Title: "What else comes along?"}
+	s := Section{ID: cargoStep}
 	s.Fields, s.More = v.questions("", "cargo", profile.Questions)
+	for _, u := range form.Usuals {
+		says := u.Mass.Show(v.System(), measure.Nearest)
+		if u.Bulk > 0 {
+			says = "+ " + says + ", " + u.Bulk.Show(measure.Nearest)
+		}
+		s.Usual = append(s.Usual, Usual{Label: u.Label, Value: "bring " + u.Code, Says: says})
+	}
 	return s
 }
 
 func (v *formViewer) home() Section {
-	s := Section{ID: "home", Title: "Where will it sleep?", Lead: "The place itself, wall to wall.", Unknown: v.openTick("home", "where it will sleep")}
+	s := Section{ID: homeStep, Title: "The place, wall to wall", Unknown: v.openTick("home", "where it will sleep")}
 	s.Fields, s.More = v.questions("home", "", of("home"))
 	return s
 }
@@ -206,7 +299,7 @@ func (v *formViewer) corners() Section {
 // way is what has to be passed on the way home.
 func (v *formViewer) way(list, title, one string) Section {
 	id := sectionOf(list)
-	return Section{ID: id, List: list, Error: v.Faults.At(list), Title: title, Add: kit.Button{Label: "Add a " + one, Value: "add " + list},
+	return Section{ID: id, List: list, Error: v.Faults.At(list), Title: title, Hints: v.hints(list), Add: kit.Button{Label: "Add a " + one, Value: "add " + list},
 		Unknown: v.openTick(list, id), Rows: v.rows(list, 0, func(i int) string { return fmt.Sprintf("%s %d", one, i+1) })}
 }
 
@@ -218,7 +311,7 @@ func (v *formViewer) lift() Section {
 }
 
 func (v *formViewer) money() Section {
-	s := Section{ID: "money", Title: "What may it cost, and how long should it last?"}
+	s := Section{ID: moneyStep}
 	s.Fields, s.More = v.questions("", "money", profile.Questions)
 	return s
 }

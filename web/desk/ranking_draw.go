@@ -18,9 +18,9 @@ import (
 // waitingView says what is needed before frames can be ranked.
 func waitingView(c *talk.Consultation) Ranking {
 	r := Ranking{Summary: "Waiting for answers", Waiting: "One rider’s height and weight, and the first frames come up here."}
+	r.Faults = faultsView(c)
 	wrong := 0
 	for _, f := range c.Faults {
-		r.Faults = append(r.Faults, Fault{Field: f.Path, Href: c.Address("#" + sectionOf(f.Path)), Label: questionName(c, f.Path), Text: f.Text})
 		if c.Form.Get(f.Path) != "" {
 			wrong++
 		}
@@ -34,10 +34,19 @@ func waitingView(c *talk.Consultation) Ranking {
 	return r
 }
 
+// faultsView says which answers cannot be right.
+func faultsView(c *talk.Consultation) []Fault {
+	var list []Fault
+	for _, f := range c.Faults {
+		list = append(list, Fault{Field: f.Path, Href: c.Address("#" + sectionOf(f.Path)), Label: questionName(c, f.Path), Text: f.Text})
+	}
+	return list
+}
+
 // rankingView draws the part of a ranking that is shown; what is said of all
 // is said of all that are ranked.
 func rankingView(c *talk.Consultation, ranked []*match.Match, s shown) Ranking {
-	r := Ranking{Frames: c.Address("/frames"), Family: s.family}
+	r := Ranking{Frames: c.Address("/frames"), Family: s.family, Faults: faultsView(c)}
 	count := map[match.Verdict]int{}
 	common := talk.CommonCares(ranked)
 	for _, care := range common {

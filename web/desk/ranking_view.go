@@ -15,6 +15,7 @@ type Marks struct {
 // Ranking is the list of frames for one customer.
 type Ranking struct {
 	Summary  string // 3 fit, 4 fit with care, 7 do not fit
+	Moves    string // what the last answer has moved
 	Fit      []Ranked
 	Unfit    []Ranked
 	Open     []string // open questions, in words

@@ -8,6 +8,7 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
+	"kinwain/internal/measure"
 	"kinwain/internal/store"
 	"kinwain/web/form"
 	"kinwain/web/kit"
@@ -20,9 +21,11 @@ const most = 10
 // kept is what became of a form that was sent.
 type kept struct {
 	*talk.Consultation           // as it is saved now; as it was typed where it could not be
+	before             form.Form // as it was saved before
 	shown              form.Form // what the page shows that sent it
 	settled            []string  // names of births that were told as an age, and are months now
 	clashes            []form.Clash
+	heard              *heard // what was understood of the line, where it was read
 }
 
 // posted reads the form that was sent and saves what was changed in it, faults
@@ -69,7 +72,7 @@ func (room *Room) merged(saved store.Consultation, posted url.Values, switches b
 	if version := form.VersionOf(posted.Get(form.Version)); version > 0 {
 		base, known = now.At(version)
 	}
-	k := &kept{shown: base.With(posted)}
+	k := &kept{before: now.Form, shown: base.With(posted)}
 	if switches {
 		k.shown.SwitchUnits(base.System())
 	} else { // the fields on the screen stay as they are, so their units do too
@@ -77,10 +80,17 @@ func (room *Room) merged(saved store.Consultation, posted url.Values, switches b
 	}
 	mine := k.shown.With(nil)
 	k.settled = mine.Settle(room.Today())
+	first := known && base.SameRows(now.Form)
+	if first {
+		k.heard = hear(mine, posted.Get("do"), switches, room.Today())
+	}
 	next, clashes := form.Merge(base, mine, now.Form, known)
 	k.clashes = clashes
-	if known && base.SameRows(now.Form) {
-		act(next, posted.Get("do"))
+	if k.heard != nil {
+		next.Set(form.Line, mine.Get(form.Line))
+	}
+	if first {
+		act(next, posted.Get("do"), room.Today())
 	}
 	return k, next, nil
 }
@@ -98,15 +108,23 @@ func (room *Room) save(r *http.Request, f form.Form, saved store.Consultation) (
 }
 
 // act does what a button of the form asks for: "add riders" appends a row,
-// "remove riders 1" takes one out.
-func act(f form.Form, do string) {
+// "remove riders 1" takes one out, "again passengers 0" appends one that is like
+// it, "bring groceries" adds what is usual.
+func act(f form.Form, do string, today measure.Date) {
 	words := strings.Fields(do)
 	switch {
 	case len(words) == 2 && words[0] == "add":
 		f.Add(words[1])
-	case len(words) == 3 && words[0] == "remove":
-		if row, err := strconv.Atoi(words[2]); err == nil {
+	case len(words) == 2 && words[0] == "bring":
+		f.Bring(words[1], today)
+	case len(words) == 3:
+		row, err := strconv.Atoi(words[2])
+		switch {
+		case err != nil:
+		case words[0] == "remove":
 			f.Remove(words[1], row)
+		case words[0] == "again":
+			f.Again(words[1], row)
 		}
 	}
 }

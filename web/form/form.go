@@ -36,6 +36,8 @@ const (
 	Customer = "customer" // the customer's name, if they wish to give one
 	Units    = "units"    // metric or imperial
 	Language = "language" // of the papers that the customer is handed: ISO 639-1
+	Line     = "line"     // what is typed as it is heard, and was not understood yet
+	Hide     = "hide"     // yes: nobody is shown what a rider weighs
 	Version  = "version"  // of the saved answers that the form shows
 	Had      = "had"      // names of the questions whose boxes the form shows, ticked or not, with blanks between
 	unknown  = "unknown"  // repeated: the names of fields marked "don't know yet"
@@ -50,7 +52,7 @@ const (
 
 // fields lists what one row of each list, and the form itself, may hold.
 var fields = func() map[string][]string {
-	all := map[string][]string{"": {Customer, Units, Language}}
+	all := map[string][]string{"": {Customer, Units, Language, Line, Hide}}
 	list(all, "", "", profile.Questions)
 	return all
 }()
@@ -133,6 +135,9 @@ func (f Form) System() measure.System {
 	}
 	return measure.Metric
 }
+
+// HidesWeights reports whether nobody is to see what a rider weighs.
+func (f Form) HidesWeights() bool { return f.values[Hide] == "yes" }
 
 // Rows returns how many rows a list has.
 func (f Form) Rows(list string) int {

@@ -37,12 +37,7 @@ func (f Form) Hear(line string, today measure.Date) (heard []Heard, doubts []Dou
 		for _, p := range phrases(part) {
 			h := &hearing{Form: f.Clone(), today: today, words: p.words}
 			if p.ok && h.phrase(p) && h.holds() {
-				maps.Copy(f.values, h.values)
-				for name := range f.unknown {
-					if !h.unknown[name] {
-						delete(f.unknown, name)
-					}
-				}
+				h.into(f)
 				heard = append(heard, h.heard...)
 				continue
 			}
@@ -51,6 +46,16 @@ func (f Form) Hear(line string, today measure.Date) (heard []Heard, doubts []Dou
 		}
 	}
 	return heard, doubts, strings.Join(stays, ", ")
+}
+
+// into writes what was heard into a form.
+func (h *hearing) into(f Form) {
+	maps.Copy(f.values, h.values)
+	for name := range f.unknown {
+		if !h.unknown[name] {
+			delete(f.unknown, name)
+		}
+	}
 }
 
 // holds reports whether nothing is wrong with what was heard.

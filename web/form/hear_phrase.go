@@ -321,7 +321,7 @@ func (h *hearing) birth(p phrase, i int) (string, bool) {
 		text += " years"
 	}
 	d, err := Born(text, h.today)
-	if err != nil || h.today.Before(d.Earliest()) {
+	if err != nil {
 		return "", false
 	}
 	return writtenBirth(d), true

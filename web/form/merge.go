@@ -32,6 +32,8 @@ func Merge(base, mine, saved Form, baseKnown bool) (Form, []Clash) {
 		was, typed, now := base.Get(name), mine.Get(name), saved.Get(name)
 		switch {
 		case typed == now, baseKnown && typed == was:
+		case name == Line: // whoever types in it is not done
+			merged.values[name] = typed
 		case !baseKnown || now != was || base.moved(saved, name):
 			clashes = append(clashes, Clash{name, now, typed})
 		default:

@@ -16,13 +16,25 @@ import (
 // Profile reads the form as seen on a day. The error is a problem.List of
 // every fault, each at the name of its field; the profile is nil then.
 func (f Form) Profile(asOf measure.Date) (*profile.Profile, error) {
-	r := &reader{Form: f, asOf: asOf}
-	p := &profile.Profile{Version: 1, AsOf: asOf}
-	r.answers("", profile.Questions, p)
+	r, p := f.read(asOf)
 	if err := r.check(p); err != nil {
 		return nil, err
 	}
 	return p, nil
+}
+
+// Told reads what of the form can be read, whether it can be judged or not.
+// What cannot be read is not known.
+func (f Form) Told(asOf measure.Date) *profile.Profile {
+	_, p := f.read(asOf)
+	return p
+}
+
+func (f Form) read(asOf measure.Date) (*reader, *profile.Profile) {
+	r := &reader{Form: f, asOf: asOf}
+	p := &profile.Profile{Version: 1, AsOf: asOf}
+	r.answers("", profile.Questions, p)
+	return r, p
 }
 
 // reader turns fields into answers and collects the faults.

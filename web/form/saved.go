@@ -5,16 +5,13 @@ import (
 	"kinwain/internal/profile"
 )
 
-// Saved reads the profile out of answers as they were saved; nil where some
-// are missing or wrong, which is shown where they can be mended.
+// Saved reads the profile out of answers as they were saved; nil where none
+// can be judged yet.
 func Saved(answers []byte, today measure.Date) (*profile.Profile, error) {
 	f, err := Decode(answers)
 	if err != nil {
 		return nil, err
 	}
-	p, err := f.Profile(today)
-	if err != nil {
-		return nil, nil
-	}
-	return p, nil
+	p, _, err := f.Judged(today)
+	return p, err
 }

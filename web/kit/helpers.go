@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -38,7 +39,10 @@ func Typing(f Field) templ.Attributes {
 func Described(f Field) templ.Attributes {
 	var ids []string
 	if f.Hint != "" {
-		ids = append(ids, f.Name+"-hint")
+		ids = append(ids, cmp.Or(f.HintAt, f.Name+"-hint"))
+	}
+	if f.Echo {
+		ids = append(ids, f.Name+"-reads")
 	}
 	ids = append(ids, f.Name+"-error")
 	a := templ.Attributes{"aria-describedby": strings.Join(ids, " ")}

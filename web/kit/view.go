@@ -62,6 +62,9 @@ type Field struct {
 	Name     string
 	Label    string
 	Hint     string
+	HintAt   string // id of the hint, where it stands elsewhere
+	Echo     bool   // says back what was understood
+	Reads    string // and this is that
 	Value    string
 	Error    string
 	Mode     string // inputmode
@@ -93,6 +96,7 @@ type Sheet struct {
 	Spare    string
 	Unit     string
 	Over     bool
+	Hidden   bool   // nothing but the verdict is shown
 	Verdict  string // 41.2 kg to spare
 	Line     string // what the line of the bar is
 	Bar      Bar

@@ -87,6 +87,7 @@ var frames = []sentence{
 	{"Over the rating", "Dépassement", "Zu viel", "Te veel"},
 	{"To spare", "Marge", "Reserve", "Reserve"},
 	{"Zone by zone, and axle by axle", "Zone par zone, essieu par essieu", "Zone für Zone, Achse für Achse", "Zone voor zone, as voor as"},
+	{"What the riders weigh is hidden.", "Le poids des cyclistes n’est pas affiché.", "Was die Personen wiegen, die fahren, wird nicht gezeigt.", "Wat de berijders wegen, wordt niet getoond."},
 	{"Front axle", "Essieu avant", "Vorderachse", "Vooras"},
 	{"Rear axle", "Essieu arrière", "Hinterachse", "Achteras"},
 	{"Drawn", "Dessin", "Zeichnung", "Tekening"},

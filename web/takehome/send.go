@@ -105,7 +105,7 @@ func (room *Room) showSend(w http.ResponseWriter, r *http.Request, c *talk.Consu
 	if err != nil {
 		return err
 	}
-	view := room.sendView(c, chosen, live, r.PostForm.Get("hide") == "yes")
+	view := room.sendView(c, chosen, live, r.PostForm.Get("hide") == "yes" || r.Method == http.MethodGet && c.Form.HidesWeights())
 	view.Shell, view.Days = room.Steps(r, c, chosen.Match.Frame.Name+", to take home", "frame"), strconv.Itoa(days)
 	view.Once = kit.NewOnce()
 	view.Language, view.Units = languageField(cmp.Or(r.PostForm.Get("language"), c.Form.Get(form.Language))), unitsField(c, r.PostForm.Get(form.Units))

@@ -1,7 +1,6 @@
 package talk
 
 import (
-	"errors"
 	"net/http"
 	"net/url"
 	"strings"
@@ -23,8 +22,8 @@ type Consultation struct {
 	ID      string
 	Version int // how often it was saved
 	Form    form.Form
-	Profile *profile.Profile // nil while there are faults
-	Faults  problem.List
+	Profile *profile.Profile // what can be judged; nil while that is nothing
+	Faults  problem.List     // answers that cannot be right, which are not in it
 	*advice.Shop
 	Speaker *say.Speaker
 }
@@ -106,7 +105,7 @@ func (o *Opener) Open(r *http.Request) (*Consultation, error) {
 	return o.Consult(r, saved, f)
 }
 
-// Whole opens a consultation whose profile is whole. Where it is not, the
+// Whole opens a consultation of which something can be judged. Where not, the
 // error leads to where that is said.
 func (o *Opener) Whole(r *http.Request) (*Consultation, error) {
 	c, err := o.Open(r)
@@ -126,11 +125,8 @@ func (o *Opener) Consult(r *http.Request, saved store.Consultation, f form.Form)
 	if c.Shop, err = o.Advice.On(r.Context(), o.Today()); err != nil {
 		return nil, err
 	}
-	c.Profile, err = f.Profile(o.Today())
-	if err != nil && !errors.As(err, &c.Faults) {
-		return nil, err
-	}
-	return c, nil
+	c.Profile, c.Faults, err = f.Judged(o.Today())
+	return c, err
 }
 
 // Steps is the shell of a page of a consultation. Its title names the customer.

@@ -9,11 +9,16 @@ import (
 	"kinwain/web/kit"
 )
 
-// LoadSheets are the load sheets, one a rider.
+// LoadSheets are the load sheets, one a rider. Where nobody is to see what a
+// rider weighs, they speak of what is spare alone.
 func (v *Viewer) LoadSheets() []kit.Sheet {
 	var sheets []kit.Sheet
 	for i := range v.Sheets {
-		sheets = append(sheets, v.sheet(&v.Sheets[i]))
+		one := v.sheet(&v.Sheets[i])
+		if v.Form.HidesWeights() {
+			one = kit.Sheet{Title: one.Title, Rider: one.Rider, Over: one.Over, Verdict: one.Verdict, Unit: one.Unit, Hidden: true}
+		}
+		sheets = append(sheets, one)
 	}
 	return sheets
 }

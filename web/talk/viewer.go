@@ -67,7 +67,7 @@ var WeightWords = map[match.Weight]string{match.Stop: "Stop", match.Care: "Care"
 // ReasonRows lists the reasons, the weightiest first.
 func (v *Viewer) ReasonRows() []Reason {
 	var reasons []Reason
-	for _, r := range v.Reasons {
+	for _, r := range v.Named(v.Match) {
 		reasons = append(reasons, Reason{Weight: string(r.Weight), Word: WeightWords[r.Weight], Text: v.Speaker.Message(r.Message)})
 	}
 	return reasons

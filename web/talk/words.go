@@ -10,6 +10,7 @@ import (
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/profile"
+	"kinwain/internal/summary"
 	"kinwain/web/kit"
 	"kinwain/web/say"
 )
@@ -62,6 +63,16 @@ func says(reasons []match.Reason, care match.Reason) bool {
 	})
 }
 
+// Named are the reasons that a page may name: where nobody is to see what a
+// rider weighs, not those that tell it.
+func (c *Consultation) Named(m *match.Match) []match.Reason {
+	if !c.Form.HidesWeights() {
+		return m.Reasons
+	}
+	named, _ := summary.Discreet(m)
+	return named
+}
+
 // FrameKind says what a frame is in a few words.
 func FrameKind(s *say.Speaker, f *catalog.Frame) string {
 	var words []string
@@ -93,7 +104,7 @@ func Line(c *Consultation, m *match.Match, common []match.Reason) string {
 	if headline := Headline(c.Speaker, m); headline != "" {
 		text += " with " + headline
 	}
-	own := slices.DeleteFunc(cares(m.Reasons), func(r match.Reason) bool { return says(common, r) })
+	own := slices.DeleteFunc(cares(c.Named(m)), func(r match.Reason) bool { return says(common, r) })
 	return text + "." + short + careWords(own, s)
 }
 

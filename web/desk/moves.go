@@ -1,0 +1,148 @@
+package desk
+
+import (
+	"fmt"
+	"math/big"
+	"net/http"
+	"slices"
+	"strings"
+
+	"kinwain/internal/figures"
+	"kinwain/internal/match"
+	"kinwain/web/talk"
+)
+
+// moves says in one line what an answer has moved in the ranking, and why. It
+// is empty where nothing was answered, or nothing could be ranked before.
+func (room *Room) moves(r *http.Request, k *kept) (string, error) {
+	before, _, err := k.before.Judged(room.Today())
+	if err != nil || before == nil || k.Profile == nil || k.before.Equal(k.Form) {
+		return "", err
+	}
+	was, err := k.Shop.Rank(r.Context(), before, match.Options{})
+	if err != nil {
+		return "", err
+	}
+	now, err := k.Shop.Rank(r.Context(), k.Profile, match.Options{})
+	if err != nil {
+		return "", err
+	}
+	return movesView(k.Consultation, was, now), nil
+}
+
+// movesView says what differs most: who is out, else who is in again, else
+// whose verdict is another, else who went up most.
+func movesView(c *talk.Consultation, was, now []*match.Match) string {
+	before := map[string]*match.Match{}
+	for _, m := range was {
+		before[m.Frame.Code] = m
+	}
+	var out, in, better, worse []*match.Match
+	for _, m := range now {
+		old := before[m.Frame.Code]
+		switch {
+		case old == nil || old.Verdict == m.Verdict:
+		case m.Verdict == match.DoesNotFit:
+			out = append(out, m)
+		case old.Verdict == match.DoesNotFit:
+			in = append(in, m)
+		case m.Verdict == match.Fits:
+			better = append(better, m)
+		case old.Verdict == match.Fits:
+			worse = append(worse, m)
+		}
+	}
+	switch {
+	case len(out) > 0 && len(in) > 0:
+		return framesWords(c, out, "out") + why(c, out, match.Stop) + " " + framesWords(c, in, "in again") + "."
+	case len(out) > 0:
+		return framesWords(c, out, "out") + why(c, out, match.Stop)
+	case len(in) > 0:
+		return framesWords(c, in, "in again") + "."
+	case len(worse) > 0:
+		return framesWords(c, worse, "to be taken with care") + why(c, worse, match.Care)
+	case len(better) > 0:
+		return framesWords(c, better, "without a care now") + "."
+	}
+	return climber(c, before, was, now)
+}
+
+// framesWords names two frames at most, and counts the others.
+func framesWords(c *talk.Consultation, list []*match.Match, are string) string {
+	const named = 2
+	var names []string
+	for _, m := range list[:min(len(list), named)] {
+		names = append(names, m.Frame.Called())
+	}
+	if more := len(list) - named; more > 0 {
+		names = append(names, fmt.Sprintf("%d more", more))
+	}
+	if len(list) == 1 {
+		return names[0] + " is " + are
+	}
+	return c.Speaker.List(names) + " are " + are
+}
+
+// why is the first reason of a weight that the first frame has, named where
+// there are several.
+func why(c *talk.Consultation, list []*match.Match, weight match.Weight) string {
+	m := list[0]
+	reasons := c.Named(m)
+	at := slices.IndexFunc(reasons, func(r match.Reason) bool { return r.Weight == weight })
+	if at < 0 {
+		if weight == match.Care && len(m.Open) > 0 {
+			return ": an answer is open."
+		}
+		return "."
+	}
+	name := ""
+	if len(list) > 1 {
+		name = m.Frame.Called() + ": "
+	}
+	return ". " + name + c.Speaker.Message(reasons[at].Message)
+}
+
+// climber says which frame went up most among those that fit, and by what.
+func climber(c *talk.Consultation, before map[string]*match.Match, was, now []*match.Match) string {
+	place := func(list []*match.Match, code string) int {
+		return slices.IndexFunc(list, func(m *match.Match) bool { return m.Frame.Code == code })
+	}
+	most, up := 0, (*match.Match)(nil)
+	for i, m := range now {
+		if m.Score == nil {
+			continue
+		}
+		if rise := place(was, m.Frame.Code) - i; rise > most {
+			most, up = rise, m
+		}
+	}
+	if up == nil {
+		return "No frame moved."
+	}
+	text := fmt.Sprintf("%s goes up from %d to %d", up.Frame.Called(), place(was, up.Frame.Code)+1, place(now, up.Frame.Code)+1)
+	past := before[was[place(now, up.Frame.Code)].Frame.Code] // who stood there
+	if code := gained(before[up.Frame.Code], up, past, now[place(now, past.Frame.Code)]); code != "" {
+		text += ", most by " + strings.ToLower(figures.CriterionNames[code][:1]) + figures.CriterionNames[code][1:]
+	}
+	return text + "."
+}
+
+// gained returns the criterion in which a frame gained most points on another.
+func gained(was, now, otherWas, otherNow *match.Match) string {
+	best, most := "", new(big.Rat)
+	points := func(m *match.Match, code string) *big.Rat {
+		at := slices.IndexFunc(m.Criteria, func(c match.Criterion) bool { return c.Code == code })
+		if at < 0 {
+			return new(big.Rat)
+		}
+		return m.Criteria[at].Points(match.Weights(m.Criteria))
+	}
+	for _, c := range now.Criteria {
+		own := new(big.Rat).Sub(points(now, c.Code), points(was, c.Code))
+		others := new(big.Rat).Sub(points(otherNow, c.Code), points(otherWas, c.Code))
+		if gain := own.Sub(own, others); gain.Cmp(most) > 0 {
+			best, most = c.Code, gain
+		}
+	}
+	return best
+}
