@@ -316,7 +316,7 @@ func TestAddressesThatLeadNowhere(t *testing.T) {
 		address + "/frames/no-such-frame/by-hand", address + "/frames/SEDGE", "/consultations/%00", "/consultations/..%2f..",
 		"/quotes/" + strings.Repeat("a", 26), "/quotes/x.csv", "/quotes/", "/rides/x", "/rides/x.ics", unknown + "/frames/sedge/quote", unknown + "/frames/sedge/ride",
 		address + "/frames/no-such-frame/quote", address + "/frames/no-such-frame/ride",
-		address + "/frames/no-such-frame/by-hand", address + "/frames/SEDGE", "/consultations/%00", "/consultations/..%2f..", address + "/frames/no-such-frame/send", unknown + "/frames/sedge/send",
+		address + "/frames/no-such-frame/by-hand", address + "/frames/SEDGE", "/consultations/%00", "/consultations/..%2f..", address + "/frames/no-such-frame/send", unknown + "/frames/sedge/send", unknown + "/measure",
 	} {
 		if a := v.Get(path); a.Status != http.StatusNotFound || a.Text("main h1") != "Nothing here" || a.One("main a.button").AttrOr("href", "") != "/" {
 			t.Errorf("%s: %d %q", path, a.Status, a.Text("main"))

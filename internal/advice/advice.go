@@ -147,21 +147,36 @@ func (s *Shop) Document(ctx context.Context, p *profile.Profile) ([]byte, error)
 
 // Questions are the answers that could still be given and would decide most.
 func (s *Shop) Questions(ctx context.Context, p *profile.Profile) ([]match.Question, error) {
+	return s.asked(ctx, p, questions, func(ctx context.Context) ([]match.Question, bool, error) {
+		return s.judge().Questions(ctx, p, s.Settings)
+	})
+}
+
+// AtHome are the measures of the home that could still be given and would
+// decide something, all of them.
+func (s *Shop) AtHome(ctx context.Context, p *profile.Profile) ([]match.Question, error) {
+	return s.asked(ctx, p, atHome, func(ctx context.Context) ([]match.Question, bool, error) {
+		return s.judge().QuestionsOf(ctx, p, s.Settings, "home.")
+	})
+}
+
+// asked asks once for as long as the shop and the answers are the same.
+func (s *Shop) asked(ctx context.Context, p *profile.Profile, what string, ask func(context.Context) ([]match.Question, bool, error)) ([]match.Question, error) {
 	if s.memory == nil {
-		asked, _, err := s.judge().Questions(ctx, p, s.Settings)
+		asked, _, err := ask(ctx)
 		return asked, err
 	}
 	about, err := digest(p)
 	if err != nil {
 		return nil, err
 	}
-	k := key{of: s.of, what: questions, about: about}
+	k := key{of: s.of, what: what, about: about}
 	if r, found := s.memory.recall(k); found {
 		asked, _ := r.value.([]match.Question)
 		return asked, nil
 	}
 	value, err := s.memory.once(ctx, fmt.Sprintf("%q %s %x", k.of, k.what, about), func(ctx context.Context) (any, error) {
-		asked, settled, err := s.judge().Questions(ctx, p, s.Settings)
+		asked, settled, err := ask(ctx)
 		if err == nil && settled {
 			s.memory.keep(k, remembered{asked, "", sizeOf(asked)})
 		}

@@ -21,6 +21,7 @@ const (
 	ahead   = ", and the years ahead"
 
 	questions = "questions" // of all frames
+	atHome    = "at home"   // the questions of the home, of all frames
 )
 
 // each judges frames with the best add-ons, in their order. What is remembered

@@ -60,6 +60,13 @@ type Edge struct {
 // set of add-ons becomes the cheapest; three figures are looked at first, so
 // that most of those are found too.
 func (r *Ready) Questions(ctx context.Context, p *profile.Profile, s Settings) (asked []Question, settled bool, err error) {
+	asked, settled, err = r.QuestionsOf(ctx, p, s, "")
+	return asked[:min(len(asked), MostQuestions)], settled, err
+}
+
+// QuestionsOf returns all of those whose paths begin with a part of the
+// profile, as Questions does.
+func (r *Ready) QuestionsOf(ctx context.Context, p *profile.Profile, s Settings, part string) (asked []Question, settled bool, err error) {
 	j := r.judge(p, s)
 	j.brief = true
 	j.settings.Patience *= framesOfPatience
@@ -70,6 +77,9 @@ func (r *Ready) Questions(ctx context.Context, p *profile.Profile, s Settings) (
 		return nil, false, pastTime(ctx, err)
 	}
 	for _, u := range a.open() {
+		if !strings.HasPrefix(u.Path, part) {
+			continue
+		}
 		q, err := a.ask(u)
 		if err != nil {
 			return best(asked), false, pastTime(ctx, err)
@@ -96,7 +106,7 @@ func pastTime(ctx context.Context, err error) error {
 
 func best(asked []Question) []Question {
 	slices.SortStableFunc(asked, func(a, b Question) int { return cmp.Compare(b.Worth, a.Worth) })
-	return asked[:min(len(asked), MostQuestions)]
+	return asked
 }
 
 // standing is how the frames stand, in the order of the catalogue.

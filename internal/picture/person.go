@@ -15,7 +15,7 @@ const (
 	trunk  = 0.288 // hip to shoulder
 	upper  = 0.332 // shoulder to hand
 	head   = 0.182 // shoulder to crown
-	radius = head * 0.36
+	radius = head * 0.34
 )
 
 // person draws somebody of a stature who sits with the hip at a place: head,

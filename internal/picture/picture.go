@@ -3,12 +3,13 @@
 // colours, words and units are given to the shapes where they are shown.
 //
 // In a picture from the side x runs ahead of the rear axle and y above the
-// ground; in a plan both run along the walls. [Picture.Fit] moves the shapes
-// into a sheet that begins at 0, 0.
+// ground; in a plan both run along the walls. When a picture is done
+// its shapes are moved into a sheet that begins at 0, 0.
 package picture
 
 import (
 	"math"
+	"slices"
 
 	"kinwain/internal/measure"
 )
@@ -37,6 +38,7 @@ const (
 	Bike      Kind = "bike"  // its outline
 	Swept     Kind = "swept" // where its outline passes
 	Slack     Kind = "slack"
+	Measured  Kind = "measured" // a line along which somebody measures
 )
 
 // Shape is one line, outline or circle.
@@ -45,7 +47,7 @@ type Shape struct {
 	Points []Point // of a line, or of an outline where Closed; the centre of a circle
 	Closed bool
 	Radius measure.Length // of a circle, else 0
-	Of     string         // the code of an add-on or zone, the label of a person, front or rear of an axle
+	Of     string         // the code of an add-on or zone, the label of a person, front or rear of an axle, the name of an answer
 	Mass   measure.Mass   // that it weighs, or bears
 	Limit  measure.Mass   // that it may bear; 0 where it is not stated
 	Length measure.Length // of a slack
@@ -59,8 +61,11 @@ const (
 	AssumedWheelbase Assumption = "wheelbase"
 	AssumedWheels    Assumption = "wheels"
 	AssumedRider     Assumption = "rider_place"
+	AssumedZones     Assumption = "zones"
 	AssumedHeights   Assumption = "zone_heights"
+	AssumedStature   Assumption = "stature"
 	AssumedBulk      Assumption = "bulk"
+	HiddenShares     Assumption = "shares" // of the cargo, of which every one is drawn alike
 )
 
 // Picture is a sheet with shapes on it, those in front last.
@@ -68,6 +73,24 @@ type Picture struct {
 	Width, Height measure.Length
 	Shapes        []Shape
 	Assumed       []Assumption
+}
+
+// Glance returns of a picture from the side what tells one bike from another
+// when it is small: not the loads, the balance, the backs of seats, flat
+// parts, and zones without a box.
+func (p *Picture) Glance() Picture {
+	var less Picture
+	for _, s := range p.Shapes {
+		low, high := s.Bounds()
+		flat := high.Y-low.Y <= 4*cm || !s.Closed
+		if slices.Contains([]Kind{AxleLoad, Rating, Balance}, s.Kind) || flat && (s.Kind == Zone || s.Kind == AddOn) {
+			continue
+		}
+		s.Points = slices.Clone(s.Points)
+		less.add(s)
+	}
+	less.fit(2 * cm)
+	return less
 }
 
 // Of returns the shapes of a kind.

@@ -36,20 +36,29 @@ const (
 type Sitter struct {
 	Height measure.Length // 0 where it is not known
 	Inseam measure.Length
+	// Discreet leaves out what the rider weighs and whatever tells it: what
+	// the axles bear, where it all balances, and how the cargo is shared out.
+	Discreet bool
 }
 
 // Side draws a build from the side under one rider: wheels, frame, add-ons,
 // everyone in their place, cargo as boxes of its litres, what the axles bear
-// against their ratings, and where all of it balances.
+// against their ratings, and where all of it balances. Without a load sheet,
+// as long as no rider is weighed, the axles and the balance are left out.
 func Side(m *match.Match, sheet *load.Sheet, rider Sitter) Picture {
-	d := &side{f: m.Frame, m: m, sheet: sheet}
+	d := &side{f: m.Frame, m: m, sheet: sheet, discreet: rider.Discreet, taken: map[Point]int{}}
+	if sheet == nil {
+		d.sheet = &load.Sheet{Items: items(m)}
+	}
 	d.measure(rider)
 	d.zones()
 	d.bike()
 	d.loads()
 	d.rider(rider)
-	d.axles()
-	d.balance()
+	if !d.discreet {
+		d.axles()
+		d.balance()
+	}
 	low, high := d.extent()
 	d.Shapes = append([]Shape{{Kind: Ground, Points: []Point{{low, 0}, {high, 0}}}}, d.Shapes...)
 	d.fit(5 * cm)
@@ -63,6 +72,8 @@ type side struct {
 	m     *match.Match
 	sheet *load.Sheet
 
+	discreet                bool
+	taken                   map[Point]int // how many sit at a point
 	wheelbase               measure.Length
 	rear, front             Point // the axles
 	hip, bracket, bar, foot Point
@@ -153,6 +164,23 @@ func (d *side) bike() {
 	d.line(Tube, "", d.bar, d.front)
 }
 
+// aheadOf returns where load sits in a zone. Where the maker does not state it,
+// what is steered sits over the front axle, a box ahead of the handlebar, and
+// all else over the rear axle, which a stated 0 means too.
+func (d *side) aheadOf(z *catalog.Zone) measure.Length {
+	switch {
+	case z.Ahead != 0:
+		return z.Ahead
+	case z.Steered:
+		d.assume(AssumedZones)
+		return d.wheelbase
+	case z.CargoVolume > 0 && d.boxed():
+		d.assume(AssumedZones)
+		return (d.bar.X + d.wheelbase) / 2
+	}
+	return 0
+}
+
 // heightOf returns how high load sits in a zone.
 func (d *side) heightOf(z *catalog.Zone) measure.Length {
 	if z.Height > 0 {
@@ -166,7 +194,7 @@ func (d *side) heightOf(z *catalog.Zone) measure.Length {
 func (d *side) zones() {
 	for i := range d.f.Zones {
 		z := &d.f.Zones[i]
-		at := Point{z.Ahead, d.heightOf(z)}
+		at := Point{d.aheadOf(z), d.heightOf(z)}
 		if z.CargoVolume > 0 {
 			width, height := blockOf(z.CargoVolume)
 			at.Y = max(at.Y-height/2, d.front.Y/2)
@@ -191,8 +219,16 @@ func (d *side) rider(r Sitter) {
 		return
 	}
 	bar := d.bar
-	d.person(Rider, d.sheet.Rider.Label, d.sheet.Rider.Riding, d.hip, r.Height, 15*degree, d.foot, &bar)
+	d.person(Rider, d.sheet.Rider.Label, d.told(d.sheet.Rider.Riding), d.hip, r.Height, 15*degree, d.foot, &bar)
 	d.weigh(d.sheet.Rider.Riding, d.hip.Y+10*cm)
+}
+
+// told is a mass as the picture tells it: not at all where that is asked.
+func (d *side) told(m measure.Mass) measure.Mass {
+	if d.discreet {
+		return 0
+	}
+	return m
 }
 
 // weigh adds a mass at a height to what balances.
@@ -210,8 +246,8 @@ func (d *side) extent() (low, high measure.Length) {
 	return low - 10*cm, high + 10*cm
 }
 
-// axles draws what each axle bears, below the ground at one scale, and the
-// line of its rating.
+// axles draws what each axle bears as an arrow into the ground, both at one
+// scale, and the line of its rating, which the tip may not pass.
 func (d *side) axles() {
 	if !d.sheet.Axles {
 		return
@@ -229,12 +265,19 @@ func (d *side) axles() {
 			return measure.Length(int64(depth) * int64(max(m, 0)) / int64(most))
 		}
 		d.add(Shape{Kind: AxleLoad, Of: axle.of, Closed: true, Mass: axle.bears, Limit: axle.rating,
-			Points: box(Point{axle.at, -deep(axle.bears)}, 12*cm, deep(axle.bears))})
+			Points: arrow(Point{axle.at, 0}, deep(axle.bears))})
 		if axle.rating > 0 {
 			y := -deep(axle.rating)
 			d.add(Shape{Kind: Rating, Of: axle.of, Limit: axle.rating, Points: []Point{{axle.at - 14*cm, y}, {axle.at + 14*cm, y}}})
 		}
 	}
+}
+
+// arrow points straight down, to a depth.
+func arrow(from Point, deep measure.Length) []Point {
+	const shaft, wide = 3 * cm, 8 * cm
+	neck, tip := from.Y-deep+min(deep, 9*cm), from.Y-deep
+	return []Point{{from.X - shaft, from.Y}, {from.X + shaft, from.Y}, {from.X + shaft, neck}, {from.X + wide, neck}, {from.X, tip}, {from.X - wide, neck}, {from.X - shaft, neck}}
 }
 
 // balance marks the centre of mass of all that has a place: ahead of the rear

@@ -142,6 +142,13 @@ func TestAxlesByMomentsAboutTheFront(t *testing.T) {
 			if d := float64(loads[0].Mass) - rear - whole; d < -1 || d > 1 {
 				t.Errorf("%s: the rear axle bears %v, by moments %.1f g", name, loads[0].Mass, rear+whole)
 			}
+			most := max(loads[0].Mass, loads[1].Mass, f.FrontAxleRating, f.RearAxleRating)
+			for _, l := range loads { // both arrows at one scale, the longest figure 30 cm deep
+				low, high := l.Bounds()
+				if d := float64(high.Y-low.Y) - 300*float64(max(l.Mass, 0))/float64(most); d < -1 || d > 1 {
+					t.Errorf("%s: the arrow of %v is %v deep", name, l.Mass, high.Y-low.Y)
+				}
+			}
 			balance := pic.Of(picture.Balance)
 			if len(balance) != 1 {
 				t.Fatalf("%s: %d balances", name, len(balance))

@@ -79,6 +79,7 @@ type told struct {
 	Limits  []limit              `json:"limits,omitzero"` // none where none were kept yet
 	Horizon *fitting.Horizon     `json:"horizon"`
 	Home    *parking.Fit         `json:"parking"`
+	Bike    *parking.Bike        `json:"bike,omitzero"` // none where none was kept yet
 	Total   measure.Money        `json:"total_cents"`
 	Change  *message             `json:"would_fit_if"`
 }
@@ -97,11 +98,12 @@ type limit struct {
 }
 
 type seated struct {
-	Passenger string        `json:"passenger"`
-	AddOn     string        `json:"add_on"`
-	Load      measure.Mass  `json:"kg"`
-	Estimated bool          `json:"estimated"`
-	Place     catalog.Place `json:"place"`
+	Passenger string         `json:"passenger"`
+	AddOn     string         `json:"add_on"`
+	Load      measure.Mass   `json:"kg"`
+	Tall      measure.Length `json:"stature_cm,omitzero"`
+	Estimated bool           `json:"estimated"`
+	Place     catalog.Place  `json:"place"`
 }
 
 type part struct {
@@ -138,6 +140,9 @@ func (a *Answer) Document() ([]byte, error) {
 
 func tell(m *match.Match) (*told, error) {
 	t := &told{Verdict: m.Verdict, Relaxed: m.Relaxed, Open: m.Open, Build: m.Build, Loads: m.Sheets, Horizon: m.Horizon, Home: m.Home, Total: m.Total}
+	if m.Home != nil {
+		t.Bike = &m.Bike
+	}
 	for i := range m.Reasons {
 		r := &m.Reasons[i]
 		text, err := messageOf(r.Message)
@@ -154,7 +159,7 @@ func tell(m *match.Match) (*told, error) {
 		t.Limits = append(t.Limits, limit{l, name})
 	}
 	for _, s := range m.Seated {
-		t.Seated = append(t.Seated, seated{s.Passenger, s.AddOn, s.Standing.Load, s.Standing.Estimated, *s.Place})
+		t.Seated = append(t.Seated, seated{s.Passenger, s.AddOn, s.Standing.Load, s.Standing.Tall, s.Standing.Estimated, *s.Place})
 	}
 	if m.Change != nil {
 		text, err := messageOf(m.Change.Message)
@@ -177,10 +182,10 @@ func (k *Kept) ReadAnswer(document []byte) (*Answer, error) {
 	}
 	a := &Answer{Why: map[string][]match.Message{}, Least: written.Least}
 	var err error
-	if a.Match, err = written.Match.match(k.Frame()); err != nil {
+	if a.Match, err = written.Match.match(k); err != nil {
 		return nil, err
 	}
-	if a.Plain, err = written.Plain.match(k.Frame()); err != nil {
+	if a.Plain, err = written.Plain.match(k); err != nil {
 		return nil, err
 	}
 	for code, list := range written.Why {
@@ -198,8 +203,11 @@ func (k *Kept) ReadAnswer(document []byte) (*Answer, error) {
 	return a, nil
 }
 
-func (t *told) match(f *catalog.Frame) (*match.Match, error) {
-	m := &match.Match{Frame: f, Verdict: t.Verdict, Relaxed: t.Relaxed, Open: t.Open, Build: t.Build, Sheets: t.Loads, Horizon: t.Horizon, Home: t.Home, Total: t.Total}
+func (t *told) match(k *Kept) (*match.Match, error) {
+	m := &match.Match{Frame: k.Frame(), Fitted: k.fitted(), Verdict: t.Verdict, Relaxed: t.Relaxed, Open: t.Open, Build: t.Build, Sheets: t.Loads, Horizon: t.Horizon, Home: t.Home, Total: t.Total}
+	if t.Bike != nil {
+		m.Bike = *t.Bike
+	}
 	for _, r := range t.Reasons {
 		text, err := r.Text.message()
 		if err != nil {
@@ -218,7 +226,7 @@ func (t *told) match(f *catalog.Frame) (*match.Match, error) {
 	for i := range t.Seated {
 		s := &t.Seated[i]
 		m.Seated = append(m.Seated, fitting.Seated{Seat: fitting.Seat{Passenger: s.Passenger, AddOn: s.AddOn},
-			Standing: fitting.Standing{Load: s.Load, Estimated: s.Estimated}, Place: &s.Place})
+			Standing: fitting.Standing{Load: s.Load, Tall: s.Tall, Estimated: s.Estimated}, Place: &s.Place})
 	}
 	if t.Change != nil {
 		text, err := t.Change.message()

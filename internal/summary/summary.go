@@ -126,6 +126,17 @@ func Read(document []byte) (*Kept, error) {
 // Frame returns the frame as it was.
 func (k *Kept) Frame() *catalog.Frame { return &k.Shop.Catalogue.Frames[0] }
 
+// fitted lists all that was on the bike, as it is on the frame.
+func (k *Kept) fitted() []catalog.AddOn {
+	var list []catalog.AddOn
+	for _, code := range k.On {
+		if a := k.Shop.Catalogue.AddOn(code); a != nil {
+			list = append(list, a.On(k.Frame().Code))
+		}
+	}
+	return list
+}
+
 // judge judges the summary as the staff saw it.
 func (k *Kept) judge(ctx context.Context) (*match.Match, error) {
 	if k.ByHand {

@@ -24,13 +24,13 @@ func (room *Room) ask(r *http.Request, c *talk.Consultation, page string) (Ask, 
 	q := r.URL.Query()
 	if q.Get("ask") == "" {
 		q.Set("ask", "1")
-		return Ask{Href: c.Address(page + "?" + q.Encode()), Save: c.Address("/answers"), Page: url.QueryEscape(page)}, nil
+		return Ask{Href: c.Address(page + "?" + q.Encode()), Measure: c.Address("/measure"), Save: c.Address("/answers"), Page: url.QueryEscape(page)}, nil
 	}
 	questions, err := c.Questions(r.Context(), c.Profile)
 	if err != nil {
 		return Ask{}, err
 	}
-	a := Ask{Href: c.Address(page + "?" + q.Encode()), Save: c.Address("/answers"), Page: url.QueryEscape(page), Worked: true}
+	a := Ask{Href: c.Address(page + "?" + q.Encode()), Measure: c.Address("/measure"), Save: c.Address("/answers"), Page: url.QueryEscape(page), Worked: true}
 	a.Nothing = "Nothing that is open can change this."
 	for i := range questions {
 		a.Questions = append(a.Questions, askedView(c, &questions[i], q))

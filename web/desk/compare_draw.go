@@ -8,6 +8,7 @@ import (
 	"kinwain/internal/catalog"
 	"kinwain/internal/compare"
 	"kinwain/internal/match"
+	"kinwain/web/kit"
 	"kinwain/web/talk"
 )
 
@@ -81,7 +82,7 @@ func compareView(c *talk.Consultation, choices []*talk.Choice) Compare {
 func (v *sideBySide) heads(names []string) []Compared {
 	var heads []Compared
 	for i, f := range v.viewers {
-		head := Compared{Name: v.sizedName(f.Frame), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.choices[i].Address(v.Consultation, "")}
+		head := Compared{Name: v.sizedName(f.Frame), Glance: f.Glance(), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.choices[i].Address(v.Consultation, "")}
 		if v.choices[i].ByHand {
 			head.Name = v.Say("%v, built by hand", head.Name)
 		}
@@ -97,6 +98,11 @@ func (v *sideBySide) heads(names []string) []Compared {
 		}
 		heads = append(heads, head)
 	}
+	var drawn []*kit.Drawing
+	for i := range heads {
+		drawn = append(drawn, &heads[i].Glance)
+	}
+	kit.AtOneScale(drawn...)
 	return heads
 }
 

@@ -23,8 +23,9 @@ type Compare struct {
 // with riders in columns.
 type Compared struct {
 	Name, Kind, Href string
-	Without          string // what its build leaves out; its figures are marked
-	Remove           string // the comparison without it; empty where too few are left
+	Glance           kit.Drawing // all at one scale
+	Without          string      // what its build leaves out; its figures are marked
+	Remove           string      // the comparison without it; empty where too few are left
 	Riders           []CompareCell
 }
 

@@ -9,35 +9,37 @@ import (
 // folded under headings that say their answer.
 type Frame struct {
 	kit.Shell
-	Name    string
-	Kind    string
-	Back    string
-	Verdict kit.Verdict
-	Line    string
-	Relaxed string
-	Change  string
-	Reasons []talk.Reason // stops and cares
-	Known   []talk.Reason // what is good to know
-	Open    []string
-	Ask     Ask
-	Heads   FrameHeads
-	Nothing string // instead of add-ons
-	Sheets  []kit.Sheet
-	Seats   []talk.Seat
-	AddOns  []talk.AddOn
-	Horizon string
-	Cause   string
-	Home    []talk.Part
-	HomeSum string
-	Price   []kit.Amount
-	Total   string
-	Tax     string
-	Score   string
-	Points  []Points
-	Ride    string
-	Stock   string
-	Notes   string
-	Links   []kit.Link // outside, such as to the maker’s manual
+	Name      string
+	Kind      string
+	Back      string
+	Verdict   kit.Verdict
+	Line      string
+	Relaxed   string
+	Change    string
+	Reasons   []talk.Reason // stops and cares
+	Known     []talk.Reason // what is good to know
+	Open      []string
+	Ask       Ask
+	Heads     FrameHeads
+	Nothing   string      // instead of add-ons
+	Side      kit.Drawing // the bike as it is built, under a rider
+	Sheets    []kit.Sheet
+	Seats     []talk.Seat
+	AddOns    []talk.AddOn
+	Horizon   string
+	Cause     string
+	Home      []talk.Part
+	HomeSum   string
+	HomeDrawn []kit.Drawing
+	Price     []kit.Amount
+	Total     string
+	Tax       string
+	Score     string
+	Points    []Points
+	Ride      string
+	Stock     string
+	Notes     string
+	Links     []kit.Link // outside, such as to the maker’s manual
 	// Alternatives are the best builds for every objective; ByHand is where
 	// add-ons are chosen by hand.
 	Alternatives []Alternative

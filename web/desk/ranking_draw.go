@@ -11,6 +11,7 @@ import (
 	"kinwain/internal/figures"
 	"kinwain/internal/match"
 	"kinwain/web/form"
+	"kinwain/web/kit"
 	"kinwain/web/talk"
 )
 
@@ -65,6 +66,7 @@ func rankingView(c *talk.Consultation, ranked []*match.Match, s shown) Ranking {
 		}
 		r.Unfit = append(r.Unfit, row)
 	}
+	r.toOneScale()
 	r.MoreFit = moreOf("fit", s.part.fit, len(s.fit), s.allFit)
 	r.MoreUnfit = moreOf("unfit", s.part.unfit, len(s.unfit), s.allUnfit)
 	r.NotFit = s.notFit
@@ -76,6 +78,17 @@ func rankingView(c *talk.Consultation, ranked []*match.Match, s shown) Ranking {
 		r.Open = append(r.Open, questionName(c, path))
 	}
 	return r
+}
+
+// toOneScale lets the bikes in the rows be compared by their size.
+func (r *Ranking) toOneScale() {
+	var drawn []*kit.Drawing
+	for _, rows := range [...][]Ranked{r.Fit, r.Unfit} {
+		for i := range rows {
+			drawn = append(drawn, &rows[i].Glance)
+		}
+	}
+	kit.AtOneScale(drawn...)
 }
 
 // commonView is what is said of all frames, with its field where it is an
@@ -114,6 +127,7 @@ func rankedView(c *talk.Consultation, m *match.Match, common []match.Reason) Ran
 		Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, common), Price: c.Speaker.Money(m.Total, c.Catalogue.Shop.Currency),
 	}
 	row.Ride, row.Stock = unitsOf(c.Catalogue, m.Frame.Code)
+	row.Glance = talk.View(c, m).Glance()
 	if m.Score != nil {
 		row.Score, row.Points = m.Score.FloatString(1), pointsView(m)
 	}

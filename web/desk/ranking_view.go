@@ -72,6 +72,7 @@ type Ranked struct {
 	Change  string // the one change that would make it fit
 	Points  []Points
 	Ticked  bool // to be compared
+	Glance  kit.Drawing
 
 	Others   int    // more of its family that do not fit, folded into this row
 	Family   string // their name

@@ -100,6 +100,9 @@ func (room *Room) fit(w http.ResponseWriter, r *http.Request) error {
 	}
 	view.Address = room.fitAddress(chi.URLParam(r, "token"))
 	view.Code = "/fit/" + chi.URLParam(r, "token") + "/qr.svg"
+	if len(openAtHome(c.Profile)) > 0 {
+		view.Measure = "/fit/" + chi.URLParam(r, "token") + "/measure?lang=" + string(c.Speaker.Language)
+	}
 	view.Languages, view.Units = switchesTo(c.Speaker)
 	return kit.Render(r.Context(), w, http.StatusOK, FitPage(view))
 }

@@ -49,7 +49,7 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 		view.Ask = v.Say("Ask the shop before you rely on this")
 	}
 	view.SheetHead, view.AddHead, view.PriceHead = v.SheetHeading("What it carries"), v.Heading("What is added, and why"), v.Heading("What it costs")
-	view.Nothing = v.NothingWords()
+	view.Nothing, view.Side = v.NothingWords(), v.Side(k.Hide)
 	view.Empty = len(m.Sheets) == 0
 	if k.Hide && told.Least != nil {
 		view.Steps = v.Say("What is to spare is rounded down to whole steps of %v.", talk.Down(summary.Step))
@@ -59,6 +59,7 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 	}
 	view.Horizon, view.Cause = v.horizon()
 	view.HomeSum, view.Home = v.HomeRows()
+	view.HomeDrawn = v.HomeDrawings()
 	view.Price, view.Tax = v.PriceRows()
 	return view, nil
 }

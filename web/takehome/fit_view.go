@@ -40,29 +40,32 @@ type Fit struct {
 	// where the frame does not do what was asked.
 	SheetHead, AddHead, PriceHead string
 
-	Nothing string // instead of add-ons
-	Sheets  []kit.Sheet
-	Empty   bool   // no rider is weighed
-	Hide    bool   // riders' weights are left out, and the sums with them
-	Steps   string // how coarse what is said instead is
-	Seats   []talk.Seat
-	AddOns  []talk.AddOn
-	Reasons []talk.Reason
-	Again   []string // what to weigh, measure and find out
-	Horizon string
-	Cause   string
-	HomeSum string
-	Home    []talk.Part
-	Price   []kit.Amount
-	Total   string
-	Tax     string
-	Notes   string // the shop's own, of the bike
-	Links   []kit.Link
-	Contact []Contact
-	Made    string
-	Until   string
-	Address string // the link itself, for paper
-	Code    string // where the link is drawn as a code
+	Side      kit.Drawing // the bike as it is built, under a rider
+	Nothing   string      // instead of add-ons
+	Sheets    []kit.Sheet
+	Empty     bool   // no rider is weighed
+	Hide      bool   // riders' weights are left out, and the sums with them
+	Steps     string // how coarse what is said instead is
+	Seats     []talk.Seat
+	AddOns    []talk.AddOn
+	Reasons   []talk.Reason
+	Again     []string // what to weigh, measure and find out
+	Measure   string   // where the card is of what to measure at home; empty where nothing is open
+	Horizon   string
+	Cause     string
+	HomeSum   string
+	HomeDrawn []kit.Drawing
+	Home      []talk.Part
+	Price     []kit.Amount
+	Total     string
+	Tax       string
+	Notes     string // the shop's own, of the bike
+	Links     []kit.Link
+	Contact   []Contact
+	Made      string
+	Until     string
+	Address   string // the link itself, for paper
+	Code      string // where the link is drawn as a code
 	// Languages and Units are links to the same page, said otherwise.
 	Languages []Switch
 	Units     []Switch

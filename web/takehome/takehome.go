@@ -39,6 +39,7 @@ func New(o *talk.Opener, s Store) *Room { return &Room{o, s} }
 
 // Ways are the ways into the room for staff.
 func (room *Room) Ways(w kit.Ways) {
+	w.Get("/consultations/{id}/measure", room.measureAtHome)
 	w.Get("/consultations/{id}/frames/{code}/send", room.sendForm)
 	w.Post("/consultations/{id}/frames/{code}/send", room.send)
 }
@@ -47,6 +48,7 @@ func (room *Room) Ways(w kit.Ways) {
 func (room *Room) OpenWays(r chi.Router) {
 	r.Get("/fit/{token}", room.openly(room.fit))
 	r.Get("/fit/{token}/qr.svg", room.openly(room.fitCode))
+	r.Get("/fit/{token}/measure", room.openly(room.measureByLink))
 	r.Get("/fit", room.openly(room.noFit))
 	r.Get("/fit/*", room.openly(room.noFit))
 }

@@ -254,18 +254,23 @@ func (v *Viewer) At(part string) string {
 	return "at " + strings.ToLower(v.partLabel(part))
 }
 
-func (v *Viewer) partLabel(name string) string {
+func (v *Viewer) partLabel(name string) string { return PartName(v.Speaker, name) }
+
+// PartName says what a part of the home is called.
+func PartName(s *say.Speaker, name string) string {
 	kind, index, _ := strings.Cut(strings.TrimSuffix(name, "]"), "[")
 	n, err := strconv.Atoi(index)
 	switch {
 	case err == nil && kind == "doorways":
-		return say.Capital(v.Say("doorway %v", n+1))
+		return say.Capital(s.Say("doorway %v", n+1))
 	case err == nil && kind == "corners":
-		return say.Capital(v.Say("corner %v", n+1))
-	case kind == "space":
-		return v.Say("Its place")
+		return say.Capital(s.Say("corner %v", n+1))
+	case kind == "space", kind == "place":
+		return s.Say("Its place")
+	case kind == "steps":
+		return say.Capital(s.Say("the steps"))
 	}
-	return v.Say("Lift")
+	return s.Say("Lift")
 }
 
 // PriceRows lists what the build costs, and says what of it is tax.
