@@ -105,7 +105,7 @@ func frameView(c *talk.Consultation, m *match.Match, alternatives []Alternative)
 	}
 	view.Horizon, view.Cause = v.HorizonWords()
 	view.HomeSum, view.Home = v.HomeRows()
-	view.Side, view.HomeDrawn = v.Side(false), v.HomeDrawings()
+	view.Side, view.HomeDrawn = v.Side(c.Form.HidesWeights()), v.HomeDrawings()
 	view.Price, view.Tax = v.PriceRows()
 	view.Ride, view.Stock = inShop(v)
 	view.Rides = rideView(v)

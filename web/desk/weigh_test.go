@@ -46,7 +46,7 @@ func TestWeighedUnseen(t *testing.T) {
 	a.One("form.hides")
 	frame := v.Get(address+"/frames").Page.Find("[data-frame] a").First().AttrOr("href", "")
 	if sheets := v.Get(frame); strings.Contains(sheets.Text("main"), "83.7") || sheets.Page.Find(".sheet strong").Length() == 0 || sheets.Page.Find(".sheet td").Length() > 0 {
-		t.Errorf("the load sheet says %q", sheets.Text(".sheet"))
+		t.Errorf("the load sheet says %q; of %d cells", sheets.Text(".sheet"), sheets.Page.Find(".sheet td").Length())
 	}
 	f = a.Form()
 	f.Values.Del("hide")
