@@ -78,6 +78,7 @@ type told struct {
 	Loads   []load.Sheet         `json:"loads"`
 	Limits  []limit              `json:"limits,omitzero"` // none where none were kept yet
 	Horizon *fitting.Horizon     `json:"horizon"`
+	Band    *fitting.Band        `json:"band,omitempty"`
 	Home    *parking.Fit         `json:"parking"`
 	Bike    *parking.Bike        `json:"bike,omitzero"` // none where none was kept yet
 	Total   measure.Money        `json:"total_cents"`
@@ -139,7 +140,7 @@ func (a *Answer) Document() ([]byte, error) {
 }
 
 func tell(m *match.Match) (*told, error) {
-	t := &told{Verdict: m.Verdict, Relaxed: m.Relaxed, Open: m.Open, Build: m.Build, Loads: m.Sheets, Horizon: m.Horizon, Home: m.Home, Total: m.Total}
+	t := &told{Verdict: m.Verdict, Relaxed: m.Relaxed, Open: m.Open, Build: m.Build, Loads: m.Sheets, Horizon: m.Horizon, Band: m.Band, Home: m.Home, Total: m.Total}
 	if m.Home != nil {
 		t.Bike = &m.Bike
 	}
@@ -204,7 +205,7 @@ func (k *Kept) ReadAnswer(document []byte) (*Answer, error) {
 }
 
 func (t *told) match(k *Kept) (*match.Match, error) {
-	m := &match.Match{Frame: k.Frame(), Fitted: k.fitted(), Verdict: t.Verdict, Relaxed: t.Relaxed, Open: t.Open, Build: t.Build, Sheets: t.Loads, Horizon: t.Horizon, Home: t.Home, Total: t.Total}
+	m := &match.Match{Frame: k.Frame(), Fitted: k.fitted(), Verdict: t.Verdict, Relaxed: t.Relaxed, Open: t.Open, Build: t.Build, Sheets: t.Loads, Horizon: t.Horizon, Band: t.Band, Home: t.Home, Total: t.Total}
 	if t.Bike != nil {
 		m.Bike = *t.Bike
 	}

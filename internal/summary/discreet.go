@@ -102,6 +102,7 @@ func discreet(m *match.Match) ([]byte, error) {
 	if m.Horizon != nil && HorizonTellsWeight(m.Horizon) {
 		t.Horizon = &fitting.Horizon{Ends: true}
 	}
+	t.Band = nil // whichever limit comes first where the children grow fast
 	if ChangeTellsWeight(m) {
 		t.Change = nil
 	}

@@ -3,6 +3,7 @@ package desk
 import (
 	"context"
 	"net/http"
+	"strings"
 	"time"
 
 	"kinwain/internal/match"
@@ -104,6 +105,7 @@ func frameView(c *talk.Consultation, m *match.Match, alternatives []Alternative)
 		view.Open = append(view.Open, questionName(c, path))
 	}
 	view.Horizon, view.Cause = v.HorizonWords()
+	view.Cause = strings.TrimSpace(v.Between() + " " + view.Cause)
 	view.HomeSum, view.Home = v.HomeRows()
 	view.Side, view.HomeDrawn = v.Side(c.Form.HidesWeights()), v.HomeDrawings()
 	view.Price, view.Tax = v.PriceRows()

@@ -42,6 +42,8 @@ var frames = []sentence{
 	{"Then the front wheel lifts.", "La roue avant se soulève alors.", "Dann hebt das Vorderrad ab.", "Dan komt het voorwiel los."},
 	{"Then the %v carries more than it may.", "« %v » porte alors plus que ce qui est permis.", "Dann trägt „%v“ mehr als erlaubt.", "Dan draagt ‘%v’ meer dan mag."},
 	{"Then there is no place for everyone.", "Il n’y a alors plus de place pour tous.", "Dann ist nicht mehr Platz für alle.", "Dan is er geen plaats meer voor iedereen."},
+	{"Between the end of %v and the end of %v, as the children grow.", "Entre fin %v et fin %v, selon la croissance des enfants.", "Zwischen Ende %v und Ende %v, je nachdem, wie die Kinder wachsen.", "Tussen eind %v en eind %v, naargelang de kinderen groeien."},
+	{"Not before the end of %v, as the children grow.", "Pas avant fin %v, selon la croissance des enfants.", "Nicht vor Ende %v, je nachdem, wie die Kinder wachsen.", "Niet voor eind %v, naargelang de kinderen groeien."},
 	{"Children grow as the CDC 2000 reference foretells; weigh again in good time.", "La croissance est estimée d’après la référence CDC 2000 ; repesez les enfants à temps.", "Das Wachstum ist nach der Referenz CDC 2000 geschätzt; wiegen Sie die Kinder rechtzeitig wieder.", "De groei is geschat volgens de referentie CDC 2000; weeg de kinderen op tijd opnieuw."},
 
 	{"Nothing is known of its place at home yet.", "On ne sait encore rien de sa place à la maison.", "Vom Stellplatz zu Hause ist noch nichts bekannt.", "Van zijn plek thuis is nog niets bekend."},

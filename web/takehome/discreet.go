@@ -77,5 +77,9 @@ func (v *fitViewer) horizon() (text, cause string) {
 	if v.kept.Hide && v.Horizon != nil && summary.HorizonTellsWeight(v.Horizon) {
 		return v.Say("How long it lasts turns on what a rider weighs, which is left out here. Ask the shop."), ""
 	}
-	return v.HorizonWords()
+	text, cause = v.HorizonWords()
+	if !v.kept.Hide {
+		cause = strings.TrimSpace(v.Between() + " " + cause)
+	}
+	return text, cause
 }

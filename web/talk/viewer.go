@@ -197,6 +197,20 @@ func (v *Viewer) HorizonWords() (text, cause string) {
 	return v.Say("Until the end of %v.", h.Month), v.cause(h.Limit)
 }
 
+// Between says how early children who grow fast outgrow it, and how late those
+// who grow slowly; nothing where that is the same month, or not known. Any
+// rating may be the first that gives out then, so it can tell a rider's weight.
+func (v *Viewer) Between() string {
+	switch b := v.Band; {
+	case b == nil || b.Early.Months == 0 || b.Early == b.Late:
+		return ""
+	case !b.Late.Ends:
+		return v.Say("Not before the end of %v, as the children grow.", b.Early.Month)
+	default:
+		return v.Say("Between the end of %v and the end of %v, as the children grow.", b.Early.Month, b.Late.Month)
+	}
+}
+
 var causeTexts = map[string]string{
 	"place_weight": "Then a child is too heavy for the %v.", "place_age": "Then a child is too old for the %v.",
 	"place_stature": "Then a child is too tall for the %v.", "place_limits": "Then the places no longer suit everyone.",
