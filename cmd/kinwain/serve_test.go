@@ -40,7 +40,7 @@ func TestFromTheLinkToALoadSheet(t *testing.T) {
 	if response.Request.URL.Path != consultation+"/frames" || page.Find(".ranked > li[data-frame]").Length() != 14 {
 		t.Fatalf("%d frames at %s", page.Find("[data-frame]").Length(), response.Request.URL.Path)
 	}
-	first := page.Find(".ranked h2 a").First().AttrOr("href", "")
+	first := page.Find(".ranked h3 a").First().AttrOr("href", "")
 	if _, page = a.get(first); page.Find("figure.sheet table.sum tfoot .total td").Length() != 1 {
 		t.Errorf("no sum at %s", first)
 	}

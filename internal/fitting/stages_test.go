@@ -210,7 +210,7 @@ func TestPlanAgreesWithEverySequence(t *testing.T) {
 	t.Parallel()
 	met := map[string]int{}
 	loaded := shape{addOns: 3, passengers: 2, riders: 2, cargo: true, pet: true, axles: true, combined: true, home: true, comeWith: true}
-	for seed := range referenceSeeds(t, 300) {
+	for seed := range referenceSeeds(t, 150) {
 		months := []int{12, 9, 12, 16, 18}[seed%5]
 		for _, in := range []*instance{
 			outgrowing(seed, 1+seed%2, 4, 1, months), outgrowing(seed+1_000_000, 1, 4, 1, months), outgrowing(seed, 2, 5, 0, min(months, 12)), ahead(sample(loaded, seed), seed),
@@ -227,7 +227,7 @@ func TestPlanAgreesWithEverySequence(t *testing.T) {
 		}
 	}
 	t.Log(met)
-	for what, least := range map[string]int{"plans": 600, "changes": 35, "bought later": 25, "kept aside": 5, "cut short": 90, "cheaper than unchanged": 15, "no set unchanged": 12} {
+	for what, least := range map[string]int{"plans": 300, "changes": 17, "bought later": 12, "kept aside": 2, "cut short": 45, "cheaper than unchanged": 7, "no set unchanged": 6} {
 		if met[what] < least {
 			t.Errorf("%s was met %d times, which is not enough to tell", what, met[what])
 		}
