@@ -168,7 +168,7 @@ var words = []sentence{
 	{"compact longtail", "longtail compact", "kompaktes Longtail", "compacte longtail"},
 	{"longtail", "longtail", "Longtail", "longtail"},
 	{"front loader", "biporteur", "Lastenrad mit Kiste vorn", "fiets met de bak voorop"},
-	{"tricycle", "triporteur", "Lastendreirad", "driewielige bakfiets"},
+	{"tricycle", "triporteur", "Lastendreirad", "driewieler met laadbak"},
 	{"loaded tourer", "vélo de voyage", "Reiserad", "vakantiefiets"},
 	{"steel", "acier", "Stahl", "staal"},
 	{"aluminium", "aluminium", "Aluminium", "aluminium"},
