@@ -43,6 +43,8 @@ type AddOn struct {
 	Names            Spoken
 
 	OnFrame map[string]Pair
+
+	Evidence []Evidence // where its figures come from
 }
 
 // Use is how much of a mount an add-on takes.
@@ -109,6 +111,7 @@ type Unit struct {
 	Weighed   measure.Mass // replaces the computed weight
 	WeighedOn measure.Date
 	Odometer  Kilometres
+	Evidence  []Evidence // where its weight comes from
 }
 
 // Kilometres is a distance on an odometer.

@@ -101,6 +101,9 @@ func (o *opened) close() error {
 	if err != nil {
 		return err
 	}
+	if all := EvidenceOf(t.Of); all != nil {
+		ordered(*all)
+	}
 	o.things[o.thing], o.node = t, nil
 	return nil
 }
@@ -198,6 +201,10 @@ func (n *node) apply(steps []string, c Change) error {
 	owner := n
 	for _, step := range steps[:len(steps)-1] {
 		i := owner.find(step)
+		if i < 0 && step == evidenceKey { // none is as good as an empty list
+			i = len(owner.names)
+			owner.names, owner.entries = append(owner.names, step), append(owner.entries, noEntries)
+		}
 		if i < 0 {
 			return &StaleError{Change: c}
 		}

@@ -18,12 +18,19 @@ type checker struct {
 	addOns map[string]*AddOn
 	frame  *indexed // that is checked; nil beside the frames
 	names  seen     // in the list that is checked
+	today  measure.Date
+
+	states func(figure string) bool // the thing that is checked
 }
 
 // Check returns every fault of meaning in the catalogue, in the order of the
 // document. The error is a problem.List.
-func (c *Catalogue) Check() error {
-	k := &checker{frames: map[string]*indexed{}, addOns: map[string]*AddOn{}}
+func (c *Catalogue) Check() error { return c.CheckOn(measure.Date{}) }
+
+// CheckOn is Check on a day, after which nothing may have been read or weighed;
+// the zero Date is any day.
+func (c *Catalogue) CheckOn(today measure.Date) error {
+	k := &checker{frames: map[string]*indexed{}, addOns: map[string]*AddOn{}, today: today}
 	frames := make([]*indexed, len(c.Frames))
 	for i := range c.Frames {
 		frames[i] = index(&c.Frames[i])
@@ -58,12 +65,12 @@ func (c *Catalogue) Check() error {
 // thing that was there before just as it is keeps the faults that it had: rules
 // come later than stored catalogues, and whoever changes one thing must not
 // have to mend all others first.
-func (c *Catalogue) CheckAfter(before *Catalogue) error {
-	faults, _ := c.Check().(problem.List)
+func (c *Catalogue) CheckAfter(before *Catalogue, today measure.Date) error {
+	faults, _ := c.CheckOn(today).(problem.List)
 	if len(faults) == 0 {
 		return nil
 	}
-	known, _ := before.Check().(problem.List)
+	known, _ := before.CheckOn(today).(problem.List)
 	kept := map[string]bool{}
 	before.eachFault(known, func(p problem.Problem, list string, t Thing, rest string) {
 		kept[list+" "+t.Code+rest+" "+p.Text] = true
@@ -96,11 +103,25 @@ func (c *Catalogue) eachFault(faults problem.List, visit func(p problem.Problem,
 // that no other has.
 func (k *checker) thing(codes seen, list string, i int, code string, fields []Field, thing any) {
 	before := len(k.List)
+	k.states = statedBy(list, thing)
 	if codes.again(code) && code != "" {
 		k.Add(fields[0].Name, problem.Duplicate, "%q is used twice; every one needs its own", code)
 	}
 	k.fields(fields, thing)
 	k.under(before, func() string { return problem.Index(list, i) })
+}
+
+// statedBy tells of figures whether a thing states them. They are looked up
+// when they are first asked for: of most things nobody asks.
+func statedBy(list string, thing any) func(figure string) bool {
+	var figures map[string]any
+	return func(figure string) bool {
+		if figures == nil {
+			figures = figuresBy(list, thing)
+		}
+		_, is := figures[figure]
+		return is
+	}
 }
 
 func aboveItsOwnWeight(k *checker, path string, f *Frame) {

@@ -318,7 +318,7 @@ func TestCheckAfter(t *testing.T) {
 			c := small()
 			c.Frames[0].Places[0] = before.Frames[0].Places[0]
 			change.make(c)
-			if diff := cmp.Diff(change.want, faults(t, c.CheckAfter(before))); diff != "" {
+			if diff := cmp.Diff(change.want, faults(t, c.CheckAfter(before, measure.Date{}))); diff != "" {
 				t.Error(diff)
 			}
 		})

@@ -90,7 +90,7 @@ func (w *walk) add(at Change, old, new string) {
 func (w *walk) value(at Change, old, new node) {
 	switch {
 	case old.text == new.text:
-	case old.kind == jsontext.KindBeginObject && new.kind == jsontext.KindBeginObject:
+	case old.kind == jsontext.KindBeginObject && new.kind == jsontext.KindBeginObject && !old.isProof():
 		w.members(at, old, new)
 	case old.list() && new.list() && len(old.entries)+len(new.entries) > 0:
 		w.entries(at, old, new)
@@ -108,12 +108,18 @@ func (w *walk) members(at Change, old, new node) {
 	for i, name := range old.names {
 		if j := slices.Index(new.names, name); j >= 0 {
 			w.value(member(name), old.entries[i], new.entries[j])
+		} else if name == evidenceKey { // none is as good as an empty list
+			w.value(member(name), old.entries[i], noEntries)
 		} else {
 			w.add(member(name), old.entries[i].text, "")
 		}
 	}
 	for j, name := range new.names {
-		if !slices.Contains(old.names, name) {
+		switch {
+		case slices.Contains(old.names, name):
+		case name == evidenceKey:
+			w.value(member(name), noEntries, new.entries[j])
+		default:
 			w.add(member(name), "", new.entries[j].text)
 		}
 	}
@@ -166,6 +172,7 @@ func (w *walk) list(self Change, at func(i int, key string) Change, old, new ent
 		}
 	}
 	switch is := slices.DeleteFunc(slices.Clone(new.keys), func(key string) bool { _, there := before[key]; return !there }); {
+	case self.Field == evidenceKey: // which Carry puts in order
 	case w.byName && !slices.Equal(plain, new.keys):
 		w.add(self, shown(old.keys), shown(new.keys))
 	case !w.byName && !slices.Equal(plain[:stay], is):

@@ -36,7 +36,7 @@ var kinds = map[catalog.FieldKind]string{
 	catalog.Share: "number", catalog.Day: "day or month", catalog.Tick: "true or false", catalog.Maybe: "true or false, or left out", catalog.Word: "one of",
 	catalog.Teeth: "list of whole numbers", catalog.Codes: "list of codes", catalog.OneFrame: "code of a frame", catalog.Frames: "list of codes of frames",
 	catalog.OneZone: "code of a zone", catalog.AddOns: "list of codes of add-ons", catalog.Needs: "list of groups of codes", catalog.Link: "text",
-	catalog.Boxed: "an object", catalog.Rows: "list of objects", catalog.PerFrame: "an object for each frame",
+	catalog.Boxed: "an object", catalog.Rows: "list of objects", catalog.PerFrame: "an object for each frame", catalog.Proofs: "list of objects",
 }
 
 func dictionary() string {
@@ -63,7 +63,7 @@ func define(b *strings.Builder, path string, fields []catalog.Field) {
 		switch f.Kind {
 		case catalog.Boxed:
 			define(b, path+f.Name+".", f.Sub)
-		case catalog.Rows:
+		case catalog.Rows, catalog.Proofs:
 			define(b, path+f.Name+"[].", f.Sub)
 		case catalog.PerFrame:
 			define(b, path+f.Name+".*.", f.Sub)

@@ -41,6 +41,7 @@ func (u *Use) MarshalJSONTo(e *jsontext.Encoder) error      { return write(e, us
 func (p *Pair) MarshalJSONTo(e *jsontext.Encoder) error     { return write(e, pairFields, p) }
 func (s *Spoken) MarshalJSONTo(e *jsontext.Encoder) error   { return write(e, nameFields, s) }
 func (u *Unit) MarshalJSONTo(e *jsontext.Encoder) error     { return write(e, unitFields, u) }
+func (v *Evidence) MarshalJSONTo(e *jsontext.Encoder) error { return write(e, evidenceFields, v) }
 
 func (s *Shop) UnmarshalJSONFrom(d *jsontext.Decoder) error     { return read(d, shopFields, s) }
 func (f *Frame) UnmarshalJSONFrom(d *jsontext.Decoder) error    { return read(d, frameFields, f) }
@@ -54,6 +55,7 @@ func (u *Use) UnmarshalJSONFrom(d *jsontext.Decoder) error      { return read(d,
 func (p *Pair) UnmarshalJSONFrom(d *jsontext.Decoder) error     { return read(d, pairFields, p) }
 func (s *Spoken) UnmarshalJSONFrom(d *jsontext.Decoder) error   { return read(d, nameFields, s) }
 func (u *Unit) UnmarshalJSONFrom(d *jsontext.Decoder) error     { return read(d, unitFields, u) }
+func (v *Evidence) UnmarshalJSONFrom(d *jsontext.Decoder) error { return read(d, evidenceFields, v) }
 
 // write writes a thing as its table says.
 func write(e *jsontext.Encoder, fields []Field, thing any) error {

@@ -29,6 +29,7 @@ func documentOf(t interface {
 func TestEditsLeadToTheOther(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := drawCatalogue(t), drawCatalogue(t)
+		b = catalog.Carry(a, b)
 		edits, err := catalog.Edits(a, b)
 		if err != nil {
 			t.Fatal(err)

@@ -24,6 +24,8 @@ type Field struct {
 	Range  string  // what is plausible, for people
 	// Compared facts have a row where frames stand side by side; more is better.
 	Compared bool
+	// Of a Sourced fact it may be said where it comes from.
+	Sourced bool
 
 	guards bool                 // a rating, a limit or a need: without it more is allowed
 	sparse bool                 // left out of documents where it says nothing
@@ -65,6 +67,7 @@ const (
 	Link               // an address on the web
 	Rows               // a list of fields
 	PerFrame           // fields for every frame named
+	Proofs             // where figures come from
 )
 
 // Group is a part of a form under a heading.
@@ -230,6 +233,7 @@ func Of(list string) []Field { return tables[list] }
 var tables = map[string][]Field{
 	"shop": shopFields, "frames": frameFields, "add_ons": addOnFields, "units": unitFields,
 	"zones": zoneFields, "combined": combinedFields, "places": placeFields, "on_frame": pairFields,
+	evidenceKey: evidenceFields,
 }
 
 // Groups returns the groups of a table in the order in which a form asks.

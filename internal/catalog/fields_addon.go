@@ -17,8 +17,9 @@ var (
 	addOnBeside  = &Group{Title: "Beside others"}
 	addOnSpoken  = &Group{"In the customer’s language", inEnglish}
 	addOnDiffers = &Group{"Where a frame differs", "Only what differs there; empty leaves the figure above."}
+	addOnSources = &Group{"Sources chosen now", sourcesLead}
 
-	addOnGroups = []*Group{addOnIs, addOnCarries, addOnPlaces, addOnSize, addOnFits, addOnUses, addOnNeeds, addOnBeside, addOnSpoken, addOnDiffers}
+	addOnGroups = []*Group{addOnIs, addOnCarries, addOnPlaces, addOnSize, addOnFits, addOnUses, addOnNeeds, addOnBeside, addOnSpoken, addOnDiffers, addOnSources}
 )
 
 // addOnFields are the facts of an add-on, in the order of its document.
@@ -28,25 +29,25 @@ var addOnFields = table(
 		fact("name", Text, "Name", func(a *AddOn) *string { return &a.Name }, filled(80)),
 		// Nothing weighs nothing: an add-on without a weight would make every
 		// load sheet it is on look safer than it is.
-		fact("weight_kg", Mass, "Weight", func(a *AddOn) *measure.Mass { return &a.Weight }, required(1*measure.Gram, 100*kg)),
+		fact("weight_kg", Mass, "Weight", func(a *AddOn) *measure.Mass { return &a.Weight }, required(1*measure.Gram, 100*kg)).source(),
 		fact("price_cents", Money, "Price", func(a *AddOn) *measure.Money { return &a.Price }, within(0, maxPrice)),
 		fact("fitting_minutes", Number, "Minutes to fit", func(a *AddOn) *int { return &a.FittingMinutes }, within(0, 24*60))),
-	in(addOnFits, also(fact("fits", Frames, "Fits", func(a *AddOn) *[]string { return &a.Fits }), fits)),
+	in(addOnFits, also(fact("fits", Frames, "Fits", func(a *AddOn) *[]string { return &a.Fits }), fits).source()),
 	in(addOnUses, rows("uses", "use", func(a *AddOn) *[]Use { return &a.Uses }, useFields)),
 	in(addOnNeeds, fact("needs", Needs, "One of", func(a *AddOn) *[][]string { return &a.Needs }, groups).guard()),
 	in(addOnBeside,
 		also(fact("excludes", AddOns, "Never together with", func(a *AddOn) *[]string { return &a.Excludes }), excludes).guard(),
 		fact("provides", Codes, "Provides", func(a *AddOn) *[]string { return &a.Provides }, ownTags).hint("Tags that needs may name, blanks between.")),
 	in(addOnCarries, leftOut(fact("stand_max_kg", Mass, "Loaded bike that the stand bears", func(a *AddOn) *measure.Mass { return &a.StandMax }, stated(1*kg, 600*kg)).
-		hint("Of a stand: everything but the rider.").guard(), func(a *AddOn) bool { return a.StandMax == 0 })),
+		hint("Of a stand: everything but the rider.").guard().source(), func(a *AddOn) bool { return a.StandMax == 0 })),
 	in(addOnCarries,
 		also(fact("zone", OneZone, "Zone", func(a *AddOn) *string { return &a.Zone }).hint("Empty: it is in none, such as a stand, and counts toward the gross rating and on the axles."), carriesInAZone),
 		leftOut(also(fact("ahead_of_rear_axle_cm", Signed, "Ahead of the rear axle", func(a *AddOn) *measure.Length { return &a.Ahead }, within(-150*cm, 350*cm)).
 			hint("Of what is in no zone. Empty: its weight counts whole on whichever axle is judged."), onlyBesideZones), func(a *AddOn) bool { return a.Ahead == 0 }),
-		fact("max_load_kg", Mass, "Load over all it carries", func(a *AddOn) *measure.Mass { return &a.MaxLoad }, within(0, 400*kg)).guard(),
-		fact("cargo_kg", Mass, "Cargo", func(a *AddOn) *measure.Mass { return &a.Cargo }, within(0, 400*kg)),
+		fact("max_load_kg", Mass, "Load over all it carries", func(a *AddOn) *measure.Mass { return &a.MaxLoad }, within(0, 400*kg)).guard().source(),
+		fact("cargo_kg", Mass, "Cargo", func(a *AddOn) *measure.Mass { return &a.Cargo }, within(0, 400*kg)).source(),
 		fact("cargo_litres", Volume, "Room for cargo", func(a *AddOn) *measure.Volume { return &a.CargoVolume }, within(0, 2000*measure.Litre)),
-		fact("pet_kg", Mass, "Pet up to", func(a *AddOn) *measure.Mass { return &a.Pet }, within(0, 150*kg)),
+		fact("pet_kg", Mass, "Pet up to", func(a *AddOn) *measure.Mass { return &a.Pet }, within(0, 150*kg)).source(),
 		leftOut(also(fact("displaces_kg", Mass, "Takes of the zone’s own cargo", func(a *AddOn) *measure.Mass { return &a.DisplacesCargo }, within(0, 400*kg)).
 			hint("Such as an insert in a box. It comes off what the zone bears of cargo without an add-on."), displacesInAZone), func(a *AddOn) bool { return a.DisplacesCargo == 0 }),
 		leftOut(fact("displaces_litres", Volume, "Takes of the room for it", func(a *AddOn) *measure.Volume { return &a.DisplacesVolume }, within(0, 2000*measure.Litre)),
@@ -64,6 +65,7 @@ var addOnFields = table(
 		fact("removable_seconds", Number, "Seconds to take off at home", func(a *AddOn) *int { return &a.RemovableSeconds }, within(0, 3600))),
 	in(addOnSpoken, spoken("names", "name", "Name", func(a *AddOn) *Spoken { return &a.Names }, nameFields)),
 	in(addOnDiffers, onFrame),
+	in(addOnSources, evidence(func(a *AddOn) *[]Evidence { return &a.Evidence })),
 )
 
 var useFields = []Field{
@@ -77,7 +79,7 @@ var useFields = []Field{
 
 var onFrame = func() Field {
 	f := also(fact("on_frame", PerFrame, "", func(a *AddOn) *map[string]Pair { return &a.OnFrame }), pairs)
-	f.One, f.Sub = "frame", pairFields
+	f.One, f.Sub, f.Sourced = "frame", pairFields, true
 	return leftOut(f, func(a *AddOn) bool { return len(a.OnFrame) == 0 })
 }()
 
@@ -101,7 +103,9 @@ var (
 	unitFitted  = &Group{Title: "On it now"}
 	unitWeighed = &Group{"On the scale", "As it stands, ready to ride. A weighed figure goes before the sum of the makers’ figures."}
 
-	unitGroups = []*Group{unitIs, unitFitted, unitWeighed}
+	unitSources = &Group{"Sources chosen now", sourcesLead}
+
+	unitGroups = []*Group{unitIs, unitFitted, unitWeighed, unitSources}
 )
 
 // unitFields are the facts of a unit, in the order of its document.
@@ -116,7 +120,7 @@ var unitFields = table(
 	in(unitIs,
 		fact("status", Word, "Status", func(u *Unit) *string { return &u.Status }, must(UnitStatuses))),
 	in(unitWeighed,
-		fact("weighed_kg", Mass, "Weighed", func(u *Unit) *measure.Mass { return &u.Weighed }, stated(5*kg, 250*kg)),
+		fact("weighed_kg", Mass, "Weighed", func(u *Unit) *measure.Mass { return &u.Weighed }, stated(5*kg, 250*kg)).source(),
 		also(fact("weighed_on", Day, "On the day", func(u *Unit) *measure.Date { return &u.WeighedOn }).hint("Year, month, day: 2026-11-25."), func(k *checker, path string, u *Unit) {
 			if u.Weighed > 0 && u.WeighedOn.IsZero() {
 				k.Add(path, problem.Missing, "write the day on which it was weighed")
@@ -124,6 +128,7 @@ var unitFields = table(
 		})),
 	in(unitIs,
 		fact("odometer_km", Number, "Odometer, km", func(u *Unit) *Kilometres { return &u.Odometer }, within[Kilometres](0, 1_000_000))),
+	in(unitSources, evidence(func(u *Unit) *[]Evidence { return &u.Evidence })),
 )
 
 // shopFields are the facts of the shop, in the order of its document.

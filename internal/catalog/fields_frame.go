@@ -8,6 +8,9 @@ import (
 // notStated leads what a maker may leave open.
 const notStated = "Empty: the maker does not state it. Then it does not bind, and the customer is told."
 
+// sourcesLead leads what is said once of all sources that are chosen in a form.
+const sourcesLead = "Of every figure above for which you choose a source now."
+
 // inEnglish leads what is written in other languages.
 const inEnglish = "Empty: the customer reads the English."
 
@@ -23,8 +26,9 @@ var (
 	framePlaces   = &Group{"Places of its own", "Seats that the bare frame has."}
 	frameBrings   = &Group{Title: "What it brings"}
 	frameSpoken   = &Group{"In the customer’s language", inEnglish}
+	frameSources  = &Group{"Sources chosen now", sourcesLead}
 
-	frameGroups = []*Group{frameIs, frameBears, frameSize, frameDrive, frameZones, frameCombined, frameMounts, framePlaces, frameBrings, frameSpoken}
+	frameGroups = []*Group{frameIs, frameBears, frameSize, frameDrive, frameZones, frameCombined, frameMounts, framePlaces, frameBrings, frameSpoken, frameSources}
 )
 
 // frameFields are the facts of a frame, in the order of its document.
@@ -38,12 +42,12 @@ var frameFields = table(
 		fact("size", Text, "Size", func(f *Frame) *string { return &f.Size }, upTo(40))),
 	in(frameBears,
 		also(fact("gross_rating_kg", Mass, "Gross rating", func(f *Frame) *measure.Mass { return &f.GrossRating }, required(40*kg, 600*kg)).
-			hint("Bike, add-ons, rider and load together."), aboveItsOwnWeight).compared().shown("Poids total autorisé", "Zulässiges Gesamtgewicht", "Toegestaan totaalgewicht"),
-		fact("bare_weight_kg", Mass, "Bare weight", func(f *Frame) *measure.Mass { return &f.BareWeight }, required(5*kg, 200*kg)).hint("Ready to ride, with what it comes with."),
-		fact("rider_min_cm", Length, "Shortest rider", func(f *Frame) *measure.Length { return &f.RiderMin }, required(80*cm, 230*cm)),
-		also(fact("rider_max_cm", Length, "Tallest rider", func(f *Frame) *measure.Length { return &f.RiderMax }, required(80*cm, 230*cm)), tallerThanTheShortest),
-		fact("rider_max_kg", Mass, "Heaviest rider", func(f *Frame) *measure.Mass { return &f.RiderMaxMass }, stated(30*kg, 300*kg)).guard(),
-		fact("passengers_max", Number, "Passengers at most", func(f *Frame) *int { return &f.PassengersMax }, within(0, 12)).guard().compared().shown("Passagers au plus", "Mitfahrende höchstens", "Passagiers hoogstens"),
+			hint("Bike, add-ons, rider and load together."), aboveItsOwnWeight).source().compared().shown("Poids total autorisé", "Zulässiges Gesamtgewicht", "Toegestaan totaalgewicht"),
+		fact("bare_weight_kg", Mass, "Bare weight", func(f *Frame) *measure.Mass { return &f.BareWeight }, required(5*kg, 200*kg)).hint("Ready to ride, with what it comes with.").source(),
+		fact("rider_min_cm", Length, "Shortest rider", func(f *Frame) *measure.Length { return &f.RiderMin }, required(80*cm, 230*cm)).source(),
+		also(fact("rider_max_cm", Length, "Tallest rider", func(f *Frame) *measure.Length { return &f.RiderMax }, required(80*cm, 230*cm)), tallerThanTheShortest).source(),
+		fact("rider_max_kg", Mass, "Heaviest rider", func(f *Frame) *measure.Mass { return &f.RiderMaxMass }, stated(30*kg, 300*kg)).guard().source(),
+		fact("passengers_max", Number, "Passengers at most", func(f *Frame) *int { return &f.PassengersMax }, within(0, 12)).guard().source().compared().shown("Passagers au plus", "Mitfahrende höchstens", "Passagiers hoogstens"),
 		fact("standover_cm", Length, "Standover", func(f *Frame) *measure.Length { return &f.Standover }, stated(10*cm, 120*cm)),
 		fact("saddle_min_cm", Length, "Lowest saddle", func(f *Frame) *measure.Length { return &f.SaddleMin }, stated(20*cm, 120*cm)).hint("From the bottom bracket to the saddle’s top."),
 		also(fact("saddle_max_cm", Length, "Highest saddle", func(f *Frame) *measure.Length { return &f.SaddleMax }, stated(20*cm, 120*cm)), notBelowTheLowest)),
@@ -58,8 +62,8 @@ var frameFields = table(
 		fact("wheelbase_cm", Length, "Wheelbase", func(f *Frame) *measure.Length { return &f.Wheelbase }, stated(50*cm, 350*cm)),
 		fact("rider_ahead_of_rear_axle_cm", Signed, "Rider ahead of the rear axle", func(f *Frame) *measure.Length { return &f.RiderAhead }, within(-50*cm, 250*cm)),
 		fact("bare_front_share", Share, "Bare weight on the front axle", func(f *Frame) *measure.Share { return &f.BareFrontShare }, within(0, measure.Whole)),
-		fact("front_axle_max_kg", Mass, "Front axle rating", func(f *Frame) *measure.Mass { return &f.FrontAxleRating }, stated(10*kg, 600*kg)).guard(),
-		fact("rear_axle_max_kg", Mass, "Rear axle rating", func(f *Frame) *measure.Mass { return &f.RearAxleRating }, stated(10*kg, 600*kg)).guard(),
+		fact("front_axle_max_kg", Mass, "Front axle rating", func(f *Frame) *measure.Mass { return &f.FrontAxleRating }, stated(10*kg, 600*kg)).guard().source(),
+		fact("rear_axle_max_kg", Mass, "Rear axle rating", func(f *Frame) *measure.Mass { return &f.RearAxleRating }, stated(10*kg, 600*kg)).guard().source(),
 		fact("front_tyre", Code, "Front tyre", func(f *Frame) *string { return &f.FrontTyre }, aTyre).hint("ISO 5775, such as 50-406."),
 		fact("rear_tyre", Code, "Rear tyre", func(f *Frame) *string { return &f.RearTyre }, aTyre),
 		pressure("front_tyre_min_kpa", "Front tyre, least pressure", func(f *Frame) *int { return &f.FrontTyreMin }).
@@ -92,6 +96,7 @@ var frameFields = table(
 	in(frameSpoken,
 		spoken("names", "name", "Name", func(f *Frame) *Spoken { return &f.Names }, nameFields),
 		spoken("notes_in", "notes", "Notes", func(f *Frame) *Spoken { return &f.NotesIn }, notesFields)),
+	in(frameSources, evidence(func(f *Frame) *[]Evidence { return &f.Evidence })),
 )
 
 // pressure declares a pressure of a tyre, in kilopascals.
@@ -118,18 +123,18 @@ var zoneFields = []Field{
 			k.Add(path, problem.Duplicate, "this frame has two zones named %q", z.Code)
 		}
 	}),
-	fact("rating_kg", Mass, "Rating", func(z *Zone) *measure.Mass { return &z.Rating }, stated(1*kg, 400*kg)).guard(),
+	fact("rating_kg", Mass, "Rating", func(z *Zone) *measure.Mass { return &z.Rating }, stated(1*kg, 400*kg)).guard().source(),
 	fact("ahead_of_rear_axle_cm", Signed, "Ahead of the rear axle", func(z *Zone) *measure.Length { return &z.Ahead }, within(-150*cm, 350*cm)).hint("Behind it: with a minus."),
 	fact("height_cm", Length, "Height above ground", func(z *Zone) *measure.Length { return &z.Height }, within(0, 200*cm)),
 	fact("steered", Tick, "Turns with the handlebar", func(z *Zone) *bool { return &z.Steered }),
 	fact("side", Word, "Side", func(z *Zone) *string { return &z.Side }, oneOf(Sides)),
-	fact("cargo_kg", Mass, "Cargo without an add-on", func(z *Zone) *measure.Mass { return &z.Cargo }, within(0, 400*kg)),
+	fact("cargo_kg", Mass, "Cargo without an add-on", func(z *Zone) *measure.Mass { return &z.Cargo }, within(0, 400*kg)).source(),
 	fact("cargo_litres", Volume, "Room for it", func(z *Zone) *measure.Volume { return &z.CargoVolume }, within(0, 2000*measure.Litre)),
 }
 
 var combinedFields = []Field{
 	also(fact("zones", Codes, "Zones", func(c *Combined) *[]string { return &c.Zones }).hint("Blanks between: front rear.").need(), together),
-	fact("rating_kg", Mass, "Rating together", func(c *Combined) *measure.Mass { return &c.Rating }, required(1*kg, 400*kg)).guard(),
+	fact("rating_kg", Mass, "Rating together", func(c *Combined) *measure.Mass { return &c.Rating }, required(1*kg, 400*kg)).guard().source(),
 }
 
 var mountFields = []Field{
@@ -146,22 +151,22 @@ var mountFields = []Field{
 var aPlace = []Field{
 	fact("kind", Word, "Kind of seat", func(p *Place) *string { return &p.Kind }, must(PlaceKinds)),
 	also(fact("min_months", Number, "From age, months", func(p *Place) *int { return &p.MinMonths }, within(0, 240)).
-		hint("A harnessed place needs it, and every other that states no greatest weight; never under 12.").guard(), saysFromWhen),
-	also(fact("max_months", Number, "To age, months", func(p *Place) *int { return &p.MaxMonths }, within(0, 1200)).guard(), func(k *checker, path string, p *Place) {
+		hint("A harnessed place needs it, and every other that states no greatest weight; never under 12.").guard().source(), saysFromWhen),
+	also(fact("max_months", Number, "To age, months", func(p *Place) *int { return &p.MaxMonths }, within(0, 1200)).guard().source(), func(k *checker, path string, p *Place) {
 		if p.MaxMonths > 0 && p.MaxMonths < p.MinMonths {
 			k.Add(path, problem.Conflict, "the greatest age must not be below the least, %d months", p.MinMonths)
 		}
 	}),
-	also(fact("min_kg", Mass, "From weight", func(p *Place) *measure.Mass { return &p.MinMass }).says("0 to 150 kg; of a harnessed place at least 1 kg").guard(), func(k *checker, path string, p *Place) {
+	also(fact("min_kg", Mass, "From weight", func(p *Place) *measure.Mass { return &p.MinMass }).says("0 to 150 kg; of a harnessed place at least 1 kg").guard().source(), func(k *checker, path string, p *Place) {
 		limit(k, path, p, p.MinMass, 150*kg)
 	}),
-	also(fact("max_kg", Mass, "To weight", func(p *Place) *measure.Mass { return &p.MaxMass }).says("0 to 200 kg; of a harnessed place 1 to 150 kg").guard(), func(k *checker, path string, p *Place) {
+	also(fact("max_kg", Mass, "To weight", func(p *Place) *measure.Mass { return &p.MaxMass }).says("0 to 200 kg; of a harnessed place 1 to 150 kg").guard().source(), func(k *checker, path string, p *Place) {
 		limit(k, path, p, p.MaxMass, 200*kg)
 		if p.MaxMass > 0 && p.MaxMass < p.MinMass {
 			k.Add(path, problem.Conflict, "the greatest weight must not be below the least, %v", p.MinMass)
 		}
 	}),
-	fact("max_stature_cm", Length, "Up to stature", func(p *Place) *measure.Length { return &p.MaxStature }, within(0, 230*cm)).guard(),
+	fact("max_stature_cm", Length, "Up to stature", func(p *Place) *measure.Length { return &p.MaxStature }, within(0, 230*cm)).guard().source(),
 	fact("needs", Needs, "Needed when somebody sits here", func(p *Place) *[][]string { return &p.Needs }, groups).hint("One of each row must be there.").guard(),
 	fact("ahead_of_rear_axle_cm", Signed, "Ahead of the rear axle", func(p *Place) *measure.Length { return &p.Ahead }, within(-150*cm, 350*cm)).
 		hint("Behind it: with a minus. Empty: where the zone is."),

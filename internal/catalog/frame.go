@@ -67,6 +67,7 @@ type Frame struct {
 	Manual    string // web address of the maker's manual
 	Names     Spoken
 	NotesIn   Spoken
+	Evidence  []Evidence // where its figures come from
 }
 
 // Spoken is a text of the shop in the other languages of its customers, empty

@@ -3,6 +3,7 @@ package catalog_test
 import (
 	"maps"
 	"slices"
+	"strings"
 
 	"pgregory.net/rapid"
 
@@ -68,7 +69,27 @@ func drawCatalogue(t *rapid.T) *catalog.Catalogue {
 			c.Units = append(c.Units, drawUnit(t, c, tag))
 		}
 	}
+	for _, list := range []string{"frames", "add_ons", "units"} {
+		for _, thing := range c.Things(list) {
+			drawEvidence(t, list, thing.Of)
+		}
+	}
 	return c
+}
+
+// drawEvidence draws where some of the figures of a thing come from.
+func drawEvidence(t *rapid.T, list string, thing any) {
+	all := catalog.EvidenceOf(thing)
+	for _, f := range catalog.Figures(list, thing) {
+		if !flag(t, "evidence") {
+			continue
+		}
+		*all = append(*all, catalog.Evidence{
+			Figure: f.Path, Kind: word(t, "source", catalog.EvidenceKinds), On: measure.Date{Year: 2026, Month: 3, Day: figure(t, "day", 0, 31)},
+			By: text(t, "by", 10), Link: word(t, "link", []string{"", "https://maker.example/plate"}), Reference: text(t, "reference", 10),
+		})
+	}
+	slices.SortFunc(*all, func(a, b catalog.Evidence) int { return strings.Compare(a.Figure, b.Figure) })
 }
 
 func drawSpoken(t *rapid.T, name string) catalog.Spoken {

@@ -18,6 +18,9 @@ type node struct {
 	entries []node   // of an object or a list
 }
 
+// noEntries is an empty list.
+var noEntries = node{kind: jsontext.KindBeginArray, text: "[]"}
+
 // written returns the document text of a part of a catalogue, on one line.
 func written(part any) (string, error) {
 	text, err := json.Marshal(part, json.Deterministic(true), jsontext.SpaceAfterColon(true), jsontext.SpaceAfterComma(true))
@@ -122,9 +125,16 @@ func (n node) called() []string {
 				break
 			}
 		}
+		if entry.isProof() {
+			all[i] = stepOf(strings.Trim(entry.entries[0].text, `"`))
+		}
 	}
 	return all
 }
+
+// isProof reports whether the node is where a figure comes from. That is one
+// fact: a day of one source beside the kind of another would be none.
+func (n node) isProof() bool { return len(n.names) > 0 && n.names[0] == evidenceFields[0].Name }
 
 func unique(names []string) bool {
 	there := seen{}

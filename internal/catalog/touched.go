@@ -67,9 +67,12 @@ func either(before, after *Catalogue, list string) []string {
 	return all
 }
 
-// OnlyWords reports whether a change is about what something is called, or told
-// of it, and so of no match.
+// OnlyWords reports whether a change is about what something is called, told of
+// it or read from, and so of no match.
 func (c Change) OnlyWords() bool {
+	if figure := c.Evidence(); figure != "" {
+		return !bearsOnMatch(figure)
+	}
 	name, _, _ := strings.Cut(c.Field, ".")
 	name, _, _ = strings.Cut(name, "[")
 	if frame, pair := strings.CutPrefix(c.Field, "on_frame."); pair {

@@ -9,8 +9,8 @@ import (
 	"kinwain/internal/measure"
 )
 
-// alike finds frames that are the same in all but code, name, price, notes and
-// manual.
+// alike finds frames that are the same in all but code, name, price, notes,
+// manual and where their figures come from.
 func (k *checker) alike() {
 	frames := k.catalogue.Frames
 	for i := range frames {
@@ -26,7 +26,7 @@ func (k *checker) alike() {
 
 func bare(f catalog.Frame) catalog.Frame {
 	f.Code, f.Name, f.Price, f.Notes, f.Manual = "", "", 0, "", ""
-	f.Names, f.NotesIn = catalog.Spoken{}, catalog.Spoken{}
+	f.Names, f.NotesIn, f.Evidence = catalog.Spoken{}, catalog.Spoken{}, nil
 	return f
 }
 

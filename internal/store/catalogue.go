@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 )
 
 // Seed stores the catalogue that a new shop starts with and reports whether it
@@ -38,9 +39,10 @@ func (s *Store) ReplaceCatalogue(ctx context.Context, c *catalog.Catalogue) erro
 }
 
 // ReplaceCatalogueAt is ReplaceCatalogue as long as the catalogue is still at
-// a revision; in the same transaction it records who changed what, and queues
-// whom that may concern. The error
-// is an *Error with the code Conflict where somebody has changed it since.
+// a revision, and with the sources of figures that still hold, see
+// catalog.Carry; in the same transaction it records who changed what, and queues
+// whom that may concern. The error is an *Error with the code Conflict where
+// somebody has changed it since.
 func (s *Store) ReplaceCatalogueAt(ctx context.Context, revision int64, c *catalog.Catalogue, by Author) error {
 	return s.replaceAt(ctx, revision, c, by, func(context.Context, *sql.Tx) error { return nil })
 }
@@ -68,7 +70,8 @@ func (s *Store) replaceAt(ctx context.Context, revision int64, c *catalog.Catalo
 		if err != nil {
 			return err
 		}
-		if err := c.CheckAfter(old.catalogue); err != nil {
+		c = catalog.Carry(old.catalogue, c)
+		if err := c.CheckAfter(old.catalogue, measure.DateOf(by.At)); err != nil {
 			return err
 		}
 		if old.revision != revision {

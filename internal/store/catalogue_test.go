@@ -83,6 +83,7 @@ func TestRichUsesEveryField(t *testing.T) {
 	t.Parallel()
 	used := map[string]bool{}
 	usedFields(reflect.ValueOf(rich(t)), used)
+	delete(used, "Evidence.Anew") // of a change, and of no document
 	for name, isUsed := range used {
 		if !isUsed {
 			t.Errorf("no %s in the catalogue holds anything, so its way through the store is not tested", name)

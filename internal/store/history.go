@@ -47,7 +47,10 @@ const (
 		WHERE (?1 = '' OR c.list = ?1) AND (?2 = '' OR c.code = ?2) AND s.id IN (
 			SELECT DISTINCT save FROM catalogue_changes WHERE (?1 = '' OR list = ?1) AND (?2 = '' OR code = ?2) AND (?4 = 0 OR save < ?4) ORDER BY save DESC LIMIT ?3)
 		ORDER BY s.id DESC, c.position`
-	selectChange = `SELECT list, code, field, old, new FROM catalogue_changes WHERE save = ? AND position = ?`
+	// One change of a save first, then the others about the same thing.
+	selectChange = `SELECT b.list, b.code, b.field, b.old, b.new FROM catalogue_changes a JOIN catalogue_changes b
+		ON b.save = a.save AND b.list = a.list AND b.code = a.code
+		WHERE a.save = ? AND a.position = ? ORDER BY b.position <> a.position, b.position`
 )
 
 // record writes what a save changes, within its transaction. Nothing changed
@@ -110,13 +113,28 @@ func (s *Store) HistoryBefore(ctx context.Context, list, code string, before int
 	return saves, err
 }
 
-// RecordedChange returns one change of a save. The error is an *Error with
-// the code NotFound where there is none.
-func (s *Store) RecordedChange(ctx context.Context, save int64, number int) (catalog.Change, error) {
-	var c catalog.Change
-	err := s.readers.QueryRowContext(ctx, selectChange, save, number).Scan(&c.List, &c.Code, &c.Field, &c.Old, &c.New)
-	if errors.Is(err, sql.ErrNoRows) {
-		err = &Error{Code: NotFound, Text: fmt.Sprintf("there is no change %d of save %d", number, save)}
+// RecordedChange returns one change of a save, and what the same save said of
+// where the figures that it is about come from. The error is an *Error with the
+// code NotFound where there is none.
+func (s *Store) RecordedChange(ctx context.Context, save int64, number int) (c catalog.Change, sources []catalog.Change, err error) {
+	var all []catalog.Change
+	err = s.view(ctx, "read a change", func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, selectChange, save, number)
+		if err != nil {
+			return err
+		}
+		return eachRow(rows, func(scan func(...any) error) error {
+			var one catalog.Change
+			err := scan(&one.List, &one.Code, &one.Field, &one.Old, &one.New)
+			all = append(all, one)
+			return err
+		})
+	})
+	if err != nil {
+		return c, nil, err
 	}
-	return c, fault(s.dir, "read a change", err)
+	if len(all) == 0 {
+		return c, nil, &Error{Code: NotFound, Text: fmt.Sprintf("there is no change %d of save %d", number, save)}
+	}
+	return all[0], all[0].Beside(all[1:]), nil
 }

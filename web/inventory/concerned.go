@@ -19,7 +19,8 @@ const shownConcerned = 100
 // change, or where the manager asks. It returns nil where there is nothing to
 // look at.
 func (room *Room) askFirst(r *http.Request, before, after *catalog.Catalogue) (*kit.Asking, error) {
-	if after.CheckAfter(before) != nil {
+	after = catalog.Carry(before, after)
+	if after.CheckAfter(before, room.Today()) != nil {
 		return nil, nil // it is not saved anyway
 	}
 	changes, err := catalog.Edits(before, after)

@@ -278,7 +278,8 @@ func (room *Room) showEdit(w http.ResponseWriter, r *http.Request, e *editing, s
 // storeInventory stores a catalogue that is in order. Whom that may concern is
 // judged again from then on.
 func (room *Room) storeInventory(r *http.Request, revision int64, before, after *catalog.Catalogue, how string) error {
-	if err := after.CheckAfter(before); err != nil {
+	after = catalog.Carry(before, after)
+	if err := after.CheckAfter(before, room.Today()); err != nil {
 		return err
 	}
 	return room.store.ReplaceCatalogueAt(r.Context(), revision, after, room.Author(r, how))

@@ -85,14 +85,14 @@ func (room *Room) undo(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return kit.ErrNotFound
 	}
-	change, err := room.store.RecordedChange(r.Context(), save, number)
+	change, sources, err := room.store.RecordedChange(r.Context(), save, number)
 	if err != nil {
 		return err
 	}
 	if err := r.ParseForm(); err != nil {
 		return kit.ErrForm
 	}
-	u, err := room.takeBack(r, change)
+	u, err := room.takeBack(r, change, sources)
 	switch {
 	case err != nil:
 		return err
@@ -123,8 +123,8 @@ type undoing struct {
 }
 
 // takeBack undoes a change where it is one that the page has shown with whom it
-// may concern.
-func (room *Room) takeBack(r *http.Request, change catalog.Change) (u undoing, err error) {
+// may concern. With a figure comes where it was from.
+func (room *Room) takeBack(r *http.Request, change catalog.Change, sources []catalog.Change) (u undoing, err error) {
 	switch {
 	case change.List == store.SettingsList:
 		return room.takeBackSetting(r, change)
@@ -143,6 +143,11 @@ func (room *Room) takeBack(r *http.Request, change catalog.Change) (u undoing, e
 		}
 		if err != nil {
 			return u, err
+		}
+		for _, source := range sources { // one that is another by now stays away
+			if with, err := catalog.Apply(before, []catalog.Change{source.Reversed()}); err == nil {
+				before = with
+			}
 		}
 		if u.ask, err = room.askFirst(r, c, before); err != nil || u.ask != nil {
 			return u, err

@@ -94,7 +94,10 @@ func (room *Room) upload(w http.ResponseWriter, r *http.Request) error {
 	var kept []string
 	if len(files) > 0 {
 		faults = nil
-		if c, kept, err = sheet.ReadAny(files, current); err != nil && !errors.As(err, &faults) {
+		if c, kept, err = sheet.ReadAny(files, current); err == nil {
+			err = c.CheckAfter(current, room.Today())
+		}
+		if err != nil && !errors.As(err, &faults) {
 			return err
 		}
 	}
@@ -182,6 +185,7 @@ func (room *Room) waiting(r *http.Request) (*waiting, error) {
 	if i.current, i.revision, err = room.store.CatalogueAt(r.Context()); err != nil {
 		return nil, err
 	}
+	i.new = catalog.Carry(i.current, i.new)
 	i.changes, err = catalog.Edits(i.current, i.new)
 	return i, err
 }

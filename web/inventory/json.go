@@ -5,6 +5,7 @@ import (
 	"io"
 	"net/http"
 
+	"kinwain/internal/catalog"
 	"kinwain/internal/problem"
 	"kinwain/internal/store"
 	"kinwain/web/kit"
@@ -80,6 +81,7 @@ func (room *Room) put(r *http.Request, h shelf, document []byte) ([]byte, error)
 	if err != nil {
 		return nil, err
 	}
+	changed = catalog.Carry(c, changed)
 	stored, now, err := thingIn(changed, h.list, code)
 	if err != nil {
 		return nil, err

@@ -118,7 +118,7 @@ func (room *Room) namedBy(r *http.Request, c *catalog.Catalogue, h shelf, code s
 		return "", err
 	}
 	var faults problem.List
-	if err := withoutThing(c, h.list, at).CheckAfter(c); errors.As(err, &faults) {
+	if err := withoutThing(c, h.list, at).CheckAfter(c, room.Today()); errors.As(err, &faults) {
 		named = append(named, ownersOf(c, h.list, at, faults)...)
 	}
 	return strings.Join(named, ", "), nil

@@ -47,7 +47,7 @@ type Store interface {
 	Marks(ctx context.Context, consultation string) ([]store.Mark, error)
 	PendingJudgings(ctx context.Context, consultation string) ([]store.Judging, error)
 	Progress(ctx context.Context) (store.Progress, error)
-	RecordedChange(ctx context.Context, save int64, number int) (catalog.Change, error)
+	RecordedChange(ctx context.Context, save int64, number int) (c catalog.Change, sources []catalog.Change, err error)
 	ReplaceCatalogueAt(ctx context.Context, revision int64, c *catalog.Catalogue, by store.Author) error
 	Retire(ctx context.Context, t store.Thing, retire bool, by store.Author) error
 	SavePhoto(ctx context.Context, t store.Thing, p store.Photo) error

@@ -12,7 +12,8 @@ import (
 // ReadAny reads a catalogue in whatever form it is given: one JSON document,
 // one workbook, one zip archive of CSV files, or CSV files. It returns the names of the
 // tables that stay as they are in the current catalogue because no file holds
-// them. The error is a problem.List.
+// them. What the files leave unsaid of where figures come from stays as it is
+// there, too: see catalog.Carry. The error is a problem.List.
 func ReadAny(files []File, current *catalog.Catalogue) (c *catalog.Catalogue, kept []string, err error) {
 	for _, f := range files {
 		if len(f.Data) > MaxBytes {
@@ -47,7 +48,9 @@ func readOne(file File, current *catalog.Catalogue) (c *catalog.Catalogue, kept 
 			}()
 		}
 	default:
-		c, err = catalog.Parse(file.Data)
+		if c, err = catalog.Parse(file.Data); err == nil && current != nil {
+			c = catalog.Carry(current, c)
+		}
 		return c, nil, err
 	}
 	if err != nil {

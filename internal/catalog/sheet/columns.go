@@ -43,6 +43,10 @@ type (
 		addOn, frame string
 		catalog.Pair
 	}
+	evidenceRow struct {
+		frame, addOn, unit string // one of them
+		catalog.Evidence
+	}
 )
 
 var (
@@ -63,7 +67,10 @@ var (
 	pairTable  = table[pairRow]{"on_frame", needed("on_frame", "add_on", "frame"), nil, func(p *pairRow) []field {
 		return columns("on_frame", &p.Pair, owned("add_on", &p.addOn), owned("frame", &p.frame))
 	}}
-	unitTable = table[catalog.Unit]{"units", []string{"tag"}, needed("units"), func(u *catalog.Unit) []field { return columns("units", u) }}
+	unitTable     = table[catalog.Unit]{"units", []string{"tag"}, needed("units"), func(u *catalog.Unit) []field { return columns("units", u) }}
+	evidenceTable = table[evidenceRow]{"evidence", needed("evidence"), nil, func(e *evidenceRow) []field {
+		return columns("evidence", &e.Evidence, owned("frame", &e.frame), owned("add_on", &e.addOn), owned("unit", &e.unit))
+	}}
 )
 
 // owned is the column that names what a row belongs to.

@@ -31,6 +31,7 @@ type reader struct {
 	columns map[string][]string // of each table, as they are written
 	renamed map[string]string   // columns by another name, by their table and their own
 	at      map[string]place    // of everything that has a row, by its path in the document
+	sources map[string][]place  // of the evidence of each figure, by the path of its thing and its own
 	faults  []fault
 	more    int  // faults beyond those kept
 	unread  bool // a table could not be read at all: what is missing then means nothing

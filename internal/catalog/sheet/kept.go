@@ -105,3 +105,22 @@ func (r *reader) locateKept() {
 		at("units", problem.Index("units", i))
 	}
 }
+
+// locateEvidence gives what has a source the row that says so, now that all is
+// in order.
+func (r *reader) locateEvidence(c *catalog.Catalogue) {
+	for _, list := range catalog.Lists {
+		for i, thing := range c.Things(list) {
+			all := catalog.EvidenceOf(thing.Of)
+			if all == nil {
+				continue
+			}
+			for j, e := range *all {
+				of := problem.Index(list, i) + " " + e.Figure
+				if rows := r.sources[of]; len(rows) > 0 {
+					r.at[problem.Index(part(list, i, evidenceTable.name), j)], r.sources[of] = rows[0], rows[1:]
+				}
+			}
+		}
+	}
+}

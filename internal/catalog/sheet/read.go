@@ -45,10 +45,12 @@ func read(sources []source, current *catalog.Catalogue) (*catalog.Catalogue, err
 	if current != nil && current.Shop.Name == "" {
 		current = nil
 	}
-	r := &reader{current: current, files: map[string]source{}, columns: map[string][]string{}, renamed: map[string]string{}, at: map[string]place{}}
+	r := &reader{current: current, files: map[string]source{}, columns: map[string][]string{}, renamed: map[string]string{}, at: map[string]place{}, sources: map[string][]place{}}
 	r.sort(sources)
 	c := r.catalogue()
 	if !r.unread {
+		c = catalog.Carry(r.was(), c)
+		r.locateEvidence(c)
 		r.check(c)
 	}
 	if err := r.err(); err != nil {
@@ -70,7 +72,7 @@ func (r *reader) sort(sources []source) {
 		}
 	}
 	for _, name := range Tables() {
-		if _, given := r.files[name]; !given && r.current == nil {
+		if _, given := r.files[name]; !given && r.current == nil && name != evidenceTable.name {
 			r.whole(name+extension, name, problem.Missing, "this table is missing; an export holds all of them, empty ones with their header")
 		}
 	}
@@ -85,11 +87,12 @@ func (r *reader) catalogue() *catalog.Catalogue {
 	r.shop(c)
 	frames := r.frames(c)
 	addOns := r.addOns(c)
-	readList(r, unitTable, &c.Units, r.was().Units, func(u *catalog.Unit) string { return u.Tag })
+	units := readList(r, unitTable, &c.Units, r.was().Units, func(u *catalog.Unit) string { return u.Tag })
 	r.zones(c, frames)
 	r.combined(c, frames)
 	r.places(c, frames, addOns)
 	r.pairs(c, addOns)
+	r.evidence(c, frames, addOns, units)
 	return c
 }
 
@@ -290,6 +293,65 @@ func (r *reader) pairs(c *catalog.Catalogue, addOns map[string]int) {
 			r.at[at] = p
 		}
 	})
+}
+
+// evidence reads where figures come from. Without its table nothing is said of
+// that.
+func (r *reader) evidence(c *catalog.Catalogue, frames, addOns, units map[string]int) {
+	for _, list := range catalog.Lists {
+		for _, thing := range c.Things(list) {
+			if all := catalog.EvidenceOf(thing.Of); all != nil {
+				if *all = nil; r.given(evidenceTable.name) {
+					*all = []catalog.Evidence{}
+				}
+			}
+		}
+	}
+	readTable(r, evidenceTable, r.sourceBefore, func(p place, row *evidenceRow) {
+		if row.frame != "" && row.addOn+row.unit != "" || row.addOn != "" && row.unit != "" {
+			r.add(p, "figure", problem.Conflict, "a figure is of a frame, an add-on or a unit; leave the other two empty")
+			return
+		}
+		switch {
+		case row.addOn != "":
+			if i, a := owner(r, p, "add_on", row.addOn, addOns, c.AddOns); a != nil {
+				r.proves(p, problem.Index("add_ons", i), &a.Evidence, row)
+			}
+		case row.unit != "":
+			if i, u := owner(r, p, "unit", row.unit, units, c.Units); u != nil {
+				r.proves(p, problem.Index("units", i), &u.Evidence, row)
+			}
+		default:
+			if i, f := owner(r, p, "frame", row.frame, frames, c.Frames); f != nil {
+				r.proves(p, problem.Index("frames", i), &f.Evidence, row)
+			}
+		}
+	})
+}
+
+// proves adds a row to the evidence of the thing at a path.
+func (r *reader) proves(p place, thing string, all *[]catalog.Evidence, row *evidenceRow) {
+	*all = append(*all, row.Evidence)
+	of := thing + " " + row.Figure
+	r.sources[of] = append(r.sources[of], p)
+}
+
+// sourceBefore returns the row that said the same source before, with what the
+// columns that are left out said of it.
+func (r *reader) sourceBefore(_ place, row *evidenceRow) *evidenceRow {
+	var all []catalog.Evidence
+	if f := r.was().Frame(row.frame); f != nil {
+		all = f.Evidence
+	} else if a := r.was().AddOn(row.addOn); a != nil {
+		all = a.Evidence
+	} else if i := slices.IndexFunc(r.was().Units, func(u catalog.Unit) bool { return u.Tag == row.unit }); i >= 0 {
+		all = r.was().Units[i].Evidence
+	}
+	e := catalog.Source(all, row.Figure)
+	if e == nil || e.Kind != row.Kind || e.On != row.On {
+		return nil
+	}
+	return &evidenceRow{row.frame, row.addOn, row.unit, *e}
 }
 
 // part is the path of one list of a frame or an add-on.

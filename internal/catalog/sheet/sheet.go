@@ -1,8 +1,8 @@
 // Package sheet writes a catalogue as a folder of CSV files, one for each
 // table, or as a workbook with a sheet for each, and reads such files back.
 //
-// The tables are shop, frames, zones, combined, places, add_ons, on_frame and
-// units; the header of a column is the key that the JSON document has for it.
+// The tables are shop, frames, zones, combined, places, add_ons, on_frame, units
+// and evidence, of which an older export lacks the last; the header of a column is the key that the JSON document has for it.
 // A list stands in one cell with blanks between its members (11 13 15), a
 // mount with its number as deck_cm:34, and needs as tray|bench where one of
 // the two will do. Rows of one owner keep the order of the list that they are.
@@ -74,14 +74,35 @@ func tablesOf(c *catalog.Catalogue) []written {
 	}
 	return []written{
 		shopTable.with([]shopRow{{c.Version, c.Shop}}), frameTable.with(c.Frames), zoneTable.with(zones), combinedTable.with(combined),
-		placeTable.with(places), addOnTable.with(c.AddOns), pairTable.with(pairs), unitTable.with(c.Units),
+		placeTable.with(places), addOnTable.with(c.AddOns), pairTable.with(pairs), unitTable.with(c.Units), evidenceTable.with(evidenceRows(c)),
 	}
+}
+
+// evidenceRows are the rows of where figures come from.
+func evidenceRows(c *catalog.Catalogue) []evidenceRow {
+	var all []evidenceRow
+	for _, f := range c.Frames {
+		for _, e := range f.Evidence {
+			all = append(all, evidenceRow{frame: f.Code, Evidence: e})
+		}
+	}
+	for _, a := range c.AddOns {
+		for _, e := range a.Evidence {
+			all = append(all, evidenceRow{addOn: a.Code, Evidence: e})
+		}
+	}
+	for _, u := range c.Units {
+		for _, e := range u.Evidence {
+			all = append(all, evidenceRow{unit: u.Tag, Evidence: e})
+		}
+	}
+	return all
 }
 
 // Tables are the names of all tables, in the order in which Write gives them.
 func Tables() []string {
 	return []string{shopTable.name, frameTable.name, zoneTable.name, combinedTable.name,
-		placeTable.name, addOnTable.name, pairTable.name, unitTable.name}
+		placeTable.name, addOnTable.name, pairTable.name, unitTable.name, evidenceTable.name}
 }
 
 // Kept lists the tables of which none of the files is one.

@@ -89,11 +89,12 @@ func TestSmallShop(t *testing.T) {
 // document, so that a new key cannot be left out.
 func TestEveryKeyHasAColumn(t *testing.T) {
 	elsewhere := map[string][]string{ // lists that have a table of their own
-		"frames": {"zones", "combined", "places"}, "add_ons": {"places", "on_frame"},
+		"frames": {"zones", "combined", "places", "evidence"}, "add_ons": {"places", "on_frame", "evidence"}, "units": {"evidence"},
 	}
 	own := map[string][]string{ // what a table has beyond the keys of its rows
 		"shop":  {"catalogue"},
 		"zones": {"frame"}, "combined": {"frame"}, "places": {"frame", "add_on"}, "on_frame": {"add_on", "frame"},
+		"evidence": {"frame", "add_on", "unit"},
 	}
 	for _, f := range sheet.Write(demo(t)) {
 		name := strings.TrimSuffix(f.Name, ".csv")
