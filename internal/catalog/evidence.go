@@ -228,6 +228,17 @@ func carry[T any](list string, was, is *T) {
 	*evidence = ordered(all)
 }
 
+// Prune leaves out evidence of what a thing, of which parts were taken away,
+// does not state any more.
+func Prune(list string, thing any) {
+	all := EvidenceOf(thing)
+	if len(*all) == 0 {
+		return
+	}
+	stated := statedBy(list, thing)
+	*all = slices.DeleteFunc(slices.Clone(*all), func(e Evidence) bool { return !stated(e.Figure) })
+}
+
 // ordered puts evidence in the order of its figures' paths.
 func ordered(all []Evidence) []Evidence {
 	slices.SortStableFunc(all, func(a, b Evidence) int { return strings.Compare(a.Figure, b.Figure) })

@@ -46,6 +46,7 @@ func (c *Catalogue) Without(is func(list, code string) bool) *Catalogue {
 			}
 		}
 		a.OnFrame = pairs
+		Prune("add_ons", &a)
 		left.AddOns = append(left.AddOns, a)
 	}
 	return &left

@@ -69,6 +69,7 @@ func reduce(c *catalog.Catalogue, f *catalog.Frame) *catalog.Catalogue {
 		a.Excludes = slices.DeleteFunc(slices.Clone(a.Excludes), func(code string) bool { return !kept[code] })
 		a.OnFrame = maps.Clone(a.OnFrame)
 		maps.DeleteFunc(a.OnFrame, func(code string, _ catalog.Pair) bool { return code != f.Code })
+		catalog.Prune("add_ons", &a)
 		only.AddOns = append(only.AddOns, a)
 	}
 	return only
