@@ -51,7 +51,7 @@ func TestChosenByHandAsAnyway(t *testing.T) {
 	compared := 0
 	for name, p := range profiles {
 		for i := range c.Frames {
-			k := &counter{c, &c.Frames[i], p, match.DefaultSettings()}
+			k := &counter{c, &c.Frames[i], p, match.DefaultSettings(), nil}
 			m := k.plainly(t)
 			if len(m.Relaxed) > 0 {
 				continue
@@ -147,7 +147,7 @@ func TestAlternativesAreOneForEachObjective(t *testing.T) {
 	t.Parallel()
 	c, profiles := demo(t)
 	for name, p := range profiles {
-		k := &counter{c, c.Frame("osier-assist"), p, match.DefaultSettings()}
+		k := &counter{c, c.Frame("osier-assist"), p, match.DefaultSettings(), nil}
 		list, err := match.Alternatives(context.Background(), k.Catalogue, k.f, p, k.s)
 		if err != nil || len(list) != len(profile.Objectives) {
 			t.Fatalf("%d alternatives: %v", len(list), err)
@@ -155,7 +155,7 @@ func TestAlternativesAreOneForEachObjective(t *testing.T) {
 		for i, objective := range profile.Objectives {
 			q := *p
 			q.Objective = objective
-			alone := &counter{c, k.f, &q, k.s}
+			alone := &counter{c, k.f, &q, k.s, nil}
 			if diff := gocmp.Diff(shown(t, alone.plainly(t)), shown(t, list[i])); diff != "" {
 				t.Errorf("%s, %s: %s", name, objective, diff)
 			}

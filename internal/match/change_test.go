@@ -307,7 +307,7 @@ func TestChangesOverTheDemoShop(t *testing.T) {
 	given := map[string]int{}
 	for name, p := range profiles {
 		for i := range c.Frames {
-			k := &counter{c, &c.Frames[i], p, match.DefaultSettings()}
+			k := &counter{c, &c.Frames[i], p, match.DefaultSettings(), nil}
 			m := k.judge(t)
 			if m.Verdict != match.DoesNotFit {
 				continue

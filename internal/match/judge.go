@@ -199,6 +199,7 @@ func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 		m.Reasons = append(m.Reasons, j.budgetReasons(m)...)
 		m.Reasons = append(m.Reasons, j.localReasons(m)...)
 		m.Reasons = append(m.Reasons, j.specReasons(m)...)
+		m.Reasons = append(m.Reasons, sourceReasons(m)...)
 		m.Reasons = append(m.Reasons, j.unprovedReasons(m)...)
 	}
 	switch {

@@ -76,7 +76,7 @@ func TestLimitsOverTheDemoShop(t *testing.T) {
 	kinds := map[string]int{}
 	for name, p := range profiles {
 		for i := range c.Frames {
-			k := &counter{c, &c.Frames[i], p, match.DefaultSettings()}
+			k := &counter{c, &c.Frames[i], p, match.DefaultSettings(), nil}
 			m := k.judge(t)
 			for n, l := range m.Limits {
 				kinds[l.Rating[:4]]++

@@ -61,8 +61,8 @@ func TestStockedShopsAreJudgedLikeTheirModels(t *testing.T) {
 	c, profiles := demo(t)
 	many := stocked(t, 3*len(c.Frames))
 	for i := range c.Frames {
-		k := &counter{c, &c.Frames[i], profiles["twins"], match.DefaultSettings()}
-		like := &counter{many, &many.Frames[i], profiles["twins"], match.DefaultSettings()}
+		k := &counter{c, &c.Frames[i], profiles["twins"], match.DefaultSettings(), nil}
+		like := &counter{many, &many.Frames[i], profiles["twins"], match.DefaultSettings(), nil}
 		a, b := k.judge(t), like.judge(t)
 		if a.Verdict != b.Verdict || a.Total != b.Total || a.Count(stop) != b.Count(stop) {
 			t.Errorf("%s: %s for %v alone, %s for %v among many", k.f.Code, a.Verdict, a.Total, b.Verdict, b.Total)

@@ -47,6 +47,7 @@ const (
 	ReasonWeightEstimated Code = "weight_estimated"
 	ReasonBeyondReference Code = "beyond_reference"
 	ReasonSpecMissing     Code = "spec_missing"
+	ReasonSourceMissing   Code = "source_missing"
 	ReasonUnsettled       Code = "unsettled"
 	ReasonUnverified      Code = "unverified"
 	ReasonUnproved        Code = "unproved"

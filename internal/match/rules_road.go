@@ -234,4 +234,15 @@ var ofRoad = []Rule{
 				"kein Höchstgewicht für „%v“",
 				"niet tot welk gewicht ‘%v’ geschikt is"),
 		}, nil},
+	{ReasonSourceMissing, "nobody has noted where the gross rating, or that of a zone or a place under this load, comes from; one of which the load leaves ≤ 1/10", "note; care", "",
+		said("no source noted", "aucune source notée", "keine Quelle notiert", "geen bron genoteerd"), []tongue.Said{
+			said("No source is noted for %v. Check it on the bike or in the manual before loading to the full.",
+				"Aucune source n’est notée pour %v. Vérifiez sur le vélo ou dans la notice avant de charger au maximum.",
+				"Für %v ist keine Quelle notiert. Prüfen Sie es am Rad oder in der Anleitung, bevor Sie voll beladen.",
+				"Voor %v is geen bron genoteerd. Controleer het op de fiets of in de handleiding voor u volledig laadt."),
+			said("No source is noted for %v, and this load leaves a tenth or less. Check it on the bike or in the manual before anybody rides.",
+				"Aucune source n’est notée pour %v, et cette charge laisse un dixième ou moins. Vérifiez sur le vélo ou dans la notice avant de rouler.",
+				"Für %v ist keine Quelle notiert, und bei dieser Ladung bleibt ein Zehntel oder weniger. Prüfen Sie es am Rad oder in der Anleitung, bevor jemand fährt.",
+				"Voor %v is geen bron genoteerd, en bij deze lading blijft een tiende of minder over. Controleer het op de fiets of in de handleiding voor er iemand rijdt."),
+		}, nil},
 }

@@ -25,14 +25,7 @@ func (j *judge) specReasons(m *Match) []Reason {
 		reasons = append(reasons, Reason{Code: ReasonOddWheel, Weight: Note,
 			Message: say("A small wheel that only the maker supplies. Ask how long spares take.")})
 	}
-	var leant, plain []spec
-	for _, spec := range j.unstated(m) {
-		if spec.leans {
-			leant = append(leant, spec)
-		} else {
-			plain = append(plain, spec)
-		}
-	}
+	leant, plain := apart(j.unstated(m))
 	if len(leant) > 0 {
 		reasons = append(reasons, Reason{Code: ReasonSpecMissing, Weight: Care, Fields: fieldsOf(leant),
 			Message: say("The maker does not state %v, and this load leans on it. Ask the maker before anybody rides.", namesOf(leant))})

@@ -133,7 +133,11 @@ type frame struct {
 	Places    []place
 	Provides  []string
 	ComesWith []string `json:"comes_with"`
+	Evidence  []source
 }
+
+// source says that somebody noted where a figure comes from.
+type source struct{ Figure string }
 
 type addOn struct {
 	Code    string
@@ -165,6 +169,7 @@ type addOn struct {
 	Height          millimetres                `json:"overall_height_cm"`
 	Blocks          bool                       `json:"blocks_upright"`
 	OnFrame         map[string]json.RawMessage `json:"on_frame"`
+	Evidence        []source
 }
 
 type catalogue struct {

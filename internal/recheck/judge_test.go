@@ -25,6 +25,7 @@ func (r *recheck) judge() []string {
 	r.ofRoad()
 	r.ofMoneyAndHome()
 	r.ofSilence()
+	r.ofSources()
 	r.ofTime()
 	r.compareReasons()
 	r.plausible()

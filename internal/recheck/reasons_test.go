@@ -285,6 +285,40 @@ func (r *recheck) ofSilence() {
 	}
 }
 
+// ofSources is what nobody noted the source of.
+func (r *recheck) ofSources() {
+	f := r.frame
+	missing := func(noted []source, figure, field string, mass, most grams) {
+		if mass <= 0 || most <= 0 || slices.Contains(noted, source{figure}) {
+			return
+		}
+		r.edge("a tenth", float64(mass)-0.9*float64(most), 1)
+		weight := "note"
+		if 10*(most-mass) <= most {
+			weight = "care"
+		}
+		r.add(reason{Code: "source_missing", Weight: weight, Field: field})
+	}
+	if len(r.riders) > 0 {
+		missing(f.Evidence, "gross_rating_kg", "gross_rating_kg", r.sums.whole+r.heaviest(), f.Gross)
+	}
+	for i, z := range f.Zones {
+		missing(f.Evidence, "zones["+z.Code+"].rating_kg", "zones["+digits(i)+"].rating_kg", r.sums.zones[i], z.Rating)
+	}
+	for _, s := range r.match.Build.Seating {
+		pl, _ := r.placeOf(s)
+		if pl == nil {
+			continue
+		}
+		noted, figure := f.Evidence, "places["+digits(s.Place)+"].max_kg"
+		field := figure
+		if s.AddOn != "" {
+			noted, field = r.addOn(s.AddOn).Evidence, s.AddOn+"."+figure
+		}
+		missing(noted, figure, field, up(r.passenger(s.Passenger).on(r.asOf, r.asOf).load), pl.MaxMass)
+	}
+}
+
 // ofTime is how long it lasts.
 func (r *recheck) ofTime() {
 	if r.match.Horizon == nil || r.stops() > 0 {

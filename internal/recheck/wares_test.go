@@ -79,7 +79,32 @@ func (d dice) wares() document {
 			}
 		}
 	}
+	for _, list := range []string{"frames", "add_ons"} {
+		for _, thing := range listOf(c, list) {
+			d.note(thing)
+		}
+	}
 	return c
+}
+
+// note notes of some of what a load is held against where it comes from.
+func (d dice) note(thing document) {
+	var noted []any
+	note := func(figure string, stated float64) {
+		if stated > 0 && d.chance(60) {
+			noted = append(noted, document{"figure": figure, "kind": "manual", "on": "2026-03"})
+		}
+	}
+	note("gross_rating_kg", figureOf(thing, "gross_rating_kg"))
+	for _, z := range listOf(thing, "zones") {
+		note("zones["+z["code"].(string)+"].rating_kg", figureOf(z, "rating_kg"))
+	}
+	for i, p := range listOf(thing, "places") {
+		note("places["+digits(i)+"].max_kg", figureOf(p, "max_kg"))
+	}
+	if thing["evidence"] = noted; noted == nil {
+		delete(thing, "evidence")
+	}
 }
 
 // keep leaves only some frames in a catalogue, and what goes on them.
