@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -147,10 +148,10 @@ func (p *program) differences(old, new *catalog.Catalogue) error {
 	return nil
 }
 
-// lookFirst names what goes of ratings, limits and needs, and figures that
-// change by far.
+// lookFirst names what goes of ratings, limits and needs, figures that change by
+// far, and those of which the source goes.
 func lookFirst(changes []catalog.Change) []string {
-	var lost, far []string
+	var lost, far, sources []string
 	for _, c := range changes {
 		for _, l := range c.Losses() {
 			lost = append(lost, fmt.Sprintf("LOST %s %s %s: %s", c.List, c.Code, l.Path, l.Old))
@@ -158,8 +159,11 @@ func lookFirst(changes []catalog.Change) []string {
 		if _, leaps := c.Leap(); leaps {
 			far = append(far, fmt.Sprintf("LOOK AT %s %s %s: %s → %s", c.List, c.Code, c.Field, c.Old, c.New))
 		}
+		if figure := c.Evidence(); figure != "" && c.New == "" {
+			sources = append(sources, fmt.Sprintf("SOURCE GOES %s %s %s: %s", c.List, c.Code, figure, c.Old))
+		}
 	}
-	return append(lost, far...)
+	return slices.Concat(lost, far, sources)
 }
 
 func orNothing(figure string) string {

@@ -10,15 +10,22 @@ import (
 // Parse reads a catalogue document and checks it. The error is a
 // problem.List: the one fault of form that stops the reading, or else every
 // fault of meaning.
-func Parse(data []byte) (*Catalogue, error) {
-	var c Catalogue
-	if err := problem.Read(data, &c); err != nil {
+func Parse(data []byte) (*Catalogue, error) { return ParseAfter(nil, data) }
+
+// ParseAfter is Parse of a document that takes the place of a catalogue, with
+// the evidence that still holds; see Carry.
+func ParseAfter(before *Catalogue, data []byte) (*Catalogue, error) {
+	c := &Catalogue{}
+	if err := problem.Read(data, c); err != nil {
 		return nil, err
+	}
+	if before != nil {
+		c = Carry(before, c)
 	}
 	if err := c.Check(); err != nil {
 		return nil, err
 	}
-	return &c, nil
+	return c, nil
 }
 
 // Document writes the catalogue so that Parse reads the same back, and the

@@ -50,6 +50,7 @@ func TestFaultyMisfitsAreFaults(t *testing.T) {
 	}
 	for i := range demo.AddOns {
 		fits := demo.AddOns[i].Fits
+		demo.AddOns[i].Evidence = nil // of what it fits, too
 		for j := range demo.Frames {
 			demo.AddOns[i].Fits = []string{demo.Frames[j].Code}
 			faulty := false

@@ -41,6 +41,7 @@ func Of(demo *catalog.Catalogue, frames, addOns int) *catalog.Catalogue {
 				pairs[name(frame, on)] = pair
 			}
 			a.Code, a.Needs, a.OnFrame = name(a.Code, copy), needs, pairs
+			catalog.Prune("add_ons", &a)
 			c.AddOns = append(c.AddOns, a)
 		}
 	}

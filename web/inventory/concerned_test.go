@@ -26,7 +26,7 @@ func TestASaveSaysWhomItConcernsFirst(t *testing.T) {
 	form = v.Get(path).Ware()
 	form.Set("gross_rating_kg", "150")
 	first := v.Save(path, form, "save").Is(http.StatusOK, path)
-	if got := first.Text(".clashes .consequences"); !strings.Contains(got, "Osier MGross rating"+strings.Join(strings.Fields(was.String()), " ")+"150 kgIt may concern 1 consultation of the last 60 days at the most.") {
+	if got := first.Text(".clashes .consequences"); !strings.Contains(got, "Osier MGross rating"+strings.Join(strings.Fields(was.String()), " ")+"150 kgOsier MSource of: gross ratingrating plate, 23 February 2026, workshopnothingIt may concern 1 consultation of the last 60 days at the most.") {
 		t.Errorf("it asks %q", got)
 	}
 	if got := s.Catalogue().Frame("osier-m").GrossRating; got != was {
@@ -36,7 +36,7 @@ func TestASaveSaysWhomItConcernsFirst(t *testing.T) {
 	if again.Values.Get("gross_rating_kg") != "150" {
 		t.Fatalf("what was typed is lost: %q", again.Values.Get("gross_rating_kg"))
 	}
-	first.Count(".clashes .changed tbody tr", 1)
+	first.Count(".clashes .changed tbody tr", 2) // the figure, and where it was from
 	other := url.Values{}
 	for name, values := range again.Values {
 		other[name] = values
@@ -47,7 +47,7 @@ func TestASaveSaysWhomItConcernsFirst(t *testing.T) {
 		t.Error("another change than the one looked at is taken for seen")
 	}
 	a := v.Save(path, again, "save")
-	if a.Text(".done") != "Saved: 1 field changed." || !strings.Contains(a.Text(".checking"), "0 of 1 judged") {
+	if !strings.HasPrefix(a.Text(".done"), "Saved: 1 field changed. The source went") || !strings.Contains(a.Text(".checking"), "0 of 1 judged") {
 		t.Errorf("%d %s", a.Status, a.Text("main"))
 	}
 	if got := s.Catalogue().Frame("osier-m").GrossRating; got == was {

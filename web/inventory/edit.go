@@ -88,6 +88,7 @@ func (room *Room) newThing(h shelf) func(http.ResponseWriter, *http.Request) err
 				return err
 			}
 			e.typed.Set(wares.Key(h.list), "")
+			e.typed.Unsource()
 		}
 		return room.showEdit(w, r, e, http.StatusOK)
 	}
@@ -173,6 +174,11 @@ func (room *Room) saveEdit(r *http.Request, e *editing, posted url.Values) (stri
 		if err != nil || candidate == nil {
 			return "", err
 		}
+		key := keyOf(e.list, document)
+		anew(candidate, e.list, key, e.typed.Anew(e.list))
+		if candidate = catalog.Carry(c, candidate); e.code != "" {
+			said += clearedWords(c, candidate)
+		}
 		if e.ask, err = room.askFirst(r, c, candidate); err != nil || e.ask != nil {
 			return "", err
 		}
@@ -180,14 +186,15 @@ func (room *Room) saveEdit(r *http.Request, e *editing, posted url.Values) (stri
 		var faults problem.List
 		switch {
 		case err == nil:
-			e.code = keyOf(e.list, document)
+			e.code = key
 			return said, nil
 		case errors.As(err, &faults):
-			_, at, err := thingIn(candidate, e.list, keyOf(e.list, document))
+			_, at, err := thingIn(candidate, e.list, key)
 			if e.code == "" {
 				at = lastOf(candidate, e.list)
 			}
 			e.faults, e.others = within(faults, e.list, at)
+			e.besideFigures(candidate, key)
 			return "", err
 		case store.CodeOf(err) != store.Conflict:
 			return "", err

@@ -38,7 +38,7 @@ func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
 	if view.Checking, err = room.checking(r.Context()); err != nil {
 		return view, err
 	}
-	d := &drawing{editing: e, options: optionsOf(e.current, e.list)}
+	d := &drawing{editing: e, options: optionsOf(e.current, e.list), today: room.Today().String(), who: whoIs(r)}
 	for _, section := range wares.Table[e.list] {
 		view.Sections = append(view.Sections, d.section(section))
 	}
@@ -132,7 +132,8 @@ func (room *Room) heldView(r *http.Request, e *editing, view *Ware) error {
 // drawing is a form with what may be chosen in it.
 type drawing struct {
 	*editing
-	options choiceSet
+	options    choiceSet
+	today, who string // of sources that are chosen now
 }
 
 // choiceSet are what the fields of a form offer.
@@ -190,6 +191,8 @@ func (d *drawing) section(s wares.Section) WareSection {
 		switch f.Kind {
 		case catalog.Rows, catalog.PerFrame:
 			d.rows(&view, f)
+		case catalog.Proofs:
+			d.chosenNow(&view)
 		case catalog.Boxed:
 			for _, sub := range f.Sub {
 				view.Fields = append(view.Fields, d.field(problem.Join(f.Name, sub.Name), sub))
@@ -216,6 +219,9 @@ func (d *drawing) rows(view *WareSection, f catalog.Field) {
 		row := WareFields{Title: title, Remove: kit.Button{Label: "Remove " + title, Value: fmt.Sprintf("remove %s %d", f.Name, i)}}
 		for _, sub := range fields {
 			row.Fields = append(row.Fields, d.field(problem.Join(wares.Row(f.Name, i), sub.Name), sub))
+		}
+		if f.Sourced {
+			row.Source = d.source(wares.Row(f.Name, i), "what differs on "+title)
 		}
 		view.Rows = append(view.Rows, row)
 	}
@@ -288,6 +294,12 @@ func (d *drawing) field(path string, f catalog.Field) WareField {
 		}
 	}
 	v.typed()
+	switch {
+	case f.Sourced && f.Kind == catalog.Frames:
+		v.Fits = d.ofFits(f)
+	case f.Sourced:
+		v.Source = d.source(path, f.Label)
+	}
 	return v
 }
 

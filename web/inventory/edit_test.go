@@ -20,7 +20,7 @@ func TestEditingAFrame(t *testing.T) {
 	form.Values.Set("length_cm", "1,8 m") // a comma
 	form.Values.Set("notes", "New sheet of the maker.\nSecond line.")
 	a := v.Save(path, form, "save").Is(http.StatusOK, path)
-	if a.Text(".done") != "Saved: 3 fields changed." {
+	if a.Text(".done") != "Saved: 3 fields changed. The source went with the figure before: bare weight. Choose it anew once somebody has read it." {
 		t.Errorf("%s", a.Text(".done"))
 	}
 	if f := v.Catalogue().Frame(code); f.BareWeight != 24494 || f.Length != 1800 || f.Notes != "New sheet of the maker.\nSecond line." {

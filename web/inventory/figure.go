@@ -27,7 +27,10 @@ func figureIn(c catalog.Change, text, currency string) string {
 		return "nothing"
 	}
 	words := figureWords(text)
-	if c.Kind() != catalog.Moved {
+	switch {
+	case c.Evidence() != "":
+		words = sourceIn(text)
+	case c.Kind() != catalog.Moved:
 		words = fieldWordsIn(catalog.Of(c.List), fieldAt(c.List, c.Field), text, currency)
 	}
 	if r := []rune(words); len(r) > mostFigure {

@@ -3,7 +3,6 @@ package inventory_test
 import (
 	"net/http"
 	"net/url"
-	"slices"
 	"strings"
 	"testing"
 
@@ -72,13 +71,13 @@ func TestImportIsInTheHistory(t *testing.T) {
 		t.Fatalf("%+v, %v", saves, err)
 	}
 	want := catalog.Change{List: "frames", Code: "sedge", Field: "zones[rear].rating_kg", Old: "70", New: "65"}
-	if !slices.Equal(saves[0].Changes, []catalog.Change{want}) {
+	if len(saves[0].Changes) != 2 || saves[0].Changes[0] != want || saves[0].Changes[1].Evidence() != "zones[rear].rating_kg" {
 		t.Errorf("%v", saves[0].Changes)
 	}
-	undo := v.Get("/inventory/history?list=frames&code=sedge").One(`form[action^="/inventory/history/"]`).AttrOr("action", "")
+	undo := v.Get("/inventory/history?list=frames&code=sedge").Page.Find(`form[action^="/inventory/history/"]`).First().AttrOr("action", "")
 	v.Post(undo, url.Values{"do": {"undo"}}).Is(http.StatusOK, "/inventory/history?code=sedge&list=frames")
-	if f := v.Catalogue().Frame("sedge"); f.Zones[f.ZoneIndex("rear")].Rating != 70000 {
-		t.Error("not undone")
+	if f := v.Catalogue().Frame("sedge"); f.Zones[f.ZoneIndex("rear")].Rating != 70000 || catalog.Source(f.Evidence, "zones[rear].rating_kg") == nil {
+		t.Errorf("not undone, with where it was from: %v", f.Evidence)
 	}
 	v.Get("/inventory/history?list=units").Count("table.history", 0)
 }

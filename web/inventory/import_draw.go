@@ -63,7 +63,7 @@ func (room *Room) dryRunView(r *http.Request, i *waiting) DryRun {
 		view.More = fmt.Sprintf("And %d more differences, which are not shown here.", more)
 	}
 	view.Groups = changeGroups(i)
-	view.Lost, view.Leaps = lostNotices(i), leapNotices(i)
+	view.Lost, view.Leaps, view.Sources = lostNotices(i), leapNotices(i), sourceNotices(i)
 	return view
 }
 
@@ -164,6 +164,9 @@ func namesOf(catalogues ...*catalog.Catalogue) map[string]string {
 // fieldWords names a changed field by its key, which heads its column in the
 // files: zones[rear].rating_kg is the rating_kg of the zone rear.
 func fieldWords(c catalog.Change) string {
+	if figure := c.Evidence(); figure != "" {
+		return "source of " + figure
+	}
 	entry, field, inside := strings.Cut(c.Field, "]")
 	if !inside {
 		return c.Field

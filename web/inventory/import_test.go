@@ -44,13 +44,13 @@ func TestImportFromASpreadsheet(t *testing.T) {
 	if a.Status != http.StatusOK || !strings.HasPrefix(a.Path, webtest.ImportPath+"/") {
 		t.Fatalf("%d at %s: %s", a.Status, a.Path, a.Text("main"))
 	}
-	if got := a.Text(".summary"); got != "1 removed, 1 added, 2 fields changed in 1 entry." {
+	if got := a.Text(".summary"); got != "1 removed, 1 added, 3 fields changed in 1 entry." {
 		t.Errorf("the summary is %q", got)
 	}
-	if got := a.Text(".lead"); got != "add_ons.csv. The tables you left out stay: shop, frames, zones, combined, places, on_frame, units." {
+	if got := a.Text(".lead"); got != "add_ons.csv. The tables you left out stay: shop, frames, zones, combined, places, on_frame, units, evidence." {
 		t.Errorf("what was sent is %q", got)
 	}
-	if diff := cmp.Diff([]string{"weight_kg", "4.1 kg", "4.2 kg", "price_cents", "EUR 159.00", "EUR 169.00"}, changed(a)); diff != "" {
+	if diff := cmp.Diff([]string{"weight_kg", "4.1 kg", "4.2 kg", "price_cents", "EUR 159.00", "EUR 169.00", "source of weight_kg", "own scale or tape, 2 March 2026, workshop", "nothing"}, changed(a)); diff != "" {
 		t.Error(diff)
 	}
 	if got := a.Text(".things"); !strings.Contains(got, "lock-chain") || !strings.Contains(got, "lock-rope") {
@@ -64,7 +64,29 @@ func TestImportFromASpreadsheet(t *testing.T) {
 		t.Errorf("said %q", got)
 	}
 	v.Get(webtest.ImportPath).Count(".done", 0)
-	want := strings.NewReplacer(`"weight_kg": 4.1,`, `"weight_kg": 4.2,`, `"price_cents": 15900,`, `"price_cents": 16900,`, `"lock-chain"`, `"lock-rope"`).Replace(string(testdata.Demo))
+	seat := `        {
+          "figure": "weight_kg",
+          "kind": "own_measure",
+          "on": "2026-03-02",
+          "by": "workshop"
+        }
+      ]
+    },
+    {
+      "code": "seat-rear-rack"` // which goes with the weight
+	lock := `,
+      "evidence": [
+        {
+          "figure": "weight_kg",
+          "kind": "own_measure",
+          "on": "2026-05-12",
+          "by": "workshop"
+        }
+      ]
+    }
+  ],
+  "units"` // of what has another code now, and so is something new
+	want := strings.NewReplacer(",\n"+seat, "\n      ]\n    },\n    {\n      \"code\": \"seat-rear-rack\"", lock, "\n    }\n  ],\n  \"units\"", `"weight_kg": 4.1,`, `"weight_kg": 4.2,`, `"price_cents": 15900,`, `"price_cents": 16900,`, `"lock-chain"`, `"lock-rope"`).Replace(string(testdata.Demo))
 	if diff := cmp.Diff(want, s.Document()); diff != "" {
 		t.Error(diff)
 	}
@@ -79,12 +101,13 @@ func TestImportSaysFirstWhatGoes(t *testing.T) {
 	v := s.Staff()
 	a := v.Upload(sheet.File{Name: "add_ons (2).csv", Data: []byte("code;needs;price\r\nseat-rear;;1599,00\r\n")},
 		webtest.Edited(t, v.Tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,,"))
-	if got := a.Text(".summary"); got != "3 fields changed in 2 entries." {
+	if got := a.Text(".summary"); got != "4 fields changed in 2 entries." { // one of them where a rating was from
 		t.Errorf("the summary is %q", got)
 	}
 	for id, want := range map[string][]string{
-		"lost":  {"2 ratings, limits and needs go", "Sedge sedge Zone rear, rating: 70 kg", "Harnessed child seat seat-rear Need: two_leg_stand"},
-		"leaps": {"1 figure to be looked at", "Harnessed child seat seat-rear Price: EUR 159.00 becomes EUR 1,599.00"},
+		"lost":    {"2 ratings, limits and needs go", "Sedge sedge Zone rear, rating: 70 kg", "Harnessed child seat seat-rear Need: two_leg_stand"},
+		"leaps":   {"1 figure to be looked at", "Harnessed child seat seat-rear Price: EUR 159.00 becomes EUR 1,599.00"},
+		"sources": {"1 source goes", "Sedge sedge Source of: zone rear: rating: manual, 2 March 2026, workshop"},
 	} {
 		got := []string{a.Text("#" + id)}
 		a.Page.Find(`[aria-labelledby="` + id + `"] li`).Each(func(_ int, li *goquery.Selection) { got = append(got, webtest.Words(li)) })
@@ -105,7 +128,7 @@ func TestImportNamesZones(t *testing.T) {
 	t.Parallel()
 	v := webtest.Open(t).Staff()
 	a := v.Upload(webtest.Edited(t, v.Tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,"))
-	if diff := cmp.Diff([]string{"zone rear: rating_kg", "70 kg", "65 kg"}, changed(a)); diff != "" {
+	if diff := cmp.Diff([]string{"zone rear: rating_kg", "70 kg", "65 kg", "source of zones[rear].rating_kg", "manual, 2 March 2026, workshop", "nothing"}, changed(a)); diff != "" {
 		t.Error(diff)
 	}
 }

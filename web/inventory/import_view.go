@@ -35,6 +35,7 @@ type DryRun struct {
 	Back    string
 	Lost    Notices // the ratings, limits and needs that go
 	Leaps   Notices // figures that change by far
+	Sources Notices // of figures, that go
 	Groups  []ChangeGroup
 	More    string // how many differences are not shown
 	Whom    string // whom it may concern; nothing where nothing changes

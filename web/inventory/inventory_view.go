@@ -124,12 +124,15 @@ type WareSection struct {
 	Rows   []WareFields
 	Add    kit.Button
 	Next   string // the first field of the row that would be added
+	Fold   string // in front of fields that are folded away; nothing where they are not
+	Open   bool   // what is folded
 }
 
 // WareFields is a row of a list.
 type WareFields struct {
 	Title  string
 	Fields []WareField
+	Source *WareSource // of all of the row
 	Remove kit.Button
 }
 
@@ -139,6 +142,17 @@ type WareField struct {
 	Shape  string   // "", area, choices, boxes, groups
 	Chosen []string // of choices: one list to choose from for each, and for each blank
 	Groups []WareGroup
+	Source *WareSource  // where its figure comes from; nil where nobody is asked
+	Fits   []WareSource // where it is said that it fits, by frame
+}
+
+// WareSource is the choice of where a figure comes from.
+type WareSource struct {
+	kit.Field
+	Was   string // the source that was noted, for whoever reads the form
+	Kept  string // the same, in words; nothing where none was
+	Link  string // where that is on the web
+	Shown string // the frame of which it is, where there are several
 }
 
 // WareGroup is one row of needs.

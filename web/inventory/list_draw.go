@@ -153,6 +153,9 @@ func historyField(c catalog.Change) string {
 // fieldLabel is the label of a path: zones[rear].rating_kg is the Rating of
 // the zone rear.
 func fieldLabel(list, path string) string {
+	if strings.HasPrefix(path, "evidence[") {
+		return ofSource(list, path)
+	}
 	entry, inner, inside := strings.Cut(path, "]")
 	name, box, _ := strings.Cut(path, ".")
 	if inside {

@@ -17,7 +17,7 @@ import (
 // kilograms and centimetres. The error is a problem.List with the paths of
 // the fields that cannot be read.
 func (t Typed) Document(list string) ([]byte, error) {
-	r := &reader{Typed: t}
+	r := &reader{Typed: t, list: list}
 	thing := map[string]any{}
 	for _, section := range Table[list] {
 		r.fields(thing, "", section.Fields)
@@ -30,6 +30,7 @@ func (t Typed) Document(list string) ([]byte, error) {
 
 type reader struct {
 	Typed
+	list   string
 	faults problem.List
 }
 
@@ -50,6 +51,8 @@ func (r *reader) value(path string, f catalog.Field) any {
 		return r.rows(path, f.Sub)
 	case catalog.PerFrame:
 		return r.perFrame(path, f.Sub)
+	case catalog.Proofs:
+		return r.sources(r.list)
 	case catalog.Needs:
 		return r.needs(path)
 	case catalog.Frames, catalog.AddOns:

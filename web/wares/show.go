@@ -25,12 +25,19 @@ func Show(list string, document []byte) (Typed, error) {
 	for _, section := range Table[list] {
 		t.show(thing, "", section.Fields)
 	}
+	var noted struct {
+		Evidence []Source `json:"evidence"`
+	}
+	if err := json.Unmarshal(document, &noted); err != nil {
+		return Typed{}, fmt.Errorf("read the sources of a thing: %w", err)
+	}
+	t.showSources(list, noted.Evidence)
 	return t, nil
 }
 
 func (t Typed) show(thing map[string]any, path string, fields []catalog.Field) {
 	for _, f := range fields {
-		if value, stated := thing[f.Name]; stated {
+		if value, stated := thing[f.Name]; stated && f.Kind != catalog.Proofs {
 			t.showField(problem.Join(path, f.Name), f, value)
 		}
 	}

@@ -27,7 +27,7 @@ func FromValues(posted url.Values) Typed {
 	t := Typed{url.Values{}}
 	for name, values := range posted {
 		for _, v := range values[:min(len(values), maxValues)] {
-			t.values.Add(name, cut(v, strings.HasPrefix(name, "notes")))
+			t.values.Add(name, cut(v, strings.HasPrefix(name, "notes") || strings.HasSuffix(name, WasOf(""))))
 		}
 	}
 	return t.compact()
@@ -86,6 +86,9 @@ func full(values []string) []string {
 
 // Get returns what a field holds.
 func (t Typed) Get(path string) string { return t.values.Get(path) }
+
+// Has reports whether a field was shown, whatever is in it.
+func (t Typed) Has(path string) bool { return t.values.Has(path) }
 
 // All returns all that is chosen in a field.
 func (t Typed) All(path string) []string { return full(t.values[path]) }

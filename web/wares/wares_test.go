@@ -51,6 +51,9 @@ func comesBack[T any](t *testing.T, list string, thing T) {
 	if err := problem.Read(document, &got); err != nil {
 		t.Fatal(err)
 	}
+	if all := catalog.EvidenceOf(&got); len(*all) == 0 {
+		*all = nil // a form says that there is none, where a document need not
+	}
 	again, err := json.Marshal(got, json.Deterministic(true))
 	if err != nil {
 		t.Fatal(err)
@@ -108,5 +111,38 @@ func TestRowsComeAndGo(t *testing.T) {
 	typed.Add("zones", "code")
 	if typed.Rows("zones") != 2 || typed.Get("zones[0].rating_kg") != "60" || typed.Get("zones[1].code") != "" {
 		t.Errorf("%+v", typed)
+	}
+}
+
+// TestSourcesAreChosenBesideTheirFigures chooses some anew, keeps one, and
+// chooses one of a figure that is not there.
+func TestSourcesAreChosenBesideTheirFigures(t *testing.T) {
+	typed := wares.FromValues(url.Values{
+		"gross_rating_kg": {"220"}, wares.SourceOf("gross_rating_kg"): {"rating_plate"}, "bare_weight_kg": {"30"},
+		"zones[0].code": {"box"}, "zones[0].rating_kg": {"60"}, wares.SourceOf("zones[0].rating_kg"): {wares.Kept},
+		wares.WasOf("zones[0].rating_kg"): {`{"figure":"zones[front].rating_kg","kind":"manual","on":"2026-03","link":"https://maker.example"}`},
+		"combined[0].zones":               {"box, rear"}, "combined[0].rating_kg": {"70"}, wares.SourceOf("combined[0].rating_kg"): {"maker_answer"},
+		wares.SourceOn: {"2026-11-27"}, wares.SourceBy: {" M. "},
+	})
+	document, err := typed.Document(wares.FrameList)
+	want := `"evidence":[{"figure":"combined[box+rear].rating_kg","kind":"maker_answer","on":"2026-11-27","by":"M."},` +
+		`{"figure":"gross_rating_kg","kind":"rating_plate","on":"2026-11-27","by":"M."},` +
+		`{"figure":"zones[box].rating_kg","kind":"manual","on":"2026-03","link":"https://maker.example"}]`
+	if err != nil || !strings.Contains(string(document), want) {
+		t.Errorf("%s, %v", document, err)
+	}
+	if anew := typed.Anew(wares.FrameList); !reflect.DeepEqual(anew, []string{"gross_rating_kg", "combined[box+rear].rating_kg"}) {
+		t.Errorf("anew %v", anew)
+	}
+	typed.Remove("zones", 0)
+	if typed.Get(wares.SourceOf("zones[0].rating_kg")) != "" {
+		t.Error("a zone is gone, and its source is there")
+	}
+	typed.Set("gross_rating_kg", "")
+	typed.Set(wares.SourceOn, "yesterday")
+	_, err = typed.Document(wares.FrameList)
+	list, _ := err.(problem.List)
+	if list.At(wares.SourceOf("gross_rating_kg")) == "" || list.At(wares.SourceOn) == "" {
+		t.Errorf("%v", err)
 	}
 }

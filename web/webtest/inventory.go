@@ -100,6 +100,7 @@ func Without(c *catalog.Catalogue, frame func(catalog.Frame) bool, addOn func(ca
 				delete(a.OnFrame, code)
 			}
 		}
+		catalog.Prune("add_ons", a)
 	}
 	left.Units = slices.DeleteFunc(slices.Clone(c.Units), func(u catalog.Unit) bool { return gone(u.Frame) || slices.ContainsFunc(u.Fitted, gone) })
 	return &left

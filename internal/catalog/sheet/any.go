@@ -48,9 +48,7 @@ func readOne(file File, current *catalog.Catalogue) (c *catalog.Catalogue, kept 
 			}()
 		}
 	default:
-		if c, err = catalog.Parse(file.Data); err == nil && current != nil {
-			c = catalog.Carry(current, c)
-		}
+		c, err = catalog.ParseAfter(current, file.Data)
 		return c, nil, err
 	}
 	if err != nil {

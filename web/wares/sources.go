@@ -1,0 +1,164 @@
+package wares
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/go-json-experiment/json"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
+	"kinwain/internal/problem"
+)
+
+// Where a figure comes from is chosen beside it, in a field of its own. When,
+// who, and where that is to be seen is said once, of all that is chosen anew.
+const (
+	SourceOn        = "source_on"
+	SourceBy        = "source_by"
+	SourceLink      = "source_link"
+	SourceReference = "source_reference"
+
+	// Kept is the choice of the source that was noted before.
+	Kept = "kept"
+)
+
+// SourceOf names the field in which the source of a figure is chosen.
+func SourceOf(field string) string { return field + ".source" }
+
+// WasOf names the field that carries the source that was noted before.
+func WasOf(field string) string { return field + ".source_was" }
+
+// Source is what was noted of where a figure comes from, and how the document
+// has it.
+type Source struct {
+	Figure    string       `json:"figure"`
+	Kind      string       `json:"kind"`
+	On        measure.Date `json:"on"`
+	By        string       `json:"by,omitzero"`
+	Link      string       `json:"link,omitzero"`
+	Reference string       `json:"reference,omitzero"`
+}
+
+// Was returns the source that was noted before of the figure of a field.
+func (t Typed) Was(field string) (Source, bool) {
+	var s Source
+	text := t.Get(WasOf(field))
+	return s, text != "" && json.Unmarshal([]byte(text), &s) == nil
+}
+
+// EachSource visits the figures of a form that may have a source, each by its
+// path and by the name of its field.
+func (t Typed) EachSource(list string, visit func(figure, field string)) {
+	for _, section := range Table[list] {
+		for _, f := range section.Fields {
+			switch {
+			case f.Kind == catalog.Frames && f.Sourced:
+				for _, frame := range t.All(f.Name) {
+					visit(f.Name+"["+frame+"]", f.Name+"["+frame+"]")
+				}
+			case f.Kind == catalog.PerFrame && f.Sourced:
+				for i := range t.Rows(f.Name) {
+					visit(problem.Join(f.Name, strings.TrimSpace(t.Get(Row(f.Name, i)+".frame"))), Row(f.Name, i))
+				}
+			case f.Kind == catalog.Rows:
+				t.eachOfRows(f, visit)
+			case f.Sourced:
+				visit(f.Name, f.Name)
+			}
+		}
+	}
+}
+
+func (t Typed) eachOfRows(f catalog.Field, visit func(figure, field string)) {
+	for i := range t.Rows(f.Name) {
+		name := strconv.Itoa(i) // of a place, which has none
+		if code := t.Get(Row(f.Name, i) + ".code"); code != "" {
+			name = strings.TrimSpace(code)
+		} else if zones := t.Get(Row(f.Name, i) + ".zones"); zones != "" {
+			name = strings.Join(strings.FieldsFunc(zones, blank), "+")
+		}
+		for _, sub := range f.Sub {
+			if sub.Sourced {
+				visit(f.Name+"["+name+"]."+sub.Name, problem.Join(Row(f.Name, i), sub.Name))
+			}
+		}
+	}
+}
+
+// Anew returns the figures of which a source is chosen now.
+func (t Typed) Anew(list string) []string {
+	var all []string
+	t.EachSource(list, func(figure, field string) {
+		if kind := t.Get(SourceOf(field)); kind != "" && kind != Kept {
+			all = append(all, figure)
+		}
+	})
+	return all
+}
+
+// Unsource forgets every source: what is like another thing is not it.
+func (t Typed) Unsource() {
+	for name := range t.values {
+		if strings.HasSuffix(name, SourceOf("")) || strings.HasSuffix(name, WasOf("")) {
+			t.values.Del(name)
+		}
+	}
+}
+
+// showSources chooses, of every figure, the source that was noted.
+func (t Typed) showSources(list string, noted []Source) {
+	t.EachSource(list, func(figure, field string) {
+		i := slices.IndexFunc(noted, func(s Source) bool { return s.Figure == figure })
+		if i < 0 {
+			return
+		}
+		if was, err := json.Marshal(noted[i], json.Deterministic(true)); err == nil {
+			t.values.Set(SourceOf(field), Kept)
+			t.values.Set(WasOf(field), string(was))
+		}
+	})
+}
+
+// sources reads what is chosen, in the order of documents. A source of nothing
+// is told at its figure, if it is chosen now.
+func (r *reader) sources(list string) []Source {
+	all, asked := []Source{}, false
+	on, err := measure.ParseDate(strings.TrimSpace(r.Get(SourceOn)))
+	r.EachSource(list, func(figure, field string) {
+		kind := r.Get(SourceOf(field))
+		if kind == "" {
+			return
+		}
+		if !r.states(figure, field) {
+			if kind != Kept {
+				r.faults.Add(SourceOf(field), problem.Missing, "write the figure that comes from there")
+			}
+			return
+		}
+		if was, noted := r.Was(field); kind == Kept {
+			if was.Figure = figure; noted {
+				all = append(all, was)
+			}
+			return
+		}
+		asked = true
+		all = append(all, Source{figure, kind, on, strings.TrimSpace(r.Get(SourceBy)), strings.TrimSpace(r.Get(SourceLink)), strings.TrimSpace(r.Get(SourceReference))})
+	})
+	if asked && err != nil {
+		r.faults = append(r.faults, problem.Problem{Path: SourceOn, Code: problem.WrongType, Text: sentence(err)})
+	}
+	slices.SortFunc(all, func(a, b Source) int { return strings.Compare(a.Figure, b.Figure) })
+	return all
+}
+
+// states reports whether anything is typed of a figure. Zero is as good as
+// nothing.
+func (r *reader) states(figure, field string) bool {
+	if strings.HasPrefix(figure, "fits[") || strings.HasPrefix(figure, "on_frame.") {
+		return true // they are there at all
+	}
+	typed := strings.TrimSpace(r.Get(field))
+	return typed != "" && strings.Trim(typed, "0.,") != ""
+}
