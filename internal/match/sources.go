@@ -1,7 +1,9 @@
 package match
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/measure"
@@ -74,4 +76,59 @@ func (m *Match) unsourced() []spec {
 		}
 	}
 	return specs
+}
+
+// Leaning is a figure of the catalogue that a build leans on.
+type Leaning struct {
+	List, Code string // of the frame or the add-on
+	Figure     string // as catalog.Evidence names it
+}
+
+// Leanings returns the figures behind the limits of the build, each once: every
+// rating that something leans on.
+func (m *Match) Leanings() []Leaning {
+	var all []Leaning
+	add := func(list, code, figure string) {
+		if l := (Leaning{list, code, figure}); !slices.Contains(all, l) {
+			all = append(all, l)
+		}
+	}
+	for _, l := range m.Limits {
+		switch kind, _, _ := strings.Cut(l.Rating, ":"); kind {
+		case "gross":
+			add("frames", m.Frame.Code, "gross_rating_kg")
+		case "front_axle", "rear_axle":
+			add("frames", m.Frame.Code, kind+"_max_kg")
+		case "zone":
+			add("frames", m.Frame.Code, "zones["+l.about+"].rating_kg")
+		case "combined":
+			add("frames", m.Frame.Code, "combined["+l.about+"].rating_kg")
+		case "stand":
+			add("add_ons", l.about, "stand_max_kg")
+		case "add_on":
+			add("add_ons", l.about, m.loadOf(l.about))
+		}
+	}
+	for _, s := range m.aboard.seated {
+		list, code := "frames", m.Frame.Code
+		if s.AddOn != "" {
+			list, code = "add_ons", s.AddOn
+		}
+		if s.Place.MaxMass > 0 {
+			add(list, code, "places["+strconv.Itoa(s.Seat.Place)+"].max_kg")
+		}
+	}
+	return all
+}
+
+// loadOf names the figure of what an add-on may carry: that of its pair with
+// the frame goes before its own.
+func (m *Match) loadOf(code string) string {
+	for i := range m.aboard.fitted {
+		a := &m.aboard.fitted[i]
+		if pair, differs := a.OnFrame[m.Frame.Code]; a.Code == code && differs && pair.MaxLoad != nil {
+			return "on_frame." + m.Frame.Code
+		}
+	}
+	return "max_load_kg"
 }

@@ -15,6 +15,7 @@ import (
 	"kinwain/internal/catalog"
 	"kinwain/internal/match"
 	"kinwain/internal/quality"
+	"kinwain/internal/store"
 	"kinwain/web/form"
 	"kinwain/web/kit"
 	"kinwain/web/say"
@@ -48,6 +49,8 @@ func (room *Room) quality(w http.ResponseWriter, r *http.Request) error {
 		quality.Sort(findings)
 		view.Judged, view.Ask = used.words(), ""
 	}
+	without, of := quality.Sources(c, func(string, string, string) int { return 0 })
+	view.Proof, view.Sources = sourcesAddress, fmt.Sprintf("Figures without a source: %d of %d", len(without), of)
 	qualityView(&view, c, findings)
 	return kit.Render(r.Context(), w, http.StatusOK, QualityPage(view))
 }
@@ -72,6 +75,19 @@ func (room *Room) everChosen(ctx context.Context, shop *advice.Shop) (used, erro
 		return used{}, err
 	}
 	u := used{addOns: map[string]bool{}, last: len(list)}
+	u.judged, err = room.judgeRecent(ctx, shop, list, func(ranked []*match.Match) {
+		for _, m := range ranked {
+			for i := range m.Fitted {
+				u.addOns[m.Fitted[i].Code] = true
+			}
+		}
+	})
+	return u, err
+}
+
+// judgeRecent judges consultations, as many as there is time for, shows each
+// ranking to a function, one at a time, and returns how many there were.
+func (room *Room) judgeRecent(ctx context.Context, shop *advice.Shop, list []store.Consultation, look func([]*match.Match)) (judged int, err error) {
 	var mutex sync.Mutex
 	bounded, cancel := context.WithTimeout(ctx, judgingTime)
 	defer cancel()
@@ -89,19 +105,15 @@ func (room *Room) everChosen(ctx context.Context, shop *advice.Shop) (used, erro
 			}
 			mutex.Lock()
 			defer mutex.Unlock()
-			u.judged++
-			for _, m := range ranked {
-				for i := range m.Fitted {
-					u.addOns[m.Fitted[i].Code] = true
-				}
-			}
+			judged++
+			look(ranked)
 			return nil
 		})
 	}
 	if err := group.Wait(); err != nil && (ctx.Err() != nil || !errors.Is(err, context.DeadlineExceeded)) {
-		return u, err
+		return judged, err
 	}
-	return u, nil
+	return judged, nil
 }
 
 var qualityTitles = map[string]struct{ title, why string }{

@@ -11,6 +11,26 @@ type Quality struct {
 	Groups  []QualityGroup
 	Judged  string // what was asked of the last consultations, or nothing yet
 	Ask     string // where that is asked; nothing where it was
+	Sources string // how many figures have none, in words
+	Proof   string // where they are listed
+}
+
+// UnprovedList is which figures have no source.
+type UnprovedList struct {
+	kit.Shell
+	Summary string
+	Leaned  string // what is counted
+	Rows    []UnprovedRow
+	Pages   *Pages
+	Back    string
+}
+
+// UnprovedRow is one of them.
+type UnprovedRow struct {
+	Href        string // where its source is chosen
+	Figure      string
+	Thing, Code string
+	Leaned      string // a count
 }
 
 // QualityGroup is all findings of one kind.

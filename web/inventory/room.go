@@ -74,6 +74,7 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get(historyAddress, room.history)
 	w.Post(historyAddress+"/{save}/{number}", room.undo)
 	w.Get(kit.QualityAddress, room.quality)
+	w.Get(sourcesAddress, room.unproved)
 	w.Get(kit.ConcernedAddress, room.concerned)
 	w.Get(exportAddress, room.exportCatalogue)
 	w.Get(kit.ImportAddress, room.importForm)

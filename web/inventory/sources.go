@@ -151,7 +151,7 @@ func clearedWords(before, after *catalog.Catalogue) string {
 	var names []string
 	for _, c := range changes {
 		if c.Evidence() != "" && c.New == "" && changesFigure(changes, c) {
-			names = append(names, strings.TrimPrefix(ofSource(c.List, c.Field), sourceOf))
+			names = append(names, figureLabel(c.List, c.Evidence()))
 		}
 	}
 	if len(names) == 0 {
@@ -179,7 +179,7 @@ func sourceNotices(i *waiting) Notices {
 		"A figure that becomes another one has no source any more, until somebody has read it anew and says so.")
 }
 
-// nameOf is who is in, for what they note.
+// whoIs is the name of who is in, for what they note.
 func whoIs(r *http.Request) string {
 	if who := kit.Who(r); who != nil {
 		return who.Name
@@ -190,22 +190,28 @@ func whoIs(r *http.Request) string {
 // sourceOf begins what the source of a figure is called.
 const sourceOf = "source of: "
 
-// ofSource is the label of a change of evidence: source of the rating of the
-// zone rear.
+// ofSource is the label of a change of evidence, such as
+// evidence[zones/rear/rating_kg]: source of: zone rear: rating.
 func ofSource(list, path string) string {
 	figure := strings.TrimSuffix(strings.TrimPrefix(path, "evidence["), "]")
-	steps := strings.Split(figure, "/")
-	switch {
+	switch steps := strings.Split(figure, "/"); {
 	case len(steps) == 3:
-		place, err := strconv.Atoi(steps[1])
-		if steps[0] == "places" && err == nil {
-			steps[1] = "#" + strconv.Itoa(place)
-		}
 		figure = steps[0] + "[" + steps[1] + "]." + steps[2]
 	case len(steps) == 2 && steps[0] == "fits":
-		return sourceOf + "fits " + steps[1]
+		figure = steps[0] + "[" + steps[1] + "]"
 	case len(steps) == 2:
 		figure = problem.Join(steps[0], steps[1])
 	}
-	return sourceOf + lowered(fieldLabel(list, figure))
+	return sourceOf + figureLabel(list, figure)
+}
+
+// figureLabel is what people call a figure that may have a source.
+func figureLabel(list, figure string) string {
+	if frame, fits := strings.CutPrefix(figure, "fits["); fits {
+		return "fits " + strings.TrimSuffix(frame, "]")
+	}
+	if place, of := strings.CutPrefix(figure, "places["); of { // which have no name
+		figure = "places[#" + place
+	}
+	return lowered(fieldLabel(list, figure))
 }

@@ -185,3 +185,49 @@ func TestSourcesOfADocument(t *testing.T) {
 		t.Errorf("none: %d, %v", status, v.Catalogue().Frame("sedge").Evidence)
 	}
 }
+
+// TestFiguresWithoutASource lists what nobody has noted a source of, page by
+// page, and puts first what customers lean on.
+func TestFiguresWithoutASource(t *testing.T) {
+	t.Parallel()
+	v := webtest.Open(t).Staff()
+	const path = "/inventory/quality/sources"
+	if got := v.Get("/inventory/quality").Text(`a[href="` + path + `"]`); got != "Figures without a source: 196 of 538" {
+		t.Errorf("%q", got)
+	}
+	row := func(a *webtest.Answer, n int) []string {
+		var cells []string
+		for _, selector := range []string{"th", "td:nth-child(2)", "td:nth-child(3)"} {
+			cells = append(cells, webtest.Words(a.Page.Find(".unproved tbody tr").Eq(n).Find(selector)))
+		}
+		return cells
+	}
+	a := v.Get(path).Is(http.StatusOK, path)
+	if got := row(a, 0); !slices.Equal(got, []string{"Gross rating", "Yarrow Assist yarrow-assist", "0"}) {
+		t.Errorf("the worst of all is %q", got)
+	}
+	seen := a.Page.Find(".unproved tbody tr").Length()
+	for next := a; ; seen += next.Page.Find(".unproved tbody tr").Length() {
+		href, more := next.Page.Find(`.ware-pages a:contains("Next page")`).First().Attr("href")
+		if !more {
+			break
+		}
+		next = v.Get(href)
+	}
+	if seen != 196 {
+		t.Errorf("%d on all pages", seen)
+	}
+	v.Interview([]byte(webtest.Family))
+	a = v.Get(path)
+	if got := row(a, 0); !slices.Equal(got, []string{"Zone rear: rating", "Sedge Assist sedge-assist", "1"}) {
+		t.Errorf("leaned on first is %q", got)
+	}
+	link := a.Page.Find(".unproved tbody a").First().AttrOr("href", "")
+	if link != "/inventory/frames/sedge-assist#zones[1].rating_kg.source" {
+		t.Errorf("it leads to %q", link)
+	}
+	v.Get("/inventory/frames/sedge-assist").One(webtest.ByID("zones[1].rating_kg.source"))
+	if words := a.Text(".hint"); !strings.Contains(words, "last 60 days") {
+		t.Errorf("what is counted: %q", words)
+	}
+}

@@ -131,6 +131,7 @@ type BarPart struct {
 // Zone is what sits in one zone against its rating.
 type Zone struct {
 	Name   string
+	From   string // where its rating comes from; nothing where that is not told
 	Load   string
 	Rating string
 	Spare  string

@@ -31,6 +31,9 @@ func (v *Viewer) sheet(sh *load.Sheet) kit.Sheet {
 		Unit: f.Unit, Over: sh.Spare() < 0, Verdict: v.SpareWords(sh), Carry: v.carry(sh), Zones: append(v.zones(sh), v.axles(sh)...), Axles: v.axleWords(sh),
 	}
 	view.Line = v.Say("The line is the gross rating, %v %v.", limit, f.Unit)
+	if from := v.from("gross_rating_kg"); from != "" {
+		view.Line = v.Say("The line is the gross rating, %v %v: %v.", limit, f.Unit, from)
+	}
 	var parts []part
 	for i, r := range f.rows {
 		label, class := v.rowName(r.Item)

@@ -14,10 +14,10 @@ import (
 func (v *Viewer) zones(sh *load.Sheet) []kit.Zone {
 	var zones []kit.Zone
 	for i, z := range sh.Zones {
-		zones = append(zones, v.zone(say.Capital(v.ZoneLabel(z.Zone)), z.Mass, z.Rating, v.inZone(sh, i)))
+		zones = append(zones, v.zone(say.Capital(v.ZoneLabel(z.Zone)), "zones["+z.Zone+"].rating_kg", z.Mass, z.Rating, v.inZone(sh, i)))
 	}
 	for _, z := range sh.Combined {
-		zones = append(zones, v.zone(say.Capital(v.ZoneLabel(z.Zone)), z.Mass, z.Rating, nil))
+		zones = append(zones, v.zone(say.Capital(v.ZoneLabel(z.Zone)), "combined["+z.Zone+"].rating_kg", z.Mass, z.Rating, nil))
 	}
 	return zones
 }
@@ -51,10 +51,10 @@ func (v *Viewer) axles(sh *load.Sheet) []kit.Zone {
 	if !sh.Axles {
 		return nil
 	}
-	one := func(name string, bears, rating measure.Mass) kit.Zone {
-		return v.zone(name, bears, rating, nil)
+	return []kit.Zone{
+		v.zone(v.Say("Front axle"), "front_axle_max_kg", sh.Front, v.Frame.FrontAxleRating, nil),
+		v.zone(v.Say("Rear axle"), "rear_axle_max_kg", sh.Rear, v.Frame.RearAxleRating, nil),
 	}
-	return []kit.Zone{one(v.Say("Front axle"), sh.Front, v.Frame.FrontAxleRating), one(v.Say("Rear axle"), sh.Rear, v.Frame.RearAxleRating)}
 }
 
 // axleWords says what is not known of the axles.
@@ -75,13 +75,14 @@ func (v *Viewer) axleWords(sh *load.Sheet) string {
 	return v.Say("Where %v sits is not stated: its weight counts whole on either axle.", v.Speaker.List(names))
 }
 
-// zone is one load against its rating, drawn in its parts or in one piece.
-func (v *Viewer) zone(name string, bears, rating measure.Mass, parts []part) kit.Zone {
+// zone is one load against its rating, the figure of the frame, drawn in its
+// parts or in one piece.
+func (v *Viewer) zone(name, figure string, bears, rating measure.Mass, parts []part) kit.Zone {
 	t := measure.NewTally([]measure.Mass{bears}, rating, v.System())
 	view := kit.Zone{Name: name, Load: v.Speaker.Decimal(t.Total)}
 	label := view.Name + ", "
 	if rating > 0 {
-		view.Rating, view.Spare = v.Speaker.Decimal(t.Limit), v.Speaker.Decimal(t.Spare)
+		view.Rating, view.Spare, view.From = v.Speaker.Decimal(t.Limit), v.Speaker.Decimal(t.Spare), v.from(figure)
 		label += v.Say("%v %v of %v %v", view.Load, t.Unit, view.Rating, t.Unit)
 	} else {
 		view.Unrated = v.Say("the maker states none")
