@@ -203,7 +203,7 @@ func TestFiguresWithoutASource(t *testing.T) {
 		return cells
 	}
 	a := v.Get(path).Is(http.StatusOK, path)
-	if got := row(a, 0); !slices.Equal(got, []string{"Gross rating", "Yarrow Assist yarrow-assist", "0"}) {
+	if got := row(a, 0); !slices.Equal(got, []string{"Gross rating", "Yarrow Assist yarrow-assist", "0 consultations"}) {
 		t.Errorf("the worst of all is %q", got)
 	}
 	seen := a.Page.Find(".unproved tbody tr").Length()
@@ -219,7 +219,7 @@ func TestFiguresWithoutASource(t *testing.T) {
 	}
 	v.Interview([]byte(webtest.Family))
 	a = v.Get(path)
-	if got := row(a, 0); !slices.Equal(got, []string{"Zone rear: rating", "Sedge Assist sedge-assist", "1"}) {
+	if got := row(a, 0); !slices.Equal(got, []string{"Zone rear: rating", "Sedge Assist sedge-assist", "1 consultation"}) {
 		t.Errorf("leaned on first is %q", got)
 	}
 	link := a.Page.Find(".unproved tbody a").First().AttrOr("href", "")
