@@ -41,7 +41,7 @@ var arrows = map[string][]string{
 	"internal/compare":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/ride", "internal/match"},
 	"internal/picture":       {"internal/measure", "internal/catalog", "internal/parking", "internal/load", "internal/match"},
 	"internal/quality":       {"internal/measure", "internal/problem", "internal/catalog", "internal/growth"},
-	"internal/coverage":      {"internal/measure"},
+	"internal/coverage":      {"internal/measure", "internal/catalog", "internal/match"},
 	"internal/figures":       {"internal/measure", "internal/match", "internal/quote"},
 	"internal/store":         {"internal/measure", "internal/catalog", "internal/staff", "internal/quote", "migrations"},
 	"internal/advice":        {"internal/measure", "internal/catalog", "internal/profile", "internal/match", "internal/quote", "internal/store"},

@@ -48,10 +48,7 @@ type Count struct{ Served, Well int }
 func (t *Table) Served(bikes []int) Count {
 	var n Count
 	for _, row := range t.Rows {
-		best := No
-		for _, b := range bikes {
-			best = max(best, row[b])
-		}
+		best := gradeOf(row, bikes)
 		if best > No {
 			n.Served++
 		}
@@ -60,6 +57,15 @@ func (t *Table) Served(bikes []int) Count {
 		}
 	}
 	return n
+}
+
+// gradeOf is how well a customer is served by the best of some bikes.
+func gradeOf(row []Grade, bikes []int) Grade {
+	best := No
+	for _, b := range bikes {
+		best = max(best, row[b])
+	}
+	return best
 }
 
 // Step is one bike more, or one less, and how many customers that makes.
