@@ -132,7 +132,9 @@ func Of(ctx context.Context, c *catalog.Catalogue, answers []Answer) (*Survey, e
 func demos(c *catalog.Catalogue) []int {
 	var have []int
 	for i := range c.Frames {
-		if slices.ContainsFunc(c.Units, func(u catalog.Unit) bool { return u.Kind == "demo" && u.Status != "sold" && u.Frame == c.Frames[i].Code }) {
+		if slices.ContainsFunc(c.Units, func(u catalog.Unit) bool {
+			return u.Kind == "demo" && u.Status != "sold" && u.Frame == c.Frames[i].Code
+		}) {
 			have = append(have, i)
 		}
 	}
