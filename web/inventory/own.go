@@ -3,7 +3,9 @@ package inventory
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"net/http"
+	"strconv"
 	"time"
 
 	"kinwain/internal/advice"
@@ -13,15 +15,20 @@ import (
 )
 
 const (
-	ownAddress  = kit.InventoryAddress + "/own"
-	ownCSV      = ownAddress + "/counts"
-	stillAt     = ownAddress + "?still=yes"
-	lookAgainIn = "3" // seconds
+	ownAddress = kit.InventoryAddress + "/own"
+	ownCSV     = ownAddress + "/counts"
+	stillAt    = ownAddress + "?still=yes"
+	// lookAgain makes a browser look again in some seconds, and whoever goes
+	// by keyboard go on from where the progress stands. Of two addresses that
+	// differ only behind the # a browser does not load the second, so each look
+	// has its number.
+	lookAgain = "4; url=" + ownAddress + "?look=%d#working"
 
 	// mostSurveyed bounds how many consultations are judged: the last ones.
 	mostSurveyed = 1000
-	// firstLook is how long a page waits for what may be done at once.
-	firstLook = time.Second
+	// A page waits so long for so many customers who are not judged yet.
+	waitFor  = 20
+	mostWait = 5 * time.Second
 	// nobodyLooks is after how long without a look the work stops.
 	nobodyLooks = 45 * time.Second
 )
@@ -80,7 +87,8 @@ func (room *Room) own(w http.ResponseWriter, r *http.Request) error {
 	if r.URL.Query().Get("still") == "yes" {
 		view.Again, view.Pause = stillAt, ""
 	} else {
-		w.Header().Set("Refresh", lookAgainIn)
+		looks, _ := strconv.Atoi(r.URL.Query().Get("look")) // none was the first
+		w.Header().Set("Refresh", fmt.Sprintf(lookAgain, looks+1))
 	}
 	o.working(&view)
 	return kit.Render(r.Context(), w, http.StatusOK, OwnPage(view))

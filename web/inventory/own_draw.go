@@ -83,6 +83,9 @@ func (o *owned) said() []string {
 		list[0] = fmt.Sprintf("With your %s, %d of %s had one that fits; %d of them without care.",
 			say.Counted(len(s.Have), "demo bike", "demo bikes"), s.Now.Served, customers(o.done.judged), s.Now.Well)
 	}
+	if n := len(s.Keep); n > 0 && len(s.Keep[n-1].Bikes) < len(s.Have) && s.Keep[n-1].Count.Served == s.Now.Served {
+		list = append(list, fmt.Sprintf("%d of these bikes would do for as many: %s.", len(s.Keep[n-1].Bikes), o.bikes(s.Keep[n-1].Bikes)))
+	}
 	if len(s.Next) > 0 {
 		list = append(list, fmt.Sprintf("Next: the %s would fit %d more.", o.bike(s.Next[0].Bike), s.Next[0].Customers))
 	} else {
@@ -112,7 +115,9 @@ func (o *owned) bikes(list []int) string {
 	return strings.Join(names, ", ")
 }
 
-func (o *owned) frameAt(i int) string { return wareAt(wares.FrameList, o.shop.Catalogue.Frames[i].Code) }
+func (o *owned) frameAt(i int) string {
+	return wareAt(wares.FrameList, o.shop.Catalogue.Frames[i].Code)
+}
 
 // wareAt is the address of a frame or an add-on.
 func wareAt(list, code string) string {
@@ -262,7 +267,7 @@ func ownChart(s *coverage.Survey) kit.Drawing {
 		}
 		return ""
 	})
-	d.Class, d.Letter = "drawing reach", 76
+	d.Letter = 88
 	d.Notes = []string{"Solid: your demo bikes. Dashed: all frames. The line across: whom any frame fits."}
 	letters(&d, &p, best, s)
 	return d

@@ -106,6 +106,14 @@ func TestWhatToOwn(t *testing.T) {
 	}
 	const talks = 40
 	ids := s.Talks(talks)
+	working := v.Get(ownPath).Is(http.StatusOK, ownPath) // so many are not waited for
+	if again := working.Header.Get("Refresh"); again != "4; url=/inventory/own?look=1#working" || working.Page.Find(".working progress").Length() != 1 {
+		t.Errorf("it looks again %q", again)
+	}
+	still := working.One(".working a:not(.primary)").AttrOr("href", "")
+	if a := v.Get(still).Is(http.StatusOK, still); a.Header.Get("Refresh") != "" {
+		t.Errorf("%s looks again", still)
+	}
 	for _, left := range []int{talks, talks - 1} {
 		fits, demos, any := counted(s)
 		page, rows := whole(v.Visitor), v.file()

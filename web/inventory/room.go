@@ -66,7 +66,7 @@ type Room struct {
 
 // New returns the room. watch says whom a change concerns.
 func New(k *kit.Kit, s Store, watch *concern.Watch, a *advice.Advisor) *Room {
-	return &Room{k, s, watch, a, &surveyor{fault: watch.Fault, wait: firstLook, idle: nobodyLooks}}
+	return &Room{k, s, watch, a, &surveyor{fault: watch.Fault, few: waitFor, wait: mostWait, idle: nobodyLooks}}
 }
 
 // Ways are the ways into the room.

@@ -23,8 +23,9 @@ import (
 // the answers. It stops a while after the last one who asked.
 type surveyor struct {
 	fault func(what string, err error)
-	wait  time.Duration // for an answer, before its progress is shown
-	idle  time.Duration // after the last look
+	few   int           // so many customers are waited for,
+	wait  time.Duration // so long; of more the progress is shown at once
+	idle  time.Duration // after the last look the work ends
 
 	mu    sync.Mutex
 	shop  *advice.Shop
@@ -75,28 +76,37 @@ func (s *surveyor) look(ctx context.Context, shop *advice.Shop, saved [][]byte, 
 		s.halt()
 		s.begin(ctx, all, each, saved, day)
 	}
-	run := s.run
+	run, wait := s.run, time.Duration(0)
 	run.last.Reset(s.idle)
+	if len(saved)-s.seen(each) <= s.few {
+		wait = s.wait
+	}
 	s.mu.Unlock()
 
 	select {
 	case <-run.over:
-	case <-time.After(s.wait):
+	case <-time.After(wait):
 	case <-ctx.Done():
 		return surveying{}, ctx.Err()
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	now := surveying{of: len(saved)}
-	for _, a := range each {
-		if _, is := s.known[a]; is {
-			now.seen++
-		}
-	}
+	now := surveying{seen: s.seen(each), of: len(saved)}
 	if s.done != nil && s.done.of == all {
 		now.done = s.done
 	}
 	return now, run.err
+}
+
+// seen counts the answers that have been judged.
+func (s *surveyor) seen(each []answers) int {
+	n := 0
+	for _, a := range each {
+		if _, is := s.known[a]; is {
+			n++
+		}
+	}
+	return n
 }
 
 // digests returns that of each answers, and one of them all whatever their order.

@@ -130,6 +130,7 @@ func TestSurveyThatBreaks(t *testing.T) {
 	other := &advice.Shop{} // without a catalogue
 	faults := 0
 	s.fault, s.wait = func(string, error) { faults++ }, time.Hour
+	s.few = 3
 	for n := 1; n <= 2; n++ {
 		if _, err := s.look(t.Context(), other, people(3), surveyDay); err == nil || faults != n {
 			t.Fatalf("no fault, or %d of them: %v", faults, err)
