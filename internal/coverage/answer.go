@@ -24,7 +24,7 @@ type Answer struct {
 type Stop struct {
 	Frame int // in the catalogue
 	Code  match.Code
-	At    string // the zone, the axle or the add-on; empty for the frame as a whole
+	At    string // the zone, the zones with a + between, the axle or the add-on; empty for the frame as a whole
 }
 
 // AnswerOf counts what a catalogue's frames are to one customer, as they were

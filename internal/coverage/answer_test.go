@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"io/fs"
 	"slices"
+	"strings"
 	"testing"
 
 	"kinwain/internal/catalog"
@@ -177,13 +178,12 @@ func TestNobodyIsNamed(t *testing.T) {
 	c, s, _ := surveyed(t)
 	parts := 0
 	for _, one := range s.Stops {
-		f, at := &c.Frames[one.Of.Frame], one.Of.At
-		if at == "" {
-			continue
-		}
-		parts++
-		if c.AddOn(at) == nil && f.ZoneIndex(at) < 0 && at != "front" && at != "rear" {
-			t.Errorf("%s of %s is about %q", one.Of.Code, f.Code, at)
+		f := &c.Frames[one.Of.Frame]
+		for _, at := range strings.FieldsFunc(one.Of.At, func(r rune) bool { return r == '+' }) {
+			parts++
+			if c.AddOn(at) == nil && f.ZoneIndex(at) < 0 && at != "front" && at != "rear" {
+				t.Errorf("%s of %s is about %q", one.Of.Code, f.Code, one.Of.At)
+			}
 		}
 	}
 	if parts == 0 {

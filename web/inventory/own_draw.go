@@ -214,7 +214,7 @@ func (o *owned) stopWords(s coverage.Stop) string {
 		return words + ": " + strings.ToLower(a.Name)
 	}
 	if s.At != "" {
-		return words + ": " + plainWord(s.At)
+		return words + ": " + strings.ReplaceAll(plainWord(s.At), "+", " and ") // zones that share a rating
 	}
 	return words
 }
