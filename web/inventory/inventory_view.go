@@ -38,12 +38,39 @@ type Wares struct {
 	Done     string
 	Total    int
 	Found    int      // of these, what the search finds
+	Offered  int      // of these, what is not retired
 	Columns  []Column // behind the name
 	Rows     []WareRow
 	Retired  []WareRow
 	Pages    *Pages // where not all of it is here
 	All      string // address of all that was found, where this is a part
+	Alert    string
+	Typing   Typing
 }
+
+// Typing is a column of a list that is typed in place.
+type Typing struct {
+	Fields []kit.Option // what can be typed so
+	Field  string       // what is; empty where nothing is
+	Label  string
+	Head   Column
+	Unit   string
+	Mode   string       // of the keyboard
+	Words  []kit.Option // to choose from
+	Action string
+	Leave  string // the list as it is read
+	Keep   []kit.Hidden
+	Ask    *kit.Asking
+	Counts bool // it can be reckoned with
+	Found  int  // how many things that is done to
+	Much   string
+	Error  string // about that sum
+	List   string // pasted
+	Faults []string
+}
+
+// InPlace is a figure of a row that is typed in place.
+type InPlace struct{ Value, Was, Error string }
 
 // Pages says which part of a list is shown, and links to the rest.
 type Pages struct {
@@ -55,8 +82,11 @@ type Pages struct {
 // Column is a heading of a list.
 type Column struct {
 	Label string
-	Text  bool // aligned as a text, not as a figure
-	Minor bool // left out where there is little room
+	Field string // that it shows and is sorted by; empty where it is sorted by none
+	Order string // ascending, descending or not by this
+	Sort  string // the list in the order of this
+	Text  bool   // aligned as a text, not as a figure
+	Minor bool   // left out where there is little room
 }
 
 // WareRow is one frame, add-on or unit of a list.
@@ -68,6 +98,7 @@ type WareRow struct {
 	Alt   string
 	Cells []string
 	Text  string // what a search looks through
+	Typed *InPlace
 }
 
 // Ware is the form of one frame, add-on or unit.

@@ -83,6 +83,7 @@ func (room *Room) Ways(w kit.Ways) {
 	for _, h := range shelves {
 		at := kit.InventoryAddress + "/" + h.slug
 		w.Get(at, room.wares(h))
+		w.Post(at, room.saveColumn(h))
 		w.Get(at+"/new", room.newThing(h))
 		w.Post(at+"/new", room.saveThing(h, true))
 		w.Get(at+"/{code}", room.editForm(h))
