@@ -74,12 +74,22 @@ func arrow(c Column) string {
 
 // attributes are those of an input of a row.
 func (t Typing) attributes(r WareRow) templ.Attributes {
-	a := templ.Attributes{"aria-label": t.Label + ", " + r.Name + " " + r.Code}
-	if r.Typed.Error != "" {
-		a["aria-invalid"], a["aria-describedby"] = "true", "e-"+r.Code
+	return inputAttributes(t.Label+", "+r.Name+" "+r.Code, t.Mode, r.Typed.Error, "e-"+r.Code)
+}
+
+// attributes are those of an input of a family.
+func (c FamilyCell) attributes(mode string) templ.Attributes {
+	return inputAttributes(c.Label, mode, c.Error, c.Name+"-error")
+}
+
+// inputAttributes name an input of a table, and tie it to what is wrong.
+func inputAttributes(label, mode, fault, faultID string) templ.Attributes {
+	a := templ.Attributes{"aria-label": label}
+	if fault != "" {
+		a["aria-invalid"], a["aria-describedby"] = "true", faultID
 	}
-	if t.Mode != "" {
-		a["inputmode"] = t.Mode
+	if mode != "" {
+		a["inputmode"] = mode
 	}
 	return a
 }

@@ -31,6 +31,11 @@ func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
 		if err := room.lifeView(r, e, &view); err != nil {
 			return view, err
 		}
+		if e.list == wares.FrameList {
+			view.Family = familyAddress + "?" + url.Values{"of": {e.code}}.Encode()
+		}
+	} else if f := e.current.Frame(e.like); f != nil && e.list == wares.FrameList {
+		view.Like, view.Brings, view.Bring = e.like, e.bring, bringWords(e.current, f)
 	}
 	view.Shell, view.Tabs = room.inventoryShell(r, view.Heading), tabs(e.many)
 	view.Done = room.Sessions.PopString(r.Context(), flashKey)
@@ -59,6 +64,21 @@ func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
 		view.Clashes = append(view.Clashes, Clash{Name: c.Field, Field: say.Capital(fieldLabel(e.list, c.Field)), Mine: figureIn(c, c.New, e.current.Shop.Currency), Theirs: figureIn(c, c.Old, e.current.Shop.Currency), Old: c.Old})
 	}
 	return view, nil
+}
+
+// bringWords offers to bring along what fits a frame.
+func bringWords(c *catalog.Catalogue, f *catalog.Frame) string {
+	n, differ := 0, 0
+	for i := range c.AddOns {
+		a := &c.AddOns[i]
+		if slices.Contains(a.Fits, f.Code) {
+			n++
+			if _, differs := a.OnFrame[f.Code]; differs {
+				differ++
+			}
+		}
+	}
+	return fmt.Sprintf("Bring along the %s that fit %s, with what differs there of %d of them", say.Counted(n, "add-on", "add-ons"), f.Called(), differ)
 }
 
 // lifeView adds what becomes of a thing beside its form: photo, history,

@@ -123,6 +123,10 @@ type Ware struct {
 	Script   string // that asks before such a form is left
 	Sections []WareSection
 	Copy     string // where another one like it is begun
+	Family   string // where next year's of its family are
+	Like     string // of a new frame: whose add-ons may be brought along
+	Bring    string // says so
+	Brings   bool   // they are
 	Life     string // where it is retired, deleted and photographed
 	NamedBy  string // what keeps it from being deleted
 	Weighed  []Tallied

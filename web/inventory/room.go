@@ -71,6 +71,8 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get(kit.InventoryAddress, room.inventory)
 	w.Get(fitsAddress, room.fits)
 	w.Post(fitsAddress, room.saveFits)
+	w.Get(familyAddress, room.family)
+	w.Post(familyAddress, room.saveFamily)
 	w.Get(historyAddress, room.history)
 	w.Post(historyAddress+"/{save}/{number}", room.undo)
 	w.Get(kit.QualityAddress, room.quality)
