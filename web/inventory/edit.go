@@ -33,6 +33,7 @@ type editing struct {
 	alert   string
 	ask     *kit.Asking // what is to be looked at first
 	unsaved bool        // what is typed was sent and is not kept yet
+	tags    []string    // that are new, and to be confirmed
 	like    string      // of a new frame: whose add-ons may be brought along
 	bring   bool        // they are
 }
@@ -116,13 +117,14 @@ func (room *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http
 			e.act(do)
 			return room.showEdit(w, r, e, http.StatusOK)
 		}
+		e.resolve()
 		said, err := room.saveEdit(r, e, posted)
 		switch {
 		case err != nil:
 			return err
 		case len(e.clashes) > 0:
 			return room.showEdit(w, r, e, http.StatusConflict)
-		case e.ask != nil:
+		case e.ask != nil || len(e.tags) > 0:
 			return room.showEdit(w, r, e, http.StatusOK)
 		case len(e.faults)+len(e.others) > 0 || e.alert != "":
 			return room.showEdit(w, r, e, http.StatusUnprocessableEntity)
@@ -165,6 +167,9 @@ func (room *Room) saveEdit(r *http.Request, e *editing, posted url.Values) (stri
 	document, err := e.typed.Document(e.list)
 	if err != nil {
 		return "", e.take(err)
+	}
+	if e.tags = e.unknownTags(document, posted["tag"]); len(e.tags) > 0 {
+		return "", nil
 	}
 	for range tries {
 		c, revision, err := room.store.CatalogueAt(r.Context())

@@ -178,7 +178,7 @@ func ownerAt(path string) (list string, at int) {
 func nameAt(c *catalog.Catalogue, list string, at int) string {
 	switch {
 	case list == wares.FrameList && at >= 0 && at < len(c.Frames):
-		return "the frame " + c.Frames[at].Name
+		return "the frame " + c.Frames[at].Called()
 	case list == wares.AddOnList && at >= 0 && at < len(c.AddOns):
 		return "the add-on " + c.AddOns[at].Name
 	case list == wares.UnitList && at >= 0 && at < len(c.Units):

@@ -122,13 +122,16 @@ type Ware struct {
 	Unsaved  bool   // what is in the form is not kept yet
 	Script   string // that asks before such a form is left
 	Sections []WareSection
-	Copy     string // where another one like it is begun
-	Family   string // where next year's of its family are
-	Like     string // of a new frame: whose add-ons may be brought along
-	Bring    string // says so
-	Brings   bool   // they are
-	Life     string // where it is retired, deleted and photographed
-	NamedBy  string // what keeps it from being deleted
+	Lists    []OfferedList
+	NewTags  []string // that the catalogue does not know yet
+	Tags     string   // that it knows
+	Copy     string   // where another one like it is begun
+	Family   string   // where next year's of its family are
+	Like     string   // of a new frame: whose add-ons may be brought along
+	Bring    string   // says so
+	Brings   bool     // they are
+	Life     string   // where it is retired, deleted and photographed
+	NamedBy  string   // what keeps it from being deleted
 	Weighed  []Tallied
 	Held     string    // for which quote it is held; nothing where it is not
 	HeldAt   string    // where that quote is
@@ -147,6 +150,12 @@ type Clash struct{ Name, Field, Mine, Theirs, Old string }
 type Tallied struct {
 	Label, Figure string
 	Total         bool
+}
+
+// OfferedList is what is offered while something is typed.
+type OfferedList struct {
+	ID      string
+	Options []kit.Option
 }
 
 // WareSection is a part of the form under a heading.
@@ -172,7 +181,7 @@ type WareFields struct {
 type WareField struct {
 	kit.Field
 	Shape  string   // "", area, choices, boxes, groups
-	Chosen []string // of choices: one list to choose from for each, and for each blank
+	Chosen []string // of choices: one to type for each, and for each blank
 	Groups []WareGroup
 }
 

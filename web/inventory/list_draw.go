@@ -38,7 +38,7 @@ func frameRows(c *catalog.Catalogue) ([]Column, []WareRow) {
 	for i := range c.Frames {
 		f := &c.Frames[i]
 		riders := strings.TrimSuffix(f.RiderMin.Show(measure.Metric, measure.Nearest), " cm") + " to " + f.RiderMax.Show(measure.Metric, measure.Nearest)
-		rows = append(rows, wareRow(f.Code, f.Name, f.Family+" "+f.Material+" "+f.Notes, plainWord(f.Type), f.Size, massWords(f.GrossRating), massWords(f.BareWeight), riders,
+		rows = append(rows, wareRow(f.Code, f.Called(), f.Family+" "+f.Material+" "+f.Notes, plainWord(f.Type), f.Size, massWords(f.GrossRating), massWords(f.BareWeight), riders,
 			f.Price.Show(c.Shop.Currency), strconv.Itoa(units[f.Code])))
 	}
 	return columns, rows
@@ -78,7 +78,7 @@ func unitRows(c *catalog.Catalogue) ([]Column, []WareRow) {
 
 func nameOfFrame(c *catalog.Catalogue, code string) string {
 	if f := c.Frame(code); f != nil {
-		return f.Name
+		return f.Called()
 	}
 	return code
 }

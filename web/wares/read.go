@@ -55,7 +55,7 @@ func (r *reader) value(path string, f catalog.Field) any {
 	case catalog.Frames, catalog.AddOns:
 		return r.All(path)
 	case catalog.Codes:
-		return strings.FieldsFunc(r.Get(path), blank)
+		return r.Words(path)
 	case catalog.Tick:
 		return r.Get(path) != ""
 	}
