@@ -80,12 +80,12 @@ func TestSurveyGoesOnBesides(t *testing.T) {
 		t.Errorf("%d answers are known, of customers who are gone too", len(s.known))
 	}
 	_, other := surveyOf(t)
-	if before := s.known; s.looked(t, other, people(12)) == done || len(s.known) != 12 || s.known[sum(people(1)[0])] == before[sum(people(1)[0])] {
+	if before := s.known; s.looked(t, other, people(12)) == done || len(s.known) != 12 || s.known[answersOf(people(1)[0])] == before[answersOf(people(1)[0])] {
 		t.Error("the answers of another shop are kept")
 	}
 }
 
-func sum(saved []byte) answers {
+func answersOf(saved []byte) answers {
 	each, _ := digests([][]byte{saved})
 	return each[0]
 }
