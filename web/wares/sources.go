@@ -147,7 +147,7 @@ func (r *reader) sources(list string) []Source {
 		all = append(all, Source{figure, kind, on, strings.TrimSpace(r.Get(SourceBy)), strings.TrimSpace(r.Get(SourceLink)), strings.TrimSpace(r.Get(SourceReference))})
 	})
 	if asked && err != nil {
-		r.faults = append(r.faults, problem.Problem{Path: SourceOn, Code: problem.WrongType, Text: sentence(err)})
+		r.faults = append(r.faults, problem.Problem{Path: SourceOn, Code: problem.WrongType, Text: Sentence(err)})
 	}
 	slices.SortFunc(all, func(a, b Source) int { return strings.Compare(a.Figure, b.Figure) })
 	return all
