@@ -76,8 +76,8 @@ func (t Typed) eachOfRows(f catalog.Field, visit func(figure, field string)) {
 		name := strconv.Itoa(i) // of a place, which has none
 		if code := t.Get(Row(f.Name, i) + ".code"); code != "" {
 			name = strings.TrimSpace(code)
-		} else if zones := t.Get(Row(f.Name, i) + ".zones"); zones != "" {
-			name = strings.Join(strings.FieldsFunc(zones, blank), "+")
+		} else if zones := t.All(Row(f.Name, i) + ".zones"); len(zones) > 0 {
+			name = strings.Join(strings.FieldsFunc(strings.Join(zones, " "), blank), "+")
 		}
 		for _, sub := range f.Sub {
 			if sub.Sourced {
