@@ -193,26 +193,34 @@ func carryAll[T any](list string, before, after []T, code func(*T) string) []T {
 	for i := range before {
 		at[code(&before[i])] = i
 	}
-	all := slices.Clone(after)
-	for i := range all {
+	all := after
+	for i := range after {
 		var was *T
-		if j, there := at[code(&all[i])]; there {
+		if j, there := at[code(&after[i])]; there {
 			was = &before[j]
 		}
-		carry(list, was, &all[i])
+		is := *EvidenceOf(&after[i])
+		now := carry(list, was, &after[i])
+		if slices.Equal(now, is) && (now == nil) == (is == nil) {
+			continue
+		}
+		if &all[0] == &after[0] { // lists are long, and most stay
+			all = slices.Clone(after)
+		}
+		*EvidenceOf(&all[i]) = now
 	}
 	return all
 }
 
-func carry[T any](list string, was, is *T) {
+// carry returns the evidence of a thing that still holds.
+func carry[T any](list string, was, is *T) []Evidence {
 	evidence := EvidenceOf(is)
 	var old []Evidence
 	if was != nil {
 		old = *EvidenceOf(was)
 	}
 	if len(old)+len(*evidence) == 0 {
-		*evidence = nil
-		return
+		return nil
 	}
 	all := slices.Clone(*evidence)
 	if all == nil {
@@ -225,7 +233,7 @@ func carry[T any](list string, was, is *T) {
 			return !same && !e.Anew && slices.Contains(old, e)
 		})
 	}
-	*evidence = ordered(all)
+	return ordered(all)
 }
 
 // Prune leaves out evidence of what a thing, of which parts were taken away,
