@@ -44,7 +44,7 @@ var arrows = map[string][]string{
 	"internal/figures":       {"internal/measure", "internal/match", "internal/quote"},
 	"internal/store":         {"internal/measure", "internal/catalog", "internal/staff", "internal/quote", "migrations"},
 	"internal/advice":        {"internal/measure", "internal/catalog", "internal/profile", "internal/match", "internal/quote", "internal/store"},
-	"internal/summary":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/advice"},
+	"internal/summary":       {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/advice"},
 	"internal/concern":       {"internal/measure", "internal/quote", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/store", "internal/advice", "internal/summary"},
 	"internal/skipped":       {}, // for tests
 	"internal/testfolder":    {}, // for tests
@@ -58,7 +58,7 @@ var arrows = map[string][]string{
 	"web/talk":               {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/picture", "internal/store", "internal/advice", "internal/summary", "web/say", "web/form", "web/kit"},
 	"web/desk":               {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/ride", "internal/match", "internal/quote", "internal/compare", "internal/figures", "internal/store", "internal/advice", "testdata", "web/say", "web/form", "web/kit", "web/talk"},
 	"web/counter":            {"internal/measure", "internal/catalog", "internal/profile", "internal/fitting", "internal/match", "internal/quote", "internal/store", "internal/advice", "web/say", "web/form", "web/kit", "web/talk"},
-	"web/takehome":           {"internal/measure", "internal/catalog", "internal/profile", "internal/match", "internal/picture", "internal/figures", "internal/store", "internal/advice", "internal/summary", "internal/concern", "static", "web/say", "web/form", "web/kit", "web/talk"},
+	"web/takehome":           {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/match", "internal/picture", "internal/figures", "internal/store", "internal/advice", "internal/summary", "internal/concern", "static", "web/say", "web/form", "web/kit", "web/talk"},
 	"web/inventory":          {"internal/figures", "internal/quote", "internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/photo", "internal/match", "internal/quality", "internal/store", "internal/advice", "internal/concern", "static", "web/say", "web/form", "web/wares", "web/kit"},
 	"web/shop":               {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/staff", "internal/match", "internal/figures", "internal/store", "internal/advice", "internal/concern", "testdata", "web/say", "web/kit"},
 	"web":                    {"internal/advice", "internal/profile", "internal/match", "internal/staff", "internal/store", "internal/concern", "static", "web/form", "web/kit", "web/talk", "web/desk", "web/counter", "web/takehome", "web/inventory", "web/shop"},

@@ -118,17 +118,17 @@ func (s *server) routes(advisor *advice.Advisor, watch *concern.Watch) http.Hand
 	r.Use(s.logged, s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), s.caught, bounded, s.reporting)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
 	r.Group(func(r chi.Router) {
-		r.Use(kit.Deadline(s.most), s.again)
+		r.Use(s.seldom(home.FailOpenly), kit.Deadline(s.most), fromHere(home.FailOpenly), posted(legible(home.FailOpenly)), s.again)
 		home.OpenWays(r)
 	})
 	r.Group(func(r chi.Router) {
 		// The deadline is within the session, which is kept whatever came of
 		// the request.
-		r.Use(s.seldom, s.Sessions.LoadAndSave, kit.Deadline(s.most), s.identify, sameOrigin(origins))
+		r.Use(s.seldom(s.fail), s.Sessions.LoadAndSave, kit.Deadline(s.most), s.identify, sameOrigin(origins))
 		r.NotFound(s.page(func(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }))
 		r.MethodNotAllowed(s.page(notAllowed))
 		r.Group(func(r chi.Router) {
-			r.Use(s.guard, s.legible, s.again)
+			r.Use(s.guard, legible(s.fail), s.again)
 			for _, room := range rooms {
 				room.Ways(ways{r, s})
 			}

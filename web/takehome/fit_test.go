@@ -128,7 +128,7 @@ func TestLinksThatOpenNothing(t *testing.T) {
 	live := v.SendHome(address, "osier-assist", nil)
 	v.Get(live).Is(http.StatusOK, live)
 	paths := []string{"/fit/" + strings.Repeat("a", 32), live[:len(live)-1], live + "a", "/fit/" + strings.ToUpper(live[len("/fit/"):]), "/fit/%00", "/fit/" + strings.Repeat("z", 3000), "/fit", "/fit/", live + "/", live + "/qr", live + "/qr.svg/x",
-		replaced, revoked, expired, replaced + "/qr.svg", revoked + "/qr.svg", expired + "/qr.svg", "/fit/x/qr.svg"}
+		replaced, revoked, expired, replaced + "/qr.svg", revoked + "/qr.svg", expired + "/qr.svg", "/fit/x/qr.svg", replaced + "/weigh", revoked + "/weigh", expired + "/weigh"}
 	for _, language := range []string{"", "fr"} {
 		want := asked(s.Stranger(), "/fit/never", language)
 		if want.Status != http.StatusNotFound || want.Page.Find("a, form, nav").Length() > 0 || want.Text("h1") == "" {
@@ -154,7 +154,7 @@ func TestFitHeaders(t *testing.T) {
 	v := s.Staff()
 	address := v.Interview([]byte(webtest.Family))
 	link := v.SendHome(address, "teasel", nil)
-	for path, status := range map[string]int{link: 200, link + "/qr.svg": 200, link + "/measure": 200, "/fit/x": 404, "/fit/x/measure": 404, link + "?lang=nl": 200} {
+	for path, status := range map[string]int{link: 200, link + "/qr.svg": 200, link + "/measure": 200, link + "/weigh": 200, "/fit/x": 404, "/fit/x/weigh": 404, "/fit/x/measure": 404, link + "?lang=nl": 200} {
 		for _, who := range []*webtest.Visitor{s.Stranger(), v} {
 			a := who.Get(path).Is(status, path)
 			for header, want := range map[string]string{"X-Robots-Tag": "noindex, nofollow", "Referrer-Policy": "no-referrer", "Cache-Control": "no-store", "Set-Cookie": "", "X-Content-Type-Options": "nosniff"} {
@@ -178,7 +178,12 @@ func TestFitHeaders(t *testing.T) {
 					t.Errorf("%s leads to %s", path, href)
 				}
 			})
-			a.Count("form, [style], script:not([src])", 0)
+			a.Count("[style], script:not([src])", 0)
+			a.Page.Find("form").Each(func(_ int, form *goquery.Selection) {
+				if action := form.AttrOr("action", ""); form.AttrOr("method", "") != "post" || !strings.HasPrefix(action, link+"/weigh?") {
+					t.Errorf("%s sends something to %s", path, action)
+				}
+			})
 		}
 	}
 	if a := v.Send(v.Request(http.MethodPost, link, nil)); a.Status != http.StatusMethodNotAllowed {

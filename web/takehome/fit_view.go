@@ -62,6 +62,7 @@ type Fit struct {
 	Notes     string // the shop's own, of the bike
 	Links     []kit.Link
 	Contact   []Contact
+	Lives     Lives // where it fits
 	Made      string
 	Until     string
 	Address   string // the link itself, for paper

@@ -49,6 +49,8 @@ func (room *Room) OpenWays(r chi.Router) {
 	r.Get("/fit/{token}", room.openly(room.fit))
 	r.Get("/fit/{token}/qr.svg", room.openly(room.fitCode))
 	r.Get("/fit/{token}/measure", room.openly(room.measureByLink))
+	r.Get("/fit/{token}"+livesAt, room.openly(room.weighAgain))
+	r.Post("/fit/{token}"+livesAt, room.openly(room.weighed))
 	r.Get("/fit", room.openly(room.noFit))
 	r.Get("/fit/*", room.openly(room.noFit))
 }
