@@ -182,8 +182,8 @@ func (p *Problem) unsuited(br *Breach) {
 	}
 }
 
-// eachPlace visits the frame's own places and those of every add-on until
-// found reports true.
+// eachPlace visits the frame's own places and those of every add-on, or of all
+// that is chosen already, until found reports true.
 func (p *Problem) eachPlace(found func(code string, pl *place) bool) bool {
 	for i := range p.framed {
 		if found("", &p.framed[i]) {
@@ -191,6 +191,9 @@ func (p *Problem) eachPlace(found func(code string, pl *place) bool) bool {
 		}
 	}
 	for i := range p.options {
+		if p.only != nil && p.only.counts[i] == 0 {
+			continue
+		}
 		for j := range p.options[i].places {
 			if found(p.options[i].Code, &p.options[i].places[j]) {
 				return true

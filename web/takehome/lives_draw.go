@@ -32,6 +32,7 @@ func inTongue(s *say.Speaker) string {
 func (v *livesViewer) form(link string) Lives {
 	l := Lives{Action: link + livesAt + "?" + inTongue(v.Speaker), People: v.people(nil, nil), Failed: v.Say("There was no answer. What you typed is still here: press the button to try again.")}
 	l.Hints = append(l.Hints, v.Say("Leave empty what nobody has read anew. Any unit will do; a figure alone is in %v.", v.System().MassUnit()+", "+v.Speaker.LengthUnit()))
+	l.Hints = append(l.Hints, v.Say("Dressed to ride is with shoes, clothes, helmet, lock and bag; for riders who are not, so much is added."))
 	if len(v.kept.Customer.Passengers.Or(nil)) > 0 {
 		l.Hints = append(l.Hints, v.Say("Weigh children without shoes, coat and helmet: %v is added for what they wear.", talk.Down(v.Settings.Clothing)))
 	}
@@ -77,9 +78,9 @@ func askedOf(path string) string {
 // howField asks how a rider was weighed: at first as before.
 func (v *livesViewer) howField(name string, r *profile.Rider, posted url.Values) kit.Field {
 	f := kit.Field{Name: name, Label: v.Say("How it was read"), Value: string(r.Weighed.Or(profile.Stated)), Options: []kit.Option{
-		{Value: string(profile.Dressed), Label: v.Say("dressed to ride, with helmet, lock and bag")},
-		{Value: string(profile.Undressed), Label: v.Say("undressed: %v is added", talk.Down(v.Settings.Allowances.Undressed))},
-		{Value: string(profile.Stated), Label: v.Say("by heart: %v is added", talk.Down(v.Settings.Allowances.Stated))},
+		{Value: string(profile.Dressed), Label: v.Say("dressed to ride")},
+		{Value: string(profile.Undressed), Label: v.Say("undressed (+ %v)", talk.Down(v.Settings.Allowances.Undressed))},
+		{Value: string(profile.Stated), Label: v.Say("by heart (+ %v)", talk.Down(v.Settings.Allowances.Stated))},
 	}}
 	if how, is := posted[name]; is {
 		f.Value = string(howWeighed(how[0]))
