@@ -202,6 +202,12 @@ func (s *Shop) ByHand(ctx context.Context, f *catalog.Frame, p *profile.Profile,
 	})
 }
 
+// Still goes through the stages of a plan as they were told, for a family as it
+// is by now; see match.Ready. It is not remembered.
+func (s *Shop) Still(f *catalog.Frame, p *profile.Profile, told *match.Stages) (held []match.Held, begins int, until measure.Month) {
+	return s.judge().Still(f, p, s.Settings, told)
+}
+
 // Alternatives judges a frame with the best set for every objective, in the
 // order of profile.Objectives.
 func (s *Shop) Alternatives(ctx context.Context, f *catalog.Frame, p *profile.Profile) ([]*match.Match, error) {

@@ -104,7 +104,42 @@ func (v *livesViewer) moved(p *profile.Profile, now *match.Match, adds bool) *Mo
 		out.Seats = append(out.Seats, seat)
 	}
 	out.Rows = v.rows(n, adds)
+	if adds {
+		rows, gap := v.stages(p)
+		out.Rows, out.Gap = append(out.Rows, rows...), gap
+	}
 	return out
+}
+
+// stages put the months of each stage of the plan, as it was told, beside those
+// for which it serves now, and say from when on none does. One stage alone is
+// told with how long the bike lasts.
+func (v *livesViewer) stages(p *profile.Profile) (rows []MovedRow, gap string) {
+	told := v.Stages
+	if told == nil || len(told.List) < 2 {
+		return nil, ""
+	}
+	held, begins, until := v.kept.Shop.Still(v.Frame, p, told)
+	for i, h := range held {
+		now := v.Say("no longer serves")
+		switch {
+		case h.Serves():
+			now = v.Say("%v to %v", h.From, h.To)
+		case i < begins:
+			now = v.Say("over")
+		case until >= told.Until:
+			now = v.Say("not needed")
+		}
+		was := ""
+		if !v.kept.Hide {
+			was = v.Say("%v to %v", told.List[i].From, told.List[i].To)
+		}
+		rows = append(rows, MovedRow{v.Say("Stage %v of the plan", i+1), was, now})
+	}
+	if until < told.Until {
+		gap = v.Say("From the beginning of %v on no stage of the plan carries everyone. Ask the shop in good time.", until+1)
+	}
+	return rows, gap
 }
 
 // verdict says whether the set-up still holds.

@@ -42,6 +42,7 @@ type Moved struct {
 	Stops, Cares     []talk.Reason
 	WasHead, NowHead string // empty WasHead: nothing is compared
 	Rows             []MovedRow
+	Gap              string      // from when on no stage of the plan serves
 	Seats            []talk.Seat // who sits elsewhere now
 }
 
