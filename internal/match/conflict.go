@@ -88,6 +88,9 @@ func breachReason(p *fitting.Problem, br fitting.Breach) Reason {
 	switch br.Rule {
 	case fitting.GrossRating:
 		r.Message = say("Everything together is %v over the gross rating of %v, even with the lightest add-ons.", up(br.Over), down(p.Frame.GrossRating))
+		if p.Chosen() {
+			r.Message.Format = "Everything together is %v over the gross rating of %v."
+		}
 	case fitting.ZoneRating:
 		r.Zone = br.About
 		r.Message = say("%v over the %v rating.", up(br.Over), zoneName(br.About))
