@@ -136,7 +136,7 @@ func (v *livesViewer) stages(p *profile.Profile) (rows []MovedRow, gap string) {
 		}
 		rows = append(rows, MovedRow{v.Say("Stage %v of the plan", i+1), was, now})
 	}
-	if until < told.Until {
+	if until < told.Until && until >= v.today.InMonth() { // else the verdict says so
 		gap = v.Say("From the beginning of %v on no stage of the plan carries everyone. Ask the shop in good time.", until+1)
 	}
 	return rows, gap
