@@ -100,10 +100,7 @@ func (v *livesViewer) moved(p *profile.Profile, now *match.Match, adds bool) *Mo
 	}
 	n.verdict(out, adds)
 	v.findings(out, now)
-	for _, seat := range v.sitsElsewhere(n) {
-		out.Seats = append(out.Seats, seat)
-	}
-	out.Rows = v.rows(n, adds)
+	out.Seats, out.Rows = v.sitsElsewhere(n), v.rows(n, adds)
 	if adds {
 		rows, gap := v.stages(p)
 		out.Rows, out.Gap = append(out.Rows, rows...), gap
