@@ -74,7 +74,7 @@ func (room *Room) done(ctx context.Context, c *talk.Consultation, frame string) 
 	sent, err := room.store.FitSummaries(ctx, c.ID, room.Now()) // the newest first
 	for i := len(sent) - 1; i >= 0; i-- {
 		if sent[i].Frame == frame {
-			d.Send = "sent " + on(sent[i].Created)
+			d.Send = "sent " + on(sent[i].Created) + ", " + talk.Opened(c.Speaker, sent[i].Opened)
 		}
 	}
 	return d, err

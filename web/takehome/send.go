@@ -138,7 +138,7 @@ func (room *Room) liveLink(c *talk.Consultation, f store.FitSummary) LiveLink {
 		name = frame.Name
 	}
 	when := func(t time.Time) string { return t.In(room.Now().Location()).Format("2 January 2006, 15:04") }
-	return LiveLink{ID: strconv.FormatInt(f.ID, 10), Frame: name, Made: when(f.Created), Until: when(f.Expires)}
+	return LiveLink{ID: strconv.FormatInt(f.ID, 10), Frame: name, Made: when(f.Created), Until: when(f.Expires), Opened: say.Capital(talk.Opened(c.Speaker, f.Opened))}
 }
 
 func languageField(chosen string) kit.Field {

@@ -193,6 +193,19 @@ func numberWord(n int) string {
 	return fmt.Sprint(n)
 }
 
+// Opened says how often a page that was sent home was opened.
+func Opened(s *say.Speaker, times int) string {
+	switch times {
+	case 0:
+		return s.Say("not opened yet")
+	case 1:
+		return s.Say("opened once")
+	case 2:
+		return s.Say("opened twice")
+	}
+	return s.Say("opened %v times", times)
+}
+
 // MonthName writes a month in English.
 func MonthName(m measure.Month) string { return fmt.Sprintf("%v %d", m.Month(), m.Year()) }
 
