@@ -125,7 +125,7 @@ func whoRides(v *talk.Viewer, d *advice.Demo) (text string, why []string) {
 	default:
 		text, weight = "As it stands, it does not suit this ride.", match.Stop
 	}
-	for _, r := range v.Reasons {
+	for _, r := range v.Named(v.Match) {
 		if r.Weight == weight {
 			why = append(why, r.Message.In(v.System()))
 		}

@@ -51,7 +51,7 @@ func compareView(c *talk.Consultation, choices []*talk.Choice) Compare {
 		names = append(names, chosen.Named())
 	}
 	view := Compare{Back: c.Ticked(names), Passengers: len(c.Profile.Passengers.Or(nil)) > 0, Frames: v.heads(names)}
-	rows := append(compare.Rows(c.Profile, matches), v.today())
+	rows := append(v.seen(compare.Rows(c.Profile, matches)), v.today())
 	for _, group := range compareGroups {
 		g := CompareGroup{Title: v.Say(group.title)}
 		for _, row := range rows {
@@ -76,6 +76,18 @@ func compareView(c *talk.Consultation, choices []*talk.Choice) Compare {
 		view.Open = v.Say("Not known yet, and not counted for any: %v.", v.Speaker.Series(open))
 	}
 	return view
+}
+
+// ofWeight are the rows that are worked out of what a rider weighs, other than
+// what is to spare.
+var ofWeight = []string{"score", "carry_guideline", "rider_share", "climb"}
+
+// seen are the rows that may be shown.
+func (v *sideBySide) seen(rows []compare.Row) []compare.Row {
+	if !v.Form.HidesWeights() {
+		return rows
+	}
+	return slices.DeleteFunc(rows, func(r compare.Row) bool { return slices.Contains(ofWeight, r.Code) })
 }
 
 // heads are the frames over the columns.

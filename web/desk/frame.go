@@ -111,9 +111,7 @@ func frameView(c *talk.Consultation, m *match.Match, alternatives []Alternative)
 	view.Price, view.Tax = v.PriceRows()
 	view.Ride, view.Stock = inShop(v)
 	view.Rides = rideView(v)
-	if m.Score != nil {
-		view.Score, view.Points = m.Score.FloatString(1), pointsView(m)
-	}
+	view.Score, view.Points = scoreView(c, m)
 	return view
 }
 
