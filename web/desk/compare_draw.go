@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"kinwain/internal/catalog"
 	"kinwain/internal/compare"
 	"kinwain/internal/match"
 	"kinwain/web/kit"
@@ -94,7 +93,7 @@ func (v *sideBySide) seen(rows []compare.Row) []compare.Row {
 func (v *sideBySide) heads(names []string) []Compared {
 	var heads []Compared
 	for i, f := range v.viewers {
-		head := Compared{Name: v.sizedName(f.Frame), Glance: f.Glance(), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.choices[i].Address(v.Consultation, "")}
+		head := Compared{Name: v.Speaker.Frame(f.Frame), Glance: f.Glance(), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.choices[i].Address(v.Consultation, "")}
 		if v.choices[i].ByHand {
 			head.Name = v.Say("%v, built by hand", head.Name)
 		}
@@ -116,15 +115,6 @@ func (v *sideBySide) heads(names []string) []Compared {
 	}
 	kit.AtOneScale(drawn...)
 	return heads
-}
-
-// sizedName tells the sizes of a frame apart.
-func (v *sideBySide) sizedName(f *catalog.Frame) string {
-	name := v.Speaker.Told(f.Names.With(f.Name))
-	if f.Size == "" || f.Size == "one size" {
-		return name
-	}
-	return name + ", " + v.Speaker.Word(f.Size)
 }
 
 // today is the row of what can be ridden or taken home today.

@@ -29,7 +29,7 @@ func headed(a *webtest.Answer, name string, matters bool) {
 	a.Helper()
 	head, title := a.Text(".fit > header"), a.Text("head title")
 	if !matters {
-		if webtest.VerdictOf(a.One(".fit > header .verdict")) != "fits_with_care" || title != "Osier" {
+		if webtest.VerdictOf(a.One(".fit > header .verdict")) != "fits_with_care" || title != "Osier M" {
 			a.Errorf("%s: %s: %s", name, title, head)
 		}
 		return
