@@ -207,6 +207,35 @@
     else if (again || doing) { again = false; send(); }
   };
 
+  // A month may be told by the device's own wheel as well, where it has one. It
+  // opens at the field, and writes there what is chosen.
+  for (const field of form.querySelectorAll("[data-month]")) {
+    const wheel = document.createElement("input"), pick = document.createElement("button");
+    wheel.type = "month";
+    if (wheel.type !== "month" || !wheel.showPicker) break;
+    wheel.className = "wheel";
+    wheel.tabIndex = -1;
+    wheel.setAttribute("aria-hidden", "true");
+    pick.type = "button";
+    pick.className = "pick";
+    pick.innerHTML = 'pick<span class="sr"> the month: </span>';
+    pick.lastChild.append(field.labels[0].textContent.trim());
+    field.after(wheel, pick);
+    pick.addEventListener("click", () => {
+      const told = /^(\d{1,2})\.(\d{4})$/.exec(field.value);
+      wheel.value = told ? told[2] + "-" + told[1].padStart(2, "0") : new Date().toISOString().slice(0, 7);
+      try { wheel.showPicker(); } catch { field.focus(); }
+    });
+    wheel.addEventListener("input", (e) => e.stopPropagation());
+    wheel.addEventListener("change", (e) => {
+      e.stopPropagation();
+      if (!wheel.value) return;
+      const [year, month] = wheel.value.split("-");
+      field.value = Number(month) + "." + year;
+      for (const told of ["input", "change"]) field.dispatchEvent(new Event(told, { bubbles: true }));
+    });
+  }
+
   // know unticks "don't know yet" where somebody types an answer after all.
   const know = (name) => {
     for (const box of form.querySelectorAll("[name=unknown]:checked")) {

@@ -29,10 +29,14 @@ func JoinWords(list []string) string { return strings.Join(list, "; ") }
 
 // Typing names the keyboard of a field, where it is another than for text at large.
 func Typing(f Field) templ.Attributes {
-	if f.Mode == "" {
-		return nil
+	a := templ.Attributes{}
+	if f.Mode != "" {
+		a["inputmode"] = f.Mode
 	}
-	return templ.Attributes{"inputmode": f.Mode}
+	if f.Month {
+		a["data-month"] = true
+	}
+	return a
 }
 
 // Described ties a field to its hint and its fault.

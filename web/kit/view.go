@@ -68,6 +68,7 @@ type Field struct {
 	Value    string
 	Error    string
 	Mode     string // inputmode
+	Month    bool   // a script may offer the wheel of the device
 	Unit     string
 	Options  []Option // a choice instead of typing
 	Check    string   // a box to tick instead of typing: its value
