@@ -27,7 +27,8 @@ func Count(n int) string { return strconv.Itoa(n) }
 // JoinWords puts words in a row.
 func JoinWords(list []string) string { return strings.Join(list, "; ") }
 
-// Typing names the keyboard of a field, where it is another than for text at large.
+// Typing names the keyboard of a field, where it is another than for text at
+// large, and the list that is offered while something is typed.
 func Typing(f Field) templ.Attributes {
 	a := templ.Attributes{}
 	if f.Mode != "" {
@@ -35,6 +36,9 @@ func Typing(f Field) templ.Attributes {
 	}
 	if f.Month {
 		a["data-month"] = true
+	}
+	if f.List != "" {
+		a["list"] = f.List
 	}
 	return a
 }
