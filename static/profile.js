@@ -68,7 +68,9 @@
   const fields = (name) => [...form.elements].filter((f) => f.name === name && f.type !== "radio");
   const fill = (name, value) => {
     for (const f of fields(name)) if (f.type === "checkbox") f.checked = f.value === value; else f.value = value;
+    if (name === "hide") hide();
   };
+  const hide = () => form.classList.toggle("hides", document.getElementById("hide").checked);
 
   // hear writes what others have changed into the fields, and asks where both
   // have. Where a field has moved on since it was sent, the page goes on with
@@ -254,7 +256,7 @@
     clearTimeout(pausing);
     pausing = setTimeout(mark, pause);
   });
-  form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "hide") form.classList.toggle("hides", e.target.checked); if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
+  form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "hide") hide(); if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
   form.addEventListener("focusout", () => setTimeout(() => {
     for (const [name, [was, now]] of late) {
       if (document.activeElement?.name === name) continue;

@@ -188,9 +188,9 @@ func gained(was, now, otherWas, otherNow *match.Match) string {
 	name = strings.ToLower(name[:1]) + name[1:]
 	switch {
 	case !counts(was, best.Code):
-		return ", most as it counts now: " + name
+		return ", most because " + name + " counts now"
 	case !counts(now, best.Code):
-		return ", most as it no longer counts: " + name
+		return ", most because " + name + " no longer counts"
 	}
 	return ", most by " + name
 }

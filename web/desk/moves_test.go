@@ -13,7 +13,7 @@ import (
 	"kinwain/web/webtest"
 )
 
-var climbed = regexp.MustCompile(`^(.+) goes up from (\d+) to (\d+), past (.+), most (by|as it) `)
+var climbed = regexp.MustCompile(`^(.+) goes up from (\d+) to (\d+), past (.+), most (by|because) `)
 
 // orderOf are the names of frames as they stand in the short ranking.
 func orderOf(a *webtest.Answer) []string {
