@@ -13,7 +13,6 @@ import (
 	"kinwain/internal/measure"
 	"kinwain/internal/problem"
 	"kinwain/internal/profile"
-	"kinwain/internal/summary"
 	"kinwain/web/kit"
 	"kinwain/web/say"
 	"kinwain/web/talk"
@@ -207,7 +206,7 @@ func moved(v *talk.Viewer, now, then *match.Match) []Moved {
 func movedLimit(v *talk.Viewer, before, after match.Limit) Moved {
 	name, s := v.Speaker.Message(after.Name), v.System()
 	view := Moved{Name: say.Capital(name)}
-	if v.Form.HidesWeights() && summary.OfRider(after) {
+	if v.Hides(after) {
 		view.Figures = fmt.Sprintf("%s, %s without it", spareWords(after.Spare, s), spareWords(before.Spare, s))
 		return view
 	}

@@ -79,6 +79,10 @@ func (c *Consultation) Named(m *match.Match) []match.Reason {
 	return named
 }
 
+// Hides reports whether a page may not say what a limit bears, as it would tell
+// what a rider weighs.
+func (c *Consultation) Hides(l match.Limit) bool { return c.Form.HidesWeights() && summary.OfRider(l) }
+
 // Discreetly says, for reasons whose figures tell what a rider weighs or
 // complete a sum with it, the same without.
 var Discreetly = map[match.Code]string{
