@@ -46,10 +46,11 @@ type Options struct {
 // server lets requests in and answers those that fail.
 type server struct {
 	*kit.Kit
-	store   *store.Store
-	metrics *Metrics
-	pages   pages
-	most    time.Duration // that a request may take
+	store    *store.Store
+	metrics  *Metrics
+	pages    pages
+	openings *Openings     // counts the looks at fit summaries
+	most     time.Duration // that a request may take
 }
 
 // The life of a session.
@@ -62,7 +63,8 @@ const (
 // beside them.
 type App struct {
 	http.Handler
-	Watch *concern.Watch // judges again whom changes may concern
+	Watch    *concern.Watch // judges again whom changes may concern
+	Openings *Openings      // how often fit summaries are opened
 }
 
 // New returns the app.
@@ -92,14 +94,16 @@ func New(o Options) *App {
 		},
 	}
 	s := &server{Kit: k, store: o.Store, metrics: o.Metrics, most: cmp.Or(o.MostTime, mostTime)}
+	fault := func(what string, err error) {
+		s.metrics.fault(what)
+		s.Log.Error(what, "error", err)
+	}
+	s.openings = &Openings{add: s.store.AddOpenings, fault: fault}
 	advisor := advice.NewAdvisor(s.store)
 	watch := &concern.Watch{Store: s.store, Advice: advisor, Now: s.Now,
 		Profile: func(c store.Consultation) (*profile.Profile, error) { return form.Saved(c.Answers, s.Today()) },
-		Fault: func(what string, err error) {
-			s.metrics.fault(what)
-			s.Log.Error(what, "error", err)
-		}}
-	return &App{s.routes(advisor, watch), watch}
+		Fault:   fault}
+	return &App{s.routes(advisor, watch), watch, s.openings}
 }
 
 // room is what a folder of the web holds for one task.
@@ -118,7 +122,7 @@ func (s *server) routes(advisor *advice.Advisor, watch *concern.Watch) http.Hand
 	r.Use(s.logged, s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), s.caught, bounded, s.reporting)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
 	r.Group(func(r chi.Router) {
-		r.Use(s.seldom(home.FailOpenly), kit.Deadline(s.most), fromHere(home.FailOpenly), posted(legible(home.FailOpenly)), s.again)
+		r.Use(s.seldom(home.FailOpenly), kit.Deadline(s.most), fromHere(home.FailOpenly), posted(legible(home.FailOpenly)), s.opened, s.again)
 		home.OpenWays(r)
 	})
 	r.Group(func(r chi.Router) {

@@ -78,6 +78,7 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 	metrics := web.NewMetrics()
 	app := web.New(web.Options{Store: s, Now: time.Now, Log: log, Secure: strings.HasPrefix(base, "https:"), PublicURL: base, Metrics: metrics})
 	defer work(ctx, app.Watch)()
+	defer count(ctx, app.Openings)()
 	stopAdmin, err := serveAdmin(*admin, adminHandler(s, metrics, log), log)
 	if err != nil {
 		return err

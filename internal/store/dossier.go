@@ -12,7 +12,7 @@ import (
 // itself first, then what hangs on it. Secrets are left out.
 var dossier = []struct{ name, query string }{
 	{"consultation", `SELECT id, customer, answers, version, created, updated FROM consultations WHERE id = ? AND erased IS NULL`},
-	{"fit_summaries", `SELECT frame, created, expires, revoked, document, answer FROM fit_summaries WHERE consultation = ? ORDER BY id`},
+	{"fit_summaries", `SELECT frame, created, expires, revoked, opened, document, answer FROM fit_summaries WHERE consultation = ? ORDER BY id`},
 	{"quotes", `SELECT * FROM quotes WHERE consultation = ? ORDER BY year, number`},
 	{"quote_lines", `SELECT l.* FROM quote_lines AS l JOIN quotes AS q ON q.id = l.quote WHERE q.consultation = ? ORDER BY q.year, q.number, l.position`},
 	{"quote_warnings", `SELECT w.* FROM quote_warnings AS w JOIN quotes AS q ON q.id = w.quote WHERE q.consultation = ? ORDER BY q.year, q.number, w.position`},

@@ -72,7 +72,7 @@ func (room *Room) offer(r *http.Request) (*offered, error) {
 func (o *offered) inWords() {
 	v, q := talk.View(o.Consultation, o.Match), &o.draft
 	q.Language = string(v.Speaker.Language)
-	q.FrameName, q.FrameKind = v.Speaker.Told(v.Frame.Names.With(v.Frame.Name)), talk.FrameKind(v.Speaker, v.Frame)
+	q.FrameName, q.FrameKind = v.Speaker.Frame(v.Frame), talk.FrameKind(v.Speaker, v.Frame)
 	if headline := talk.Headline(v.Speaker, v.Match); headline != "" {
 		q.Spare = v.Say("As proposed, the bike has %v.", headline)
 	}

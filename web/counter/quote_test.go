@@ -74,7 +74,7 @@ func TestQuoteOfAChoice(t *testing.T) {
 	if got, want := webtest.Amount(made.Text(".bill tfoot .total td")), webtest.Amount(webtest.Words(byHand.One("#result > .figures tfoot td"))); got != want {
 		t.Errorf("%v, by hand it was %v", got, want)
 	}
-	if text := made.Text(".bill tbody"); !strings.Contains(text, "Extra on the Osier: ") || !strings.Contains(text, "Two spacers go under the tray,") {
+	if text := made.Text(".bill tbody"); !strings.Contains(text, "Extra on the Osier M: ") || !strings.Contains(text, "Two spacers go under the tray,") {
 		t.Errorf("what the tray asks for on this frame is not said: %s", text)
 	}
 	if done := v.Get(frame).Text(".actions small"); done != "quoted 25 November" {

@@ -74,7 +74,7 @@ func (room *Room) done(ctx context.Context, c *talk.Consultation, frame string) 
 	sent, err := room.store.FitSummaries(ctx, c.ID, room.Now()) // the newest first
 	for i := len(sent) - 1; i >= 0; i-- {
 		if sent[i].Frame == frame {
-			d.Send = "sent " + on(sent[i].Created)
+			d.Send = "sent " + on(sent[i].Created) + ", " + talk.Opened(c.Speaker, sent[i].Opened)
 		}
 	}
 	return d, err
@@ -111,9 +111,7 @@ func frameView(c *talk.Consultation, m *match.Match, alternatives []Alternative)
 	view.Price, view.Tax = v.PriceRows()
 	view.Ride, view.Stock = inShop(v)
 	view.Rides = rideView(v)
-	if m.Score != nil {
-		view.Score, view.Points = m.Score.FloatString(1), pointsView(m)
-	}
+	view.Score, view.Points = scoreView(c, m)
 	return view
 }
 

@@ -51,7 +51,7 @@ func waysWords(list []Alternative) string {
 // rideHead says how the build takes the hill that was asked about under the
 // rider who is slowest on it, or else how far its gears reach.
 func rideHead(v *talk.Viewer) string {
-	if slope, asked := v.Profile.Hill.Get(); asked && len(v.Climbs) > 0 {
+	if slope, asked := v.Profile.Hill.Get(); asked && len(v.Climbs) > 0 && !v.Form.HidesWeights() {
 		slowest := v.Climbs[0].Speed
 		for _, c := range v.Climbs {
 			slowest = min(slowest, c.Speed)

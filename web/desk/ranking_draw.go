@@ -48,7 +48,7 @@ func faultsView(c *talk.Consultation) []Fault {
 func rankingView(c *talk.Consultation, ranked []*match.Match, s shown) Ranking {
 	r := Ranking{Frames: c.Address("/frames"), Family: s.family, Faults: faultsView(c)}
 	count := map[match.Verdict]int{}
-	common := talk.CommonCares(ranked)
+	common := c.CommonCares(ranked)
 	for _, care := range common {
 		r.Common = append(r.Common, commonView(c, care))
 	}
@@ -128,9 +128,7 @@ func rankedView(c *talk.Consultation, m *match.Match, common []match.Reason) Ran
 	}
 	row.Ride, row.Stock = unitsOf(c.Catalogue, m.Frame.Code)
 	row.Glance = talk.View(c, m).Glance()
-	if m.Score != nil {
-		row.Score, row.Points = m.Score.FloatString(1), pointsView(m)
-	}
+	row.Score, row.Points = scoreView(c, m)
 	if help, ok := m.Help(); ok {
 		row.Change = help.In(c.System())
 	}
@@ -161,6 +159,15 @@ func availableOf(c *catalog.Catalogue, frame string) (demos []string, inStock in
 		}
 	}
 	return demos, inStock
+}
+
+// scoreView is the score with what it is made of; nothing where nobody is to see
+// what a rider weighs, as some of that is a share of it.
+func scoreView(c *talk.Consultation, m *match.Match) (score string, points []Points) {
+	if m.Score == nil || c.Form.HidesWeights() {
+		return "", nil
+	}
+	return m.Score.FloatString(1), pointsView(m)
 }
 
 func pointsView(m *match.Match) []Points {

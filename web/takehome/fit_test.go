@@ -216,7 +216,7 @@ func TestRevokeAndIssueAnew(t *testing.T) {
 	s.Stranger().Get(second).Is(http.StatusOK, second)
 	v.SendHome(address, "osier-m", nil)
 	list := v.Get(send)
-	if got := list.Text(".revoking tbody tr:last-child"); got != "Teasel25 November 2026, 10:3024 January 2027, 10:30Revoke" {
+	if got := list.Text(".revoking tbody tr:last-child"); got != "Teasel25 November 2026, 10:3024 January 2027, 10:30Not opened yetRevoke" {
 		t.Errorf("the list says %q", got)
 	}
 	list.Count(".revoking tbody tr", 2)

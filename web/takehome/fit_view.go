@@ -107,4 +107,4 @@ type Send struct {
 
 // LiveLink is a link that opens a fit summary. What it is nobody knows any
 // more.
-type LiveLink struct{ ID, Frame, Made, Until string }
+type LiveLink struct{ ID, Frame, Made, Until, Opened string }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"kinwain/web/say"
+	"kinwain/web/talk"
 )
 
 // TestTablesAreSaid holds that whatever the pages look up for a customer is
@@ -13,7 +14,7 @@ import (
 func TestTablesAreSaid(t *testing.T) {
 	t.Parallel()
 	for name, keys := range map[string][]string{
-		"discreetly": slices.Collect(maps.Values(discreetly)), "contact": {"Phone", "E-mail", "Open"},
+		"discreetly": slices.Collect(maps.Values(talk.Discreetly)), "contact": {"Phone", "E-mail", "Open"},
 		"failures": failures(), "still": slices.Collect(maps.Values(stillWords)),
 	} {
 		if len(keys) == 0 {
