@@ -26,6 +26,9 @@ type Answer struct {
 	// Plain is the same people, day and add-ons as if chosen by hand: what
 	// later figures of the shop are held against.
 	Plain *match.Match
+	// Years are what it carries in the years ahead; nil where no rider's weight
+	// may be told.
+	Years *match.Years
 	// Least is what a page without the riders' weights says is to spare, nil
 	// where it says no figure.
 	Least *measure.Mass

@@ -17,7 +17,7 @@ func (room *Room) frame(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	chosen, err := room.Chosen(r, c, match.Options{Changes: true})
+	chosen, err := room.Chosen(r, c, match.Options{Changes: true, Stages: true})
 	if err != nil {
 		return err
 	}
@@ -106,6 +106,7 @@ func frameView(c *talk.Consultation, m *match.Match, alternatives []Alternative)
 	}
 	view.Horizon, view.Cause = v.HorizonWords()
 	view.Cause = strings.TrimSpace(v.Between() + " " + view.Cause)
+	view.Ahead, view.Plan = v.Ahead(c.Form.HidesWeights()), v.Plan(nil)
 	view.HomeSum, view.Home = v.HomeRows()
 	view.Side, view.HomeDrawn = v.Side(c.Form.HidesWeights()), v.HomeDrawings()
 	view.Price, view.Tax = v.PriceRows()
