@@ -11,7 +11,7 @@ import (
 const (
 	yearsWide  = 1800 * mm
 	yearsHigh  = 640 * mm
-	yearsLeft  = 210 * mm
+	yearsLeft  = 260 * mm
 	yearsBelow = 90 * mm
 	// flagRow is how high the sign of a mark is, which stands on its line above
 	// all loads, and flagWide how wide: those that would touch stand in rows.

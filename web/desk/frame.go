@@ -106,7 +106,10 @@ func frameView(c *talk.Consultation, m *match.Match, alternatives []Alternative)
 	}
 	view.Horizon, view.Cause = v.HorizonWords()
 	view.Cause = strings.TrimSpace(v.Between() + " " + view.Cause)
-	view.Ahead, view.Plan = v.Ahead(c.Form.HidesWeights()), v.Plan(nil)
+	view.Ahead = v.Ahead(c.Form.HidesWeights())
+	if view.Plan = v.Plan(nil); view.Plan != nil {
+		view.Plan.Answer = "" // the heading says it
+	}
 	view.HomeSum, view.Home = v.HomeRows()
 	view.Side, view.HomeDrawn = v.Side(c.Form.HidesWeights()), v.HomeDrawings()
 	view.Price, view.Tax = v.PriceRows()

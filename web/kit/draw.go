@@ -85,7 +85,7 @@ func AtOneScale(drawings ...*Drawing) {
 }
 
 // patterns are the lines of a pattern, on a square that is turned.
-var patterns = map[string]string{"enough": "M0 0h36v36h-36z", "care": "M0 0v36", "stop": "M0 0v36M0 0h36", "between": "M0 0v36"}
+var patterns = map[string]string{"enough": "M0 0h36v36h-36z", "care": "M0 0v36", "stop": "M0 0v36M0 0h36", "between": "M9 0v36M27 0v36"}
 
 // patterns lists those of a drawing, each once.
 func (d *Drawing) patterns() []string {

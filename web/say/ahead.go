@@ -13,7 +13,6 @@ var ahead = []sentence{
 	{"Slow growth", "Croissance lente", "Langsames Wachstum", "Trage groei"},
 	{"Fast growth", "Croissance rapide", "Schnelles Wachstum", "Snelle groei"},
 	{"To spare, %v", "Marge, %v", "Reserve, %v", "Reserve, %v"},
-	{"What happens", "Ce qui change", "Was geschieht", "Wat er gebeurt"},
 	{"gross rating", "poids total autorisé", "zulässiges Gesamtgewicht", "toegestaan totaalgewicht"},
 	{"From %v: stage %v of the plan.", "Dès %v : étape %v du plan.", "Ab %v: Abschnitt %v des Plans.", "Vanaf %v: fase %v van het plan."},
 	{"From %v: %v joins.", "Dès le %v : %v monte à bord.", "Ab %v: %v fährt mit.", "Vanaf %v: %v rijdt mee."},

@@ -36,9 +36,9 @@ func (v *Viewer) Ahead(spare bool) []kit.Ahead {
 func (v *Viewer) ahead(y *match.Years, rider int, spare bool) kit.Ahead {
 	name, unit := y.Riders[rider], v.System().MassUnit()
 	a := kit.Ahead{Drawn: v.aheadDrawing(y, rider, spare), Caption: v.Say("Under rider %v, in figures", name)}
-	a.Head = []string{v.Say("End of"), v.Say("Load, %v", unit), v.Say("Slow growth"), v.Say("Fast growth"), v.Say("To spare"), v.Say("What happens")}
+	a.Head = []string{v.Say("End of"), v.Say("Load, %v", unit), v.Say("Slow growth"), v.Say("Fast growth"), v.Say("To spare")}
 	if spare {
-		a.Head = []string{v.Say("End of"), v.Say("To spare, %v", unit), v.Say("Slow growth"), v.Say("Fast growth"), v.Say("What happens")}
+		a.Head = []string{v.Say("End of"), v.Say("To spare, %v", unit), v.Say("Slow growth"), v.Say("Fast growth")}
 	}
 	happens := map[measure.Month][]string{}
 	for i, m := range y.Shown() {
@@ -98,7 +98,7 @@ func (v *Viewer) aheadDrawing(y *match.Years, rider int, spare bool) kit.Drawing
 
 // aheadLetters is how many letters high would be as high as the picture of the
 // years is wide.
-const aheadLetters = 34
+const aheadLetters = 29
 
 // aheadTexts write what the lines across stand for, and the years.
 func (v *Viewer) aheadTexts(p *picture.Picture, d *kit.Drawing, spare bool) []kit.MarkText {
@@ -121,14 +121,14 @@ func (v *Viewer) aheadTexts(p *picture.Picture, d *kit.Drawing, spare bool) []ki
 		rating = 0
 	}
 	write(p.Of(picture.Ground)[0].Points[0].X, low.Y+gap, "from rated", v.Speaker.Mass(rating, measure.Down))
-	write(high.X, high.Y+gap, "to rated", v.Say("gross rating"))
+	write(high.X, high.Y+2*gap, "to rated", v.Say("gross rating"))
 	years := p.Of(picture.Year)
 	for i, s := range years {
 		next := high.X
 		if i+1 < len(years) {
 			next = years[i+1].Points[0].X
 		}
-		if at := s.Points[0]; int(next-at.X) > 3*d.Letter {
+		if at := s.Points[0]; int(next-at.X) > 5*d.Letter/2 {
 			write(at.X+gap, at.Y+gap, "from", s.Of[:4])
 		}
 	}

@@ -122,7 +122,7 @@ func (v *Viewer) names(codes []string) string {
 		names = append(names, name)
 		i += n
 	}
-	return v.Speaker.List(names)
+	return v.Speaker.Series(names)
 }
 
 // happens tells who joins and who leaves within a stage.
