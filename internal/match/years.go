@@ -8,6 +8,10 @@ import (
 	"kinwain/internal/profile"
 )
 
+// YearsUnasked is for how many years it is worth looking ahead where nobody
+// asked for any.
+const YearsUnasked = 4
+
 // Years is what a bike carries month by month: as its stages have it where
 // those were asked for, else as the one build that it has.
 type Years struct {

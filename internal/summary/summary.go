@@ -137,12 +137,17 @@ func (k *Kept) fitted() []catalog.AddOn {
 	return list
 }
 
-// judge judges the summary as the staff saw it.
+// judge judges the summary as the staff saw it, without what a page that hides
+// the riders' weights may not tell of the stages.
 func (k *Kept) judge(ctx context.Context) (*match.Match, error) {
 	if k.ByHand {
 		return k.In(ctx, k.Shop)
 	}
-	return k.Shop.Best(ctx, k.Frame(), k.Customer, match.Options{Changes: true})
+	m, err := k.Shop.Best(ctx, k.Frame(), k.Customer, match.Options{Changes: true, Stages: true})
+	if err == nil && k.Hide {
+		return k.untold(ctx, m)
+	}
+	return m, err
 }
 
 // In judges the very add-ons of the summary by a shop that has the frame.

@@ -73,7 +73,7 @@ func figures(m *match.Match) any {
 	for _, s := range m.Seated {
 		seats = append(seats, seat{s.Passenger, s.AddOn, s.Standing.Load, s.Standing.Estimated, *s.Place})
 	}
-	return []any{m.Frame.Code, m.Verdict, m.Relaxed, m.Open, m.Build.AddOns, m.Build.TakenOff, m.Build.Price, m.Build.Labour, m.Total, m.Horizon, m.Home, seats, m.Sheets}
+	return []any{m.Frame.Code, m.Verdict, m.Relaxed, m.Open, m.Build.AddOns, m.Build.TakenOff, m.Build.Price, m.Build.Labour, m.Total, m.Horizon, m.Home, seats, m.Sheets, tellStages(m.Stages)}
 }
 
 // TestAnswersAreReadAsTheyWereTold keeps the answer on every frame for every
@@ -84,7 +84,7 @@ func TestAnswersAreReadAsTheyWereTold(t *testing.T) {
 	if err != nil || len(names) == 0 {
 		t.Fatalf("%d customers, %v", len(names), err)
 	}
-	told := 0
+	told, planned := 0, 0
 	for _, name := range names {
 		p := customer(t, name)
 		for i := range shop.Catalogue.Frames {
@@ -114,17 +114,20 @@ func TestAnswersAreReadAsTheyWereTold(t *testing.T) {
 			}
 			for what, pair := range map[string][2]any{
 				"sentences": {sentences(want), sentences(got)}, "figures": {figures(want.Match), figures(got.Match)},
-				"figures by hand": {figures(want.Plain), figures(got.Plain)}, "the way home": {want.Parts, got.Parts},
+				"figures by hand": {figures(want.Plain), figures(got.Plain)}, "the way home": {want.Parts, got.Parts}, "the years": {want.Years, got.Years},
 			} {
 				if diff := cmp.Diff(pair[0], pair[1], cmpopts.EquateEmpty()); diff != "" {
 					t.Errorf("%s on %s: %s: %s", name, m.Frame.Code, what, diff)
 				}
 			}
 			told += len(sentences(got))
+			if got.Years != nil && got.Match.Stages != nil && i%2 != 0 {
+				planned++
+			}
 		}
 	}
-	if told < 1000 {
-		t.Errorf("only %d sentences", told)
+	if told < 1000 || planned < 10 {
+		t.Errorf("only %d sentences, and the years of %d", told, planned)
 	}
 }
 

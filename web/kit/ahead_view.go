@@ -19,9 +19,9 @@ type AheadRow struct {
 // Plan is the stages of a bike as a timetable: what is on it from when to when,
 // who rides where, and what is due at each step.
 type Plan struct {
-	Answer string // all of it in a line
-	Stages []PlanStage
-	Until  string // where the line ends, and why
+	Answer string      // all of it in a line
+	Stages []PlanStage // none where nothing changes
+	Until  string      // where the line ends, and why
 	Sums   []Amount
 	Tax    string
 	Notes  []string

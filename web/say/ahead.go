@@ -3,11 +3,12 @@ package say
 // ahead are the sentences of the years ahead: what a bike carries, and its
 // stages.
 var ahead = []sentence{
+	{"Over the years", "Au fil des années", "Über die Jahre", "Door de jaren heen"},
 	{"What it carries month by month, under rider %v", "Ce qu’il porte mois par mois, avec %v au guidon", "Was es Monat für Monat trägt, wenn %v fährt", "Wat hij maand na maand draagt, als %v rijdt"},
-	{"The thick line is planned with; the hatched band lies between children who grow slowly and fast. Neither may rise above the gross rating.",
-		"Le trait épais est la prévision ; la bande hachurée va d’une croissance lente à une croissance rapide des enfants. Rien ne doit dépasser le poids total autorisé.",
-		"Mit der dicken Linie wird geplant; das schraffierte Band liegt zwischen langsamem und schnellem Wachstum der Kinder. Nichts davon darf über das zulässige Gesamtgewicht steigen.",
-		"Met de dikke lijn wordt gerekend; de gearceerde band ligt tussen trage en snelle groei van de kinderen. Niets mag boven het toegestane totaalgewicht komen."},
+	{"The straight line across is the gross rating, %v. The thick curve is planned with; the hatched band lies between children who grow slowly and fast.",
+		"Le trait droit est le poids total autorisé, %v. La courbe épaisse est la prévision ; la bande hachurée va d’une croissance lente à une croissance rapide des enfants.",
+		"Die gerade Linie ist das zulässige Gesamtgewicht, %v. Mit der dicken Kurve wird geplant; das schraffierte Band liegt zwischen langsamem und schnellem Wachstum der Kinder.",
+		"De rechte lijn is het toegestane totaalgewicht, %v. Met de dikke kromme wordt gerekend; de gearceerde band ligt tussen trage en snelle groei van de kinderen."},
 	{"Under rider %v, in figures", "Avec %v au guidon, en chiffres", "Wenn %v fährt, in Zahlen", "Als %v rijdt, in cijfers"},
 	{"End of", "Fin", "Ende", "Eind"},
 	{"Slow growth", "Croissance lente", "Langsames Wachstum", "Trage groei"},
@@ -31,7 +32,7 @@ var ahead = []sentence{
 	{"Bought and fitted: %v.", "Acheté et monté : %v.", "Gekauft und montiert: %v.", "Gekocht en gemonteerd: %v."},
 	{"Put on again, of what was kept: %v.", "Remonté, de ce qui a été gardé : %v.", "Aus dem Aufbewahrten wieder montiert: %v.", "Uit wat bewaard is weer gemonteerd: %v."},
 	{"Comes off and is kept: %v.", "Démonté et gardé : %v.", "Abgenommen und aufbewahrt: %v.", "Eraf gehaald en bewaard: %v."},
-	{"Nothing is added: the bike stays as it comes.", "Rien n’est ajouté : le vélo reste tel quel.", "Es kommt nichts dazu: Das Rad bleibt, wie es ist.", "Er komt niets bij: de fiets blijft zoals hij is."},
+	{"Nothing is added: the bike stays as it comes.", "Rien n’est ajouté : le vélo reste tel quel.", "Es kommt nichts dazu: Das Rad bleibt, wie es ist.", "Niets wordt toegevoegd: de fiets blijft zoals hij is."},
 	{"In all, frame included", "En tout, vélo compris", "Insgesamt, mit dem Rad", "In totaal, met de fiets"},
 	{"Buying everything now", "Tout acheter maintenant", "Alles jetzt kaufen", "Alles nu kopen"},
 	{"The %v instead, until the end of %v", "Plutôt le vélo %v, jusqu’à fin %v", "Stattdessen das Rad %v, bis Ende %v", "In plaats daarvan de fiets %v, tot eind %v"},

@@ -1,6 +1,8 @@
 package talk
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -10,24 +12,31 @@ import (
 	"kinwain/web/kit"
 )
 
-// unasked is for how many years is looked ahead where nobody asked for any.
-const unasked = 4
-
 // yearsAhead works out what a match of today carries in the years ahead.
 func (v *Viewer) yearsAhead() *match.Years {
-	return match.YearsAhead(v.Match, v.Profile, v.Settings, 12*v.Profile.Years.Or(unasked))
+	return match.YearsAhead(v.Match, v.Profile, v.Settings, 12*v.Profile.Years.Or(match.YearsUnasked))
 }
 
-// Ahead draws what the bike carries in the years ahead, under each rider.
-// Where nobody is to see what a rider weighs, it tells what is spare alone.
+// Ahead draws what the bike carries in the years ahead, under each rider, the
+// one for whom least is to spare first.
+// Where nobody is to see what a rider weighs, it tells what is spare alone, in
+// the order in which they were told.
 // There is nothing to draw where nobody on it grows.
 func (v *Viewer) Ahead(spare bool) []kit.Ahead {
 	y := v.years()
 	if y == nil || len(v.Profile.Passengers.Or(nil)) == 0 {
 		return nil
 	}
+	order := make([]int, len(y.Riders))
+	for i := range order {
+		order[i] = i
+	}
+	if !spare {
+		now := y.Months[0].Loads
+		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(now[b].Planned, now[a].Planned) })
+	}
 	var list []kit.Ahead
-	for rider := range y.Riders {
+	for _, rider := range order {
 		list = append(list, v.ahead(y, rider, spare))
 	}
 	return list
@@ -74,7 +83,7 @@ var tens = [...]measure.Mass{measure.Metric: 10 * measure.Kilogram, measure.Impe
 func (v *Viewer) aheadDrawing(y *match.Years, rider int, spare bool) kit.Drawing {
 	pic := picture.Years(y, rider, picture.Scale{Unit: tens[v.System()], Spare: spare})
 	title := v.Say("What it carries month by month, under rider %v", y.Riders[rider])
-	notes := []string{v.Say("The thick line is planned with; the hatched band lies between children who grow slowly and fast. Neither may rise above the gross rating.")}
+	notes := []string{v.Say("The straight line across is the gross rating, %v. The thick curve is planned with; the hatched band lies between children who grow slowly and fast.", Down(y.Gross))}
 	for i, m := range y.Shown() {
 		notes = append(notes, v.numbered(i, m))
 	}
@@ -121,7 +130,6 @@ func (v *Viewer) aheadTexts(p *picture.Picture, d *kit.Drawing, spare bool) []ki
 		rating = 0
 	}
 	write(p.Of(picture.Ground)[0].Points[0].X, low.Y+gap, "from rated", v.Speaker.Mass(rating, measure.Down))
-	write(high.X, high.Y+2*gap, "to rated", v.Say("gross rating"))
 	years := p.Of(picture.Year)
 	for i, s := range years {
 		next := high.X

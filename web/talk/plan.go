@@ -21,6 +21,9 @@ func (v *Viewer) Plan(cheaper []match.OverTheYears) *kit.Plan {
 	for i := range s.List {
 		p.Stages = append(p.Stages, v.planStage(i))
 	}
+	if len(p.Stages) == 1 && len(p.Stages[0].Happens) == 0 && v.beginsAsBuilt(s) {
+		p.Stages = nil // nothing changes
+	}
 	p.Sums = append(p.Sums, kit.Amount{Label: v.Say("In all, frame included"), Amount: v.Money(s.Total)})
 	if s.Now != nil && (len(s.List) > 1 || s.Now.Total != s.Total) {
 		p.Sums = append(p.Sums, kit.Amount{Label: v.Say("Buying everything now"), Amount: v.Money(s.Now.Total)})
@@ -52,8 +55,7 @@ func (v *Viewer) untilWords(s *match.Stages) string {
 // planNotes say what to mind of the plan.
 func (v *Viewer) planNotes(s *match.Stages) []string {
 	var notes []string
-	first := s.List[0].Build
-	if !slices.Equal(first.AddOns, v.Build.AddOns) || !slices.Equal(first.TakenOff, v.Build.TakenOff) {
+	if !v.beginsAsBuilt(s) {
 		notes = append(notes, v.Say("The plan begins with other add-ons than those above, which are the best for today: it looks at all the years."))
 	}
 	if s.Now == nil && !s.Unproved {
@@ -63,6 +65,12 @@ func (v *Viewer) planNotes(s *match.Stages) []string {
 		notes = append(notes, v.Say("Time was over before every other sequence was ruled out: another may cost up to %v less.", v.Money(s.Cheaper)))
 	}
 	return append(notes, v.Say("At the prices of today, and as the children grow: an outlook, not a promise."))
+}
+
+// beginsAsBuilt reports whether the first stage is the build of the match.
+func (v *Viewer) beginsAsBuilt(s *match.Stages) bool {
+	first := s.List[0].Build
+	return slices.Equal(first.AddOns, v.Build.AddOns) && slices.Equal(first.TakenOff, v.Build.TakenOff)
 }
 
 func (v *Viewer) planStage(i int) kit.PlanStage {
