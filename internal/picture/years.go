@@ -93,7 +93,7 @@ func (c *years) measure() {
 		c.bottom -= c.step
 	}
 	c.bottom = max(c.bottom, 0)
-	c.top = high + (high-c.bottom)/12
+	c.top = high + (high-c.bottom)/8
 }
 
 // origin is the mass from which the lines across count.

@@ -44,7 +44,7 @@ func TestYearsToScale(t *testing.T) {
 		return list[0]
 	}
 	rating, line, band, ground := one(picture.Rating), one(picture.Load), one(picture.Between), one(picture.Ground)
-	// From 140 kg to a twelfth over the 184 kg of the fast end.
+	// From 140 kg to an eighth over the 184 kg of the fast end.
 	perKilogram := float64(rating.Points[0].Y-ground.Points[0].Y) / 40
 	near := func(what string, got measure.Length, kilograms float64) {
 		t.Helper()
