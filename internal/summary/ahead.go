@@ -4,6 +4,7 @@ import (
 	"context"
 	"reflect"
 	"slices"
+	"sync"
 
 	"kinwain/internal/fitting"
 	"kinwain/internal/match"
@@ -23,24 +24,17 @@ type stages struct {
 	Cheaper  measure.Money `json:"cheaper_cents,omitzero"`
 }
 
-type fitted struct {
-	AddOns []string `json:"add_ons"`
-	Off    []string `json:"off"`
-}
-
-func fittedOf(b *fitting.Build) fitted { return fitted{b.AddOns, b.TakenOff} }
-
-func (f fitted) build() *fitting.Build { return &fitting.Build{AddOns: f.AddOns, TakenOff: f.Off} }
-
 type unchanged struct {
-	fitted
-	Total measure.Money `json:"total_cents"`
+	AddOns []string      `json:"add_ons"`
+	Off    []string      `json:"off"`
+	Total  measure.Money `json:"total_cents"`
 }
 
 type stage struct {
-	From measure.Month `json:"from"`
-	To   measure.Month `json:"to"`
-	fitted
+	From     measure.Month `json:"from"`
+	To       measure.Month `json:"to"`
+	AddOns   []string      `json:"add_ons"`
+	Off      []string      `json:"off"`
 	Seats    []seat        `json:"seats"`
 	Bought   []string      `json:"bought"`
 	PutOn    []string      `json:"put_on"`
@@ -62,12 +56,12 @@ func tellStages(s *match.Stages) *stages {
 	}
 	t := &stages{Asked: s.Asked, Until: s.Until, Total: s.Total, Unproved: s.Unproved, Cheaper: s.Cheaper}
 	if s.Now != nil {
-		t.Now = &unchanged{fittedOf(s.Now.Build), s.Now.Total}
+		t.Now = &unchanged{s.Now.Build.AddOns, s.Now.Build.TakenOff, s.Now.Total}
 	}
 	for i := range s.List {
 		one := &s.List[i]
-		kept := stage{From: one.From, To: one.To, fitted: fittedOf(one.Build), Bought: one.Bought, PutOn: one.PutOn, TakenOff: one.TakenOff,
-			Price: one.Price, Labour: one.Labour}
+		kept := stage{From: one.From, To: one.To, AddOns: one.Build.AddOns, Off: one.Build.TakenOff, Bought: one.Bought, PutOn: one.PutOn,
+			TakenOff: one.TakenOff, Price: one.Price, Labour: one.Labour}
 		for _, at := range one.Seated {
 			kept.Seats = append(kept.Seats, seat{at.Passenger, at.AddOn, nil})
 		}
@@ -85,11 +79,11 @@ func (t *stages) stages() *match.Stages {
 	}
 	s := &match.Stages{Asked: t.Asked, Until: t.Until, Total: t.Total, Unproved: t.Unproved, Cheaper: t.Cheaper}
 	if t.Now != nil {
-		s.Now = &match.Unchanged{Build: t.Now.build(), Total: t.Now.Total}
+		s.Now = &match.Unchanged{Build: onBike(t.Now.AddOns, t.Now.Off), Total: t.Now.Total}
 	}
 	for i := range t.List {
 		one := &t.List[i]
-		told := match.Stage{From: one.From, To: one.To, Build: one.build(), Bought: one.Bought, PutOn: one.PutOn, TakenOff: one.TakenOff,
+		told := match.Stage{From: one.From, To: one.To, Build: onBike(one.AddOns, one.Off), Bought: one.Bought, PutOn: one.PutOn, TakenOff: one.TakenOff,
 			Price: one.Price, Labour: one.Labour}
 		for _, at := range one.Seats {
 			seated := fitting.Seated{Seat: fitting.Seat{Passenger: at.Passenger, AddOn: at.AddOn}}
@@ -102,6 +96,11 @@ func (t *stages) stages() *match.Stages {
 		s.List = append(s.List, told)
 	}
 	return s
+}
+
+// onBike is a build of which no more was kept than what is on the bike.
+func onBike(addOns, off []string) *fitting.Build {
+	return &fitting.Build{AddOns: addOns, TakenOff: off}
 }
 
 // years are the years ahead as they are stored: under each rider, what the
@@ -162,6 +161,14 @@ func (t *years) years() *match.Years {
 // light is what a rider weighs for whom a bike leaves as much as for anybody.
 const light = 30 * measure.Kilogram
 
+// underLight are the stages under riders who weigh next to nothing, worked out
+// once for all who weigh anything.
+type underLight struct {
+	once   sync.Once
+	stages *stages
+	err    error
+}
+
 // untold returns a match without its stages where they turn on what a rider
 // weighs: a page that does not tell that shows those alone that are the same
 // under riders who weigh next to nothing.
@@ -169,18 +176,28 @@ func (k *Kept) untold(ctx context.Context, m *match.Match) (*match.Match, error)
 	if m.Stages == nil {
 		return m, nil
 	}
-	p := *k.Customer
-	p.Riders = slices.Clone(p.Riders)
-	for i := range p.Riders {
-		if r := &p.Riders[i]; r.Weight.IsGiven() {
-			r.Weight = profile.Given(light)
-		}
-	}
-	other, err := k.Shop.Best(ctx, k.Frame(), &p, match.Options{Stages: true})
-	if err != nil || reflect.DeepEqual(tellStages(m.Stages), tellStages(other.Stages)) {
-		return m, err
+	k.light.once.Do(func() { k.light.stages, k.light.err = k.stagesUnder(ctx, light) })
+	if k.light.err != nil || reflect.DeepEqual(tellStages(m.Stages), k.light.stages) {
+		return m, k.light.err
 	}
 	less := *m
 	less.Stages = nil
 	return &less, nil
+}
+
+// stagesUnder returns the stages where every rider who is weighed weighs so
+// much.
+func (k *Kept) stagesUnder(ctx context.Context, mass measure.Mass) (*stages, error) {
+	p := *k.Customer
+	p.Riders = slices.Clone(p.Riders)
+	for i := range p.Riders {
+		if r := &p.Riders[i]; r.Weight.IsGiven() {
+			r.Weight = profile.Given(mass)
+		}
+	}
+	m, err := k.Shop.Best(ctx, k.Frame(), &p, match.Options{Stages: true})
+	if err != nil {
+		return nil, err
+	}
+	return tellStages(m.Stages), nil
 }

@@ -28,13 +28,20 @@ func (v *Viewer) Plan(cheaper []match.OverTheYears) *kit.Plan {
 	if s.Now != nil && (len(s.List) > 1 || s.Now.Total != s.Total) {
 		p.Sums = append(p.Sums, kit.Amount{Label: v.Say("Buying everything now"), Amount: v.Money(s.Now.Total)})
 	}
-	for _, c := range cheaper {
+	for _, c := range cheaper[:min(len(cheaper), mostCheaper)] {
 		name := v.Speaker.Told(c.Frame.Names.With(c.Frame.Called()))
 		p.Sums = append(p.Sums, kit.Amount{Label: v.Say("The %v instead, until the end of %v", name, c.Until), Amount: v.Money(c.Total)})
+	}
+	if len(p.Stages) == 0 && len(p.Sums) == 1 {
+		p.Sums = nil // the price is told already
+		return p
 	}
 	_, p.Tax = v.PriceRows()
 	return p
 }
+
+// mostCheaper is how many frames are named that cost less over the years.
+const mostCheaper = 3
 
 // PlanWords say the whole plan in a line.
 func (v *Viewer) PlanWords() string {
