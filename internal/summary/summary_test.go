@@ -182,3 +182,63 @@ func TestWhatIsNoAnswerIsRefused(t *testing.T) {
 		t.Error("a figure of no kind is kept")
 	}
 }
+
+// TestStagesThatTellAWeight holds that a page without the riders' weights has
+// no years ahead, and of the stages those alone that stay as they are under
+// riders of any weight that fits.
+func TestStagesThatTellAWeight(t *testing.T) {
+	shop := demo(t)
+	names, err := fs.Glob(testdata.Profiles, "profiles/*.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	shown, left := 0, 0
+	for _, name := range names {
+		p := customer(t, name)
+		p.Years = profile.Given(10)
+		for i := range shop.Catalogue.Frames {
+			m, err := shop.Best(t.Context(), &shop.Catalogue.Frames[i], p, match.Options{Stages: true})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if m.Stages == nil {
+				continue
+			}
+			s, err := Of(shop, p, m, false)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s.Hide = true
+			s.Beside([]match.OverTheYears{{Frame: m.Frame, Until: 1, Total: 1}})
+			document, err := s.Document()
+			if err != nil {
+				t.Fatal(err)
+			}
+			k, err := Read(document)
+			if err != nil {
+				t.Fatal(err)
+			}
+			told, err := k.judge(t.Context())
+			if err != nil {
+				t.Fatal(err)
+			}
+			if k.Cheaper != nil {
+				t.Errorf("%s on %s: what else serves as long is told", name, m.Frame.Code)
+			}
+			if told.Stages == nil {
+				left++
+				continue
+			}
+			shown++
+			for _, mass := range []measure.Mass{40_000, 50_000} {
+				if under, err := k.stagesUnder(t.Context(), mass); err != nil || !cmp.Equal(under, tellStages(m.Stages)) {
+					t.Errorf("%s on %s: other stages under a rider of %v, %v", name, m.Frame.Code, mass, err)
+				}
+			}
+		}
+	}
+	t.Logf("%d shown, %d left out", shown, left)
+	if shown < 10 || left == 0 {
+		t.Errorf("%d shown, %d left out", shown, left)
+	}
+}

@@ -79,7 +79,7 @@ func depositText(q *quote.Quote, s *say.Speaker) string {
 
 // paperOf is what is written on a quote, made or not yet.
 func paperOf(q *quote.Quote, s *say.Speaker) Paper {
-	return Paper{Lang: string(s.Language), Say: s.Say, Name: q.FrameName, Kind: q.FrameKind, Spare: q.Spare, Bill: billView(q, s), Deposit: depositText(q, s),
+	return Paper{Lang: string(s.Language), Say: s.Say, Name: q.FrameName, Kind: q.FrameKind, Spare: q.Spare, Outlook: q.Outlook, Bill: billView(q, s), Deposit: depositText(q, s),
 		Warnings: q.Warnings, Passengers: q.Passengers}
 }
 

@@ -47,4 +47,5 @@ var ahead = []sentence{
 		"Die Zeit reichte nicht, um alle anderen Folgen auszuschließen: Eine andere kann bis zu %v weniger kosten.", "De tijd was om voordat elke andere volgorde was uitgesloten: een andere kan tot %v minder kosten."},
 	{"At the prices of today, and as the children grow: an outlook, not a promise.", "Aux prix d’aujourd’hui et selon la croissance des enfants : une perspective, pas une promesse.",
 		"Zu heutigen Preisen und je nachdem, wie die Kinder wachsen: ein Ausblick, kein Versprechen.", "Tegen de prijzen van vandaag en naargelang de kinderen groeien: een vooruitblik, geen belofte."},
+	{"%v: %v due. %v", "%v : %v à payer. %v", "%v: %v zu zahlen. %v", "%v: %v te betalen. %v"},
 }

@@ -3,6 +3,7 @@ package talk
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
@@ -24,13 +25,13 @@ func (v *Viewer) Plan(cheaper []match.OverTheYears) *kit.Plan {
 	if len(p.Stages) == 1 && len(p.Stages[0].Happens) == 0 && v.beginsAsBuilt(s) {
 		p.Stages = nil // nothing changes
 	}
-	p.Sums = append(p.Sums, kit.Amount{Label: v.Say("In all, frame included"), Amount: v.Money(s.Total)})
+	p.Sums = append(p.Sums, kit.Amount{Label: v.Say("In all, frame included"), Amount: v.Money(v.inAll())})
 	if s.Now != nil && (len(s.List) > 1 || s.Now.Total != s.Total) {
-		p.Sums = append(p.Sums, kit.Amount{Label: v.Say("Buying everything now"), Amount: v.Money(s.Now.Total)})
+		p.Sums = append(p.Sums, kit.Amount{Label: v.Say("Buying everything now"), Amount: v.Money(v.paid(s.Now.Total))})
 	}
 	for _, c := range cheaper[:min(len(cheaper), mostCheaper)] {
 		name := v.Speaker.Told(c.Frame.Names.With(c.Frame.Called()))
-		p.Sums = append(p.Sums, kit.Amount{Label: v.Say("The %v instead, until the end of %v", name, c.Until), Amount: v.Money(c.Total)})
+		p.Sums = append(p.Sums, kit.Amount{Label: v.Say("The %v instead, until the end of %v", name, c.Until), Amount: v.Money(v.paid(c.Total))})
 	}
 	if len(p.Stages) == 0 && len(p.Sums) == 1 {
 		p.Sums = nil // the price is told already
@@ -47,9 +48,9 @@ const mostCheaper = 3
 func (v *Viewer) PlanWords() string {
 	s := v.Stages
 	if len(s.List) == 1 {
-		return v.Say("One set of add-ons until the end of %v: %v in all.", s.Until, v.Money(s.Total))
+		return v.Say("One set of add-ons until the end of %v: %v in all.", s.Until, v.Money(v.inAll()))
 	}
-	return v.Say("%v stages until the end of %v: %v in all.", len(s.List), s.Until, v.Money(s.Total))
+	return v.Say("%v stages until the end of %v: %v in all.", len(s.List), s.Until, v.Money(v.inAll()))
 }
 
 func (v *Viewer) untilWords(s *match.Stages) string {
@@ -69,7 +70,7 @@ func (v *Viewer) planNotes(s *match.Stages) []string {
 		notes = append(notes, v.Say("No single set of add-ons serves all that time, so not everything can be bought now."))
 	}
 	if s.Unproved {
-		notes = append(notes, v.Say("Time was over before every other sequence was ruled out: another may cost up to %v less.", v.Money(s.Cheaper)))
+		notes = append(notes, v.Say("Time was over before every other sequence was ruled out: another may cost up to %v less.", v.Money(v.paid(s.Cheaper))))
 	}
 	return append(notes, v.Say("At the prices of today, and as the children grow: an outlook, not a promise."))
 }
@@ -82,23 +83,59 @@ func (v *Viewer) beginsAsBuilt(s *match.Stages) bool {
 
 func (v *Viewer) planStage(i int) kit.PlanStage {
 	s := &v.Stages.List[i]
-	due, parts := s.Due(), []string{}
+	parts := []string{}
 	add := func(label string, m measure.Money) {
 		if m > 0 {
 			parts = append(parts, v.Say("%v:", v.Say(label))+" "+v.Money(m))
 		}
 	}
 	if i == 0 {
-		due += v.Frame.Price
 		add("Frame", v.Frame.Price)
 	}
 	add("Add-ons", s.Price)
 	add("Fitting", s.Labour)
-	view := kit.PlanStage{When: v.Say("%v to %v", s.From, s.To), Changes: v.changes(s), Happens: v.happens(s), Due: v.Money(due), Parts: v.Speaker.Series(parts)}
+	view := kit.PlanStage{When: v.Say("%v to %v", s.From, s.To), Changes: v.changes(s), Happens: v.happens(s), Due: v.Money(v.dueAt(i)), Parts: v.Speaker.Series(parts)}
 	for _, at := range s.Seated {
 		view.Seats = append(view.Seats, kit.Seating{Who: v.passenger(at.Passenger), Where: v.placeName(at.AddOn)})
 	}
 	return view
+}
+
+// dueAt is what is paid when a stage begins, with the first one the frame.
+func (v *Viewer) dueAt(i int) measure.Money {
+	due := v.Stages.List[i].Due()
+	if i == 0 {
+		due += v.Frame.Price
+	}
+	return v.paid(due)
+}
+
+// inAll is what is paid over all stages: the sum of what is said to be due.
+func (v *Viewer) inAll() (sum measure.Money) {
+	for i := range v.Stages.List {
+		sum += v.dueAt(i)
+	}
+	return sum
+}
+
+func (v *Viewer) paid(price measure.Money) measure.Money {
+	if v.Paid == nil {
+		return price
+	}
+	return v.Paid(price)
+}
+
+// Outlook tells the plan in lines, for a paper.
+func (v *Viewer) Outlook() []string {
+	p := v.Plan(nil)
+	if p == nil {
+		return nil
+	}
+	lines := []string{p.Answer}
+	for _, s := range p.Stages {
+		lines = append(lines, v.Say("%v: %v due. %v", s.When, s.Due, strings.Join(append(s.Changes, s.Happens...), " ")))
+	}
+	return append(lines, p.Notes...)
 }
 
 // changes say what is bought, put on and taken off when a stage begins.

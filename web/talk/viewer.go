@@ -22,6 +22,9 @@ type Viewer struct {
 	why   func(code string) []match.Message
 	parts func() []parking.Part
 	years func() *match.Years
+	// Paid makes of a price of the shop what a plan says is paid for it; none:
+	// the price itself, as beside other prices.
+	Paid func(measure.Money) measure.Money
 }
 
 // View returns the viewer of a match for a consultation.
