@@ -45,9 +45,9 @@ func (v *Viewer) Ahead(spare bool) []kit.Ahead {
 func (v *Viewer) ahead(y *match.Years, rider int, spare bool) kit.Ahead {
 	name, unit := y.Riders[rider], v.System().MassUnit()
 	a := kit.Ahead{Drawn: v.aheadDrawing(y, rider, spare), Caption: v.Say("Under rider %v, in figures", name)}
-	a.Head = []string{v.Say("End of"), v.Say("Load, %v", unit), v.Say("Slow growth"), v.Say("Fast growth"), v.Say("To spare")}
+	a.Head = []string{v.Say("End of"), v.Say("Load, %v", unit), v.Say("If slow"), v.Say("If fast"), v.Say("To spare")}
 	if spare {
-		a.Head = []string{v.Say("End of"), v.Say("To spare, %v", unit), v.Say("Slow growth"), v.Say("Fast growth")}
+		a.Head = []string{v.Say("End of"), v.Say("To spare, %v", unit), v.Say("If slow"), v.Say("If fast")}
 	}
 	happens := map[measure.Month][]string{}
 	for i, m := range y.Shown() {
@@ -149,7 +149,7 @@ func (v *Viewer) aheadWords(s *picture.Shape, spare bool) string {
 	case s.Kind == picture.Rating && !spare:
 		return v.Say("gross rating") + ", " + v.Speaker.Mass(s.Limit, measure.Down)
 	case s.Kind == picture.Between:
-		return v.Say("Slow growth") + " – " + v.Say("Fast growth")
+		return v.Say("If slow") + " – " + v.Say("If fast")
 	}
 	return ""
 }

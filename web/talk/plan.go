@@ -94,7 +94,7 @@ func (v *Viewer) planStage(i int) kit.PlanStage {
 	}
 	add("Add-ons", s.Price)
 	add("Fitting", s.Labour)
-	view := kit.PlanStage{When: v.Say("%v to %v", s.From, s.To), Changes: v.changes(s), Happens: v.happens(s), Due: v.Money(v.dueAt(i)), Parts: v.Speaker.Series(parts)}
+	view := kit.PlanStage{When: say.Capital(v.Say("%v to %v", s.From, s.To)), Changes: v.changes(s), Happens: v.happens(s), Due: v.Money(v.dueAt(i)), Parts: v.Speaker.Series(parts)}
 	for _, at := range s.Seated {
 		view.Seats = append(view.Seats, kit.Seating{Who: v.passenger(at.Passenger), Where: v.placeName(at.AddOn)})
 	}
