@@ -43,6 +43,7 @@ type Store interface {
 	Photos(ctx context.Context, list string) (map[string]store.Photo, error)
 	RecentConsultations(ctx context.Context, limit int) ([]store.Consultation, error)
 	Consultation(ctx context.Context, id string) (store.Consultation, error)
+	FindConsultations(ctx context.Context, of store.Sought, limit int) ([]store.Consultation, error)
 	ChangeSettings(ctx context.Context, c store.SettingsChange, by store.Author) error
 	Marks(ctx context.Context, consultation string) ([]store.Mark, error)
 	PendingJudgings(ctx context.Context, consultation string) ([]store.Judging, error)
@@ -59,11 +60,13 @@ type Room struct {
 	store  Store
 	watch  *concern.Watch
 	advice *advice.Advisor
+
+	surveyor *surveyor
 }
 
 // New returns the room. watch says whom a change concerns.
 func New(k *kit.Kit, s Store, watch *concern.Watch, a *advice.Advisor) *Room {
-	return &Room{k, s, watch, a}
+	return &Room{k, s, watch, a, &surveyor{fault: watch.Fault, few: waitFor, wait: mostWait, idle: nobodyLooks}}
 }
 
 // Ways are the ways into the room.
@@ -71,10 +74,14 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get(kit.InventoryAddress, room.inventory)
 	w.Get(fitsAddress, room.fits)
 	w.Post(fitsAddress, room.saveFits)
+	w.Get(familyAddress, room.family)
+	w.Post(familyAddress, room.saveFamily)
 	w.Get(historyAddress, room.history)
 	w.Post(historyAddress+"/{save}/{number}", room.undo)
 	w.Get(kit.QualityAddress, room.quality)
 	w.Get(kit.ConcernedAddress, room.concerned)
+	w.Get(ownAddress, room.own)
+	w.Get(ownCSV, room.ownCounts)
 	w.Get(exportAddress, room.exportCatalogue)
 	w.Get(kit.ImportAddress, room.importForm)
 	w.Post(kit.ImportAddress, room.upload)
@@ -83,6 +90,7 @@ func (room *Room) Ways(w kit.Ways) {
 	for _, h := range shelves {
 		at := kit.InventoryAddress + "/" + h.slug
 		w.Get(at, room.wares(h))
+		w.Post(at, room.saveColumn(h))
 		w.Get(at+"/new", room.newThing(h))
 		w.Post(at+"/new", room.saveThing(h, true))
 		w.Get(at+"/{code}", room.editForm(h))
