@@ -241,6 +241,33 @@ func (s *Shop) Alternatives(ctx context.Context, f *catalog.Frame, p *profile.Pr
 	return list, nil
 }
 
+// mostPlanned is for how many other frames the years are looked at beside one,
+// those that rank best.
+const mostPlanned = 8
+
+// Cheaper returns frames that serve a customer as long as that of a match and
+// cost less over the years, the cheapest first. It looks at those that fit and
+// rank best, and at none that cost more by themselves.
+func (s *Shop) Cheaper(ctx context.Context, m *match.Match, p *profile.Profile) ([]match.OverTheYears, error) {
+	if m.Stages == nil {
+		return nil, nil
+	}
+	ranked, err := s.Rank(ctx, p, match.Options{})
+	if err != nil {
+		return nil, err
+	}
+	var others []*match.Match
+	for _, other := range ranked {
+		if other.Fits() && other.Frame.Code != m.Frame.Code && other.Frame.Price < m.Stages.Total && len(others) < mostPlanned {
+			others = append(others, other)
+		}
+	}
+	if others, err = s.Again(ctx, others, p, match.Options{Stages: true}); err != nil {
+		return nil, err
+	}
+	return match.CheaperOverTheYears(others, m), nil
+}
+
 // OnBike lists the codes of all that is fitted.
 func OnBike(m *match.Match) []string {
 	var codes []string

@@ -21,7 +21,7 @@ const quoteColumns = `id, year, number, consultation, customer, shop, currency, 
 func quoteFields(q *quote.Quote) []any {
 	return []any{&q.ID, &q.Year, &q.Number, &q.Consultation, &q.Customer, &q.Shop, &q.Currency, &q.Frame, &q.FrameName, &q.FrameKind, &q.Passengers,
 		timeColumn{&q.Created}, dateColumn{&q.ValidUntil}, &q.LabourPerHour, &q.Subtotal, &q.TaxIncluded, &q.TaxRate, &q.Net, &q.Tax, &q.Total,
-		&q.DepositShare, &q.Deposit, maybeTime{&q.Accepted}, &q.Language, &q.Spare}
+		&q.DepositShare, &q.Deposit, maybeTime{&q.Accepted}, &q.Language, paragraphs{&q.Spare, &q.Outlook}}
 }
 
 const lineColumns = `kind, code, name, note, quantity, minutes, each_cents, amount_cents`

@@ -45,7 +45,7 @@ func (room *Room) offer(r *http.Request) (*offered, error) {
 	if err != nil {
 		return nil, err
 	}
-	chosen, err := room.Chosen(r, c, match.Options{})
+	chosen, err := room.Chosen(r, c, match.Options{Stages: true})
 	if err != nil {
 		return nil, err
 	}
@@ -76,6 +76,8 @@ func (o *offered) inWords() {
 	if headline := talk.Headline(v.Speaker, v.Match); headline != "" {
 		q.Spare = v.Say("As proposed, the bike has %v.", headline)
 	}
+	v.Paid = func(m measure.Money) measure.Money { return quote.Paid(&v.Catalogue.Shop, m) }
+	q.Outlook = v.Outlook()
 	for i := range q.Lines {
 		l := &q.Lines[i]
 		if l.Kind == quote.Frame {

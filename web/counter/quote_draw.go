@@ -79,7 +79,7 @@ func depositText(q *quote.Quote, s *say.Speaker) string {
 
 // paperOf is what is written on a quote, made or not yet.
 func paperOf(q *quote.Quote, s *say.Speaker) Paper {
-	return Paper{Lang: string(s.Language), Say: s.Say, Name: q.FrameName, Kind: q.FrameKind, Spare: q.Spare, Bill: billView(q, s), Deposit: depositText(q, s),
+	return Paper{Lang: string(s.Language), Say: s.Say, Name: q.FrameName, Kind: q.FrameKind, Spare: q.Spare, Outlook: q.Outlook, Bill: billView(q, s), Deposit: depositText(q, s),
 		Warnings: q.Warnings, Passengers: q.Passengers}
 }
 
@@ -98,7 +98,7 @@ func draftView(o *offered, earlier []quote.Quote) QuoteDraft {
 	return view
 }
 
-// longBill is how many lines keep to one page in print of the usual size,
+// longBill is how many lines, with those of the outlook, keep to one page in print of the usual size,
 // beside warnings and cautions.
 const longBill = 22
 
@@ -109,7 +109,7 @@ func quoteView(q *quote.Quote, today measure.Date, zone *time.Location) Quote {
 		Back: kit.ConsultationAt(q.Consultation, "/frames/"+q.Frame), CSV: kit.QuoteAt(q.ID) + ".csv",
 		Made:    s.Say("Made on %v.", measure.DateOf(q.Created.In(zone))),
 		Valid:   s.Say("Stands until %v.", q.ValidUntil),
-		Expired: !q.Stands(today), Long: len(q.Lines) > longBill, Accept: kit.QuoteAt(q.ID) + "/accepted",
+		Expired: !q.Stands(today), Long: len(q.Lines)+len(q.Outlook) > longBill, Accept: kit.QuoteAt(q.ID) + "/accepted",
 	}
 	if !q.Accepted.IsZero() {
 		view.Accepted = english.Date(measure.DateOf(q.Accepted.In(zone)))

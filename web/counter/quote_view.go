@@ -26,6 +26,7 @@ type Paper struct {
 	Say        kit.Words
 	Name, Kind string // of the frame
 	Spare      string // what the bike has to spare, and where least
+	Outlook    []string
 	Bill       Bill
 	Deposit    string
 	Warnings   []string

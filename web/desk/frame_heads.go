@@ -14,7 +14,12 @@ import (
 // frameHeads are the headings of the page of a frame, each with its answer.
 func frameHeads(v *talk.Viewer, alternatives []Alternative) FrameHeads {
 	until, _ := v.HorizonWords()
+	plan := ""
+	if v.Stages != nil {
+		plan = "Over the years: " + answered(v.PlanWords())
+	}
 	return FrameHeads{
+		Plan:   plan,
 		Sheets: v.SheetHeading("Load sheet"), Known: "Good to know: " + say.Counted(v.Count(match.Note), "note", "notes"),
 		AddOns: v.Heading("To add") + ": " + addedWords(v), Ways: "Other ways to build it: " + waysWords(alternatives),
 		Rides: "How it rides: " + rideHead(v), Time: "How long it lasts: " + answered(until), Home: "Getting it home: " + homeHead(v),

@@ -28,6 +28,8 @@ type Frame struct {
 	AddOns    []talk.AddOn
 	Horizon   string
 	Cause     string
+	Ahead     []kit.Ahead
+	Plan      *kit.Plan // none where nobody on it grows
 	Home      []talk.Part
 	HomeSum   string
 	HomeDrawn []kit.Drawing
@@ -54,5 +56,5 @@ type Frame struct {
 // FrameHeads are the headings of the page of a frame, with what was left out
 // where the frame does not do what was asked.
 type FrameHeads struct {
-	Sheets, Known, AddOns, Ways, Rides, Time, Home, Price, Shop string
+	Sheets, Known, AddOns, Ways, Rides, Time, Plan, Home, Price, Shop string
 }

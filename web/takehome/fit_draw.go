@@ -58,6 +58,7 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 		view.Notes, view.Links = c.Speaker.Told(m.Frame.NotesIn.With(m.Frame.Notes)), v.Links()
 	}
 	view.Horizon, view.Cause = v.horizon()
+	view.Ahead, view.Plan = v.Ahead(false), v.Plan(k.Instead())
 	view.HomeSum, view.Home = v.HomeRows()
 	view.HomeDrawn = v.HomeDrawings()
 	view.Price, view.Tax = v.PriceRows()

@@ -32,32 +32,46 @@ func TestFitShowsWhatStaffSaw(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
 	v := s.Staff()
-	address := v.Interview([]byte(webtest.Family))
-	for _, one := range webtest.ToldByRanking(v.Get(address + "/frames")) {
-		if one.Verdict == "does_not_fit" {
-			continue
-		}
-		link := v.SendHome(address, one.Frame, nil)
-		frame, fit := v.Get(address+"/frames/"+one.Frame), s.Stranger().Get(link).Is(http.StatusOK, link)
-		fit.Count(".since", 0)
-		if got := webtest.VerdictOf(fit.One(".fit > header .verdict")); got != one.Verdict {
-			t.Errorf("%s: %s, staff saw %s", one.Frame, got, one.Verdict)
-		}
-		for _, part := range []string{".sheet figcaption", ".sheet table", ".seats", `[aria-labelledby="time"] p`, `[aria-labelledby="home"] :is(p, table)`, `[aria-labelledby="price"] :is(p, table)`, ".stack tbody"} {
-			if diff := cmp.Diff(frame.Text(part), fit.Text(part)); diff != "" {
-				t.Errorf("%s, %s: %s", one.Frame, part, diff)
-			}
-		}
-		if fit.Text(".sheet") == "" || fit.Text(".cautions") != frame.Text(".cautions") {
-			t.Errorf("%s: %s", one.Frame, fit.Text("main"))
-		}
-		for _, r := range frame.Page.Find(".reasons li").EachIter() {
-			text := strings.TrimSpace(strings.TrimPrefix(webtest.Words(r), webtest.Words(r.Find(".tag"))))
-			if !strings.Contains(fit.Text(".reasons, [aria-labelledby=again]"), text) {
-				t.Errorf("%s: nothing is said of: %s", one.Frame, text)
+	stages := 0
+	for _, document := range [][]byte{[]byte(webtest.Family), webtest.Customers(t)["baby-on-the-way"]} {
+		address := v.Interview(document)
+		for _, one := range webtest.ToldByRanking(v.Get(address + "/frames")) {
+			if one.Verdict != "does_not_fit" {
+				stages += showsWhatStaffSaw(s, v, address, one)
 			}
 		}
 	}
+	if stages < 6 {
+		t.Errorf("only %d stages", stages)
+	}
+}
+
+// showsWhatStaffSaw holds the summary of a frame against its page, and returns
+// how many stages there are.
+func showsWhatStaffSaw(s *webtest.Shop, v *webtest.Visitor, address string, one webtest.Told) int {
+	t := s.T
+	link := v.SendHome(address, one.Frame, nil)
+	frame, fit := v.Get(address+"/frames/"+one.Frame), s.Stranger().Get(link).Is(http.StatusOK, link)
+	fit.Count(".since", 0)
+	if got := webtest.VerdictOf(fit.One(".fit > header .verdict")); got != one.Verdict {
+		t.Errorf("%s: %s, staff saw %s", one.Frame, got, one.Verdict)
+	}
+	for _, part := range []string{".sheet figcaption", ".sheet table", ".seats", `[aria-labelledby="time"] p`, `[aria-labelledby="home"] :is(p, table)`, `[aria-labelledby="price"] :is(p, table)`, ".stack tbody",
+		".stages", `[aria-labelledby="plan"] :is(table, .hint)`, ".figured.years figcaption", ".ahead"} {
+		if diff := cmp.Diff(frame.Text(part), fit.Text(part)); diff != "" {
+			t.Errorf("%s, %s: %s", one.Frame, part, diff)
+		}
+	}
+	if fit.Text(".sheet") == "" || fit.Text(".cautions") != frame.Text(".cautions") {
+		t.Errorf("%s: %s", one.Frame, fit.Text("main"))
+	}
+	for _, r := range frame.Page.Find(".reasons li").EachIter() {
+		text := strings.TrimSpace(strings.TrimPrefix(webtest.Words(r), webtest.Words(r.Find(".tag"))))
+		if !strings.Contains(fit.Text(".reasons, [aria-labelledby=again]"), text) {
+			t.Errorf("%s: nothing is said of: %s", one.Frame, text)
+		}
+	}
+	return fit.Page.Find(".stages > li:not(.end)").Length()
 }
 
 // TestFitOfAChoiceByHand keeps the add-ons that were ticked.

@@ -53,6 +53,8 @@ type Fit struct {
 	Measure   string   // where the card is of what to measure at home; empty where nothing is open
 	Horizon   string
 	Cause     string
+	Ahead     []kit.Ahead // none where no rider's weight may be told
+	Plan      *kit.Plan
 	HomeSum   string
 	HomeDrawn []kit.Drawing
 	Home      []talk.Part

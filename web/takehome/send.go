@@ -69,6 +69,9 @@ func (room *Room) issue(r *http.Request, c *talk.Consultation, chosen *talk.Choi
 	if r.PostForm.Get(form.Units) == form.Imperial {
 		kept.Units = form.Imperial
 	}
+	if err := room.beside(r.Context(), c, chosen, kept); err != nil {
+		return "", err
+	}
 	document, answer, err := kept.Write(r.Context())
 	if err != nil {
 		return "", err
