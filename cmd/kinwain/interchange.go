@@ -18,10 +18,10 @@ import (
 // importCommand replaces the store's catalogue by that of the files, whole or
 // not at all, or says what that would change.
 func importCommand(ctx context.Context, p *program, args []string) (err error) {
-	f := p.flags("import", "FILE...")
+	f := p.flags("import")
 	dry := f.Bool("dry-run", false, "only say what would change")
 	data := dataFlag(f)
-	if err := parse(f, args, 1, len(args)); err != nil {
+	if err := p.parse(f, args, 1, len(args)); err != nil {
 		return err
 	}
 	files, err := p.operands(f.Args())
@@ -172,10 +172,10 @@ func orNothing(figure string) string {
 // exportCommand writes the store's catalogue as a document, as CSV files, or as
 // a workbook.
 func exportCommand(ctx context.Context, p *program, args []string) (err error) {
-	f := p.flags("export", "[FOLDER or FILE.zip, for csv; FILE.xlsx, for xlsx]")
-	format := f.String("format", "json", "the format: json, on standard output; csv, into a new folder or zip archive; xlsx, into a new file")
+	f := p.flags("export")
+	format := f.String("format", "json", "the format, `json|csv|xlsx`: json, on standard output; csv, into a new folder or zip archive; xlsx, into a new file")
 	data := dataFlag(f)
-	if err := parse(f, args, 0, 1); err != nil {
+	if err := p.parse(f, args, 0, 1); err != nil {
 		return err
 	}
 	switch {
