@@ -124,7 +124,9 @@ func (p *program) flags(name string) *flag.FlagSet {
 	f := flag.NewFlagSet(name, flag.ContinueOnError)
 	f.SetOutput(p.err)
 	f.Usage = func() {
-		fmt.Fprintf(p.err, "Usage: kinwain %s\n", strings.TrimSpace(name+" [flags] "+operands))
+		line := name
+		f.VisitAll(func(*flag.Flag) { line = name + " [flags]" })
+		fmt.Fprintf(p.err, "Usage: kinwain %s\n", strings.TrimSpace(line+" "+operands))
 		f.PrintDefaults()
 		if name == "serve" {
 			p.usage()
