@@ -112,23 +112,38 @@ func Handler() http.Handler {
 			http.NotFound(w, r)
 			return
 		}
-		h := w.Header()
-		h.Set("Cache-Control", "no-cache")
-		if r.URL.Query().Get("v") == f.version {
-			h.Set("Cache-Control", "public, max-age=31536000, immutable")
-		}
-		sent := f.sent(r.Header.Get("Accept-Encoding"))
-		h.Set("Vary", "Accept-Encoding")
-		h.Set("Content-Type", f.kind)
-		h.Set("ETag", `"`+f.version+sent.coding+`"`)
-		if sent.coding != "" {
-			h.Set("Content-Encoding", sent.coding)
-			if r.Header.Get("Range") == "" {
-				h.Set("Content-Length", strconv.Itoa(len(sent.data)))
-			}
-		}
-		http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(sent.data))
+		f.serve(w, r)
 	})
+}
+
+// Made serves a file that the program makes once, when it is first asked for.
+func Made(kind string, make func() []byte) http.Handler {
+	ready := sync.OnceValue(func() *file {
+		f := prepare("", make())
+		f.kind = kind
+		return f
+	})
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { ready().serve(w, r) })
+}
+
+// serve sends a file as small as the browser takes it.
+func (f *file) serve(w http.ResponseWriter, r *http.Request) {
+	h := w.Header()
+	h.Set("Cache-Control", "no-cache")
+	if r.URL.Query().Get("v") == f.version {
+		h.Set("Cache-Control", "public, max-age=31536000, immutable")
+	}
+	sent := f.sent(r.Header.Get("Accept-Encoding"))
+	h.Set("Vary", "Accept-Encoding")
+	h.Set("Content-Type", f.kind)
+	h.Set("ETag", `"`+f.version+sent.coding+`"`)
+	if sent.coding != "" {
+		h.Set("Content-Encoding", sent.coding)
+		if r.Header.Get("Range") == "" {
+			h.Set("Content-Length", strconv.Itoa(len(sent.data)))
+		}
+	}
+	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(sent.data))
 }
 
 // sent chooses the smallest form that a browser takes.

@@ -1,9 +1,11 @@
 package catalog
 
 import (
+	"reflect"
 	"slices"
 
 	"kinwain/internal/problem"
+	"kinwain/internal/schema"
 	"kinwain/internal/tongue"
 )
 
@@ -30,6 +32,7 @@ type Field struct {
 	at     func(owner any) any  // a pointer to the fact
 	empty  func(owner any) bool // says nothing
 	checks []check              // in the order in which faults are told
+	shape  func() *schema.Schema
 }
 
 // check adds the faults of one fact of a thing.
@@ -72,8 +75,10 @@ type Group struct{ Title, Lead string }
 
 // fact declares a field of a T.
 func fact[T, V any](name string, kind FieldKind, label string, at func(*T) *V, rules ...rule[V]) Field {
-	f := Field{Name: name, Kind: kind, Label: label, at: func(owner any) any { return at(owner.(*T)) }}
+	f := Field{Name: name, Kind: kind, Label: label, at: func(owner any) any { return at(owner.(*T)) },
+		shape: func() *schema.Schema { return types.Of(reflect.TypeFor[V]()) }}
 	for _, r := range rules {
+		f = f.shaped(r.schema)
 		f.Needed, f.Range, f.Words = f.Needed || r.needed, f.Range+r.says, append(f.Words, r.words...)
 		f.checks = append(f.checks, func(k *checker, path string, owner any) { r.check(k, path, *at(owner.(*T))) })
 	}
@@ -85,6 +90,7 @@ func fact[T, V any](name string, kind FieldKind, label string, at func(*T) *V, r
 func differs[V any](name string, kind FieldKind, label string, at func(*Pair) **V, rules ...rule[V]) Field {
 	f := fact(name, kind, label, at)
 	for _, r := range rules {
+		f = f.shaped(r.schema)
 		f.Range += r.says
 		f.checks = append(f.checks, func(k *checker, path string, owner any) {
 			if figure := *at(owner.(*Pair)); figure != nil {
