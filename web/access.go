@@ -36,6 +36,7 @@ var rules = []struct {
 	who     access
 }{
 	{"/static", anyone},
+	{openAPIAddress, anyone},
 	{"/fit", anyone},
 	{"/sign-in", anyone},
 	{"/sign-out", anyone},

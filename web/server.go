@@ -117,6 +117,7 @@ func (s *server) routes(advisor *advice.Advisor, watch *concern.Watch) http.Hand
 	r := chi.NewRouter()
 	r.Use(s.logged, s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), s.caught, bounded, s.reporting)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
+	r.Method(http.MethodGet, openAPIAddress, static.Made("application/json", openAPI))
 	r.Group(func(r chi.Router) {
 		r.Use(kit.Deadline(s.most), s.again)
 		home.OpenWays(r)
