@@ -3,6 +3,7 @@ package catalog
 import (
 	"reflect"
 	"slices"
+	"strings"
 
 	"kinwain/internal/problem"
 	"kinwain/internal/schema"
@@ -172,6 +173,15 @@ func (f *Field) Column(sub *Field) string {
 		return f.One + "_" + sub.Name
 	}
 	return f.Name + "." + sub.Name
+}
+
+// Header returns the name of a field's own column in a spreadsheet, where
+// money is written in the currency: price for price_cents.
+func (f *Field) Header() string {
+	if f.Kind == Money {
+		return strings.Replace(f.Name, "_cents", "", 1)
+	}
+	return f.Name
 }
 
 // table puts the parts of a table together.
