@@ -19,8 +19,26 @@ import (
 	"github.com/andybalholm/brotli"
 )
 
-//go:embed app.css app.js desk.css desk.js fit.css fit.js icon.svg inventory.css inventory.js unsaved.js profile.js
+//go:embed app.css app.js desk.css desk.js fit.css fit.js icon.svg icon-192.png icon-512.png icon-maskable-512.png inventory.css inventory.js unsaved.js profile.js
 var files embed.FS
+
+// The page that is shown where there is no answer, and the worker that keeps
+// it. They name the style sheet by its content.
+//
+//go:embed offline.html
+var offlinePage string
+
+//go:embed worker.js
+var worker string
+
+// Offline is the page that is shown where there is no answer.
+func Offline() []byte { return []byte(strings.ReplaceAll(offlinePage, "{css}", Address("app.css"))) }
+
+// Worker is the script that shows it. It is another one where the page is.
+func Worker() []byte {
+	sum := sha256.Sum256(Offline())
+	return []byte(strings.NewReplacer("{css}", Address("app.css"), "{version}", base64.RawURLEncoding.EncodeToString(sum[:9])).Replace(worker))
+}
 
 // prefix is where the files are served.
 const prefix = "/static/"

@@ -37,6 +37,9 @@ var rules = []struct {
 }{
 	{"/static", anyone},
 	{openAPIAddress, anyone},
+	{kit.ManifestAddress, anyone},
+	{workerAddress, anyone},
+	{offlineAddress, anyone},
 	{"/fit", anyone},
 	{"/sign-in", anyone},
 	{"/sign-out", anyone},
