@@ -78,6 +78,7 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get(kit.QualityAddress, room.quality)
 	w.Get(kit.ConcernedAddress, room.concerned)
 	w.Get(exportAddress, room.exportCatalogue)
+	w.Get(dictionaryAddress, room.dictionary)
 	w.Get(kit.ImportAddress, room.importForm)
 	w.Post(kit.ImportAddress, room.upload)
 	w.Get(kit.ImportAddress+"/{id}", room.dryRun)
