@@ -1,7 +1,6 @@
 package inventory
 
 import (
-	"encoding/json"
 	"fmt"
 	"net/http"
 	"strings"
@@ -142,7 +141,7 @@ func addChange(g *ChangeGroup, c catalog.Change, t Thing, field ChangedField) {
 // field says a changed field before and after, with the column that it is in.
 func (i *waiting) field(c catalog.Change) ChangedField {
 	changed := ChangedField{Field: historyField(c), Old: figureIn(c, c.Old, i.current.Shop.Currency), New: figureIn(c, c.New, i.new.Shop.Currency)}
-	if f := fieldAt(c.List, c.Field); f != nil {
+	if f := c.About(); f != nil {
 		changed.Column = f.Header()
 	}
 	return changed
@@ -164,43 +163,4 @@ func namesOf(catalogues ...*catalog.Catalogue) map[string]string {
 		}
 	}
 	return names
-}
-
-// figureWords writes a figure of a document for people: texts without
-// quotation marks, yes and no, and lists as the tables have them.
-func figureWords(text string) string {
-	var value any
-	if text == "" || json.Unmarshal([]byte(text), &value) != nil {
-		return "not stated"
-	}
-	switch v := value.(type) {
-	case string:
-		if v == "" {
-			return "empty"
-		}
-		return v
-	case bool:
-		if v {
-			return "yes"
-		}
-		return "no"
-	case []any:
-		if len(v) == 0 {
-			return "none"
-		}
-		return listWords(v, " ")
-	}
-	return strings.NewReplacer(`"`, "", "{", "", "}", "").Replace(text)
-}
-
-func listWords(list []any, between string) string {
-	words := make([]string, len(list))
-	for i, item := range list {
-		if group, ok := item.([]any); ok {
-			words[i] = listWords(group, "|")
-		} else {
-			words[i] = fmt.Sprint(item)
-		}
-	}
-	return strings.Join(words, between)
 }
