@@ -11,7 +11,7 @@ import (
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/problem"
-	"kinwain/internal/schema/schematest"
+	"kinwain/internal/schematest"
 	"kinwain/testdata"
 )
 

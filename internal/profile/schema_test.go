@@ -12,7 +12,7 @@ import (
 	"kinwain/internal/problem"
 	"kinwain/internal/profile"
 	"kinwain/internal/schema"
-	"kinwain/internal/schema/schematest"
+	"kinwain/internal/schematest"
 	"kinwain/testdata"
 )
 
