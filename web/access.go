@@ -36,6 +36,10 @@ var rules = []struct {
 	who     access
 }{
 	{"/static", anyone},
+	{openAPIAddress, anyone},
+	{kit.ManifestAddress, anyone},
+	{workerAddress, anyone},
+	{offlineAddress, anyone},
 	{"/fit", anyone},
 	{"/sign-in", anyone},
 	{"/sign-out", anyone},

@@ -89,7 +89,7 @@ func TestSecurityHeadersOnEveryPage(t *testing.T) {
 	for name, a := range pages {
 		for header, want := range map[string]string{
 			"Content-Security-Policy": "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; " +
-				"form-action 'self'; base-uri 'none'; frame-ancestors 'none'",
+				"manifest-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'",
 			"X-Content-Type-Options": "nosniff", "Referrer-Policy": "same-origin", "Cross-Origin-Opener-Policy": "same-origin",
 			"Permissions-Policy": "camera=(), geolocation=(), microphone=()", "Cache-Control": "no-store",
 		} {

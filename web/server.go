@@ -121,6 +121,10 @@ func (s *server) routes(advisor *advice.Advisor, watch *concern.Watch) http.Hand
 	r := chi.NewRouter()
 	r.Use(s.logged, s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), s.caught, bounded, s.reporting)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
+	r.Method(http.MethodGet, openAPIAddress, static.Made("application/json", openAPI))
+	r.Method(http.MethodGet, kit.ManifestAddress, static.Made("application/manifest+json", manifest))
+	r.Method(http.MethodGet, workerAddress, static.Made("text/javascript; charset=utf-8", static.Worker))
+	r.Method(http.MethodGet, offlineAddress, static.Made("text/html; charset=utf-8", static.Offline))
 	r.Group(func(r chi.Router) {
 		r.Use(s.seldom(home.FailOpenly), kit.Deadline(s.most), fromHere(home.FailOpenly), posted(legible(home.FailOpenly)), s.opened, s.again)
 		home.OpenWays(r)
@@ -163,9 +167,9 @@ func notAllowed(w http.ResponseWriter, r *http.Request) error {
 }
 
 // contentPolicy lets a page use nothing but this app's own style sheet,
-// script and pictures, and talk to nobody else.
+// scripts and pictures, and talk to nobody else.
 const contentPolicy = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; " +
-	"form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+	"manifest-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 
 // strictTransport makes a browser that has come by TLS once come by nothing else
 // for a year. Where a proxy ends TLS, saying so is the proxy's.

@@ -361,6 +361,7 @@ func TestWrongUsage(t *testing.T) {
 		{"-port", "80"}, {"serve", "now"}, {"serve", "-addr"}, {"dance"}, {"help"}, {"match"}, {"match", "-profile"}, {"match", "-profile", "a", "b"}, {"match", "-profile", "a", "-patience", "-1s"}, {"match", "-profile", "a", "-patience", "soon"}, {"import"}, {"import", "a", "b"},
 		{"export", "a"}, {"export", "-format", "xml"}, {"backup"}, {"restore", "a", "b"}, {"-public-url", "bikes.example"}, {"-public-url", "ftp://bikes.example"}, {"-public-url", "https://"}, {"-backups-keep", "0"},
 		{"-tls-cert", "a"}, {"-tls-key", "a"}, {"-domain", "bikes"}, {"-domain", "192.0.2.1"}, {"-domain", "https://bikes.example"}, {"-domain", "bikes.example", "-tls-cert", "a", "-tls-key", "b"}, {"-log-level", "loud"},
+		{"version", "now"}, {"-version", "now"}, {"completion"}, {"completion", "csh"}, {"completion", "bash", "zsh"},
 	} {
 		status, out, line := execute(t, args...)
 		if status != 2 || out != "" || line == "" {
@@ -373,7 +374,8 @@ func TestHelpIsNoMistake(t *testing.T) {
 	t.Parallel()
 	for _, c := range commands() {
 		status, out, help := execute(t, c.name, "-h")
-		if status != 0 || out != "" || !strings.HasPrefix(help, "Usage: kinwain "+c.name) || !strings.Contains(help, "-data") {
+		onStore := c.name != versionFlag && c.name != "completion"
+		if status != 0 || out != "" || !strings.HasPrefix(help, "Usage: kinwain "+c.name) || strings.Contains(help, "-data") != onStore || strings.Contains(help, "[flags]") != onStore {
 			t.Errorf("%s: %d, %q, %q", c.name, status, out, help)
 		}
 	}

@@ -1,9 +1,12 @@
 package catalog
 
 import (
+	"reflect"
 	"slices"
+	"strings"
 
 	"kinwain/internal/problem"
+	"kinwain/internal/schema"
 	"kinwain/internal/tongue"
 )
 
@@ -30,6 +33,7 @@ type Field struct {
 	at     func(owner any) any  // a pointer to the fact
 	empty  func(owner any) bool // says nothing
 	checks []check              // in the order in which faults are told
+	shape  func() *schema.Schema
 }
 
 // check adds the faults of one fact of a thing.
@@ -72,8 +76,10 @@ type Group struct{ Title, Lead string }
 
 // fact declares a field of a T.
 func fact[T, V any](name string, kind FieldKind, label string, at func(*T) *V, rules ...rule[V]) Field {
-	f := Field{Name: name, Kind: kind, Label: label, at: func(owner any) any { return at(owner.(*T)) }}
+	f := Field{Name: name, Kind: kind, Label: label, at: func(owner any) any { return at(owner.(*T)) },
+		shape: func() *schema.Schema { return types.Of(reflect.TypeFor[V]()) }}
 	for _, r := range rules {
+		f = f.shaped(r.schema)
 		f.Needed, f.Range, f.Words = f.Needed || r.needed, f.Range+r.says, append(f.Words, r.words...)
 		f.checks = append(f.checks, func(k *checker, path string, owner any) { r.check(k, path, *at(owner.(*T))) })
 	}
@@ -85,6 +91,7 @@ func fact[T, V any](name string, kind FieldKind, label string, at func(*T) *V, r
 func differs[V any](name string, kind FieldKind, label string, at func(*Pair) **V, rules ...rule[V]) Field {
 	f := fact(name, kind, label, at)
 	for _, r := range rules {
+		f = f.shaped(r.schema)
 		f.Range += r.says
 		f.checks = append(f.checks, func(k *checker, path string, owner any) {
 			if figure := *at(owner.(*Pair)); figure != nil {
@@ -166,6 +173,15 @@ func (f *Field) Column(sub *Field) string {
 		return f.One + "_" + sub.Name
 	}
 	return f.Name + "." + sub.Name
+}
+
+// Header returns the name of a field's own column in a spreadsheet, where
+// money is written in the currency: price for price_cents.
+func (f *Field) Header() string {
+	if f.Kind == Money {
+		return strings.Replace(f.Name, "_cents", "", 1)
+	}
+	return f.Name
 }
 
 // table puts the parts of a table together.

@@ -294,6 +294,9 @@ const (
 	WithoutPassengers Relaxation = "passengers"
 )
 
+// EveryRelaxation lists them all.
+var EveryRelaxation = []Relaxation{WithoutHome, WithoutLitres, WithoutCargo, WithoutPet, WithoutPassengers}
+
 // Relaxations lists those that would leave out something the demand asks for.
 func (d *Demand) Relaxations() []Relaxation {
 	var list []Relaxation

@@ -83,6 +83,7 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get(ownAddress, room.own)
 	w.Get(ownCSV, room.ownCounts)
 	w.Get(exportAddress, room.exportCatalogue)
+	w.Get(dictionaryAddress, room.dictionary)
 	w.Get(kit.ImportAddress, room.importForm)
 	w.Post(kit.ImportAddress, room.upload)
 	w.Get(kit.ImportAddress+"/{id}", room.dryRun)
