@@ -52,7 +52,11 @@ func (t Typed) showField(path string, f catalog.Field, value any) {
 	case []any:
 		t.showList(path, f, v)
 	default:
-		t.values.Set(path, figure(f.Kind, v, ""))
+		zero := ""
+		if f.Counts {
+			zero = "0"
+		}
+		t.values.Set(path, figure(f.Kind, v, zero))
 	}
 }
 
