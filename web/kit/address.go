@@ -26,6 +26,9 @@ func FieldAt(list, code, field string) string {
 	return InventoryAddress + "/" + strings.ReplaceAll(list, "_", "-") + "/" + url.PathEscape(code) + "#" + field
 }
 
+// UnitAt is where the code on a bike leads.
+func UnitAt(tag string) string { return "/units/" + url.PathEscape(tag) }
+
 // RideAt is the address of a test ride.
 func RideAt(id string) string { return "/rides/" + id }
 
