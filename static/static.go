@@ -19,7 +19,7 @@ import (
 	"github.com/andybalholm/brotli"
 )
 
-//go:embed app.css app.js desk.css desk.js fit.css fit.js icon.svg inventory.css inventory.js unsaved.js profile.js
+//go:embed app.css app.js desk.css desk.js fit.css fit.js floor.css icon.svg inventory.css inventory.js unsaved.js profile.js
 var files embed.FS
 
 // prefix is where the files are served.
