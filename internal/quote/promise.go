@@ -10,6 +10,7 @@ import (
 // over nor handed over.
 type Promise struct {
 	Quote, Consultation string         // their IDs
+	QuoteName           string         // Q-2026-0007
 	Firm                bool           // accepted, or a bike is held for it
 	Unit                string         // tag of the bike that it is for; empty: any of its frame
 	AddOns              map[string]int // count by code

@@ -58,11 +58,11 @@ func TestPromises(t *testing.T) {
 			t.Errorf("on the %dth: %v\n%s", when, err, diff)
 		}
 	}
-	firm := quote.Promise{Quote: accepted.ID, Consultation: consultation, Firm: true, AddOns: seats}
-	wantPromises(27, quote.Promise{Quote: open.ID, Consultation: consultation, AddOns: seats},
-		quote.Promise{Quote: held.ID, Consultation: consultation, Firm: true, Unit: "S-101", AddOns: seats}, firm)
-	wantPromises(28, quote.Promise{Quote: open.ID, Consultation: consultation, AddOns: seats},
-		quote.Promise{Quote: held.ID, Consultation: consultation, AddOns: seats}, firm)
+	firm := quote.Promise{Quote: accepted.ID, QuoteName: accepted.Name(), Consultation: consultation, Firm: true, AddOns: seats}
+	wantPromises(27, quote.Promise{Quote: open.ID, QuoteName: open.Name(), Consultation: consultation, AddOns: seats},
+		quote.Promise{Quote: held.ID, QuoteName: held.Name(), Consultation: consultation, Firm: true, Unit: "S-101", AddOns: seats}, firm)
+	wantPromises(28, quote.Promise{Quote: open.ID, QuoteName: open.Name(), Consultation: consultation, AddOns: seats},
+		quote.Promise{Quote: held.ID, QuoteName: held.Name(), Consultation: consultation, AddOns: seats}, firm)
 	if _, err := s.Promises(t.Context(), quote.After(day(30), 1)); err != nil {
 		t.Fatal(err)
 	}

@@ -38,7 +38,7 @@ func (room *Room) labels(w http.ResponseWriter, r *http.Request) error {
 	}
 	chosen := r.Form[tagField]
 	speaker := say.New(talk.PaperLanguage(r, form.New()), measure.Metric)
-	view := Labels{Shell: room.shell(r, "Labels"), Action: kit.LabelsAddress, Leads: room.PublicURL + kit.UnitsAddress, Lang: string(speaker.Language), Groups: labelGroups(c, retired, chosen),
+	view := Labels{Said: room.Sessions.PopString(r.Context(), kit.SaidKey), Shell: room.shell(r, "Labels"), Action: kit.LabelsAddress, Leads: room.PublicURL + kit.UnitsAddress, Lang: string(speaker.Language), Groups: labelGroups(c, retired, chosen),
 		Tongue: kit.Field{Name: talk.LanguageField, Label: "Language of the labels", Value: string(speaker.Language)}}
 	for _, l := range say.Languages {
 		view.Tongue.Options = append(view.Tongue.Options, kit.Option{Value: string(l), Label: l.Name()})

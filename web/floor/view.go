@@ -39,6 +39,7 @@ type Bike struct {
 // Labels is the page on which labels are chosen and printed.
 type Labels struct {
 	kit.Shell
+	Said    string // what was done just now
 	Action  string
 	Leads   string // where the codes lead
 	Groups  []LabelGroup

@@ -110,6 +110,10 @@ func (room *Room) wareList(r *http.Request, h shelf) (Wares, error) {
 	}
 	var rows []WareRow
 	view.Columns, rows = rowsOf(c, h)
+	view.Besides = besides(h)
+	if err := room.addStock(r, c, h, &view, rows); err != nil {
+		return view, err
+	}
 	view.Total = len(rows)
 	for _, row := range rows {
 		row.Href = h.address(row.Code)
