@@ -55,7 +55,7 @@ func unitChoice(o *offered) kit.Field {
 	for i := range o.Catalogue.Units {
 		if u := &o.Catalogue.Units[i]; u.Frame == o.Match.Frame.Code && u.Status != quote.Sold {
 			f.Options = append(f.Options, kit.Option{Value: u.Tag, Label: fmt.Sprintf("%s for %s: %s, %s", u.Tag, english.Money(o.Match.Frame.PriceOf(u), shop.Currency),
-				talk.UnitDetail(english, u), strings.ToLower(talk.UnitStatus(u)))})
+				talk.UnitDetail(english, u), talk.UnitStatus(u))})
 		}
 	}
 	return f

@@ -72,7 +72,7 @@ func oneBike(c *talk.Consultation, chosen *talk.Choice, tag string) *OneBike {
 		return nil
 	}
 	u := &c.Catalogue.Units[at]
-	view := &OneBike{Tag: u.Tag, Detail: talk.UnitDetail(c.Speaker, u), Status: talk.UnitStatus(u), Fitted: talk.OnUnit(c, u),
+	view := &OneBike{Tag: u.Tag, Detail: say.Capital(talk.UnitDetail(c.Speaker, u)), Status: talk.UnitStatus(u), Fitted: talk.OnUnit(c, u),
 		Price: talk.PriceOfUnit(c.Catalogue, u), Alone: kit.UnitAt(u.Tag) + "?alone=yes"}
 	if view.Price != "" {
 		view.Total = c.Speaker.Money(m.Total-m.Frame.Price+m.Frame.PriceOf(u), c.Catalogue.Shop.Currency)

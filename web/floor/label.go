@@ -82,7 +82,7 @@ func labelGroups(c *catalog.Catalogue, retired map[store.Thing]bool, chosen []st
 		for j := range c.Units {
 			u := &c.Units[j]
 			if u.Frame == c.Frames[i].Code && u.Status != "sold" && !retired[store.Thing{List: "units", Code: u.Tag}] {
-				g.Units = append(g.Units, LabelChoice{Tag: u.Tag, Detail: talk.UnitDetail(english, u) + ", " + strings.ToLower(talk.UnitStatus(u)), Chosen: slices.Contains(chosen, u.Tag)})
+				g.Units = append(g.Units, LabelChoice{Tag: u.Tag, Detail: talk.UnitDetail(english, u) + ", " + talk.UnitStatus(u), Chosen: slices.Contains(chosen, u.Tag)})
 			}
 		}
 		if len(g.Units) > 0 {

@@ -11,6 +11,7 @@ import (
 	"github.com/go-chi/chi/v5"
 
 	"kinwain/internal/catalog"
+	"kinwain/internal/quote"
 	"kinwain/internal/store"
 	"kinwain/web/kit"
 	"kinwain/web/say"
@@ -199,12 +200,21 @@ func (room *Room) stocktakeView(one *store.Stocktake, c *catalog.Catalogue, reti
 	return view
 }
 
-// stocktakeRow says which bike has a tag.
+// stocktakeRow says which bike has a tag, and where it is where that is not
+// simply in the shop.
 func (room *Room) stocktakeRow(c *catalog.Catalogue, tag string) StocktakeRow {
 	row := StocktakeRow{Tag: tag}
-	if at := slices.IndexFunc(c.Units, func(u catalog.Unit) bool { return u.Tag == tag }); at >= 0 {
-		u := &c.Units[at]
-		row.Href, row.Name, row.Status = kit.UnitAt(tag)+"?"+aloneField+"=yes", c.Frame(u.Frame).Called()+", "+talk.UnitDetail(english, u), talk.UnitStatus(u)
+	at := slices.IndexFunc(c.Units, func(u catalog.Unit) bool { return u.Tag == tag })
+	if at < 0 {
+		return row
+	}
+	u := &c.Units[at]
+	row.Href, row.Name = kit.UnitAt(tag)+"?"+aloneField+"=yes", c.Frame(u.Frame).Called()
+	if u.Colour != "" {
+		row.Name += ", " + english.Word(u.Colour)
+	}
+	if u.Status != quote.Available {
+		row.Status = talk.UnitStatus(u)
 	}
 	return row
 }

@@ -43,7 +43,7 @@ func TestStocktakeByTwo(t *testing.T) {
 	if got := a.Text("h1"); got != "Stocktake: 3 seen, 20 not seen yet" {
 		t.Errorf("it says %q", got)
 	}
-	if got := a.Text("section:has(#strange)"); !strings.Contains(got, "S-113 Osier M") || !strings.Contains(got, "Ordered, expected 14 December 2026") {
+	if got := a.Text("section:has(#strange)"); !strings.Contains(got, "S-113 Osier M, mustard") || !strings.Contains(got, "Ordered, expected 14 December 2026") {
 		t.Errorf("what is here and not expected: %s", got)
 	}
 	ansa.Post(at+"/unscan", url.Values{"tag": {"Z-9"}})

@@ -43,7 +43,7 @@ func (room *Room) addStock(r *http.Request, c *catalog.Catalogue, h shelf, view 
 		view.Columns = append(view.Columns, Column{Label: "Stock"}, Column{Label: "Promised", Minor: true}, Column{Label: "Free", Minor: true})
 		for i := range rows {
 			a := &c.AddOns[i]
-			stock, free := "–", "–"
+			stock, free := "–", "–" // nobody counts it
 			if a.Stock != nil {
 				stock, free = strconv.Itoa(*a.Stock), freeWords(*a.Stock-promised[a.Code])
 			}
