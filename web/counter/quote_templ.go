@@ -732,7 +732,7 @@ func QuoteDraftPage(q QuoteDraft) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 56, "\" class=\"which\">")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 56, "\" class=\"next which\">")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
