@@ -56,7 +56,7 @@ func define(b *strings.Builder, path string, fields []catalog.Field) {
 		if len(f.Words) > 0 {
 			holds += " `" + strings.Join(f.Words, "` `") + "`"
 		}
-		if f.Counts {
+		if f.Zero {
 			holds += ", or left out"
 		}
 		if f.Needed {

@@ -62,7 +62,7 @@ func TestDeliveryByKeyboard(t *testing.T) {
 	evaluate[chromedp.Void](b.tab, `document.activeElement.setRangeText("A1\nA2\nA3\nA4\nA5\nA6\nA7\nA8\nA9\nA10")`) // pasted
 	b.steps++
 	b.tabTo("#frame")
-	b.types("Osier L")
+	b.types("osier-l")
 	b.tabTo("#colour")
 	b.types("rust")
 	b.press() // in any field but that of several lines

@@ -84,6 +84,7 @@ func (room *Room) deliver(r *http.Request, d *delivery) ([]string, error) {
 			return nil, err
 		}
 		d.current = c
+		d.resolve()
 		tags, units, err := d.units()
 		if err != nil || units == nil {
 			return nil, err
@@ -212,6 +213,7 @@ type Delivery struct {
 	First    kit.Field
 	Serials  WareField
 	Sections []WareSection
+	Lists    []OfferedList
 }
 
 func (room *Room) showDelivery(w http.ResponseWriter, r *http.Request, d *delivery, status int) error {
@@ -221,7 +223,8 @@ func (room *Room) showDelivery(w http.ResponseWriter, r *http.Request, d *delive
 		Serials: WareField{Shape: "area", Field: kit.Field{Name: serialsField, Label: "Serial numbers", Value: asText(d.serials),
 			Hint: "One a line, in the order of the tags. A line may stay empty, and so may all of it."}},
 	}
-	draw := &drawing{editing: &d.editing, options: optionsOf(d.current, wares.UnitList)}
+	draw := &drawing{editing: &d.editing, offers: offersOf(&d.editing)}
+	view.Lists = draw.offers.lists()
 	for _, section := range wares.Table[wares.UnitList] {
 		section.Fields = slices.DeleteFunc(slices.Clone(section.Fields), func(f catalog.Field) bool {
 			return slices.Contains([]string{"tag", "serial", "weighed_kg", "weighed_on", "odometer_km"}, f.Name)

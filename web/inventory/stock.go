@@ -40,7 +40,7 @@ func (room *Room) addStock(r *http.Request, c *catalog.Catalogue, h shelf, view 
 			return err
 		}
 		promised := quote.Promised(c, promises, "")
-		view.Columns = append(view.Columns, Column{Label: "Stock"}, Column{Label: "Promised", Minor: true}, Column{Label: "Free", Minor: true})
+		view.Columns = append(view.Columns, Column{Label: "Stock", Field: "stock"}, Column{Label: "Promised", Minor: true}, Column{Label: "Free", Minor: true})
 		for i := range rows {
 			a := &c.AddOns[i]
 			stock, free := "–", "–" // nobody counts it
@@ -51,7 +51,7 @@ func (room *Room) addStock(r *http.Request, c *catalog.Catalogue, h shelf, view 
 			rows[i].Text += " " + a.Supplier + " " + a.Article
 		}
 	case wares.UnitList:
-		view.Columns = append(view.Columns, Column{Label: "Arrival", Text: true, Minor: true}, Column{Label: "Own price", Minor: true})
+		view.Columns = append(view.Columns, Column{Label: "Arrival", Text: true, Minor: true}, Column{Label: "Own price", Field: "price_cents", Minor: true})
 		for i := range rows {
 			u := &c.Units[i]
 			arrival, price := "", ""

@@ -14,6 +14,27 @@ import (
 	"kinwain/internal/problem"
 )
 
+// ShowFigure writes one field of a thing for typing.
+func ShowFigure(f *catalog.Field, thing catalog.Thing) (string, error) {
+	document, err := thing.Document()
+	if err != nil {
+		return "", err
+	}
+	var fields map[string]any
+	if err := json.Unmarshal([]byte(document), &fields); err != nil {
+		return "", fmt.Errorf("read the document of a thing: %w", err)
+	}
+	return figure(f.Kind, fields[f.Name], zeroOf(f)), nil
+}
+
+// zeroOf is how zero is written: as nothing where it is the lack of a figure.
+func zeroOf(f *catalog.Field) string {
+	if f.Zero {
+		return "0"
+	}
+	return ""
+}
+
 // Show writes the document of one thing for typing. A figure that is not
 // stated is empty.
 func Show(list string, document []byte) (Typed, error) {
@@ -52,11 +73,7 @@ func (t Typed) showField(path string, f catalog.Field, value any) {
 	case []any:
 		t.showList(path, f, v)
 	default:
-		zero := ""
-		if f.Counts {
-			zero = "0"
-		}
-		t.values.Set(path, figure(f.Kind, v, zero))
+		t.values.Set(path, figure(f.Kind, v, zeroOf(&f)))
 	}
 }
 
