@@ -186,3 +186,37 @@ func TestNewUnitHasWhatIsUsual(t *testing.T) {
 		t.Errorf("another like it: %v", like)
 	}
 }
+
+// TestStockIsTypedInPlace counts in the list, where none is a count and an empty
+// field is not, and sorts by it.
+func TestStockIsTypedInPlace(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	const list = "/inventory/add-ons?edit=stock"
+	values := webtest.Sent(v.Get(list).One("form#column"))
+	values.Set("do", "save")
+	for i, code := range values["code"] {
+		switch code {
+		case "seat-rear":
+			values["to"][i] = "0"
+		case "stand-two-leg":
+			values["to"][i] = ""
+		case "seat-front":
+			values["to"][i] = "9"
+		}
+	}
+	if done := v.Post(list, values); done.Text(".done") != "Saved: 3 figures of “In the store room” changed." {
+		t.Fatalf("%d: %s %s", done.Status, done.Text(".done"), done.Text(".alert"))
+	}
+	c := catalogueOf(t, s)
+	if n := c.AddOn("seat-rear").Stock; n == nil || *n != 0 || c.AddOn("stand-two-leg").Stock != nil || *c.AddOn("seat-front").Stock != 9 {
+		t.Errorf("%v, %v, %v", n, c.AddOn("stand-two-leg").Stock, c.AddOn("seat-front").Stock)
+	}
+	if first := v.Get("/inventory/add-ons?sort=-stock").Text(".wares tbody tr:first-child .kind"); first != "lock-chain" {
+		t.Errorf("most there are of %q", first)
+	}
+	if a := v.Post(list, url.Values{"do": {"sum"}, "percent": {"10"}}); a.Status == http.StatusInternalServerError {
+		t.Error("a sum of what is not counted breaks")
+	}
+}
