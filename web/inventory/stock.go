@@ -6,15 +6,10 @@ import (
 	"strconv"
 
 	"kinwain/internal/catalog"
-	"kinwain/internal/measure"
 	"kinwain/internal/quote"
 	"kinwain/web/kit"
-	"kinwain/web/say"
 	"kinwain/web/wares"
 )
-
-// english says what staff read.
-var english = say.New(say.English, measure.Metric)
 
 // Promised says what of a counted add-on is promised to whom.
 type Promised struct {
@@ -56,7 +51,7 @@ func (room *Room) addStock(r *http.Request, c *catalog.Catalogue, h shelf, view 
 			u := &c.Units[i]
 			arrival, price := "", ""
 			if !u.Arrival.IsZero() {
-				arrival = english.Date(u.Arrival)
+				arrival = u.Arrival.String()
 			}
 			if u.Price > 0 {
 				price = u.Price.Show(c.Shop.Currency)
