@@ -45,6 +45,7 @@ type Store interface {
 	Photos(ctx context.Context, list string) (map[string]store.Photo, error)
 	RecentConsultations(ctx context.Context, limit int) ([]store.Consultation, error)
 	Consultation(ctx context.Context, id string) (store.Consultation, error)
+	FindConsultations(ctx context.Context, of store.Sought, limit int) ([]store.Consultation, error)
 	ChangeSettings(ctx context.Context, c store.SettingsChange, by store.Author) error
 	Marks(ctx context.Context, consultation string) ([]store.Mark, error)
 	PendingJudgings(ctx context.Context, consultation string) ([]store.Judging, error)
@@ -63,11 +64,13 @@ type Room struct {
 	store  Store
 	watch  *concern.Watch
 	advice *advice.Advisor
+
+	surveyor *surveyor
 }
 
 // New returns the room. watch says whom a change concerns.
 func New(k *kit.Kit, s Store, watch *concern.Watch, a *advice.Advisor) *Room {
-	return &Room{k, s, watch, a}
+	return &Room{k, s, watch, a, &surveyor{fault: watch.Fault, few: waitFor, wait: mostWait, idle: nobodyLooks}}
 }
 
 // Ways are the ways into the room.
@@ -84,6 +87,8 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Post(deliveryAddress, room.saveDelivery)
 	w.Get(kit.QualityAddress, room.quality)
 	w.Get(kit.ConcernedAddress, room.concerned)
+	w.Get(ownAddress, room.own)
+	w.Get(ownCSV, room.ownCounts)
 	w.Get(exportAddress, room.exportCatalogue)
 	w.Get(kit.ImportAddress, room.importForm)
 	w.Post(kit.ImportAddress, room.upload)
