@@ -25,7 +25,7 @@ func TestQuoteForOneBike(t *testing.T) {
 		t.Errorf("the bike is offered as %q", got)
 	}
 	one := v.Get(frame + "/quote?unit=S-106&lang=nl")
-	if less := cents(t, plain.Text(".bill tfoot .total td")) - cents(t, v.Get(frame + "/quote?unit=S-106").Text(".bill tfoot .total td")); less != 22_000 {
+	if less := cents(t, plain.Text(".bill tfoot .total td")) - cents(t, v.Get(frame+"/quote?unit=S-106").Text(".bill tfoot .total td")); less != 22_000 {
 		t.Errorf("it costs %d cents less, want 220.00", less)
 	}
 	made := v.Post(frame+"/quote", webtest.Sent(one.One("form.make")))
