@@ -125,6 +125,11 @@ func TestSurveyOfTheDemoShop(t *testing.T) {
 			needed[code] = true
 		}
 	}
+	for i, f := range c.Frames {
+		if slices.Contains(s.Have, i) != demo[f.Code] {
+			t.Errorf("%s is a demo: %v", f.Code, demo[f.Code])
+		}
+	}
 	if s.Now != now || s.Any != any || now == any {
 		t.Errorf("now %v and any %v, want %v and %v", s.Now, s.Any, now, any)
 	}

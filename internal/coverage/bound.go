@@ -33,7 +33,9 @@ func (s *search) bound(v *view, n *node, rounds int) bound {
 	var least bound
 	for round := range rounds {
 		b := s.at(v, n, shares)
-		s.note(s.complete(v, b.order[:b.picked]))
+		if s.with&guessing != 0 {
+			s.note(s.complete(v, b.order[:b.picked]))
+		}
 		switch {
 		case round == 0 || b.most < least.most:
 			least, n.shares = b, slices.Clone(shares)

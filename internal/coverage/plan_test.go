@@ -70,8 +70,8 @@ func drawTable(t *rapid.T) *Table {
 // any, to all choices there are.
 func TestPlansAgainstEveryChoice(t *testing.T) {
 	t.Parallel()
-	for _, with := range []shortcut{every, 0, grouping, dominance, bounding, bounding | fixing} {
-		t.Run(fmt.Sprintf("%04b", with), func(t *testing.T) {
+	for _, with := range []shortcut{every, 0, grouping, dominance, bounding, bounding | fixing, bounding | guessing, every &^ guessing} {
+		t.Run(fmt.Sprintf("%05b", with), func(t *testing.T) {
 			t.Parallel()
 			rapid.Check(t, func(t *rapid.T) {
 				table := drawTable(t)
@@ -179,6 +179,26 @@ func TestPlansOfAShop(t *testing.T) {
 	}
 }
 
+// TestPlansOfSmallShops holds the search to all choices in many small shops, also
+// where nothing is tried before it is reached.
+func TestPlansOfSmallShops(t *testing.T) {
+	t.Parallel()
+	for seed := range uint64(60) {
+		table := shopTable(seed, 11, 50)
+		for _, with := range []shortcut{every, every &^ guessing, bounding | fixing} {
+			plans, err := table.plans(t.Context(), everyBike(table), 4, with)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i, p := range plans {
+				if want := everyChoice(table, i+1); !slices.Equal(p.Bikes, want) || !p.Proved() {
+					t.Errorf("seed %d with %b: %d bikes are %v of at most %d, want %v", seed, with, i+1, p, p.Most, want)
+				}
+			}
+		}
+	}
+}
+
 // TestGivenUp holds that a search without time says no more than it has proved.
 func TestGivenUp(t *testing.T) {
 	t.Parallel()
@@ -186,7 +206,7 @@ func TestGivenUp(t *testing.T) {
 	gap := false
 	for _, nodes := range []int{0, 1, 5, 20} {
 		for k := 1; k <= 8; k++ {
-			s := table.search(everyBike(table), grouping|bounding)
+			s := table.search(everyBike(table), grouping|bounding|guessing)
 			s.nodes = nodes
 			if err := s.run(t.Context(), k); err != nil {
 				t.Fatal(err)

@@ -13,8 +13,9 @@ const (
 	dominance                      // a bike that another one can always stand in for is left out
 	bounding                       // what cannot beat the best choice known is not looked at
 	fixing                         // and neither is a bike that every better choice has, or lacks
+	guessing                       // the bikes that count in a bound are tried as a choice
 
-	every = grouping | dominance | bounding | fixing
+	every = grouping | dominance | bounding | fixing | guessing
 )
 
 // candidate is a bike that may be chosen.
