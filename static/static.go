@@ -19,7 +19,7 @@ import (
 	"github.com/andybalholm/brotli"
 )
 
-//go:embed app.css app.js desk.css desk.js fit.css fit.js icon.svg icon-192.png icon-512.png icon-maskable-512.png inventory.css inventory.js unsaved.js profile.js
+//go:embed app.css app.js desk.css desk.js fit.css fit.js floor.css icon.svg icon-192.png icon-512.png icon-maskable-512.png inventory.css inventory.js unsaved.js profile.js
 var files embed.FS
 
 // The page that is shown where there is no answer, and the worker that keeps

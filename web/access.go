@@ -48,6 +48,9 @@ var rules = []struct {
 	{"/consultations", staffOnly},
 	{"/quotes", staffOnly},
 	{"/rides", staffOnly},
+	{"/units", staffOnly},
+	{"/labels", staffOnly},
+	{"/stocktakes", staffOnly},
 	{"/me", staffOnly},
 	{"/matches", staffOrToken},
 }

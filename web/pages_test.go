@@ -56,6 +56,7 @@ func everyPage(s *webtest.Shop) map[string]*webtest.Answer {
 	}
 	webtest.ImportPages(v, pages)
 	webtest.ManagerPages(v, pages)
+	webtest.FloorPages(v, pages)
 	path := address + "/frames/osier-m"
 	pages["a quote to be made, after others"] = v.Get(path+"/quote").Is(http.StatusOK, path+"/quote")
 	pages["a quote that holds a bike"] = v.Holds(v.Quoted(path), "S-105", "2026-12-01")

@@ -21,6 +21,7 @@ import (
 	"kinwain/static"
 	"kinwain/web/counter"
 	"kinwain/web/desk"
+	"kinwain/web/floor"
 	"kinwain/web/form"
 	"kinwain/web/inventory"
 	"kinwain/web/kit"
@@ -114,7 +115,7 @@ func (s *server) routes(advisor *advice.Advisor, watch *concern.Watch) http.Hand
 	opener := talk.NewOpener(s.Kit, s.store, advisor)
 	home := takehome.New(opener, s.store)
 	rooms := []room{
-		shop.New(s.Kit, s.store, watch, advisor), desk.New(opener, s.store, s.metrics.solving), counter.New(opener, s.store), home, inventory.New(s.Kit, s.store, watch, advisor),
+		shop.New(s.Kit, s.store, watch, advisor), desk.New(opener, s.store, s.metrics.solving), counter.New(opener, s.store), floor.New(opener, s.store), home, inventory.New(s.Kit, s.store, watch, advisor),
 	}
 	origins := http.NewCrossOriginProtection()
 	origins.SetDenyHandler(s.page(func(http.ResponseWriter, *http.Request) error { return errOrigin }))
@@ -136,7 +137,7 @@ func (s *server) routes(advisor *advice.Advisor, watch *concern.Watch) http.Hand
 		r.NotFound(s.page(func(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }))
 		r.MethodNotAllowed(s.page(notAllowed))
 		r.Group(func(r chi.Router) {
-			r.Use(s.guard, legible(s.fail), s.again)
+			r.Use(s.guard, legible(s.fail), s.front, s.again)
 			for _, room := range rooms {
 				room.Ways(ways{r, s})
 			}

@@ -105,7 +105,7 @@ func TestDryRunNamesFirst(t *testing.T) {
 func TestDryRunWithoutAStore(t *testing.T) {
 	t.Parallel()
 	dir := filepath.Join(t.TempDir(), "new")
-	if out := done(t, "import", "-data", dir, "-dry-run", demoFile); !strings.Contains(out, "added frames sedge\n") || strings.Count(out, "added ") != 14+47+24 {
+	if out := done(t, "import", "-data", dir, "-dry-run", demoFile); !strings.Contains(out, "added frames sedge\n") || strings.Count(out, "added ") != 14+47+30 {
 		t.Error(out)
 	}
 	faulty := write(t, "{}")

@@ -14,10 +14,11 @@ import (
 // checker collects the faults of one document.
 type checker struct {
 	problem.List
-	frames map[string]*indexed
-	addOns map[string]*AddOn
-	frame  *indexed // that is checked; nil beside the frames
-	names  seen     // in the list that is checked
+	frames  map[string]*indexed
+	addOns  map[string]*AddOn
+	frame   *indexed // that is checked; nil beside the frames
+	names   seen     // in the list that is checked
+	serials seen     // of units, behind their frames
 }
 
 // Check returns every fault of meaning in the catalogue, in the order of the
@@ -47,7 +48,7 @@ func (c *Catalogue) Check() error {
 	for i := range c.AddOns {
 		k.thing(codes, "add_ons", i, c.AddOns[i].Code, addOnFields, &c.AddOns[i])
 	}
-	codes = seen{}
+	codes, k.serials = seen{}, seen{}
 	for i := range c.Units {
 		k.thing(codes, "units", i, c.Units[i].Tag, unitFields, &c.Units[i])
 	}

@@ -27,6 +27,8 @@ type Field struct {
 	Range  string  // what is plausible, for people
 	// Compared facts have a row where frames stand side by side; more is better.
 	Compared bool
+	// Zero says something of the figure, which is not the lack of one.
+	Zero bool
 
 	guards bool                 // a rating, a limit or a need: without it more is allowed
 	sparse bool                 // left out of documents where it says nothing
@@ -100,6 +102,18 @@ func differs[V any](name string, kind FieldKind, label string, at func(*Pair) **
 		})
 	}
 	return leftOut(f, func(p *Pair) bool { return *at(p) == nil })
+}
+
+// counted declares a number of which zero says something.
+func counted[T any](name, label string, at func(*T) **int, r rule[int]) Field {
+	f := fact(name, Number, label, at)
+	f.Range, f.Zero = r.says, true
+	f.checks = append(f.checks, func(k *checker, path string, owner any) {
+		if n := *at(owner.(*T)); n != nil {
+			r.check(k, path, *n)
+		}
+	})
+	return leftOut(f, func(owner *T) bool { return *at(owner) == nil })
 }
 
 // leftOut leaves a field out of documents where it says nothing.

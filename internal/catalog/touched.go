@@ -68,7 +68,7 @@ func either(before, after *Catalogue, list string) []string {
 }
 
 // OnlyWords reports whether a change is about what something is called, or told
-// of it, and so of no match.
+// of it, or how many there are, and so of no match.
 func (c Change) OnlyWords() bool {
 	name, _, _ := strings.Cut(c.Field, ".")
 	name, _, _ = strings.Cut(name, "[")
@@ -76,7 +76,7 @@ func (c Change) OnlyWords() bool {
 		_, name, _ = strings.Cut(frame, ".")
 		name, _, _ = strings.Cut(name, "_")
 	}
-	return slices.Contains([]string{"name", "names", "family", "material", "notes", "notes_in", "note", "manual"}, name)
+	return slices.Contains([]string{"name", "names", "family", "material", "notes", "notes_in", "note", "manual", "supplier", "article", "stock"}, name)
 }
 
 // onFrames returns the frames for which a change of an add-on matters: that it

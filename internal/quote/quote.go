@@ -170,6 +170,8 @@ type Quote struct {
 	Created      time.Time
 	ValidUntil   measure.Date // the last day on which it stands
 	Accepted     time.Time    // when the customer accepted it; zero where nobody has
+	Unit         string       // tag of the bike that it is for; empty: any of the frame
+	HandedOver   time.Time    // when all of it left the shop with the customer; zero where it has not
 	Sum
 }
 

@@ -57,7 +57,7 @@ func (s *Store) Dossier(ctx context.Context, id string) ([]byte, error) {
 }
 
 // timeColumns are the columns that hold milliseconds, in every table.
-var timeColumns = map[string]bool{"created": true, "updated": true, "expires": true, "revoked": true, "accepted": true, "starts": true, "ends": true}
+var timeColumns = map[string]bool{"created": true, "updated": true, "expires": true, "revoked": true, "accepted": true, "handed_over": true, "starts": true, "ends": true}
 
 // described returns rows by the names of their columns.
 func described(rows *sql.Rows) ([]map[string]any, error) {

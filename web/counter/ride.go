@@ -97,6 +97,9 @@ func (room *Room) rideForm(w http.ResponseWriter, r *http.Request) error {
 	if len(t.demos) > 0 {
 		b.unit = slices.MinFunc(t.demos, func(a, b advice.Demo) int { return cmp.Compare(readiness(a), readiness(b)) }).Tag
 	}
+	if tag := r.URL.Query().Get(unitField); slices.ContainsFunc(t.demos, func(d advice.Demo) bool { return d.Tag == tag }) {
+		b.unit = tag
+	}
 	if len(t.Profile.Riders) == 1 {
 		b.rider = riderName(&t.Profile.Riders[0])
 	}
@@ -152,7 +155,7 @@ func (room *Room) bookRide(w http.ResponseWriter, r *http.Request) error {
 	case store.Overlap:
 		b.faults[clockField] = d.Tag + " is booked for part of that time; see below when"
 	case store.Conflict, store.NotFound:
-		b.faults[unitField] = d.Tag + " cannot be ridden then: it is reserved, or no longer in the shop"
+		b.faults[unitField] = d.Tag + " cannot be ridden then: it is reserved, in repair, still to come or no longer in the shop"
 	}
 	if len(b.faults) > 0 {
 		return room.showRideForm(w, r, t, b, http.StatusConflict)

@@ -94,7 +94,7 @@ func backText(t *trial, tag string, now time.Time) string {
 func demoView(t *trial, d *advice.Demo) Demo {
 	as := talk.View(t.Consultation, d.Match)
 	view := Demo{
-		Tag: d.Tag, Detail: unitDetail(t.Speaker, d.Unit), Fitted: fittedText(t.Catalogue, match.OnBike(t.Catalogue, d.Unit)),
+		Tag: d.Tag, Detail: talk.UnitDetail(t.Speaker, d.Unit), Fitted: fittedText(t.Catalogue, match.OnBike(t.Catalogue, d.Unit)),
 		Differences: differenceText(as, t.Match), Weight: weightText(t, d), Stop: !d.CarriesAll(),
 	}
 	view.Ride, view.Why = whoRides(as, d)
@@ -233,5 +233,5 @@ func unitWords(s *say.Speaker, c *catalog.Catalogue, tag string) string {
 	if at < 0 {
 		return s.Say("no longer in the shop’s list")
 	}
-	return unitDetail(s, &c.Units[at])
+	return talk.UnitDetail(s, &c.Units[at])
 }

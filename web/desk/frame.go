@@ -41,6 +41,7 @@ func (room *Room) frame(w http.ResponseWriter, r *http.Request) error {
 	if view.WhatIf, err = room.whatIf(r, c, chosen); err != nil {
 		return err
 	}
+	view.One = oneBike(c, chosen, r.URL.Query().Get(unitQuery))
 	view.ByHand, view.Next = chosen.Address(c, "/by-hand"), chosen.Next(c, done)
 	view.Shell = room.Steps(r, c, m.Frame.Called(), "frame")
 	return kit.Render(r.Context(), w, http.StatusOK, FramePage(view))

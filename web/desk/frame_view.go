@@ -20,6 +20,7 @@ type Frame struct {
 	Known     []talk.Reason // what is good to know
 	Open      []string
 	Ask       Ask
+	One       *OneBike // the very bike that was scanned
 	Heads     FrameHeads
 	Nothing   string      // instead of add-ons
 	Side      kit.Drawing // the bike as it is built, under a rider

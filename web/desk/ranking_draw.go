@@ -5,9 +5,7 @@ import (
 	"math/big"
 	"net/url"
 	"slices"
-	"strings"
 
-	"kinwain/internal/catalog"
 	"kinwain/internal/figures"
 	"kinwain/internal/match"
 	"kinwain/web/form"
@@ -133,32 +131,6 @@ func rankedView(c *talk.Consultation, m *match.Match, common []match.Reason) Ran
 		row.Change = help.In(c.System())
 	}
 	return row
-}
-
-// unitsOf says which demo can be ridden and what can be taken home today.
-func unitsOf(c *catalog.Catalogue, frame string) (ride, stock string) {
-	demos, inStock := availableOf(c, frame)
-	if len(demos) > 0 {
-		ride = "Ride it now: " + strings.Join(demos, ", ")
-	}
-	if inStock > 0 {
-		stock = fmt.Sprintf("%d in stock", inStock)
-	}
-	return ride, stock
-}
-
-// availableOf lists the demos of a frame that are there, and counts the others.
-func availableOf(c *catalog.Catalogue, frame string) (demos []string, inStock int) {
-	for _, u := range c.Units {
-		switch {
-		case u.Frame != frame || u.Status != "available":
-		case u.Kind == "demo":
-			demos = append(demos, u.Tag)
-		default:
-			inStock++
-		}
-	}
-	return demos, inStock
 }
 
 // scoreView is the score with what it is made of; nothing where nobody is to see

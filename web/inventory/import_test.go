@@ -60,7 +60,7 @@ func TestImportFromASpreadsheet(t *testing.T) {
 		t.Errorf("changed already: %s", diff)
 	}
 	done := v.Confirm(a).Is(http.StatusOK, webtest.ImportPath)
-	if got := done.Text(".done"); got != "Imported. The catalogue now has 14 frames, 47 add-ons and 24 units." {
+	if got := done.Text(".done"); got != "Imported. The catalogue now has 14 frames, 47 add-ons and 30 units." {
 		t.Errorf("said %q", got)
 	}
 	v.Get(webtest.ImportPath).Count(".done", 0)

@@ -139,6 +139,7 @@ func (o *Opener) Steps(r *http.Request, c *Consultation, title, current string) 
 	shell.Steps = []kit.Step{
 		{Label: "Profile", Href: c.Address(""), Current: current == "profile"},
 		{Label: "Frames", Href: c.Address("/frames"), Current: current == "frames"},
+		{Label: "Scan", Href: kit.UnitsAddress},
 	}
 	return shell
 }
