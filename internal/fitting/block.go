@@ -2,6 +2,8 @@ package fitting
 
 import (
 	"slices"
+
+	"kinwain/internal/fitting/relax"
 )
 
 // block writes down one stage: who rides along on that day sits, the pet is
@@ -19,6 +21,8 @@ type block struct {
 	columns []int       // memory of those of the sorts
 	people  []int       // scratch of heads
 	mass    float64
+
+	cargoRules Rules // on which it rests what carries how much of the cargo
 }
 
 // begin makes the block one of a model, in the memory that it has.
@@ -67,7 +71,13 @@ type copies struct {
 	column []int
 }
 
+// about says on which rules the rows rest that are written from now on: none but
+// what holds for every set where those are kept. Rows that ask nobody and nothing
+// to be anywhere rest on none.
+func (b *block) about(rules Rules) { b.relax.About(relax.Tags(rules & b.rules)) }
+
 func (b *block) formulate(useful []bool) {
+	b.about(0)
 	b.mass = 0
 	if b.rules.Has(CargoWeight) {
 		b.mass = float64(b.p.Demand.Cargo)
@@ -81,6 +91,7 @@ func (b *block) formulate(useful []bool) {
 	}
 	b.listShares(useful)
 	b.everyoneSits()
+	b.about(0)
 	b.placesHold()
 	b.placesNeed()
 	b.carriersBear()
@@ -203,6 +214,7 @@ func (b *block) listPets(useful []bool) {
 	for _, pet := range b.pets {
 		b.relax.Term(pet.column, 1)
 	}
+	b.about(PetPlace)
 	b.relax.Equal(1)
 }
 
@@ -212,6 +224,13 @@ func (b *block) listShares(useful []bool) {
 	mass, volume := int64(b.mass), int64(0)
 	if b.rules.Has(CargoVolume) {
 		volume = int64(b.p.Demand.CargoSize)
+	}
+	b.cargoRules = 0
+	if mass > 0 {
+		b.cargoRules |= CargoWeight
+	}
+	if volume > 0 {
+		b.cargoRules |= CargoVolume
 	}
 	if mass == 0 && volume == 0 {
 		return
@@ -226,6 +245,7 @@ func (b *block) listShares(useful []bool) {
 			takes := w.mass
 			if w.option >= 0 && b.rules.Has(AddOnRating) && b.p.options[w.option].MaxLoad > 0 {
 				takes = min(takes, b.p.options[w.option].MaxLoad)
+				b.cargoRules |= AddOnRating
 			}
 			part = min(part, float64(takes)/float64(mass))
 		}
@@ -236,6 +256,7 @@ func (b *block) listShares(useful []bool) {
 			b.shares = append(b.shares, carrying{stowage: w, part: part})
 		}
 	}
+	b.about(b.cargoRules)
 	b.gather()
 }
 
@@ -307,6 +328,7 @@ func (b *block) everyoneSits() {
 	if !b.rules.Has(PlaceMissing) {
 		return
 	}
+	b.about(sitting)
 	for k := range b.stage {
 		if !b.stage[k].Present {
 			continue
@@ -369,6 +391,7 @@ func (b *block) placesNeed() {
 			if asking > 0 && others == 0 {
 				b.relax.Drop()
 				b.relax.Raise(b.met[g]) // wherever they sit
+				b.raised = true
 			} else if asking > 0 {
 				b.relax.Term(b.met[g], -1)
 				b.relax.AtMost(0)

@@ -17,7 +17,7 @@ func (p *Problem) Without(shortcuts uint8) *Problem {
 }
 
 // Shortcuts names the shortcuts, by their bits.
-var Shortcuts = []string{"covering", "heading", "zoning", "fixing", "lookahead", "diving", "pruning"}
+var Shortcuts = []string{"covering", "heading", "zoning", "fixing", "lookahead", "diving", "pruning", "refuting"}
 
 // Search is a search under way, as tests see it.
 type Search struct{ *search }

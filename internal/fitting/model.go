@@ -30,6 +30,7 @@ type model struct {
 	met     []int // per group of needs: the column that tells whether it is met, or -1
 	sitters []sitter
 	blocks  []block
+	raised  bool // a need is met since somebody has to sit where that is asked for
 }
 
 // sitter is somebody who has to have one of several places, each in a zone.
@@ -80,6 +81,7 @@ func (u unit) of(s *state) float64 { return u.cost*float64(s.cost) + u.weight*fl
 func (m *model) formulate(p *Problem, a *aim, stages []Stage, useful []bool) {
 	m.p, m.rules, m.unit = p, a.rules, p.unitOf(a.objective)
 	m.relax.Reset()
+	m.raised = false
 	m.bought, m.off, m.sitting, m.sitters = m.bought[:0], m.off[:0], m.sitting[:0], m.sitters[:0]
 	for i := range p.options {
 		m.count(i, useful[i])

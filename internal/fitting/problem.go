@@ -28,7 +28,8 @@ type Problem struct {
 	byItself [][]int   // per zone, itself alone
 	homes    []outline // outlines that were held against the home already
 	known    *known    // shared by all problems of the frame with the same riders
-	base     state     // the frame as the maker delivers it; nobody changes it
+	refuted  refuted
+	base     state // the frame as the maker delivers it; nobody changes it
 	// overlapping tells that two combined ratings share a zone, and neither
 	// is over all the zones of the other.
 	overlapping bool
