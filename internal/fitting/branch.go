@@ -10,7 +10,7 @@ import (
 
 // shortcut is something that the search does without in tests, which hold it
 // to the same answers.
-type shortcut uint8
+type shortcut uint16
 
 const (
 	covering  shortcut = 1 << iota // rows by rounding, see cover
@@ -20,6 +20,7 @@ const (
 	lookahead                      // look one step ahead before a node is made
 	diving                         // go straight down now and then
 	pruning                        // leave out what is of no use, see findUseful
+	recalling                      // begin with what held before, see remember
 	refuting                       // know what was proved before, see refuted
 )
 

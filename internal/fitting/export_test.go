@@ -11,13 +11,13 @@ import (
 
 // Without returns the same problem, whose searches do without the shortcuts of
 // which the bits are set.
-func (p *Problem) Without(shortcuts uint8) *Problem {
+func (p *Problem) Without(shortcuts uint16) *Problem {
 	p.without = shortcut(shortcuts)
 	return p
 }
 
 // Shortcuts names the shortcuts, by their bits.
-var Shortcuts = []string{"covering", "heading", "zoning", "fixing", "lookahead", "diving", "pruning", "refuting"}
+var Shortcuts = []string{"covering", "heading", "zoning", "fixing", "lookahead", "diving", "pruning", "recalling", "refuting"}
 
 // Search is a search under way, as tests see it.
 type Search struct{ *search }

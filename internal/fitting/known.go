@@ -34,9 +34,6 @@ func (k *known) keep(set *state) {
 // recall returns a known set that is what is looked for, or nil. What goes
 // together did so before, so only the demand and the rules are asked.
 func (p *Problem) recall(ctx context.Context, a *aim) *state {
-	if len(p.known.sets) == 0 {
-		return nil
-	}
 	c := &p.known.seating
 	c.reset(p, true)
 	c.ctx, c.loose = ctx, a.loose
@@ -47,6 +44,20 @@ func (p *Problem) recall(ctx context.Context, a *aim) *state {
 		}
 	}
 	return nil
+}
+
+// remember makes the best of the known sets that hold the incumbent before the
+// search begins, so that it closes nodes from the first one on.
+func (s *search) remember() {
+	if s.first || s.p.without&recalling != 0 {
+		return
+	}
+	for i := range s.p.known.sets {
+		if set := &s.p.known.sets[i]; s.p.stands(set, &s.aim, &s.seating) {
+			s.state.set(set)
+			s.keep()
+		}
+	}
 }
 
 // stands reports whether a set holds under the rules on every stage.

@@ -79,7 +79,7 @@ func (u unit) of(s *state) float64 { return u.cost*float64(s.cost) + u.weight*fl
 
 // formulate writes the model down anew for the stages.
 func (m *model) formulate(p *Problem, a *aim, stages []Stage, useful []bool) {
-	m.p, m.rules, m.unit = p, a.rules, p.unitOf(a.objective)
+	m.p, m.rules = p, a.rules
 	m.relax.Reset()
 	m.raised = false
 	m.bought, m.off, m.sitting, m.sitters = m.bought[:0], m.off[:0], m.sitting[:0], m.sitters[:0]

@@ -128,6 +128,7 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 		}
 		return answer{proved: true}, nil
 	}
+	s.remember()
 	for s.explore(); s.wanting != nil; s.explore() {
 		s.looked = append(s.looked, *s.wanting)
 	}
@@ -149,12 +150,12 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 // begin makes a search ready; what it keeps of one before is memory alone.
 func (s *search) begin(ctx context.Context, p *Problem, a aim) {
 	*s = search{aim: a, memory: s.memory, ctx: ctx, base: p.base, floor: math.Inf(1), ceiling: math.Inf(1)}
-	s.p = p
+	s.p, s.unit = p, p.unitOf(a.objective)
 	p.clear(&s.state)
 	p.clear(&s.best)
 	s.counts = grown(s.counts, len(p.options))
 	if a.limited {
-		s.ceiling = p.unitOf(a.objective).upTo(a.within)
+		s.ceiling = s.unit.upTo(a.within)
 	}
 	s.seating.reset(p, true)
 	s.seating.ctx, s.seating.loose = ctx, a.loose
