@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"kinwain/internal/fitting/relax"
+	"kinwain/internal/load"
 	"kinwain/internal/profile"
 )
 
@@ -147,3 +148,12 @@ func (s Search) Unsettle(pick func() bool) {
 		n.settled, n.here = false, n.relax.Bound()
 	}
 }
+
+// Refuted returns the sets of rules that the problem knows to be too much.
+func (p *Problem) Refuted() []Rules { return p.refuted.all() }
+
+// Refutes reports whether it follows from them that nothing keeps the rules.
+func (p *Problem) Refutes(rules Rules) bool { return p.refuted.has(rules) }
+
+// Limits returns the ratings of the problem.
+func (p *Problem) Limits() []load.Limit { return p.limits }

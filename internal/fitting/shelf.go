@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync/atomic"
 
 	"kinwain/internal/catalog"
 )
 
 // Shelf is a catalogue made ready for many frames: every code is a number,
-// and every frame knows its add-ons. It is read only and may be shared.
+// and every frame knows its add-ons. It may be shared: what it still learns it
+// only learns once.
 type Shelf struct {
 	catalogue *catalog.Catalogue
 	articles  []article // by code
@@ -20,6 +22,14 @@ type Shelf struct {
 	tags      map[string]int
 	seatTags  []int // those that serve places
 	mounts    map[string]int
+	kept      map[string]*kept // by frame
+}
+
+// kept are problems of a frame without what differs from customer to customer:
+// one for those with whom its front axle never lifts, and one for the others.
+type kept struct {
+	frame *catalog.Frame
+	lifts [2]atomic.Pointer[Problem]
 }
 
 // article is an add-on with its codes resolved.
@@ -42,7 +52,8 @@ type group struct{ articles, tags []int }
 // NewShelf makes a catalogue ready, which must have been checked and must not
 // change while the shelf is used.
 func NewShelf(c *catalog.Catalogue) *Shelf {
-	s := &Shelf{catalogue: c, byFrame: map[string][]int{}, places: map[string][][]int{}, known: map[string]int{}, tags: map[string]int{}, mounts: map[string]int{}}
+	s := &Shelf{catalogue: c, byFrame: map[string][]int{}, places: map[string][][]int{}, known: map[string]int{}, tags: map[string]int{}, mounts: map[string]int{},
+		kept: make(map[string]*kept, len(c.Frames))}
 	order := make([]*catalog.AddOn, len(c.AddOns))
 	for i := range c.AddOns {
 		order[i] = &c.AddOns[i]
@@ -141,6 +152,7 @@ func (s *Shelf) place(byCode map[string]int) {
 	}
 	for i := range s.catalogue.Frames {
 		f := &s.catalogue.Frames[i]
+		s.kept[f.Code] = &kept{frame: f}
 		for _, m := range f.Mounts {
 			number(s.mounts, m.Code)
 		}
