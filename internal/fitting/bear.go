@@ -155,11 +155,7 @@ func (b *block) limit(l int) {
 	if !b.rules.enforced(limit) {
 		return
 	}
-	rules := ruleOf(limit)
-	if limit.Relieved() {
-		rules |= b.cargoRules // carriers that the model does not have may relieve it
-	}
-	b.about(rules)
+	b.about(ruleOf(limit))
 	spare := float64(limit.Cap)
 	for i := range b.p.options {
 		o := &b.p.options[i]

@@ -31,8 +31,9 @@ func (k *known) keep(set *state) {
 	k.sets[0] = *set
 }
 
-// recall returns a known set that is what is looked for, or nil. What goes
-// together did so before, so only the demand and the rules are asked.
+// recall returns a known set that is what is looked for, or the frame as it is
+// delivered, or nil. What goes together did so before, so only the demand and
+// the rules are asked.
 func (p *Problem) recall(ctx context.Context, a *aim) *state {
 	c := &p.known.seating
 	c.reset(p, true)
@@ -42,6 +43,9 @@ func (p *Problem) recall(ctx context.Context, a *aim) *state {
 		if (!a.limited || set.cost <= a.within) && p.stands(&set, a, c) {
 			return &set
 		}
+	}
+	if !a.limited && p.goTogether(&p.base) && p.stands(&p.base, a, c) {
+		return &p.base
 	}
 	return nil
 }

@@ -146,11 +146,9 @@ func (m *model) most(i int) int {
 
 func (m *model) mount(mount int) {
 	sum := 0.0
-	for i := range m.p.options {
-		for _, u := range m.p.options[i].uses {
-			if u.mount == mount && m.can(i) {
-				sum += m.fitted(i, float64(u.count))
-			}
+	for _, u := range m.p.users[mount] {
+		if m.can(u.option) {
+			sum += m.fitted(u.option, float64(u.count))
 		}
 	}
 	m.relax.AtMost(float64(m.p.capacity[mount]) - sum)

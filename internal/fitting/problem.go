@@ -19,7 +19,9 @@ type Problem struct {
 	shelf    *Shelf
 	options  []option // by code
 	framed   []place  // the frame's own places
-	capacity []int    // per mount of the shelf
+	mounts   []int    // that the options use, as the shelf numbers them
+	capacity []int    // per mount
+	users    [][]user // per mount
 	groups   []need   // every group of needs of the options and the frame's places
 	offered  []int    // per group, 1 where the frame itself meets it
 	limits   []load.Limit
@@ -102,62 +104,14 @@ func New(c *catalog.Catalogue, f *catalog.Frame, d *Demand) *Problem {
 	return NewShelf(c).Problem(f, d)
 }
 
-// Problem sets up the problem of one frame of the catalogue. What of it is the
-// same for every customer is set up once.
-func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
-	kept := s.kept[f.Code]
-	if kept == nil || kept.frame != f {
-		return s.setUp(f, d)
-	}
-	for lifts := range kept.lifts {
-		if p := kept.lifts[lifts].Load().under(d, lifts); p != nil {
-			return p
-		}
-	}
-	p := s.setUp(f, d)
-	of := *p
-	of.Demand, of.known = nil, nil
-	kept.lifts[p.lifts()].Store(&of)
-	return p
-}
-
-// under returns a problem of the same frame for any other demand, or nil where
-// there is none yet, or where it makes a difference whether the front axle may
-// lift.
-func (p *Problem) under(d *Demand, lifts int) *Problem {
-	if p == nil {
-		return nil
-	}
-	other := *p
-	other.Demand, other.known = d, new(known)
-	other.limit()
-	if other.lifts() != lifts {
-		return nil
-	}
-	return &other
-}
-
-// limit lists the ratings under the riders of the demand.
-func (p *Problem) limit() {
-	p.limits = load.Limits(p.Frame, p.delivered, p.Demand.Riders)
-	if limit, stated := load.FrontStays(p.Frame, p.Demand.Riders); stated && p.mayLift(&limit) {
-		p.limits = append(p.limits, limit)
-	}
-}
-
-// lifts returns 1 where the front axle may lift, and is the last of the limits
-// then.
-func (p *Problem) lifts() int { return b2i(p.limits[len(p.limits)-1].Rule == load.Lift) }
-
+// setUp sets up the problem of one frame.
 func (s *Shelf) setUp(f *catalog.Frame, d *Demand) *Problem {
 	list := s.byFrame[f.Code]
-	p := &Problem{Frame: f, Demand: d, shelf: s, options: make([]option, len(list)), capacity: make([]int, len(s.mounts)), known: new(known)}
+	p := &Problem{Frame: f, Demand: d, shelf: s, options: make([]option, len(list)), known: new(known)}
 	for i, at := range list {
 		p.options[i] = s.option(f, at)
 	}
-	for _, m := range f.Mounts {
-		p.capacity[s.mounts[m.Code]] = m.Capacity
-	}
+	p.mount()
 	p.delivered = p.deliveredParts()
 	p.limit()
 	p.overlapping = overlapping(f)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"sync/atomic"
 
 	"kinwain/internal/catalog"
 )
@@ -23,13 +22,6 @@ type Shelf struct {
 	seatTags  []int // those that serve places
 	mounts    map[string]int
 	kept      map[string]*kept // by frame
-}
-
-// kept are problems of a frame without what differs from customer to customer:
-// one for those with whom its front axle never lifts, and one for the others.
-type kept struct {
-	frame *catalog.Frame
-	lifts [2]atomic.Pointer[Problem]
 }
 
 // article is an add-on with its codes resolved.

@@ -12,7 +12,7 @@ import (
 // state is a set of add-ons on the frame, with the sums that follow from it.
 type state struct {
 	counts []int   // per option, how many are fitted
-	used   []int   // per mount of the shelf
+	used   []int   // per mount
 	met    []int   // per group of needs, by how many
 	load   []int64 // per limit, what the add-ons take up
 	cost   measure.Money
