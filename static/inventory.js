@@ -37,5 +37,25 @@ if (fits) {
   });
 }
 
+// The grid is one stop of the tab key; arrows go from box to box, Home and End
+// along the row.
+if (fits) {
+  const grid = [...fits.querySelectorAll(".fit-grid tbody tr")].map((row) => [...row.querySelectorAll("input")]).filter((row) => row.length > 0);
+  const stop = (box) => {
+    for (const other of grid.flat()) other.tabIndex = other === box ? 0 : -1;
+  };
+  if (grid.length > 0) stop(grid[0][0]);
+  fits.addEventListener("focusin", (e) => { if (e.target.name === "fit") stop(e.target); });
+  fits.addEventListener("keydown", (e) => {
+    const y = grid.findIndex((row) => row.includes(e.target));
+    if (y < 0) return;
+    const x = grid[y].indexOf(e.target);
+    const to = { ArrowLeft: [y, x - 1], ArrowRight: [y, x + 1], ArrowUp: [y - 1, x], ArrowDown: [y + 1, x], Home: [y, 0], End: [y, grid[y].length - 1] }[e.key];
+    if (!to) return;
+    e.preventDefault();
+    grid[to[0]]?.[to[1]]?.focus();
+  });
+}
+
 // What went wrong is read first.
 document.querySelector("[data-alert]")?.focus();

@@ -30,7 +30,7 @@ func TestNoPageOfAWideShopIsLong(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, path := range []string{"/", "/inventory", "/inventory?q=child", "/inventory/frames", "/inventory/frames?page=13", "/inventory/add-ons?page=999", "/inventory/units?q=D-014",
-		"/inventory/fits", "/inventory/fits?of=sedge&q=seat", "/inventory/fits?page=40&frames=20", "/inventory/history", "/inventory/frames/sedge-3", "/inventory/add-ons/seat-rear-3"} {
+		"/inventory/add-ons?edit=price_cents&sort=-price_cents", "/inventory/frames?edit=type", "/inventory/fits", "/inventory/fits?of=sedge&q=seat", "/inventory/fits?page=40&frames=20", "/inventory/history", "/inventory/frames/sedge-3", "/inventory/add-ons/seat-rear-3"} {
 		a := in.Get(path)
 		if a.Status != http.StatusOK || len(a.Body) > mostPage {
 			t.Errorf("%s: %d, %d bytes", path, a.Status, len(a.Body))

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 
 	"kinwain/web/webtest"
 )
@@ -105,7 +106,9 @@ func TestFitsByKeyboard(t *testing.T) {
 	}
 	pair := seat.Code + " " + never
 	box := `input[name="fit"][value="` + pair + `"]`
-	b.pressTabTo(box)
+	// The grid is one stop of the tab key; arrows go on within it.
+	b.pressTabTo(`input[name="fit"]`)
+	b.arrowTo(box)
 	b.do(chromedp.KeyEvent(" "))
 	b.until(`document.querySelector(".misfits .faulty")`) // at once, without a button
 	b.until(`document.querySelector('` + box + `').closest("td").matches(".misfit")`)
@@ -115,11 +118,26 @@ func TestFitsByKeyboard(t *testing.T) {
 	if !evaluate[bool](b, `document.querySelector('`+box+`').checked`) {
 		t.Error("the tick is lost")
 	}
-	b.pressTabTo(box)
+	b.pressTabTo(`input[name="fit"]`)
+	b.arrowTo(box)
 	b.do(chromedp.KeyEvent(" "))
 	b.until(`!document.querySelector(".misfits .faulty")`)
 	b.enter() // in any box, without a way through all of them
 	b.until(`document.querySelector(".done")`)
+}
+
+// arrowTo presses the arrow to the right until a box of the grid's first row
+// has the focus, from the first box of the row on.
+func (b *tab) arrowTo(selector string) {
+	b.Helper()
+	b.do(chromedp.KeyEvent(kb.Home))
+	for range 40 {
+		if evaluate[bool](b, fmt.Sprintf(`document.activeElement.matches(%q)`, selector)) {
+			return
+		}
+		b.do(chromedp.KeyEvent(kb.ArrowRight))
+	}
+	b.Fatalf("the arrows never reach %s", selector)
 }
 
 func TestClashByKeyboard(t *testing.T) {
@@ -157,7 +175,7 @@ func TestInventoryFitsEveryScreen(t *testing.T) {
 	c := s.Catalogue()
 	for _, width := range []int64{390, 820, 1280} {
 		b.do(chromedp.EmulateViewport(width, 900))
-		for _, path := range []string{"", "/frames", "/add-ons", "/units", "/fits", "/history", "/frames/" + c.Frames[0].Code, "/add-ons/" + c.AddOns[0].Code, "/units/" + c.Units[0].Tag} {
+		for _, path := range []string{"", "/frames", "/frames?edit=type", "/add-ons?edit=price_cents", "/family?of=" + c.Frames[0].Code, "/add-ons", "/units", "/fits", "/history", "/frames/" + c.Frames[0].Code, "/add-ons/" + c.AddOns[0].Code, "/units/" + c.Units[0].Tag} {
 			b.visit("/inventory" + path)
 			if over := evaluate[int](b, `document.documentElement.scrollWidth - innerWidth`); over > 0 {
 				t.Errorf("%s at %d: %d px too wide", path, width, over)
@@ -186,7 +204,8 @@ func inventoryPaths(v *webtest.Visitor) []string {
 	v.SendPhoto(path, "From the left, on the quay", webtest.PictureOf(v.T, 300, 200))
 	v.Sure("/inventory/units/"+unit+"/retire", url.Values{"do": {"retire"}})
 	return []string{"/inventory", "/inventory?q=" + frame, "/inventory/frames", "/inventory/add-ons", "/inventory/units", "/inventory/fits", "/inventory/history", "/inventory/concerned",
-		path, "/inventory/add-ons/" + addOn, "/inventory/units/" + unit, "/inventory/units/new"}
+		path, "/inventory/add-ons/" + addOn, "/inventory/units/" + unit, "/inventory/units/new",
+		"/inventory/add-ons?edit=price_cents&sort=price_cents", "/inventory/family?of=" + frame, "/inventory/frames/new?from=" + frame}
 }
 
 // TestLifeByKeyboard makes another add-on like one, gives it a photo, retires

@@ -26,7 +26,7 @@ func TestASaveSaysWhomItConcernsFirst(t *testing.T) {
 	form = v.Get(path).Ware()
 	form.Set("gross_rating_kg", "150")
 	first := v.Save(path, form, "save").Is(http.StatusOK, path)
-	if got := first.Text(".clashes .consequences"); !strings.Contains(got, "Osier MGross rating"+strings.Join(strings.Fields(was.String()), " ")+"150 kgIt may concern 1 consultation of the last 60 days at the most.") {
+	if got := first.Text(".clashes .consequences"); !strings.Contains(got, "Osier M Gross rating"+strings.Join(strings.Fields(was.String()), " ")+"150 kgIt may concern 1 consultation of the last 60 days at the most.") {
 		t.Errorf("it asks %q", got)
 	}
 	if got := s.Catalogue().Frame("osier-m").GrossRating; got != was {

@@ -33,6 +33,9 @@ type editing struct {
 	alert   string
 	ask     *kit.Asking // what is to be looked at first
 	unsaved bool        // what is typed was sent and is not kept yet
+	tags    []string    // that are new, and to be confirmed
+	like    string      // of a new frame: whose add-ons may be brought along
+	bring   bool        // they are
 }
 
 // editForm opens the form of a thing that is there.
@@ -88,6 +91,7 @@ func (room *Room) newThing(h shelf) func(http.ResponseWriter, *http.Request) err
 				return err
 			}
 			e.typed.Set(wares.Key(h.list), "")
+			e.like, e.bring = from, true
 		}
 		return room.showEdit(w, r, e, http.StatusOK)
 	}
@@ -101,7 +105,7 @@ func (room *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http
 		if err != nil {
 			return err
 		}
-		e := &editing{shelf: h, base: posted.Get("base"), typed: wares.FromValues(posted), unsaved: true}
+		e := &editing{shelf: h, base: posted.Get("base"), typed: wares.FromValues(posted), unsaved: true, like: posted.Get("like"), bring: posted.Get("bring") != ""}
 		if e.current, err = room.store.Catalogue(r.Context()); err != nil {
 			return err
 		}
@@ -113,13 +117,14 @@ func (room *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http
 			e.act(do)
 			return room.showEdit(w, r, e, http.StatusOK)
 		}
+		e.resolve()
 		said, err := room.saveEdit(r, e, posted)
 		switch {
 		case err != nil:
 			return err
 		case len(e.clashes) > 0:
 			return room.showEdit(w, r, e, http.StatusConflict)
-		case e.ask != nil:
+		case e.ask != nil || len(e.tags) > 0:
 			return room.showEdit(w, r, e, http.StatusOK)
 		case len(e.faults)+len(e.others) > 0 || e.alert != "":
 			return room.showEdit(w, r, e, http.StatusUnprocessableEntity)
@@ -162,6 +167,9 @@ func (room *Room) saveEdit(r *http.Request, e *editing, posted url.Values) (stri
 	document, err := e.typed.Document(e.list)
 	if err != nil {
 		return "", e.take(err)
+	}
+	if e.tags = e.unknownTags(document, posted["tag"]); len(e.tags) > 0 {
+		return "", nil
 	}
 	for range tries {
 		c, revision, err := room.store.CatalogueAt(r.Context())
@@ -217,7 +225,13 @@ func (e *editing) merge(document []byte, posted url.Values) (*catalog.Catalogue,
 		if err != nil {
 			return nil, "", e.take(err)
 		}
-		return candidate, "Added.", nil
+		said := "Added."
+		if c := candidate; e.list == wares.FrameList && e.bring && c.Frame(e.like) != nil {
+			var words string
+			candidate, words = brought(c, e.like, c.Frames[len(c.Frames)-1].Code)
+			said += words
+		}
+		return candidate, said, nil
 	}
 	_, at, err := thingIn(e.current, e.list, e.code)
 	if err != nil {
@@ -253,6 +267,17 @@ func (e *editing) merge(document []byte, posted url.Values) (*catalog.Catalogue,
 	}
 	candidate, err := catalog.Apply(e.current, mine)
 	return candidate, saidOf(mine, base, e.current), err
+}
+
+// brought returns the catalogue in which what fits one frame fits another, and
+// what to say of it.
+func brought(c *catalog.Catalogue, frame, other string) (*catalog.Catalogue, string) {
+	with, n, left := c.Alike(frame, other)
+	said := fmt.Sprintf(" %s as they fit %s.", say.Counted(n, "add-on fits it", "add-ons fit it"), c.Frame(frame).Called())
+	for _, m := range left {
+		said += fmt.Sprintf(" Not %s: %s.", with.AddOn(m.AddOn).Name, m.Text)
+	}
+	return with, said
 }
 
 // saidOf says what a save did.

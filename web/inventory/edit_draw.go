@@ -31,6 +31,11 @@ func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
 		if err := room.lifeView(r, e, &view); err != nil {
 			return view, err
 		}
+		if e.list == wares.FrameList {
+			view.Family = familyAddress + "?" + url.Values{"of": {e.code}}.Encode()
+		}
+	} else if f := e.current.Frame(e.like); f != nil && e.list == wares.FrameList {
+		view.Like, view.Brings, view.Bring = e.like, e.bring, bringWords(e.current, f)
 	}
 	view.Shell, view.Tabs = room.inventoryShell(r, view.Heading), tabs(e.many)
 	view.Done = room.Sessions.PopString(r.Context(), flashKey)
@@ -38,9 +43,13 @@ func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
 	if view.Checking, err = room.checking(r.Context()); err != nil {
 		return view, err
 	}
-	d := &drawing{editing: e, options: optionsOf(e.current, e.list)}
+	d := &drawing{editing: e, offers: offersOf(e)}
 	for _, section := range wares.Table[e.list] {
 		view.Sections = append(view.Sections, d.section(section))
+	}
+	view.Lists = d.offers.lists()
+	if view.NewTags = e.tags; len(e.tags) > 0 {
+		view.Tags = knownTags(e.current)
 	}
 	for _, p := range e.others {
 		owner, at := ownerAt(p.Path)
@@ -59,6 +68,21 @@ func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
 		view.Clashes = append(view.Clashes, Clash{Name: c.Field, Field: say.Capital(fieldLabel(e.list, c.Field)), Mine: figureIn(c, c.New, e.current.Shop.Currency), Theirs: figureIn(c, c.Old, e.current.Shop.Currency), Old: c.Old})
 	}
 	return view, nil
+}
+
+// bringWords offers to bring along what fits a frame.
+func bringWords(c *catalog.Catalogue, f *catalog.Frame) string {
+	n, differ := 0, 0
+	for i := range c.AddOns {
+		a := &c.AddOns[i]
+		if slices.Contains(a.Fits, f.Code) {
+			n++
+			if _, differs := a.OnFrame[f.Code]; differs {
+				differ++
+			}
+		}
+	}
+	return fmt.Sprintf("Bring along the %s that fit %s, with what differs there of %d of them", say.Counted(n, "add-on", "add-ons"), f.Called(), differ)
 }
 
 // lifeView adds what becomes of a thing beside its form: photo, history,
@@ -132,56 +156,7 @@ func (room *Room) heldView(r *http.Request, e *editing, view *Ware) error {
 // drawing is a form with what may be chosen in it.
 type drawing struct {
 	*editing
-	options choiceSet
-}
-
-// choiceSet are what the fields of a form offer.
-type choiceSet struct{ frames, addOns, zones, needs []kit.Option }
-
-func optionsOf(c *catalog.Catalogue, list string) choiceSet {
-	var o choiceSet
-	zones, tags := map[string]bool{}, map[string]bool{}
-	for i := range c.Frames {
-		f := &c.Frames[i]
-		o.frames = append(o.frames, kit.Option{Value: f.Code, Label: strings.TrimSpace(f.Name + " " + f.Size)})
-		for _, z := range f.Zones {
-			zones[z.Code] = true
-		}
-		for _, tag := range f.Provides {
-			tags[tag] = true
-		}
-	}
-	for i := range c.AddOns {
-		a := &c.AddOns[i]
-		o.addOns = append(o.addOns, kit.Option{Value: a.Code, Label: a.Name + " (" + a.Code + ")"})
-		for _, tag := range a.Provides {
-			tags[tag] = true
-		}
-		for _, group := range a.Needs {
-			for _, member := range group {
-				if c.AddOn(member) == nil {
-					tags[member] = true
-				}
-			}
-		}
-	}
-	for _, tag := range sortedKeys(tags) {
-		o.needs = append(o.needs, kit.Option{Value: tag, Label: "anything with " + plainWord(tag)})
-	}
-	o.needs = append(o.needs, o.addOns...)
-	for _, zone := range sortedKeys(zones) {
-		o.zones = append(o.zones, kit.Option{Value: zone, Label: zone})
-	}
-	return o
-}
-
-func sortedKeys(set map[string]bool) []string {
-	var all []string
-	for key := range set {
-		all = append(all, key)
-	}
-	slices.Sort(all)
-	return all
+	offers offers
 }
 
 func (d *drawing) section(s wares.Section) WareSection {
@@ -257,83 +232,6 @@ var modes = map[catalog.FieldKind]string{catalog.Mass: "decimal", catalog.Length
 func (d *drawing) field(path string, f catalog.Field) WareField {
 	v := WareField{Field: kit.Field{Name: path, Label: f.Label, Hint: f.Hint, Unit: units[f.Kind], Mode: modes[f.Kind], Value: d.typed.Get(path),
 		Error: d.faultAt(path), Needed: f.Needed}, Chosen: d.typed.All(path)}
-	switch f.Kind {
-	case catalog.Money:
-		v.Unit = d.current.Shop.Currency
-	case catalog.Long:
-		v.Shape = "area"
-	case catalog.Tick:
-		v.Check = "yes"
-	case catalog.Maybe:
-		v.Options = []kit.Option{{Value: "", Label: "As above"}, {Value: "yes", Label: "Yes"}, {Value: "no", Label: "No"}}
-	case catalog.Word:
-		v.Options = offer(wordOptions(f.Words), v.Value)
-	case catalog.OneFrame:
-		v.Options = offer(d.options.frames, v.Value)
-	case catalog.OneZone:
-		v.Options = offer(d.zones(), v.Value)
-	case catalog.Frames:
-		v.Shape, v.Options = "boxes", d.options.frames
-	case catalog.AddOns:
-		v.Shape, v.Options, v.Chosen = "choices", d.options.addOns, append(v.Chosen, "", "")
-	case catalog.Needs:
-		v.Shape, v.Options = "groups", d.options.needs
-		for i := range d.typed.Rows(path) + 1 {
-			name := wares.Row(path, i)
-			chosen := append(d.typed.All(name), "")
-			for len(chosen) < 3 {
-				chosen = append(chosen, "")
-			}
-			v.Groups = append(v.Groups, WareGroup{Name: name, Chosen: chosen, Error: d.faultAt(name)})
-		}
-	}
-	v.typed()
+	d.choose(&v, path, f)
 	return v
-}
-
-// mostOptions is how many things a field offers. Of more it takes the code, as
-// the list shows it: nobody finds one of thousands in a box.
-const mostOptions = 200
-
-func (v *WareField) typed() {
-	if len(v.Options) <= mostOptions {
-		return
-	}
-	v.Options = nil
-	if v.Hint += " Type the code."; v.Shape == "boxes" {
-		v.Shape, v.Chosen = "choices", append(v.Chosen, "", "")
-	}
-	v.Hint = strings.TrimSpace(v.Hint)
-}
-
-// zones offers the zones of the frame in the form, or those of all frames.
-func (d *drawing) zones() []kit.Option {
-	if d.list != wares.FrameList {
-		return d.options.zones
-	}
-	var own []kit.Option
-	for i := range d.typed.Rows("zones") {
-		if code := strings.TrimSpace(d.typed.Get(wares.Row("zones", i) + ".code")); code != "" {
-			own = append(own, kit.Option{Value: code, Label: code})
-		}
-	}
-	return own
-}
-
-func wordOptions(words []string) []kit.Option {
-	var all []kit.Option
-	for _, word := range words {
-		all = append(all, kit.Option{Value: word, Label: say.Capital(plainWord(word))})
-	}
-	return all
-}
-
-// offer adds the choice of nothing, and what stands there although it is no
-// choice any more.
-func offer(options []kit.Option, value string) []kit.Option {
-	all := append([]kit.Option{{Value: "", Label: "Not stated"}}, options...)
-	if value != "" && !slices.ContainsFunc(options, func(o kit.Option) bool { return o.Value == value }) {
-		all = append(all, kit.Option{Value: value, Label: value + " (unknown)"})
-	}
-	return all
 }

@@ -191,13 +191,13 @@ func (room *Room) fitsView(r *http.Request, c, changed *catalog.Catalogue, was [
 	view.AddOns, view.Columns = rows.view(r, gridRows), columns.view(r, gridColumns)
 	frames = frames[columns.from:columns.to]
 	for _, f := range frames {
-		view.Frames = append(view.Frames, Thing{Code: f.Code, Name: strings.TrimSpace(f.Name + " " + f.Size)})
+		view.Frames = append(view.Frames, Thing{Code: f.Code, Name: f.Called()})
 	}
 	for _, a := range addOns[rows.from:rows.to] {
 		row := FitRow{Thing: Thing{Code: a.Code, Name: a.Name}, Href: shelves[1].address(a.Code)}
 		for _, f := range frames {
 			pair := a.Code + " " + f.Code
-			row.Cells = append(row.Cells, FitCell{Value: pair, Label: a.Name + " on " + f.Name, On: slices.Contains(a.Fits, f.Code), Bad: bad[pair]})
+			row.Cells = append(row.Cells, FitCell{Value: pair, Label: a.Name + " on " + f.Called(), On: slices.Contains(a.Fits, f.Code), Bad: bad[pair]})
 		}
 		view.Rows = append(view.Rows, row)
 	}
@@ -211,7 +211,7 @@ func (view *Fits) misfits(c *catalog.Catalogue) (bad map[string]bool) {
 	for _, m := range c.Misfits() {
 		a, f := c.AddOn(m.AddOn), c.Frame(m.Frame)
 		bad[m.AddOn+" "+m.Frame] = true
-		view.Misfits = append(view.Misfits, Misfit{Pair: a.Name + " on " + f.Name, Text: say.Capital(m.Text) + ".", Faulty: m.Faulty})
+		view.Misfits = append(view.Misfits, Misfit{Pair: a.Name + " on " + f.Called(), Text: say.Capital(m.Text) + ".", Faulty: m.Faulty})
 	}
 	slices.SortStableFunc(view.Misfits, func(a, b Misfit) int {
 		if a.Faulty == b.Faulty {

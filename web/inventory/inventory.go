@@ -85,13 +85,25 @@ func (room *Room) wares(h shelf) func(http.ResponseWriter, *http.Request) error 
 		if err != nil {
 			return err
 		}
-		part := windowOf(r, "page", h.many, view.Found, listRows)
-		view.keep(part.from, part.to)
-		view.Pages = part.view(r, listRows)
+		view.part(r, h)
 		view.Shell, view.Tabs = room.inventoryShell(r, h.many), tabs(h.many)
 		view.Done = room.Sessions.PopString(r.Context(), flashKey)
+		c, err := room.store.Catalogue(r.Context())
+		if err != nil {
+			return err
+		}
+		if err := view.typing(r, &typing{shelf: h, current: c, field: typedField(r, h)}); err != nil {
+			return err
+		}
 		return kit.Render(r.Context(), w, http.StatusOK, WaresPage(view))
 	}
+}
+
+// part keeps the part of the list that the address asks for.
+func (view *Wares) part(r *http.Request, h shelf) {
+	part := windowOf(r, "page", h.many, view.Found, listRows)
+	view.keep(part.from, part.to)
+	view.Pages = part.view(r, listRows)
 }
 
 func (room *Room) wareList(r *http.Request, h shelf) (Wares, error) {
@@ -110,6 +122,7 @@ func (room *Room) wareList(r *http.Request, h shelf) (Wares, error) {
 	}
 	var rows []WareRow
 	view.Columns, rows = rowsOf(c, h)
+	sortRows(r, c, h, view.Columns, rows)
 	view.Total = len(rows)
 	for _, row := range rows {
 		row.Href = h.address(row.Code)
@@ -124,7 +137,7 @@ func (room *Room) wareList(r *http.Request, h shelf) (Wares, error) {
 			view.Rows = append(view.Rows, row)
 		}
 	}
-	view.Found = len(view.Rows) + len(view.Retired)
+	view.Found, view.Offered = len(view.Rows)+len(view.Retired), len(view.Rows)
 	return view, nil
 }
 
@@ -165,7 +178,7 @@ func ownerAt(path string) (list string, at int) {
 func nameAt(c *catalog.Catalogue, list string, at int) string {
 	switch {
 	case list == wares.FrameList && at >= 0 && at < len(c.Frames):
-		return "the frame " + c.Frames[at].Name
+		return "the frame " + c.Frames[at].Called()
 	case list == wares.AddOnList && at >= 0 && at < len(c.AddOns):
 		return "the add-on " + c.AddOns[at].Name
 	case list == wares.UnitList && at >= 0 && at < len(c.Units):

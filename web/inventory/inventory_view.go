@@ -38,12 +38,39 @@ type Wares struct {
 	Done     string
 	Total    int
 	Found    int      // of these, what the search finds
+	Offered  int      // of these, what is not retired
 	Columns  []Column // behind the name
 	Rows     []WareRow
 	Retired  []WareRow
 	Pages    *Pages // where not all of it is here
 	All      string // address of all that was found, where this is a part
+	Alert    string
+	Typing   Typing
 }
+
+// Typing is a column of a list that is typed in place.
+type Typing struct {
+	Fields []kit.Option // what can be typed so
+	Field  string       // what is; empty where nothing is
+	Label  string
+	Head   Column
+	Unit   string
+	Mode   string       // of the keyboard
+	Words  []kit.Option // to choose from
+	Action string
+	Leave  string // the list as it is read
+	Keep   []kit.Hidden
+	Ask    *kit.Asking
+	Counts bool // it can be reckoned with
+	Found  int  // how many things that is done to
+	Much   string
+	Error  string // about that sum
+	List   string // pasted
+	Faults []string
+}
+
+// InPlace is a figure of a row that is typed in place.
+type InPlace struct{ Value, Was, Error string }
 
 // Pages says which part of a list is shown, and links to the rest.
 type Pages struct {
@@ -55,8 +82,11 @@ type Pages struct {
 // Column is a heading of a list.
 type Column struct {
 	Label string
-	Text  bool // aligned as a text, not as a figure
-	Minor bool // left out where there is little room
+	Field string // that it shows and is sorted by; empty where it is sorted by none
+	Order string // ascending, descending or not by this
+	Sort  string // the list in the order of this
+	Text  bool   // aligned as a text, not as a figure
+	Minor bool   // left out where there is little room
 }
 
 // WareRow is one frame, add-on or unit of a list.
@@ -68,6 +98,7 @@ type WareRow struct {
 	Alt   string
 	Cells []string
 	Text  string // what a search looks through
+	Typed *InPlace
 }
 
 // Ware is the form of one frame, add-on or unit.
@@ -91,9 +122,16 @@ type Ware struct {
 	Unsaved  bool   // what is in the form is not kept yet
 	Script   string // that asks before such a form is left
 	Sections []WareSection
-	Copy     string // where another one like it is begun
-	Life     string // where it is retired, deleted and photographed
-	NamedBy  string // what keeps it from being deleted
+	Lists    []OfferedList
+	NewTags  []string // that the catalogue does not know yet
+	Tags     string   // that it knows
+	Copy     string   // where another one like it is begun
+	Family   string   // where next year's of its family are
+	Like     string   // of a new frame: whose add-ons may be brought along
+	Bring    string   // says so
+	Brings   bool     // they are
+	Life     string   // where it is retired, deleted and photographed
+	NamedBy  string   // what keeps it from being deleted
 	Weighed  []Tallied
 	Held     string    // for which quote it is held; nothing where it is not
 	HeldAt   string    // where that quote is
@@ -112,6 +150,12 @@ type Clash struct{ Name, Field, Mine, Theirs, Old string }
 type Tallied struct {
 	Label, Figure string
 	Total         bool
+}
+
+// OfferedList is what is offered while something is typed.
+type OfferedList struct {
+	ID      string
+	Options []kit.Option
 }
 
 // WareSection is a part of the form under a heading.
@@ -137,7 +181,7 @@ type WareFields struct {
 type WareField struct {
 	kit.Field
 	Shape  string   // "", area, choices, boxes, groups
-	Chosen []string // of choices: one list to choose from for each, and for each blank
+	Chosen []string // of choices: one to type for each, and for each blank
 	Groups []WareGroup
 }
 

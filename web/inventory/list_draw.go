@@ -28,8 +28,8 @@ func rowsOf(c *catalog.Catalogue, h shelf) ([]Column, []WareRow) {
 }
 
 func frameRows(c *catalog.Catalogue) ([]Column, []WareRow) {
-	columns := []Column{{Label: "Type", Text: true, Minor: true}, {Label: "Size", Text: true, Minor: true}, {Label: "Gross rating"},
-		{Label: "Bare weight", Minor: true}, {Label: "Riders", Minor: true}, {Label: "Price"}, {Label: "Units", Minor: true}}
+	columns := []Column{{Label: "Type", Field: "type", Text: true, Minor: true}, {Label: "Size", Field: "size", Text: true, Minor: true}, {Label: "Gross rating", Field: "gross_rating_kg"},
+		{Label: "Bare weight", Field: "bare_weight_kg", Minor: true}, {Label: "Riders", Field: "rider_min_cm", Minor: true}, {Label: "Price", Field: "price_cents"}, {Label: "Units", Minor: true}}
 	units := map[string]int{}
 	for _, u := range c.Units {
 		units[u.Frame]++
@@ -38,14 +38,15 @@ func frameRows(c *catalog.Catalogue) ([]Column, []WareRow) {
 	for i := range c.Frames {
 		f := &c.Frames[i]
 		riders := strings.TrimSuffix(f.RiderMin.Show(measure.Metric, measure.Nearest), " cm") + " to " + f.RiderMax.Show(measure.Metric, measure.Nearest)
-		rows = append(rows, wareRow(f.Code, f.Name, f.Family+" "+f.Material+" "+f.Notes, plainWord(f.Type), f.Size, massWords(f.GrossRating), massWords(f.BareWeight), riders,
+		rows = append(rows, wareRow(f.Code, f.Called(), f.Family+" "+f.Material+" "+f.Notes, plainWord(f.Type), f.Size, massWords(f.GrossRating), massWords(f.BareWeight), riders,
 			f.Price.Show(c.Shop.Currency), strconv.Itoa(units[f.Code])))
 	}
 	return columns, rows
 }
 
 func addOnRows(c *catalog.Catalogue) ([]Column, []WareRow) {
-	columns := []Column{{Label: "Zone", Text: true, Minor: true}, {Label: "Weight"}, {Label: "Price"}, {Label: "Minutes", Minor: true}, {Label: "Fits", Minor: true}}
+	columns := []Column{{Label: "Zone", Field: "zone", Text: true, Minor: true}, {Label: "Weight", Field: "weight_kg"}, {Label: "Price", Field: "price_cents"},
+		{Label: "Minutes", Field: "fitting_minutes", Minor: true}, {Label: "Frames", Minor: true}}
 	var rows []WareRow
 	for i := range c.AddOns {
 		a := &c.AddOns[i]
@@ -54,14 +55,14 @@ func addOnRows(c *catalog.Catalogue) ([]Column, []WareRow) {
 			zone = "none"
 		}
 		rows = append(rows, wareRow(a.Code, a.Name, strings.Join(a.Provides, " "), zone, massWords(a.Weight), a.Price.Show(c.Shop.Currency),
-			strconv.Itoa(a.FittingMinutes), say.Counted(len(a.Fits), "frame", "frames")))
+			strconv.Itoa(a.FittingMinutes), strconv.Itoa(len(a.Fits))))
 	}
 	return columns, rows
 }
 
 func unitRows(c *catalog.Catalogue) ([]Column, []WareRow) {
-	columns := []Column{{Label: "Kind", Text: true}, {Label: "Colour", Text: true, Minor: true}, {Label: "Status", Text: true},
-		{Label: "Weight", Minor: true}, {Label: "Odometer", Minor: true}}
+	columns := []Column{{Label: "Kind", Field: "kind", Text: true}, {Label: "Colour", Field: "colour", Text: true, Minor: true}, {Label: "Status", Field: "status", Text: true},
+		{Label: "Weight", Minor: true}, {Label: "Odometer", Field: "odometer_km", Minor: true}}
 	var rows []WareRow
 	for i := range c.Units {
 		u := &c.Units[i]
@@ -77,7 +78,7 @@ func unitRows(c *catalog.Catalogue) ([]Column, []WareRow) {
 
 func nameOfFrame(c *catalog.Catalogue, code string) string {
 	if f := c.Frame(code); f != nil {
-		return f.Name
+		return f.Called()
 	}
 	return code
 }

@@ -27,7 +27,7 @@ func TestPromisesAreToldAndUndone(t *testing.T) {
 	ride := v.Booked(address+"/frames/osier-m", "D-014", "2026-11-27", "15:00")
 	const retire = "/inventory/frames/osier-m/retire"
 	a := v.Post(retire, url.Values{"do": {"retire"}}).Is(http.StatusOK, retire)
-	if got := a.Text(".consequences"); !strings.Contains(got, "Frame osier-mOfferedyesno, it is retired") ||
+	if got := a.Text(".consequences"); !strings.Contains(got, "Frame osier-m Offeredyesno, it is retired") ||
 		!strings.Contains(got, "1 consultation of the last 60 days, 1 quote, 1 bike that is held and 1 test ride to come at the most") {
 		t.Errorf("it asks %q", got)
 	}

@@ -71,6 +71,8 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get(kit.InventoryAddress, room.inventory)
 	w.Get(fitsAddress, room.fits)
 	w.Post(fitsAddress, room.saveFits)
+	w.Get(familyAddress, room.family)
+	w.Post(familyAddress, room.saveFamily)
 	w.Get(historyAddress, room.history)
 	w.Post(historyAddress+"/{save}/{number}", room.undo)
 	w.Get(kit.QualityAddress, room.quality)
@@ -83,6 +85,7 @@ func (room *Room) Ways(w kit.Ways) {
 	for _, h := range shelves {
 		at := kit.InventoryAddress + "/" + h.slug
 		w.Get(at, room.wares(h))
+		w.Post(at, room.saveColumn(h))
 		w.Get(at+"/new", room.newThing(h))
 		w.Post(at+"/new", room.saveThing(h, true))
 		w.Get(at+"/{code}", room.editForm(h))

@@ -27,12 +27,17 @@ func Count(n int) string { return strconv.Itoa(n) }
 // JoinWords puts words in a row.
 func JoinWords(list []string) string { return strings.Join(list, "; ") }
 
-// Typing names the keyboard of a field, where it is another than for text at large.
+// Typing names the keyboard of a field, where it is another than for text at
+// large, and the list that is offered while something is typed.
 func Typing(f Field) templ.Attributes {
-	if f.Mode == "" {
-		return nil
+	a := templ.Attributes{}
+	if f.Mode != "" {
+		a["inputmode"] = f.Mode
 	}
-	return templ.Attributes{"inputmode": f.Mode}
+	if f.List != "" {
+		a["list"] = f.List
+	}
+	return a
 }
 
 // Described ties a field to its hint and its fault.

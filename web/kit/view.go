@@ -68,6 +68,7 @@ type Field struct {
 	Value    string
 	Error    string
 	Mode     string // inputmode
+	List     string // id of what is offered while something is typed
 	Unit     string
 	Options  []Option // a choice instead of typing
 	Check    string   // a box to tick instead of typing: its value

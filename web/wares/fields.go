@@ -39,3 +39,15 @@ func sections(list string) []Section {
 	}
 	return all
 }
+
+// Columns are the fields of a list that can be typed for many things one below
+// the other.
+func Columns(list string) []catalog.Field {
+	var all []catalog.Field
+	for _, f := range catalog.Of(list) {
+		if f.InColumn() {
+			all = append(all, f)
+		}
+	}
+	return all
+}

@@ -55,7 +55,7 @@ func (r *reader) value(path string, f catalog.Field) any {
 	case catalog.Frames, catalog.AddOns:
 		return r.All(path)
 	case catalog.Codes:
-		return strings.FieldsFunc(r.Get(path), blank)
+		return r.Words(path)
 	case catalog.Tick:
 		return r.Get(path) != ""
 	}
@@ -65,7 +65,7 @@ func (r *reader) value(path string, f catalog.Field) any {
 	}
 	value, err := parse(typed, f.Kind)
 	if err != nil {
-		r.faults = append(r.faults, problem.Problem{Path: path, Code: problem.WrongType, Text: sentence(err)})
+		r.faults = append(r.faults, problem.Problem{Path: path, Code: problem.WrongType, Text: Sentence(err)})
 		return nil
 	}
 	return value
@@ -75,13 +75,25 @@ func blank(letter rune) bool {
 	return letter == ' ' || letter == ',' || letter == ';' || letter == '\n' || letter == '\t'
 }
 
-// sentence is what is wrong, without a code.
-func sentence(err error) string {
+// Sentence is what is wrong with what was typed, without a code.
+func Sentence(err error) string {
 	var e *measure.Error
 	if errors.As(err, &e) {
 		return e.Text
 	}
 	return err.Error()
+}
+
+// Figure reads what is typed into one field as a value of its kind, nil where
+// nothing is typed. Bare numbers are in kilograms and centimetres.
+func Figure(typed string, kind catalog.FieldKind) (any, error) {
+	switch typed = strings.TrimSpace(typed); {
+	case typed == "":
+		return nil, nil
+	case kind == catalog.Day:
+		return measure.ParseDate(typed)
+	}
+	return parse(typed, kind)
 }
 
 func parse(typed string, kind catalog.FieldKind) (any, error) {

@@ -14,6 +14,19 @@ import (
 	"kinwain/internal/problem"
 )
 
+// ShowFigure writes one field of a thing for typing.
+func ShowFigure(f *catalog.Field, thing catalog.Thing) (string, error) {
+	document, err := thing.Document()
+	if err != nil {
+		return "", err
+	}
+	var fields map[string]any
+	if err := json.Unmarshal([]byte(document), &fields); err != nil {
+		return "", fmt.Errorf("read the document of a thing: %w", err)
+	}
+	return figure(f.Kind, fields[f.Name], ""), nil
+}
+
 // Show writes the document of one thing for typing. A figure that is not
 // stated is empty.
 func Show(list string, document []byte) (Typed, error) {

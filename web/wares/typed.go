@@ -8,6 +8,9 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"kinwain/internal/catalog"
+	"kinwain/internal/problem"
 )
 
 // Typed is a form as it was typed: every field by its path, word for word.
@@ -89,6 +92,43 @@ func (t Typed) Get(path string) string { return t.values.Get(path) }
 
 // All returns all that is chosen in a field.
 func (t Typed) All(path string) []string { return full(t.values[path]) }
+
+// Words returns all that is chosen in a field, or typed there with blanks
+// between.
+func (t Typed) Words(path string) []string {
+	var all []string
+	for _, v := range t.values[path] {
+		all = append(all, strings.FieldsFunc(v, blank)...)
+	}
+	return all
+}
+
+// Map puts another word in the place of each that is chosen among add-ons.
+func (t Typed) Map(list string, to func(word string) string) { t.each("", catalog.Of(list), to) }
+
+func (t Typed) each(path string, fields []catalog.Field, to func(word string) string) {
+	for _, f := range fields {
+		at := problem.Join(path, f.Name)
+		switch f.Kind {
+		case catalog.AddOns:
+			t.replace(at, to)
+		case catalog.Needs:
+			for i := range t.Rows(at) {
+				t.replace(Row(at, i), to)
+			}
+		case catalog.Rows:
+			for i := range t.Rows(at) {
+				t.each(Row(at, i), f.Sub, to)
+			}
+		}
+	}
+}
+
+func (t Typed) replace(path string, to func(word string) string) {
+	for i, word := range t.values[path] {
+		t.values[path][i] = to(strings.TrimSpace(word))
+	}
+}
 
 // Set puts a text into a field.
 func (t Typed) Set(path, text string) { t.values.Set(path, text) }
