@@ -29,7 +29,6 @@ type refuted struct {
 // Rules of which the rows of a model rest on several.
 const (
 	sitting  = PlaceMissing | PlaceLimits
-	stowing  = CargoWeight | CargoVolume
 	relieved = AxleRating | FrontLight // which a load may relieve
 )
 

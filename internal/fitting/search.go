@@ -110,14 +110,14 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 	if p.only != nil {
 		return answer{set: p.alone(a), proved: true}, nil
 	}
+	today := p.without&refuting == 0 && p.ofToday(&a)
+	if today && p.refuted.has(a.rules) {
+		return answer{proved: true}, nil
+	}
 	if a.first {
 		if set := p.recall(ctx, &a); set != nil {
 			return answer{set: set, proved: true}, nil
 		}
-	}
-	today := p.without&refuting == 0 && p.ofToday(&a)
-	if today && p.refuted.has(a.rules) {
-		return answer{proved: true}, nil
 	}
 	s := searches.Get().(*search)
 	defer s.end()
