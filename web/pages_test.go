@@ -70,6 +70,11 @@ func everyPage(s *webtest.Shop) map[string]*webtest.Answer {
 	pages["to be measured at home"] = v.Get(address+"/measure").Is(http.StatusOK, address+"/measure")
 	pages["to be erased"] = v.Get(address+"/erase").Is(http.StatusOK, address+"/erase")
 	pages["nothing to compare"] = v.Get(address+"/compare").Is(http.StatusUnprocessableEntity, address+"/compare")
+	pages["what to own, of too few"] = v.Get("/inventory/own").Is(http.StatusOK, "/inventory/own")
+	s.Talks(6)
+	pages["what to own"] = v.Get("/inventory/own").Is(http.StatusOK, "/inventory/own")
+	s.Talks(40)
+	pages["what to own, while it is worked out"] = v.Get("/inventory/own").Is(http.StatusOK, "/inventory/own")
 	if len(verdicts) < 2 {
 		s.Fatalf("only these verdicts came up: %v", verdicts)
 	}

@@ -39,10 +39,27 @@ type Shop struct {
 	Catalogue *catalog.Catalogue
 	Settings  match.Settings
 
-	memory *memory // none: everything is worked out anew
-	of     string  // what the answers are remembered under
-	once   sync.Once
-	ready  *match.Ready
+	memory  *memory // none: everything is worked out anew
+	passing bool    // nothing is added to it
+	of      string  // what the answers are remembered under
+	once    sync.Once
+	ready   *match.Ready
+}
+
+// Passing returns the shop for whoever asks about many customers in a row: it
+// knows what the shop remembers, and pushes nothing out of it that somebody at
+// the counter will ask for again.
+func (s *Shop) Passing() *Shop {
+	p := &Shop{Catalogue: s.Catalogue, Settings: s.Settings, memory: s.memory, passing: true, of: s.of}
+	p.once.Do(func() { p.ready = s.judge() })
+	return p
+}
+
+// keep remembers an answer.
+func (s *Shop) keep(k key, r remembered) {
+	if !s.passing {
+		s.memory.keep(k, r)
+	}
 }
 
 // On returns the shop as it is on a day, without a memory.
@@ -178,7 +195,7 @@ func (s *Shop) asked(ctx context.Context, p *profile.Profile, what string, ask f
 	value, err := s.memory.once(ctx, fmt.Sprintf("%q %s %x", k.of, k.what, about), func(ctx context.Context) (any, error) {
 		asked, settled, err := ask(ctx)
 		if err == nil && settled {
-			s.memory.keep(k, remembered{asked, "", sizeOf(asked)})
+			s.keep(k, remembered{asked, "", sizeOf(asked)})
 		}
 		return asked, err
 	})

@@ -129,5 +129,5 @@ func Remember[T any](ctx context.Context, a *Advisor, what string, size int, wor
 // shop does.
 func (s *Shop) With(settings match.Settings) (*Shop, error) {
 	figures, err := digest(settings.Figures(), settings.Local.Texts())
-	return &Shop{Catalogue: s.Catalogue, Settings: settings, memory: s.memory, of: s.of + string(figures[:])}, err
+	return &Shop{Catalogue: s.Catalogue, Settings: settings, memory: s.memory, passing: s.passing, of: s.of + string(figures[:])}, err
 }

@@ -156,7 +156,7 @@ func (s *Shop) recalled(what string, f *catalog.Frame, p *profile.Profile, about
 // remember keeps an answer that would be the same another time.
 func (s *Shop) remember(m *match.Match, p *profile.Profile, about [32]byte, o match.Options) {
 	if m.Settled() {
-		s.memory.keep(key{s.of, asked(o), m.Frame.Code, about}, remembered{m, s.rest(m, p), size(m)})
+		s.keep(key{s.of, asked(o), m.Frame.Code, about}, remembered{m, s.rest(m, p), size(m)})
 	}
 }
 
@@ -231,7 +231,7 @@ func (s *Shop) whole(ctx context.Context, what, frame string, p *profile.Profile
 	value, err := s.memory.once(ctx, fmt.Sprintf("%q %s %s %x", k.of, what, frame, about), func(ctx context.Context) (any, error) {
 		m, err := judge(ctx)
 		if err == nil && m.Settled() {
-			s.memory.keep(k, remembered{m, "", size(m)})
+			s.keep(k, remembered{m, "", size(m)})
 		}
 		return m, err
 	})

@@ -116,6 +116,10 @@ var Groups = []Group{
 		{"reservation_days", "A bike is held for", "After the day it was reserved on. " + practice, Days, 0, 3650, false},
 		{FitSummaryDays, "A fit summary’s link opens for", "Long enough to decide, short enough for the figures to hold. " + practice, Days, 1, 3650, false},
 	}},
+	{Title: "What the shop should own", Figures: []Figure{
+		{OwnDays, "Consultations of the last", "What was asked for lately says what to keep for a test ride. Those that are erased no longer count. " + practice, Days, 1, 3650, false},
+		{OwnLeast, "Least consultations to say anything from", "Fewer than these say nothing of the next customers, and might tell of one of the last. " + practice, Count, 3, 1000, false},
+	}},
 	{Title: "What is forgotten", Figures: []Figure{
 		{ForgetDays, "A consultation is erased, unused for", "With its fit summaries, quotes and rides, once nothing of it was saved for so long, no link to it opens and no bike is held; backups that old go with it. Long enough to come back and decide, short enough that nobody’s weight and home are kept without need. " + practice, Days, 1, 3650, false},
 		{PapersYears, "An accepted quote is kept for, in years", "Many laws ask for seven years or more of the papers of a sale: ask your bookkeeper, since this is for the shop to decide. Common practice, from memory.", Count, 0, 30, false},
@@ -201,47 +205,6 @@ func Criteria() []Group {
 	return groups
 }
 
-// FitSummaryDays is for how many days the link of a fit summary opens it. Only
-// the pages use it, so its default is here.
-const FitSummaryDays = "fit_summary_days"
-
-const defaultSummaryDays = 60
-
-// SummaryDays returns for how many days a link opens a fit summary, 1 or more,
-// out of the figures that the shop has changed.
-func SummaryDays(changed map[string]int64) int {
-	if days, ok := changed[FitSummaryDays]; ok && days > 0 {
-		return int(days)
-	}
-	return defaultSummaryDays
-}
-
-// ForgetDays is after how many days without use a consultation is erased, and
-// PapersYears for how many years a quote stays that was accepted.
-const (
-	ForgetDays  = "forget_days"
-	PapersYears = "papers_years"
-)
-
-const (
-	defaultForgetDays  = 90
-	defaultPapersYears = 7
-)
-
-// Retention returns for how many days a consultation stays that nobody uses, 1
-// or more, and for how many years a quote that was accepted, out of the figures
-// that the shop has changed.
-func Retention(changed map[string]int64) (days, years int) {
-	days, years = defaultForgetDays, defaultPapersYears
-	if d, ok := changed[ForgetDays]; ok && d > 0 {
-		days = int(d)
-	}
-	if y, ok := changed[PapersYears]; ok && y >= 0 {
-		years = int(y)
-	}
-	return days, years
-}
-
 // CriterionNames are what people call the criteria of a score.
 var CriterionNames = map[string]string{
 	match.LoadHeadroom: "Room under the ratings", match.HillSpeed: "The hill", match.CarryShare: "Load for the rider’s weight", match.HorizonShare: "How long it lasts",
@@ -254,6 +217,7 @@ func Defaults() map[string]int64 {
 	maps.Copy(figures, quote.DefaultSettings().Figures())
 	figures[FitSummaryDays] = defaultSummaryDays
 	figures[ForgetDays], figures[PapersYears] = defaultForgetDays, defaultPapersYears
+	figures[OwnDays], figures[OwnLeast] = defaultOwnDays, defaultOwnLeast
 	return figures
 }
 

@@ -26,6 +26,8 @@ func TestEveryFigureThatIsReadIsHere(t *testing.T) {
 	read[FitSummaryDays] = int64(SummaryDays(nil))
 	days, years := Retention(nil)
 	read[ForgetDays], read[PapersYears] = int64(days), int64(years)
+	ownDays, ownLeast := Own(nil)
+	read[OwnDays], read[OwnLeast] = int64(ownDays), int64(ownLeast)
 	var names []string
 	for _, f := range all() {
 		names = append(names, f.Name)
@@ -100,6 +102,14 @@ func TestOnlyWhatDiffersIsStored(t *testing.T) {
 	for changed, want := range map[[2]int64][2]int{{0, -1}: {90, 7}, {-5, 0}: {90, 0}, {1, 10}: {1, 10}} {
 		if days, years := Retention(map[string]int64{ForgetDays: changed[0], PapersYears: changed[1]}); days != want[0] || years != want[1] {
 			t.Errorf("%d days and %d years for %v", days, years, changed)
+		}
+	}
+}
+
+func TestOwn(t *testing.T) {
+	for changed, want := range map[[2]int64][2]int{{0, 0}: {180, 5}, {30, 12}: {30, 12}, {-1, 3}: {180, 3}} {
+		if days, least := Own(map[string]int64{OwnDays: changed[0], OwnLeast: changed[1]}); days != want[0] || least != want[1] {
+			t.Errorf("%d days and %d consultations for %v", days, least, changed)
 		}
 	}
 }

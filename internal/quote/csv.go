@@ -13,7 +13,7 @@ import (
 func (q *Quote) WriteCSV(w io.Writer, label func(Line) string) error {
 	rows := [][]string{{"quote", "line", "code", "label", "note", "quantity", "minutes", "each", "amount", "currency"}}
 	row := func(line, code, words, note, quantity, minutes, each, amount string) {
-		rows = append(rows, []string{q.Name(), line, text(code), text(words), text(note), quantity, minutes, each, amount, text(q.Currency)})
+		rows = append(rows, []string{q.Name(), line, Cell(code), Cell(words), Cell(note), quantity, minutes, each, amount, Cell(q.Currency)})
 	}
 	for i, l := range q.Lines {
 		row(strconv.Itoa(i+1), l.Code, label(l), l.Note, strconv.Itoa(l.Quantity), strconv.Itoa(l.Minutes), l.Each.String(), l.Amount.String())
@@ -32,9 +32,9 @@ func (q *Quote) WriteCSV(w io.Writer, label func(Line) string) error {
 	return out.WriteAll(rows)
 }
 
-// text keeps a spreadsheet from taking a text for a formula: what begins like
+// Cell keeps a spreadsheet from taking a text for a formula: what begins like
 // one gets an apostrophe before it, as the OWASP page on CSV injection advises.
-func text(s string) string {
+func Cell(s string) string {
 	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
 		return "'" + s
 	}

@@ -175,7 +175,7 @@ func TestInventoryFitsEveryScreen(t *testing.T) {
 	c := s.Catalogue()
 	for _, width := range []int64{390, 820, 1280} {
 		b.do(chromedp.EmulateViewport(width, 900))
-		for _, path := range []string{"", "/frames", "/frames?edit=type", "/add-ons?edit=price_cents", "/family?of=" + c.Frames[0].Code, "/add-ons", "/units", "/fits", "/history", "/frames/" + c.Frames[0].Code, "/add-ons/" + c.AddOns[0].Code, "/units/" + c.Units[0].Tag} {
+		for _, path := range []string{"", "/frames", "/frames?edit=type", "/add-ons?edit=price_cents", "/family?of=" + c.Frames[0].Code, "/add-ons", "/units", "/fits", "/history", "/own", "/frames/" + c.Frames[0].Code, "/add-ons/" + c.AddOns[0].Code, "/units/" + c.Units[0].Tag} {
 			b.visit("/inventory" + path)
 			if over := evaluate[int](b, `document.documentElement.scrollWidth - innerWidth`); over > 0 {
 				t.Errorf("%s at %d: %d px too wide", path, width, over)
@@ -203,7 +203,8 @@ func inventoryPaths(v *webtest.Visitor) []string {
 	v.Sure(path, form.Values).Is(http.StatusOK, path)
 	v.SendPhoto(path, "From the left, on the quay", webtest.PictureOf(v.T, 300, 200))
 	v.Sure("/inventory/units/"+unit+"/retire", url.Values{"do": {"retire"}})
-	return []string{"/inventory", "/inventory?q=" + frame, "/inventory/frames", "/inventory/add-ons", "/inventory/units", "/inventory/fits", "/inventory/history", "/inventory/concerned",
+	v.Talks(6)
+	return []string{"/inventory", "/inventory/own", "/inventory?q=" + frame, "/inventory/frames", "/inventory/add-ons", "/inventory/units", "/inventory/fits", "/inventory/history", "/inventory/concerned",
 		path, "/inventory/add-ons/" + addOn, "/inventory/units/" + unit, "/inventory/units/new",
 		"/inventory/add-ons?edit=price_cents&sort=price_cents", "/inventory/family?of=" + frame, "/inventory/frames/new?from=" + frame}
 }

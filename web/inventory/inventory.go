@@ -43,7 +43,8 @@ func tabs(current string) []kit.Step {
 		list = append(list, kit.Step{Label: h.many, Href: kit.InventoryAddress + "/" + h.slug})
 	}
 	list = append(list, kit.Step{Label: "What fits what", Href: fitsAddress}, kit.Step{Label: "History", Href: historyAddress},
-		kit.Step{Label: "In and out", Href: kit.ImportAddress}, kit.Step{Label: "Concerned", Href: kit.ConcernedAddress})
+		kit.Step{Label: "In and out", Href: kit.ImportAddress}, kit.Step{Label: "Concerned", Href: kit.ConcernedAddress},
+		kit.Step{Label: "What to own", Href: ownAddress})
 	for i := range list {
 		list[i].Current = list[i].Label == current
 	}

@@ -43,6 +43,7 @@ type Store interface {
 	Photos(ctx context.Context, list string) (map[string]store.Photo, error)
 	RecentConsultations(ctx context.Context, limit int) ([]store.Consultation, error)
 	Consultation(ctx context.Context, id string) (store.Consultation, error)
+	FindConsultations(ctx context.Context, of store.Sought, limit int) ([]store.Consultation, error)
 	ChangeSettings(ctx context.Context, c store.SettingsChange, by store.Author) error
 	Marks(ctx context.Context, consultation string) ([]store.Mark, error)
 	PendingJudgings(ctx context.Context, consultation string) ([]store.Judging, error)
@@ -59,11 +60,13 @@ type Room struct {
 	store  Store
 	watch  *concern.Watch
 	advice *advice.Advisor
+
+	surveyor *surveyor
 }
 
 // New returns the room. watch says whom a change concerns.
 func New(k *kit.Kit, s Store, watch *concern.Watch, a *advice.Advisor) *Room {
-	return &Room{k, s, watch, a}
+	return &Room{k, s, watch, a, &surveyor{fault: watch.Fault, few: waitFor, wait: mostWait, idle: nobodyLooks}}
 }
 
 // Ways are the ways into the room.
@@ -77,6 +80,8 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Post(historyAddress+"/{save}/{number}", room.undo)
 	w.Get(kit.QualityAddress, room.quality)
 	w.Get(kit.ConcernedAddress, room.concerned)
+	w.Get(ownAddress, room.own)
+	w.Get(ownCSV, room.ownCounts)
 	w.Get(exportAddress, room.exportCatalogue)
 	w.Get(kit.ImportAddress, room.importForm)
 	w.Post(kit.ImportAddress, room.upload)

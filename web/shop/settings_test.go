@@ -24,6 +24,7 @@ func TestEveryFigureHasAField(t *testing.T) {
 	want := match.DefaultSettings().Figures()
 	maps.Copy(want, quote.DefaultSettings().Figures())
 	want["fit_summary_days"], want["forget_days"], want["papers_years"] = 60, 90, 7
+	want["own_days"], want["own_least"] = 180, 5
 	for _, rule := range match.LocalRules {
 		want[match.WordsOf(rule)] = 0 // a text
 	}
