@@ -318,7 +318,7 @@ func (d *Demand) Relaxations() []Relaxation {
 // riders.
 func (p *Problem) Under(d *Demand) *Problem {
 	other := *p
-	other.Demand = d
+	other.Demand, other.refuted = d, p.refuted.besides(p.Demand.differing(d))
 	other.homes = nil
 	return &other
 }
