@@ -106,7 +106,7 @@ func differs[V any](name string, kind FieldKind, label string, at func(*Pair) **
 
 // counted declares a number of which zero says something.
 func counted[T any](name, label string, at func(*T) **int, r rule[int]) Field {
-	f := fact(name, Number, label, at)
+	f := fact(name, Number, label, at).shaped(r.schema)
 	f.Range, f.Zero = r.says, true
 	f.checks = append(f.checks, func(k *checker, path string, owner any) {
 		if n := *at(owner.(*T)); n != nil {
