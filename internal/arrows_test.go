@@ -23,9 +23,11 @@ var arrows = map[string][]string{
 	"internal/measure":       {},
 	"internal/problem":       {},
 	"internal/tongue":        {},
-	"internal/catalog":       {"internal/measure", "internal/problem", "internal/tongue"},
+	"internal/schema":        {"internal/measure"},
+	"internal/schematest":    {"internal/problem", "internal/schema"}, // for tests
+	"internal/catalog":       {"internal/measure", "internal/problem", "internal/schema", "internal/tongue"},
 	"internal/catalog/sheet": {"internal/measure", "internal/problem", "internal/catalog"},
-	"internal/profile":       {"internal/measure", "internal/problem", "internal/tongue"},
+	"internal/profile":       {"internal/measure", "internal/problem", "internal/schema", "internal/tongue"},
 	"internal/photo":         {},
 	"internal/staff":         {},
 	"internal/growth":        {"internal/measure"},
@@ -36,7 +38,7 @@ var arrows = map[string][]string{
 	"internal/fitting/audit": {"internal/measure", "internal/catalog", "internal/parking", "internal/load", "internal/fitting"},
 	"internal/ride":          {"internal/measure", "internal/catalog", "internal/load"},
 	"internal/wideshop":      {"internal/catalog"},
-	"internal/match":         {"internal/tongue", "internal/problem", "internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/fitting", "internal/fitting/audit", "internal/ride"},
+	"internal/match":         {"internal/tongue", "internal/problem", "internal/schema", "internal/measure", "internal/catalog", "internal/profile", "internal/growth", "internal/parking", "internal/load", "internal/fitting", "internal/fitting/audit", "internal/ride"},
 	"internal/quote":         {"internal/measure", "internal/catalog", "internal/fitting"},
 	"internal/compare":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/ride", "internal/match"},
 	"internal/picture":       {"internal/measure", "internal/catalog", "internal/parking", "internal/load", "internal/match"},
@@ -45,7 +47,7 @@ var arrows = map[string][]string{
 	"internal/figures":       {"internal/measure", "internal/match", "internal/quote"},
 	"internal/store":         {"internal/measure", "internal/catalog", "internal/staff", "internal/quote", "migrations"},
 	"internal/advice":        {"internal/measure", "internal/catalog", "internal/profile", "internal/match", "internal/quote", "internal/store"},
-	"internal/summary":       {"internal/measure", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/advice"},
+	"internal/summary":       {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/advice"},
 	"internal/concern":       {"internal/measure", "internal/quote", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/store", "internal/advice", "internal/summary"},
 	"internal/skipped":       {}, // for tests
 	"internal/testfolder":    {}, // for tests
@@ -56,13 +58,14 @@ var arrows = map[string][]string{
 	"web/form":               {"internal/measure", "internal/problem", "internal/profile"},
 	"web/wares":              {"internal/measure", "internal/problem", "internal/catalog"},
 	"web/kit":                {"internal/measure", "internal/problem", "internal/picture", "internal/staff", "internal/store", "static", "web/say"},
-	"web/talk":               {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/picture", "internal/store", "internal/advice", "internal/summary", "web/say", "web/form", "web/kit"},
+	"web/talk":               {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/match", "internal/picture", "internal/quote", "internal/store", "internal/advice", "internal/summary", "web/say", "web/form", "web/kit"},
 	"web/desk":               {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/parking", "internal/load", "internal/fitting", "internal/ride", "internal/match", "internal/quote", "internal/compare", "internal/figures", "internal/store", "internal/advice", "testdata", "web/say", "web/form", "web/kit", "web/talk"},
 	"web/counter":            {"internal/measure", "internal/catalog", "internal/profile", "internal/fitting", "internal/match", "internal/quote", "internal/store", "internal/advice", "web/say", "web/form", "web/kit", "web/talk"},
-	"web/takehome":           {"internal/measure", "internal/catalog", "internal/profile", "internal/match", "internal/picture", "internal/figures", "internal/store", "internal/advice", "internal/summary", "internal/concern", "static", "web/say", "web/form", "web/kit", "web/talk"},
+	"web/floor":              {"internal/measure", "internal/catalog", "internal/match", "internal/quote", "internal/store", "static", "web/say", "web/form", "web/kit", "web/talk"},
+	"web/takehome":           {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/match", "internal/picture", "internal/figures", "internal/store", "internal/advice", "internal/summary", "internal/concern", "static", "web/say", "web/form", "web/kit", "web/talk"},
 	"web/inventory":          {"internal/figures", "internal/coverage", "internal/picture", "internal/quote", "internal/measure", "internal/problem", "internal/catalog", "internal/catalog/sheet", "internal/photo", "internal/match", "internal/quality", "internal/store", "internal/advice", "internal/concern", "static", "web/say", "web/form", "web/wares", "web/kit"},
 	"web/shop":               {"internal/measure", "internal/problem", "internal/catalog", "internal/profile", "internal/staff", "internal/match", "internal/figures", "internal/store", "internal/advice", "internal/concern", "testdata", "web/say", "web/kit"},
-	"web":                    {"internal/advice", "internal/profile", "internal/match", "internal/staff", "internal/store", "internal/concern", "static", "web/form", "web/kit", "web/talk", "web/desk", "web/counter", "web/takehome", "web/inventory", "web/shop"},
+	"web":                    {"internal/schema", "internal/catalog", "internal/advice", "internal/profile", "internal/match", "internal/staff", "internal/store", "internal/concern", "static", "web/form", "web/kit", "web/talk", "web/desk", "web/counter", "web/floor", "web/takehome", "web/inventory", "web/shop"},
 	"web/say/worn":           {},
 	"web/webtest":            {"internal/catalog", "internal/catalog/sheet", "internal/staff", "internal/store", "testdata", "web/say/worn", "web"},
 }
@@ -161,7 +164,7 @@ func TestArrows(t *testing.T) {
 }
 
 // rooms are the folders of the web that each hold one task.
-var rooms = []string{"web/desk", "web/counter", "web/takehome", "web/inventory", "web/shop"}
+var rooms = []string{"web/desk", "web/counter", "web/floor", "web/takehome", "web/inventory", "web/shop"}
 
 // TestRoomsKeepApart holds that no room knows another, and that only the whole
 // and its tests know them.

@@ -12,6 +12,10 @@ try {
   });
 } catch { /* no room to keep anything in */ }
 
+// On the shop's own devices, where somebody has signed in, a page of the app is
+// kept for when there is no network. Everything works without.
+if (document.querySelector("form.out")) navigator.serviceWorker?.register("/worker.js").catch(() => { /* not by http over the network */ });
+
 // What to ask next takes a while to work out, so it comes after the page. What
 // is being typed there stays.
 const next = document.getElementById("ask");

@@ -68,7 +68,9 @@
   const fields = (name) => [...form.elements].filter((f) => f.name === name && f.type !== "radio");
   const fill = (name, value) => {
     for (const f of fields(name)) if (f.type === "checkbox") f.checked = f.value === value; else f.value = value;
+    if (name === "hide") hide();
   };
+  const hide = () => form.classList.toggle("hides", document.getElementById("hide").checked);
 
   // hear writes what others have changed into the fields, and asks where both
   // have. Where a field has moved on since it was sent, the page goes on with
@@ -207,6 +209,35 @@
     else if (again || doing) { again = false; send(); }
   };
 
+  // A month may be told by the device's own wheel as well, where it has one. It
+  // opens at the field, and writes there what is chosen.
+  for (const field of form.querySelectorAll("[data-month]")) {
+    const wheel = document.createElement("input"), pick = document.createElement("button");
+    wheel.type = "month";
+    if (wheel.type !== "month" || !wheel.showPicker) break;
+    wheel.className = "wheel";
+    wheel.tabIndex = -1;
+    wheel.setAttribute("aria-hidden", "true");
+    pick.type = "button";
+    pick.className = "pick";
+    pick.innerHTML = 'pick<span class="sr"> the month: </span>';
+    pick.lastChild.append(field.labels[0].textContent.trim());
+    field.after(wheel, pick);
+    pick.addEventListener("click", () => {
+      const told = /^(\d{1,2})\.(\d{4})$/.exec(field.value);
+      wheel.value = told ? told[2] + "-" + told[1].padStart(2, "0") : new Date().toISOString().slice(0, 7);
+      try { wheel.showPicker(); } catch { field.focus(); }
+    });
+    wheel.addEventListener("input", (e) => e.stopPropagation());
+    wheel.addEventListener("change", (e) => {
+      e.stopPropagation();
+      if (!wheel.value) return;
+      const [year, month] = wheel.value.split("-");
+      field.value = Number(month) + "." + year;
+      for (const told of ["input", "change"]) field.dispatchEvent(new Event(told, { bubbles: true }));
+    });
+  }
+
   // know unticks "don't know yet" where somebody types an answer after all.
   const know = (name) => {
     for (const box of form.querySelectorAll("[name=unknown]:checked")) {
@@ -225,7 +256,7 @@
     clearTimeout(pausing);
     pausing = setTimeout(mark, pause);
   });
-  form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "hide") form.classList.toggle("hides", e.target.checked); if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
+  form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "hide") hide(); if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
   form.addEventListener("focusout", () => setTimeout(() => {
     for (const [name, [was, now]] of late) {
       if (document.activeElement?.name === name) continue;

@@ -19,8 +19,26 @@ import (
 	"github.com/andybalholm/brotli"
 )
 
-//go:embed app.css app.js desk.css desk.js fit.css fit.js icon.svg inventory.css inventory.js unsaved.js profile.js
+//go:embed app.css app.js desk.css desk.js fit.css fit.js floor.css icon.svg icon-192.png icon-512.png icon-maskable-512.png inventory.css inventory.js unsaved.js profile.js
 var files embed.FS
+
+// The page that is shown where there is no answer, and the worker that keeps
+// it. They name the style sheet by its content.
+//
+//go:embed offline.html
+var offlinePage string
+
+//go:embed worker.js
+var worker string
+
+// Offline is the page that is shown where there is no answer.
+func Offline() []byte { return []byte(strings.ReplaceAll(offlinePage, "{css}", Address("app.css"))) }
+
+// Worker is the script that shows it. It is another one where the page is.
+func Worker() []byte {
+	sum := sha256.Sum256(Offline())
+	return []byte(strings.NewReplacer("{css}", Address("app.css"), "{version}", base64.RawURLEncoding.EncodeToString(sum[:9])).Replace(worker))
+}
 
 // prefix is where the files are served.
 const prefix = "/static/"
@@ -112,23 +130,38 @@ func Handler() http.Handler {
 			http.NotFound(w, r)
 			return
 		}
-		h := w.Header()
-		h.Set("Cache-Control", "no-cache")
-		if r.URL.Query().Get("v") == f.version {
-			h.Set("Cache-Control", "public, max-age=31536000, immutable")
-		}
-		sent := f.sent(r.Header.Get("Accept-Encoding"))
-		h.Set("Vary", "Accept-Encoding")
-		h.Set("Content-Type", f.kind)
-		h.Set("ETag", `"`+f.version+sent.coding+`"`)
-		if sent.coding != "" {
-			h.Set("Content-Encoding", sent.coding)
-			if r.Header.Get("Range") == "" {
-				h.Set("Content-Length", strconv.Itoa(len(sent.data)))
-			}
-		}
-		http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(sent.data))
+		f.serve(w, r)
 	})
+}
+
+// Made serves a file that the program makes once, when it is first asked for.
+func Made(kind string, make func() []byte) http.Handler {
+	ready := sync.OnceValue(func() *file {
+		f := prepare("", make())
+		f.kind = kind
+		return f
+	})
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { ready().serve(w, r) })
+}
+
+// serve sends a file as small as the browser takes it.
+func (f *file) serve(w http.ResponseWriter, r *http.Request) {
+	h := w.Header()
+	h.Set("Cache-Control", "no-cache")
+	if r.URL.Query().Get("v") == f.version {
+		h.Set("Cache-Control", "public, max-age=31536000, immutable")
+	}
+	sent := f.sent(r.Header.Get("Accept-Encoding"))
+	h.Set("Vary", "Accept-Encoding")
+	h.Set("Content-Type", f.kind)
+	h.Set("ETag", `"`+f.version+sent.coding+`"`)
+	if sent.coding != "" {
+		h.Set("Content-Encoding", sent.coding)
+		if r.Header.Get("Range") == "" {
+			h.Set("Content-Length", strconv.Itoa(len(sent.data)))
+		}
+	}
+	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(sent.data))
 }
 
 // sent chooses the smallest form that a browser takes.

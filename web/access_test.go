@@ -20,7 +20,7 @@ func may(who, pattern string) bool {
 		return slices.ContainsFunc(prefixes, func(p string) bool { return pattern == p || strings.HasPrefix(pattern, p+"/") })
 	}
 	switch {
-	case under("/static", "/fit", "/sign-in", "/sign-out"):
+	case under("/static", "/openapi.json", "/manifest.webmanifest", "/worker.js", "/offline", "/fit", "/sign-in", "/sign-out"):
 		return true
 	case who == "nobody":
 		return false

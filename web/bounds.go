@@ -45,13 +45,21 @@ var rates = []struct {
 	{kit.SettingsAddress + "/tokens", 20},
 	{kit.ImportAddress, 20},
 	{"/matches", 120},
+	{"/fit", 120},
 }
 
 var errOften = &kit.Failure{Status: http.StatusTooManyRequests, Code: "too_often", Title: "Too often", Text: "This was asked for more often than anybody does by hand, so nothing was done. Wait a minute, then try again.", Retry: 60}
 
+// failing answers a request with an error.
+type failing func(http.ResponseWriter, *http.Request, error)
+
 // seldom refuses what is asked for too often.
-func (s *server) seldom(next http.Handler) http.Handler {
-	refuse := s.page(func(http.ResponseWriter, *http.Request) error { return errOften })
+func (s *server) seldom(fail failing) func(http.Handler) http.Handler {
+	return func(next http.Handler) http.Handler { return s.bound(next, fail) }
+}
+
+func (s *server) bound(next http.Handler, fail failing) http.Handler {
+	refuse := s.caught(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { fail(w, r, errOften) })).ServeHTTP
 	bounded := make([]http.Handler, len(rates))
 	for i, rate := range rates {
 		bounded[i] = httprate.LimitBy(rate.most, time.Minute, func(r *http.Request) (string, error) { return kit.Neighbours(r), nil },
@@ -79,18 +87,34 @@ func bounded(next http.Handler) http.Handler {
 
 // legible reads the form of a request and refuses one with a field that is
 // longer than any. What a program may ask for comes as a document.
-func (s *server) legible(next http.Handler) http.Handler {
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if ruleFor(chi.RouteContext(r.Context()).RoutePattern()) == staffOrToken {
+func legible(fail failing) func(http.Handler) http.Handler {
+	return func(next http.Handler) http.Handler {
+		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			if ruleFor(chi.RouteContext(r.Context()).RoutePattern()) == staffOrToken {
+				next.ServeHTTP(w, r)
+				return
+			}
+			if err := readForm(r); err != nil {
+				fail(w, r, err)
+				return
+			}
 			next.ServeHTTP(w, r)
-			return
-		}
-		if err := readForm(r); err != nil {
-			s.fail(w, r, err)
-			return
-		}
-		next.ServeHTTP(w, r)
-	})
+		})
+	}
+}
+
+// posted applies to what is posted alone.
+func posted(check func(http.Handler) http.Handler) func(http.Handler) http.Handler {
+	return func(next http.Handler) http.Handler {
+		checked := check(next)
+		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			if r.Method == http.MethodPost {
+				checked.ServeHTTP(w, r)
+				return
+			}
+			next.ServeHTTP(w, r)
+		})
+	}
 }
 
 func readForm(r *http.Request) error {

@@ -25,7 +25,7 @@ import (
 // same connection and from elsewhere, and again after the minute.
 func TestTooOften(t *testing.T) {
 	t.Parallel()
-	for path, most := range map[string]int{"/sign-in": 60, "/sign-in/new/x": 60, "/settings/tokens": 20, "/settings/tokens/1": 20, "/inventory/import": 20, "/inventory/import/x": 20, "/matches": 120} {
+	for path, most := range map[string]int{"/sign-in": 60, "/sign-in/new/x": 60, "/settings/tokens": 20, "/settings/tokens/1": 20, "/inventory/import": 20, "/inventory/import/x": 20, "/matches": 120, "/fit/x/weigh": 120} {
 		s := webtest.Open(t)
 		synctest.Test(t, func(t *testing.T) {
 			app := web.New(web.Options{Store: s.Store, Now: s.Clock, Log: quiet(t)})

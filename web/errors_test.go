@@ -52,7 +52,7 @@ func TestWhatBreaksIsLoggedAndNotTold(t *testing.T) {
 		if !strings.HasPrefix(w.Header().Get("Content-Type"), accept) {
 			t.Errorf("%s is answered with %s", accept, w.Header().Get("Content-Type"))
 		}
-		if logged := log.String(); !strings.Contains(logged, "the clock has stopped") || !strings.Contains(logged, "consultation.go") {
+		if logged := log.String(); !strings.Contains(logged, "the clock has stopped") || !strings.Contains(logged, "front.go") {
 			t.Errorf("logged: %s", logged)
 		}
 		log.Reset()

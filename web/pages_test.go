@@ -56,6 +56,7 @@ func everyPage(s *webtest.Shop) map[string]*webtest.Answer {
 	}
 	webtest.ImportPages(v, pages)
 	webtest.ManagerPages(v, pages)
+	webtest.FloorPages(v, pages)
 	path := address + "/frames/osier-m"
 	pages["a quote to be made, after others"] = v.Get(path+"/quote").Is(http.StatusOK, path+"/quote")
 	pages["a quote that holds a bike"] = v.Holds(v.Quoted(path), "S-105", "2026-12-01")
@@ -89,7 +90,7 @@ func TestSecurityHeadersOnEveryPage(t *testing.T) {
 	for name, a := range pages {
 		for header, want := range map[string]string{
 			"Content-Security-Policy": "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; " +
-				"form-action 'self'; base-uri 'none'; frame-ancestors 'none'",
+				"manifest-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'",
 			"X-Content-Type-Options": "nosniff", "Referrer-Policy": "same-origin", "Cross-Origin-Opener-Policy": "same-origin",
 			"Permissions-Policy": "camera=(), geolocation=(), microphone=()", "Cache-Control": "no-store",
 		} {

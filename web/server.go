@@ -21,6 +21,7 @@ import (
 	"kinwain/static"
 	"kinwain/web/counter"
 	"kinwain/web/desk"
+	"kinwain/web/floor"
 	"kinwain/web/form"
 	"kinwain/web/inventory"
 	"kinwain/web/kit"
@@ -46,10 +47,11 @@ type Options struct {
 // server lets requests in and answers those that fail.
 type server struct {
 	*kit.Kit
-	store   *store.Store
-	metrics *Metrics
-	pages   pages
-	most    time.Duration // that a request may take
+	store    *store.Store
+	metrics  *Metrics
+	pages    pages
+	openings *Openings     // counts the looks at fit summaries
+	most     time.Duration // that a request may take
 }
 
 // The life of a session.
@@ -62,7 +64,8 @@ const (
 // beside them.
 type App struct {
 	http.Handler
-	Watch *concern.Watch // judges again whom changes may concern
+	Watch    *concern.Watch // judges again whom changes may concern
+	Openings *Openings      // how often fit summaries are opened
 }
 
 // New returns the app.
@@ -92,14 +95,16 @@ func New(o Options) *App {
 		},
 	}
 	s := &server{Kit: k, store: o.Store, metrics: o.Metrics, most: cmp.Or(o.MostTime, mostTime)}
+	fault := func(what string, err error) {
+		s.metrics.fault(what)
+		s.Log.Error(what, "error", err)
+	}
+	s.openings = &Openings{add: s.store.AddOpenings, fault: fault}
 	advisor := advice.NewAdvisor(s.store)
 	watch := &concern.Watch{Store: s.store, Advice: advisor, Now: s.Now,
 		Profile: func(c store.Consultation) (*profile.Profile, error) { return form.Saved(c.Answers, s.Today()) },
-		Fault: func(what string, err error) {
-			s.metrics.fault(what)
-			s.Log.Error(what, "error", err)
-		}}
-	return &App{s.routes(advisor, watch), watch}
+		Fault:   fault}
+	return &App{s.routes(advisor, watch), watch, s.openings}
 }
 
 // room is what a folder of the web holds for one task.
@@ -110,25 +115,29 @@ func (s *server) routes(advisor *advice.Advisor, watch *concern.Watch) http.Hand
 	opener := talk.NewOpener(s.Kit, s.store, advisor)
 	home := takehome.New(opener, s.store)
 	rooms := []room{
-		shop.New(s.Kit, s.store, watch, advisor), desk.New(opener, s.store, s.metrics.solving), counter.New(opener, s.store), home, inventory.New(s.Kit, s.store, watch, advisor),
+		shop.New(s.Kit, s.store, watch, advisor), desk.New(opener, s.store, s.metrics.solving), counter.New(opener, s.store), floor.New(opener, s.store), home, inventory.New(s.Kit, s.store, watch, advisor),
 	}
 	origins := http.NewCrossOriginProtection()
 	origins.SetDenyHandler(s.page(func(http.ResponseWriter, *http.Request) error { return errOrigin }))
 	r := chi.NewRouter()
 	r.Use(s.logged, s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), s.caught, bounded, s.reporting)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
+	r.Method(http.MethodGet, openAPIAddress, static.Made("application/json", openAPI))
+	r.Method(http.MethodGet, kit.ManifestAddress, static.Made("application/manifest+json", manifest))
+	r.Method(http.MethodGet, workerAddress, static.Made("text/javascript; charset=utf-8", static.Worker))
+	r.Method(http.MethodGet, offlineAddress, static.Made("text/html; charset=utf-8", static.Offline))
 	r.Group(func(r chi.Router) {
-		r.Use(kit.Deadline(s.most), s.again)
+		r.Use(s.seldom(home.FailOpenly), kit.Deadline(s.most), fromHere(home.FailOpenly), posted(legible(home.FailOpenly)), s.opened, s.again)
 		home.OpenWays(r)
 	})
 	r.Group(func(r chi.Router) {
 		// The deadline is within the session, which is kept whatever came of
 		// the request.
-		r.Use(s.seldom, s.Sessions.LoadAndSave, kit.Deadline(s.most), s.identify, sameOrigin(origins))
+		r.Use(s.seldom(s.fail), s.Sessions.LoadAndSave, kit.Deadline(s.most), s.identify, sameOrigin(origins))
 		r.NotFound(s.page(func(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }))
 		r.MethodNotAllowed(s.page(notAllowed))
 		r.Group(func(r chi.Router) {
-			r.Use(s.guard, s.legible, s.again)
+			r.Use(s.guard, legible(s.fail), s.front, s.again)
 			for _, room := range rooms {
 				room.Ways(ways{r, s})
 			}
@@ -159,9 +168,9 @@ func notAllowed(w http.ResponseWriter, r *http.Request) error {
 }
 
 // contentPolicy lets a page use nothing but this app's own style sheet,
-// script and pictures, and talk to nobody else.
+// scripts and pictures, and talk to nobody else.
 const contentPolicy = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; " +
-	"form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+	"manifest-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 
 // strictTransport makes a browser that has come by TLS once come by nothing else
 // for a year. Where a proxy ends TLS, saying so is the proxy's.

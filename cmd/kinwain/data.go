@@ -15,9 +15,9 @@ import (
 // backupCommand copies the store and says what the copy holds, as counted in
 // the copy.
 func backupCommand(ctx context.Context, p *program, args []string) (err error) {
-	f := p.flags("backup", "FILE")
+	f := p.flags("backup")
 	data := dataFlag(f)
-	if err := parse(f, args, 1, 1); err != nil {
+	if err := p.parse(f, args, 1, 1); err != nil {
 		return err
 	}
 	s, err := store.OpenExisting(ctx, *data)
@@ -45,10 +45,10 @@ func backupCommand(ctx context.Context, p *program, args []string) (err error) {
 // restoreCommand puts a backup in place of the store. Where much would be
 // lost by that, it asks.
 func restoreCommand(ctx context.Context, p *program, args []string) error {
-	f := p.flags("restore", "FILE")
+	f := p.flags("restore")
 	data := dataFlag(f)
 	yes := f.Bool("yes", false, "do not ask where the backup holds much less than what stands")
-	if err := parse(f, args, 1, 1); err != nil {
+	if err := p.parse(f, args, 1, 1); err != nil {
 		return err
 	}
 	holds, err := store.Verify(ctx, f.Arg(0))

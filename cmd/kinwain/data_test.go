@@ -78,7 +78,7 @@ func TestRestoreAsksBeforeMuchIsLost(t *testing.T) {
 	full := done(t, "export", "-data", dir)
 	for answer, want := range map[string]int{"": 1, "no\n": 1, "yes\n": 0} {
 		var out, said output
-		at := &program{nil, &out, &said}
+		at := &program{out: &out, err: &said}
 		if answer != "" {
 			at.in = strings.NewReader(answer)
 		}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -19,10 +20,10 @@ import (
 // importCommand replaces the store's catalogue by that of the files, whole or
 // not at all, or says what that would change.
 func importCommand(ctx context.Context, p *program, args []string) (err error) {
-	f := p.flags("import", "FILE...")
+	f := p.flags("import")
 	dry := f.Bool("dry-run", false, "only say what would change")
 	data := dataFlag(f)
-	if err := parse(f, args, 1, len(args)); err != nil {
+	if err := p.parse(f, args, 1, len(args)); err != nil {
 		return err
 	}
 	files, err := p.operands(f.Args())
@@ -127,7 +128,9 @@ func (p *program) differences(old, new *catalog.Catalogue) error {
 	if err != nil {
 		return err
 	}
-	for _, line := range lookFirst(changes) {
+	is := new.Shop.Currency
+	was := cmp.Or(old.Shop.Currency, is)
+	for _, line := range lookFirst(changes, was, is) {
 		if _, err := fmt.Fprintln(p.out, line); err != nil {
 			return err
 		}
@@ -137,7 +140,7 @@ func (p *program) differences(old, new *catalog.Catalogue) error {
 		counts[c.Kind()]++
 		line := strings.Join(strings.Fields(fmt.Sprint(c.Kind(), " ", c.List, " ", c.Code, " ", c.Field)), " ")
 		if !c.Whole() {
-			line += fmt.Sprintf(": %s → %s", orNothing(c.Old), orNothing(c.New))
+			line += fmt.Sprintf(": %s → %s", c.Shown(c.Old, was), c.Shown(c.New, is))
 		}
 		if _, err := fmt.Fprintln(p.out, line); err != nil {
 			return err
@@ -150,14 +153,14 @@ func (p *program) differences(old, new *catalog.Catalogue) error {
 
 // lookFirst names what goes of ratings, limits and needs, figures that change by
 // far, and those of which the source goes.
-func lookFirst(changes []catalog.Change) []string {
+func lookFirst(changes []catalog.Change, was, is string) []string {
 	var lost, far, sources []string
 	for _, c := range changes {
 		for _, l := range c.Losses() {
-			lost = append(lost, fmt.Sprintf("LOST %s %s %s: %s", c.List, c.Code, l.Path, l.Old))
+			lost = append(lost, fmt.Sprintf("LOST %s %s %s: %s", c.List, c.Code, l.Path, l.Field.Shown(l.Old, was)))
 		}
 		if _, leaps := c.Leap(); leaps {
-			far = append(far, fmt.Sprintf("LOOK AT %s %s %s: %s → %s", c.List, c.Code, c.Field, c.Old, c.New))
+			far = append(far, fmt.Sprintf("LOOK AT %s %s %s: %s → %s", c.List, c.Code, c.Field, c.Shown(c.Old, was), c.Shown(c.New, is)))
 		}
 		if figure := c.Evidence(); figure != "" && c.New == "" {
 			sources = append(sources, fmt.Sprintf("SOURCE GOES %s %s %s: %s", c.List, c.Code, figure, c.Old))
@@ -166,20 +169,13 @@ func lookFirst(changes []catalog.Change) []string {
 	return slices.Concat(lost, far, sources)
 }
 
-func orNothing(figure string) string {
-	if figure == "" {
-		return "nothing"
-	}
-	return figure
-}
-
 // exportCommand writes the store's catalogue as a document, as CSV files, or as
 // a workbook.
 func exportCommand(ctx context.Context, p *program, args []string) (err error) {
-	f := p.flags("export", "[FOLDER or FILE.zip, for csv; FILE.xlsx, for xlsx]")
-	format := f.String("format", "json", "the format: json, on standard output; csv, into a new folder or zip archive; xlsx, into a new file")
+	f := p.flags("export")
+	format := f.String("format", "json", "the format, `json|csv|xlsx`: json, on standard output; csv, into a new folder or zip archive; xlsx, into a new file")
 	data := dataFlag(f)
-	if err := parse(f, args, 0, 1); err != nil {
+	if err := p.parse(f, args, 0, 1); err != nil {
 		return err
 	}
 	switch {

@@ -72,7 +72,7 @@ func TestDryRun(t *testing.T) {
 	file := edit(t, folder, "add_ons.csv", "seat-rear,Harnessed child seat,4.1,", "seat-rear,Harnessed child seat,\"4,35\",")
 	edit(t, folder, "add_ons.csv", "\r\nlock-chain,", "\r\n\r\nlock-rope,")
 	status, out, said := execute(t, "import", "-data", dir, "-dry-run", file)
-	want := "changed add_ons seat-rear weight_kg: 4.1 → 4.35\nremoved add_ons lock-chain\nadded add_ons lock-rope\n"
+	want := "changed add_ons seat-rear weight_kg: 4.1 kg → 4.35 kg\nremoved add_ons lock-chain\nadded add_ons lock-rope\n"
 	if status != 0 || out != want || !strings.Contains(said, "1 added, 1 removed, 1 changed") || !strings.Contains(said, "shop, frames, zones, combined, places, on_frame, units") {
 		t.Errorf("%d %q %q", status, out, said)
 	}
@@ -99,7 +99,7 @@ func TestDryRunNamesFirst(t *testing.T) {
 	}
 	out := done(t, "import", "-data", dir, "-dry-run", table)
 	lines := strings.Split(out, "\n")
-	if len(lines) != 5 || !strings.HasPrefix(lines[0], `LOST add_ons seat-rear needs: [["`) || lines[1] != "LOOK AT add_ons seat-rear price_cents: 15900 → 159900" {
+	if len(lines) != 5 || !strings.HasPrefix(lines[0], "LOST add_ons seat-rear needs: two_leg_stand") || lines[1] != "LOOK AT add_ons seat-rear price_cents: EUR\u00a0159.00 → EUR\u00a01,599.00" {
 		t.Errorf("%q", lines)
 	}
 }
@@ -107,7 +107,7 @@ func TestDryRunNamesFirst(t *testing.T) {
 func TestDryRunWithoutAStore(t *testing.T) {
 	t.Parallel()
 	dir := filepath.Join(t.TempDir(), "new")
-	if out := done(t, "import", "-data", dir, "-dry-run", demoFile); !strings.Contains(out, "added frames sedge\n") || strings.Count(out, "added ") != 14+47+24 {
+	if out := done(t, "import", "-data", dir, "-dry-run", demoFile); !strings.Contains(out, "added frames sedge\n") || strings.Count(out, "added ") != 14+47+30 {
 		t.Error(out)
 	}
 	faulty := write(t, "{}")

@@ -14,6 +14,7 @@ import (
 	"kinwain/internal/concern"
 	"kinwain/internal/figures"
 	"kinwain/internal/store"
+	"kinwain/web"
 )
 
 // keeper looks after the store while the app serves: it erases what has to be
@@ -30,7 +31,8 @@ type keeper struct {
 // How often it is looked whether there is something to do, and what the names of
 // the files of backups are made of.
 const (
-	judgeEvery   = time.Second // whether something is to be judged again, also by an import of another program
+	judgeEvery   = time.Second      // whether something is to be judged again, also by an import of another program
+	keepEvery    = 15 * time.Second // what was counted is written
 	lookEvery    = 10 * time.Minute
 	backupPrefix = "kinwain-"
 	backupSuffix = ".db"
@@ -66,6 +68,22 @@ func work(ctx context.Context, w *concern.Watch) (stop func()) {
 		defer look.Stop()
 		w.Work(ctx, look.C)
 	})
+}
+
+// count writes how often fit summaries were opened, while the app serves and once
+// more when it has stopped. The function that it returns does that.
+func count(ctx context.Context, o *web.Openings) (stop func()) {
+	end := beside(ctx, func(ctx context.Context) {
+		due := time.NewTicker(keepEvery)
+		defer due.Stop()
+		o.Work(ctx, due.C)
+	})
+	return func() {
+		end()
+		last, cancel := context.WithTimeout(context.WithoutCancel(ctx), pingTimeout)
+		defer cancel()
+		o.Keep(last)
+	}
 }
 
 // beside does something in the background until its context ends. The function

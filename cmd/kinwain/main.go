@@ -18,20 +18,26 @@ import (
 	"time"
 )
 
-// command is one sub-command. Run reads its own flags.
+// command is one sub-command. Run declares its own flags, and reads them with
+// program.parse.
 type command struct {
-	name, does string
-	run        func(ctx context.Context, p *program, args []string) error
+	name, operands, does string
+
+	run func(ctx context.Context, p *program, args []string) error
 }
 
+// commands is the table of all of them: the usage and the completion of shells
+// are made from it.
 func commands() []command {
 	return []command{
-		{"serve", "the app (the default)", serve},
-		{"match", "rank frames for a profile document, as JSON", matchCommand},
-		{"import", "replace the catalogue, from JSON or a spreadsheet", importCommand},
-		{"export", "write the catalogue as JSON or for a spreadsheet", exportCommand},
-		{"backup", "copy the store into a new file", backupCommand},
-		{"restore", "put a backup in place of the store", restoreCommand},
+		{"serve", "", "the app (the default)", serve},
+		{"match", "", "rank frames for a profile document, as JSON", matchCommand},
+		{"import", "FILE...", "replace the catalogue, from JSON or a spreadsheet", importCommand},
+		{"export", "[FOLDER or FILE.zip, for csv; FILE.xlsx, for xlsx]", "write the catalogue as JSON or for a spreadsheet", exportCommand},
+		{"backup", "FILE", "copy the store into a new file", backupCommand},
+		{"restore", "FILE", "put a backup in place of the store", restoreCommand},
+		{versionFlag, "", "which program this is", versionCommand},
+		{"completion", "bash|zsh|fish", "what makes a shell complete these commands", completionCommand},
 	}
 }
 
@@ -39,6 +45,8 @@ func commands() []command {
 type program struct {
 	in       io.Reader // a terminal with somebody at it; nil where there is none
 	out, err io.Writer
+	// declared takes the flags of a command in place of carrying it out.
+	declared func(f *flag.FlagSet)
 }
 
 // errUsage says that the command was called wrongly; the flags have said how.
@@ -57,7 +65,7 @@ func main() {
 		fmt.Fprintln(os.Stderr, "kinwain: ended without waiting any longer")
 		os.Exit(1)
 	}()
-	os.Exit(run(ctx, &program{terminal(os.Stdin), os.Stdout, os.Stderr}, os.Args[1:]))
+	os.Exit(run(ctx, &program{in: terminal(os.Stdin), out: os.Stdout, err: os.Stderr}, os.Args[1:]))
 }
 
 // terminal returns the file where it is a terminal, and else nothing.
@@ -83,7 +91,7 @@ func run(ctx context.Context, p *program, args []string) int {
 
 func dispatch(ctx context.Context, p *program, args []string) error {
 	if len(args) > 0 && (args[0] == "-"+versionFlag || args[0] == "--"+versionFlag) {
-		return p.version()
+		return versionCommand(ctx, p, args[1:])
 	}
 	if len(args) == 0 || strings.HasPrefix(args[0], "-") {
 		return serve(ctx, p, args)
@@ -101,17 +109,24 @@ func dispatch(ctx context.Context, p *program, args []string) error {
 func (p *program) usage() {
 	fmt.Fprintln(p.err, "Commands, each with -h for its flags:")
 	for _, c := range commands() {
-		fmt.Fprintf(p.err, "  kinwain %-8s %s\n", c.name, c.does)
+		fmt.Fprintf(p.err, "  kinwain %-10s %s\n", c.name, c.does)
 	}
-	fmt.Fprintf(p.err, "  kinwain %-8s which program this is\n", "-"+versionFlag)
 }
 
 // flags returns an empty set of flags for a command.
-func (p *program) flags(name, operands string) *flag.FlagSet {
+func (p *program) flags(name string) *flag.FlagSet {
+	var operands string
+	for _, c := range commands() {
+		if c.name == name {
+			operands = c.operands
+		}
+	}
 	f := flag.NewFlagSet(name, flag.ContinueOnError)
 	f.SetOutput(p.err)
 	f.Usage = func() {
-		fmt.Fprintf(p.err, "Usage: kinwain %s\n", strings.TrimSpace(name+" [flags] "+operands))
+		line := name
+		f.VisitAll(func(*flag.Flag) { line = name + " [flags]" })
+		fmt.Fprintf(p.err, "Usage: kinwain %s\n", strings.TrimSpace(line+" "+operands))
 		f.PrintDefaults()
 		if name == "serve" {
 			p.usage()
@@ -120,8 +135,15 @@ func (p *program) flags(name, operands string) *flag.FlagSet {
 	return f
 }
 
+// errDeclared ends a command of which nothing but the flags was asked for.
+var errDeclared = errors.New("declared only")
+
 // parse reads the flags and checks how many operands are left.
-func parse(f *flag.FlagSet, args []string, least, most int) error {
+func (p *program) parse(f *flag.FlagSet, args []string, least, most int) error {
+	if p.declared != nil {
+		p.declared(f)
+		return errDeclared
+	}
 	if err := f.Parse(args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
 			return err
@@ -137,5 +159,5 @@ func parse(f *flag.FlagSet, args []string, least, most int) error {
 
 // dataFlag is the flag that every command on the store has.
 func dataFlag(f *flag.FlagSet) *string {
-	return f.String("data", "data", "the folder of the store")
+	return f.String("data", "data", "the `FOLDER` of the store")
 }

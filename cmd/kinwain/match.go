@@ -20,12 +20,12 @@ import (
 // matchCommand ranks the frames of a catalogue document, or of the store, for
 // a profile document.
 func matchCommand(ctx context.Context, p *program, args []string) error {
-	f := p.flags("match", "")
-	catalogueFile := f.String("catalogue", "", "a catalogue document; the store's own where empty")
-	profileFile := f.String("profile", "", "a profile document")
+	f := p.flags("match")
+	catalogueFile := f.String("catalogue", "", "the `FILE` of a catalogue document; the store's own where empty")
+	profileFile := f.String("profile", "", "the `FILE` of a profile document")
 	patience := f.Duration("patience", match.DefaultPatience, "the most time to think about one frame; 0 for as long as it takes")
 	data := dataFlag(f)
-	if err := parse(f, args, 0, 0); err != nil {
+	if err := p.parse(f, args, 0, 0); err != nil {
 		return err
 	}
 	if *profileFile == "" || *patience < 0 {

@@ -62,7 +62,7 @@ func (o *output) String() string {
 func execute(t *testing.T, args ...string) (status int, out, err string) {
 	t.Helper()
 	var stdout, stderr output
-	status = run(t.Context(), &program{nil, &stdout, &stderr}, args)
+	status = run(t.Context(), &program{out: &stdout, err: &stderr}, args)
 	return status, stdout.String(), stderr.String()
 }
 
@@ -113,7 +113,7 @@ func startUntil(t *testing.T, dir string, ready func(*app) bool, flags ...string
 	finished := make(chan struct{})
 	go func() {
 		defer close(finished)
-		a.ended <- run(ctx, &program{nil, &a.stdout, &a.stderr}, append([]string{"serve", "-addr", "127.0.0.1:0", "-data", dir}, flags...))
+		a.ended <- run(ctx, &program{out: &a.stdout, err: &a.stderr}, append([]string{"serve", "-addr", "127.0.0.1:0", "-data", dir}, flags...))
 	}()
 	t.Cleanup(func() { // what goes on in the background is over before its folder goes
 		cancel()

@@ -30,18 +30,18 @@ var usual = limits{header: 10 * time.Second, read: 30 * time.Second, write: 90 *
 // serve opens the store, loads the demo shop into a new one, prints a sign-in
 // link and answers requests until the context ends.
 func serve(ctx context.Context, p *program, args []string) (err error) {
-	f := p.flags("serve", "")
-	addr := f.String("addr", "127.0.0.1:8080", "the address to listen on")
-	admin := f.String("admin-addr", "", "an address for /healthz and /metrics, none if empty")
-	public := f.String("public-url", "", "the address under which the app is reached, if it is another one")
+	f := p.flags("serve")
+	addr := f.String("addr", "127.0.0.1:8080", "the `ADDRESS` to listen on")
+	admin := f.String("admin-addr", "", "an `ADDRESS` for /healthz and /metrics, none if empty")
+	public := f.String("public-url", "", "the `URL` under which the app is reached, if it is another one")
 	data := dataFlag(f)
 	link := f.Bool("sign-in-link", false, "print a sign-in link although a manager has an account")
 	level := slog.LevelWarn
-	f.TextVar(&level, "log-level", level, "what is logged: INFO has every request, WARN what went wrong or was refused, ERROR what broke")
+	f.TextVar(&level, "log-level", level, "what is logged, `INFO|WARN|ERROR`: INFO has every request, WARN what went wrong or was refused, ERROR what broke")
 	encrypt := encryptionFlags(f)
-	backups := f.String("backups", "", "the folder for a backup a day, best on another disk: backups within the folder of the store if empty, none if "+noBackups)
-	most := f.Int("backups-keep", 14, "how many daily backups to keep")
-	if err := parse(f, args, 0, 0); err != nil {
+	backups := f.String("backups", "", "the `FOLDER` for a backup a day, best on another disk: backups within the folder of the store if empty, none if "+noBackups)
+	most := f.Int("backups-keep", 14, "the `NUMBER` of daily backups to keep")
+	if err := p.parse(f, args, 0, 0); err != nil {
 		return err
 	}
 	if *most < 1 {
@@ -78,6 +78,7 @@ func serve(ctx context.Context, p *program, args []string) (err error) {
 	metrics := web.NewMetrics()
 	app := web.New(web.Options{Store: s, Now: time.Now, Log: log, Secure: strings.HasPrefix(base, "https:"), PublicURL: base, Metrics: metrics})
 	defer work(ctx, app.Watch)()
+	defer count(ctx, app.Openings)()
 	stopAdmin, err := serveAdmin(*admin, adminHandler(s, metrics, log), log)
 	if err != nil {
 		return err

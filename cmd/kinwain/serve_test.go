@@ -60,6 +60,31 @@ func TestFromTheLinkToALoadSheet(t *testing.T) {
 	b.stop()
 }
 
+// TestOpeningsOutliveTheProgram opens a fit summary, stops before what was
+// counted is due to be written, and finds it with the next program.
+func TestOpeningsOutliveTheProgram(t *testing.T) {
+	t.Parallel()
+	a := start(t, demoShop.New(t)).signIn()
+	made, _ := a.post("/consultations", formType, "")
+	answers := url.Values{"units": {"metric"}, "do": {"save"}, "riders[0].label": {"A"}, "riders[0].height_cm": {"178"}, "riders[0].weight_kg": {"82"}}
+	a.post(made.Request.URL.Path, formType, answers.Encode())
+	send := made.Request.URL.Path + "/frames/sedge/send"
+	_, page := a.post(send, formType, "")
+	link := page.Find(".handover .address a").AttrOr("href", "no link")
+	customer := &app{T: t, base: a.base}
+	for range 2 {
+		if response, _ := customer.get(link); response.StatusCode != http.StatusOK {
+			t.Fatalf("%s: %d", link, response.StatusCode)
+		}
+	}
+	a.stop()
+	b := start(t, a.dir).signIn()
+	if _, page := b.get(send); !strings.Contains(page.Find(".revoking td").Text(), "Opened twice") {
+		t.Errorf("the list of links says %q", page.Find(".revoking").Text())
+	}
+	b.stop()
+}
+
 // TestStopLetsARequestFinish stops the program while a save is half sent, and
 // sends the rest once nobody is let in any more.
 func TestStopLetsARequestFinish(t *testing.T) {
@@ -336,6 +361,7 @@ func TestWrongUsage(t *testing.T) {
 		{"-port", "80"}, {"serve", "now"}, {"serve", "-addr"}, {"dance"}, {"help"}, {"match"}, {"match", "-profile"}, {"match", "-profile", "a", "b"}, {"match", "-profile", "a", "-patience", "-1s"}, {"match", "-profile", "a", "-patience", "soon"}, {"import"}, {"import", "a", "b"},
 		{"export", "a"}, {"export", "-format", "xml"}, {"backup"}, {"restore", "a", "b"}, {"-public-url", "bikes.example"}, {"-public-url", "ftp://bikes.example"}, {"-public-url", "https://"}, {"-backups-keep", "0"},
 		{"-tls-cert", "a"}, {"-tls-key", "a"}, {"-domain", "bikes"}, {"-domain", "192.0.2.1"}, {"-domain", "https://bikes.example"}, {"-domain", "bikes.example", "-tls-cert", "a", "-tls-key", "b"}, {"-log-level", "loud"},
+		{"version", "now"}, {"-version", "now"}, {"completion"}, {"completion", "csh"}, {"completion", "bash", "zsh"},
 	} {
 		status, out, line := execute(t, args...)
 		if status != 2 || out != "" || line == "" {
@@ -348,7 +374,8 @@ func TestHelpIsNoMistake(t *testing.T) {
 	t.Parallel()
 	for _, c := range commands() {
 		status, out, help := execute(t, c.name, "-h")
-		if status != 0 || out != "" || !strings.HasPrefix(help, "Usage: kinwain "+c.name) || !strings.Contains(help, "-data") {
+		onStore := c.name != versionFlag && c.name != "completion"
+		if status != 0 || out != "" || !strings.HasPrefix(help, "Usage: kinwain "+c.name) || strings.Contains(help, "-data") != onStore || strings.Contains(help, "[flags]") != onStore {
 			t.Errorf("%s: %d, %q, %q", c.name, status, out, help)
 		}
 	}

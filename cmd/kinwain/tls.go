@@ -23,10 +23,10 @@ type encryption struct{ cert, key, domain, authority string }
 // encryptionFlags are the flags that say so.
 func encryptionFlags(f *flag.FlagSet) *encryption {
 	var e encryption
-	f.StringVar(&e.cert, "tls-cert", "", "speak TLS with the certificate of this file, in PEM, with its chain")
-	f.StringVar(&e.key, "tls-key", "", "the private key of -tls-cert")
-	f.StringVar(&e.domain, "domain", "", "speak TLS under this name, which leads to this computer from outside; certificates come by themselves, which accepts the terms of their authority")
-	f.StringVar(&e.authority, "acme", autocert.DefaultACMEDirectory, "the ACME directory of the authority for -domain")
+	f.StringVar(&e.cert, "tls-cert", "", "speak TLS with the certificate of this `FILE`, in PEM, with its chain")
+	f.StringVar(&e.key, "tls-key", "", "the `FILE` of the private key of -tls-cert")
+	f.StringVar(&e.domain, "domain", "", "speak TLS under this `NAME`, which leads to this computer from outside; certificates come by themselves, which accepts the terms of their authority")
+	f.StringVar(&e.authority, "acme", autocert.DefaultACMEDirectory, "the `URL` of the ACME directory of the authority for -domain")
 	return &e
 }
 

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"runtime/debug"
 	"strings"
@@ -8,13 +9,17 @@ import (
 	"kinwain/internal/store"
 )
 
-// versionFlag asks which program this is, in place of a command.
+// versionFlag asks which program this is: a command, or with a dash as most
+// programs have it.
 const versionFlag = "version"
 
-// version says which program this is, on one line: what it was built from as
-// the Go tool noted it (go version -m says all of that), with what, and the
-// schema of the stores that it writes.
-func (p *program) version() error {
+// versionCommand says which program this is, on one line: what it was built
+// from as the Go tool noted it (go version -m says all of that), with what, and
+// the schema of the stores that it writes.
+func versionCommand(_ context.Context, p *program, args []string) error {
+	if err := p.parse(p.flags(versionFlag), args, 0, 0); err != nil {
+		return err
+	}
 	schema, err := store.Schema()
 	if err != nil {
 		return err

@@ -15,7 +15,7 @@ func TestVersion(t *testing.T) {
 	if err != nil || schema < 15 {
 		t.Fatalf("schema %d, %v", schema, err)
 	}
-	for _, flag := range []string{"-version", "--version"} {
+	for _, flag := range []string{"version", "-version", "--version"} {
 		said := done(t, flag)
 		if want := regexp.MustCompile(fmt.Sprintf(`^kinwain \S+.*, go1\.\d+.* \w+/\w+, schema %d\n$`, schema)); !want.MatchString(said) {
 			t.Errorf("%s says %q", flag, said)

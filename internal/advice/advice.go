@@ -219,6 +219,12 @@ func (s *Shop) ByHand(ctx context.Context, f *catalog.Frame, p *profile.Profile,
 	})
 }
 
+// Still goes through the stages of a plan as they were told, for a family as it
+// is by now; see match.Ready. It is not remembered.
+func (s *Shop) Still(f *catalog.Frame, p *profile.Profile, told *match.Stages) (held []match.Held, begins int, until measure.Month) {
+	return s.judge().Still(f, p, s.Settings, told)
+}
+
 // Alternatives judges a frame with the best set for every objective, in the
 // order of profile.Objectives.
 func (s *Shop) Alternatives(ctx context.Context, f *catalog.Frame, p *profile.Profile) ([]*match.Match, error) {
@@ -233,6 +239,33 @@ func (s *Shop) Alternatives(ctx context.Context, f *catalog.Frame, p *profile.Pr
 		list = append(list, m)
 	}
 	return list, nil
+}
+
+// mostPlanned is for how many other frames the years are looked at beside one,
+// those that rank best.
+const mostPlanned = 8
+
+// Cheaper returns frames that serve a customer as long as that of a match and
+// cost less over the years, the cheapest first. It looks at those that fit and
+// rank best, and at none that cost more by themselves.
+func (s *Shop) Cheaper(ctx context.Context, m *match.Match, p *profile.Profile) ([]match.OverTheYears, error) {
+	if m.Stages == nil {
+		return nil, nil
+	}
+	ranked, err := s.Rank(ctx, p, match.Options{})
+	if err != nil {
+		return nil, err
+	}
+	var others []*match.Match
+	for _, other := range ranked {
+		if other.Fits() && other.Frame.Code != m.Frame.Code && other.Frame.Price < m.Stages.Total && len(others) < mostPlanned {
+			others = append(others, other)
+		}
+	}
+	if others, err = s.Again(ctx, others, p, match.Options{Stages: true}); err != nil {
+		return nil, err
+	}
+	return match.CheaperOverTheYears(others, m), nil
 }
 
 // OnBike lists the codes of all that is fitted.

@@ -42,6 +42,10 @@ type AddOn struct {
 	RemovableSeconds int
 	Names            Spoken
 
+	Supplier string
+	Article  string // the supplier's number for it
+	Stock    *int   // count in the store room; nil where nobody counts it
+
 	OnFrame map[string]Pair
 
 	Evidence []Evidence // where its figures come from
@@ -100,15 +104,18 @@ func override[T any](figure *T, with *T) {
 	}
 }
 
-// Unit is one bike in the shop, to ride or to take home.
+// Unit is one bike of the shop, to ride or to take home.
 type Unit struct {
 	Tag       string
+	Serial    string
 	Frame     string
 	Kind      string
 	Colour    string
 	Fitted    []string
 	Status    string
-	Weighed   measure.Mass // replaces the computed weight
+	Arrival   measure.Date  // of what is ordered, when it is expected; else when it came
+	Price     measure.Money // of this very bike; zero is that of its frame
+	Weighed   measure.Mass  // replaces the computed weight
 	WeighedOn measure.Date
 	Odometer  Kilometres
 	Evidence  []Evidence // where its weight comes from
@@ -120,8 +127,22 @@ type Kilometres int
 // The words of a unit.
 var (
 	UnitKinds    = []string{"demo", "stock"}
-	UnitStatuses = []string{"available", "on_test_ride", "reserved", "sold"}
+	UnitStatuses = []string{"available", "on_test_ride", "reserved", "sold", Ordered, InRepair}
 )
+
+// The statuses of a unit that the shop has, or will have, and nobody can ride.
+const (
+	Ordered  = "ordered"
+	InRepair = "in_repair"
+)
+
+// PriceOf returns what a unit costs without what is added to it.
+func (f *Frame) PriceOf(u *Unit) measure.Money {
+	if u.Price > 0 {
+		return u.Price
+	}
+	return f.Price
+}
 
 // Shop is whose catalogue this is and how it charges.
 type Shop struct {

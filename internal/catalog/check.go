@@ -14,11 +14,12 @@ import (
 // checker collects the faults of one document.
 type checker struct {
 	problem.List
-	frames map[string]*indexed
-	addOns map[string]*AddOn
-	frame  *indexed // that is checked; nil beside the frames
-	names  seen     // in the list that is checked
-	today  measure.Date
+	frames  map[string]*indexed
+	addOns  map[string]*AddOn
+	frame   *indexed // that is checked; nil beside the frames
+	names   seen     // in the list that is checked
+	serials seen     // of units, behind their frames
+	today   measure.Date
 
 	states func(figure string) bool // the thing that is checked
 }
@@ -54,7 +55,7 @@ func (c *Catalogue) CheckOn(today measure.Date) error {
 	for i := range c.AddOns {
 		k.thing(codes, "add_ons", i, c.AddOns[i].Code, addOnFields, &c.AddOns[i])
 	}
-	codes = seen{}
+	codes, k.serials = seen{}, seen{}
 	for i := range c.Units {
 		k.thing(codes, "units", i, c.Units[i].Tag, unitFields, &c.Units[i])
 	}

@@ -278,6 +278,16 @@ func TestAddOnFaults(t *testing.T) {
 
 func TestUnitFaults(t *testing.T) {
 	holds(t, []fault{
+		{"ordered", func(c *catalog.Catalogue) {
+			c.Units[0].Status, c.Units[0].Arrival = catalog.Ordered, measure.Date{Year: 2027, Month: 1}
+		}, is()},
+		{"in repair", func(c *catalog.Catalogue) { c.Units[0].Status = catalog.InRepair }, is()},
+		{"a price below nothing", func(c *catalog.Catalogue) { c.Units[0].Price = -1 }, is("units[0].price_cents out_of_range")},
+		{"one serial number twice", func(c *catalog.Catalogue) {
+			twin := c.Units[0]
+			twin.Tag, twin.Serial, c.Units[0].Serial = "twin", "A 1", "A 1"
+			c.Units = append(c.Units, twin)
+		}, is("units[1].serial duplicate")},
 		{"no tag", func(c *catalog.Catalogue) { c.Units[0].Tag = "" }, is("units[0].tag missing")},
 		{"tag with a blank", func(c *catalog.Catalogue) { c.Units[0].Tag = "D 014" }, is("units[0].tag out_of_range")},
 		{"long tag", func(c *catalog.Catalogue) { c.Units[0].Tag = strings.Repeat("D", 61) }, is("units[0].tag out_of_range")},

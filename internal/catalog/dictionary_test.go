@@ -56,6 +56,9 @@ func define(b *strings.Builder, path string, fields []catalog.Field) {
 		if len(f.Words) > 0 {
 			holds += " `" + strings.Join(f.Words, "` `") + "`"
 		}
+		if f.Zero {
+			holds += ", or left out"
+		}
 		if f.Needed {
 			needed = "needed"
 		}

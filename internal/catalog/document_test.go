@@ -200,7 +200,7 @@ func TestDemoHoldsWhatItPromises(t *testing.T) {
 	for _, f := range c.Frames {
 		families[f.Family] = true
 	}
-	if got, want := [...]int{len(c.Frames), len(families), len(c.AddOns), len(c.Units)}, [...]int{14, 5, 47, 24}; got != want {
+	if got, want := [...]int{len(c.Frames), len(families), len(c.AddOns), len(c.Units)}, [...]int{14, 5, 47, 30}; got != want {
 		t.Errorf("frames, families, add-ons and units: %v, want %v", got, want)
 	}
 	for i := range c.Frames {

@@ -12,6 +12,7 @@ import (
 
 	"kinwain/internal/measure"
 	"kinwain/internal/problem"
+	"kinwain/internal/schema"
 )
 
 // Evidence says where a figure of a thing comes from. A figure that is another
@@ -39,9 +40,9 @@ const evidenceKey = "evidence"
 // evidenceFields are the facts of evidence, in the order of its document.
 var evidenceFields = []Field{
 	also(fact("figure", Code, "Figure", func(e *Evidence) *string { return &e.Figure }).need().
-		says("the path of a figure, such as gross_rating_kg, zones[front].rating_kg, places[0].max_kg, fits[sedge] or on_frame.sedge"), ofAFigure),
+		says("the path of a figure, such as gross_rating_kg, zones[front].rating_kg, places[0].max_kg, fits[sedge] or on_frame.sedge"), ofAFigure).shaped(func(s *schema.Schema) { s.MinLength = 1 }),
 	fact("kind", Word, "Source", func(e *Evidence) *string { return &e.Kind }, must(EvidenceKinds)),
-	also(fact("on", Day, "On", func(e *Evidence) *measure.Date { return &e.On }).hint("Year, month, day: 2026-11-25; or the month alone.").says("not in the future").need(), notAhead),
+	also(fact("on", Day, "On", func(e *Evidence) *measure.Date { return &e.On }).hint("Year, month, day: 2026-11-25; or the month alone.").says("not in the future").need(), notAhead).shaped(func(s *schema.Schema) { s.MinLength = len("2026-11") }),
 	leftOut(fact("by", Text, "By whom", func(e *Evidence) *string { return &e.By }, upTo(80)), func(e *Evidence) bool { return e.By == "" }),
 	leftOut(fact("link", Link, "Where it is on the web", func(e *Evidence) *string { return &e.Link }, aLink), func(e *Evidence) bool { return e.Link == "" }),
 	leftOut(fact("reference", Text, "Which page or photo", func(e *Evidence) *string { return &e.Reference }, upTo(200)), func(e *Evidence) bool { return e.Reference == "" }),

@@ -1,9 +1,12 @@
 package catalog
 
 import (
+	"reflect"
 	"slices"
+	"strings"
 
 	"kinwain/internal/problem"
+	"kinwain/internal/schema"
 	"kinwain/internal/tongue"
 )
 
@@ -26,12 +29,15 @@ type Field struct {
 	Compared bool
 	// Of a Sourced fact it may be said where it comes from.
 	Sourced bool
+	// Zero says something of the figure, which is not the lack of one.
+	Zero bool
 
 	guards bool                 // a rating, a limit or a need: without it more is allowed
 	sparse bool                 // left out of documents where it says nothing
 	at     func(owner any) any  // a pointer to the fact
 	empty  func(owner any) bool // says nothing
 	checks []check              // in the order in which faults are told
+	shape  func() *schema.Schema
 }
 
 // check adds the faults of one fact of a thing.
@@ -75,8 +81,10 @@ type Group struct{ Title, Lead string }
 
 // fact declares a field of a T.
 func fact[T, V any](name string, kind FieldKind, label string, at func(*T) *V, rules ...rule[V]) Field {
-	f := Field{Name: name, Kind: kind, Label: label, at: func(owner any) any { return at(owner.(*T)) }}
+	f := Field{Name: name, Kind: kind, Label: label, at: func(owner any) any { return at(owner.(*T)) },
+		shape: func() *schema.Schema { return types.Of(reflect.TypeFor[V]()) }}
 	for _, r := range rules {
+		f = f.shaped(r.schema)
 		f.Needed, f.Range, f.Words = f.Needed || r.needed, f.Range+r.says, append(f.Words, r.words...)
 		f.checks = append(f.checks, func(k *checker, path string, owner any) { r.check(k, path, *at(owner.(*T))) })
 	}
@@ -88,6 +96,7 @@ func fact[T, V any](name string, kind FieldKind, label string, at func(*T) *V, r
 func differs[V any](name string, kind FieldKind, label string, at func(*Pair) **V, rules ...rule[V]) Field {
 	f := fact(name, kind, label, at)
 	for _, r := range rules {
+		f = f.shaped(r.schema)
 		f.Range += r.says
 		f.checks = append(f.checks, func(k *checker, path string, owner any) {
 			if figure := *at(owner.(*Pair)); figure != nil {
@@ -96,6 +105,18 @@ func differs[V any](name string, kind FieldKind, label string, at func(*Pair) **
 		})
 	}
 	return leftOut(f, func(p *Pair) bool { return *at(p) == nil })
+}
+
+// counted declares a number of which zero says something.
+func counted[T any](name, label string, at func(*T) **int, r rule[int]) Field {
+	f := fact(name, Number, label, at).shaped(r.schema)
+	f.Range, f.Zero = r.says, true
+	f.checks = append(f.checks, func(k *checker, path string, owner any) {
+		if n := *at(owner.(*T)); n != nil {
+			r.check(k, path, *n)
+		}
+	})
+	return leftOut(f, func(owner *T) bool { return *at(owner) == nil })
 }
 
 // leftOut leaves a field out of documents where it says nothing.
@@ -169,6 +190,15 @@ func (f *Field) Column(sub *Field) string {
 		return f.One + "_" + sub.Name
 	}
 	return f.Name + "." + sub.Name
+}
+
+// Header returns the name of a field's own column in a spreadsheet, where
+// money is written in the currency: price for price_cents.
+func (f *Field) Header() string {
+	if f.Kind == Money {
+		return strings.Replace(f.Name, "_cents", "", 1)
+	}
+	return f.Name
 }
 
 // table puts the parts of a table together.

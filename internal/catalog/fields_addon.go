@@ -15,11 +15,12 @@ var (
 	addOnUses    = &Group{Title: "Mounts it uses"}
 	addOnNeeds   = &Group{"What it needs", "Of every row one must be on the bike: an add-on, or anything that provides the tag."}
 	addOnBeside  = &Group{Title: "Beside others"}
+	addOnStock   = &Group{Title: "Where it comes from, and how many there are"}
 	addOnSpoken  = &Group{"In the customer’s language", inEnglish}
 	addOnDiffers = &Group{"Where a frame differs", "Only what differs there; empty leaves the figure above."}
 	addOnSources = &Group{"Sources chosen now", sourcesLead}
 
-	addOnGroups = []*Group{addOnIs, addOnCarries, addOnPlaces, addOnSize, addOnFits, addOnUses, addOnNeeds, addOnBeside, addOnSpoken, addOnDiffers, addOnSources}
+	addOnGroups = []*Group{addOnIs, addOnCarries, addOnPlaces, addOnSize, addOnFits, addOnUses, addOnNeeds, addOnBeside, addOnStock, addOnSpoken, addOnDiffers, addOnSources}
 )
 
 // addOnFields are the facts of an add-on, in the order of its document.
@@ -63,6 +64,10 @@ var addOnFields = table(
 		fact("overall_height_cm", Length, "Height of the bike with it", func(a *AddOn) *measure.Length { return &a.OverallHeight }, within(0, 250*cm)),
 		fact("blocks_upright", Tick, "With it the bike cannot stand on its tail", func(a *AddOn) *bool { return &a.BlocksUpright }),
 		fact("removable_seconds", Number, "Seconds to take off at home", func(a *AddOn) *int { return &a.RemovableSeconds }, within(0, 3600))),
+	in(addOnStock,
+		leftOut(fact("supplier", Text, "Supplier", func(a *AddOn) *string { return &a.Supplier }, upTo(80)), func(a *AddOn) bool { return a.Supplier == "" }),
+		leftOut(fact("article", Text, "Article number", func(a *AddOn) *string { return &a.Article }, upTo(60)).hint("As the supplier’s list has it."), func(a *AddOn) bool { return a.Article == "" }),
+		counted("stock", "In the store room", func(a *AddOn) **int { return &a.Stock }, within(0, 100_000)).hint("Counted pieces, without what is on a bike. Empty: nobody counts it.")),
 	in(addOnSpoken, spoken("names", "name", "Name", func(a *AddOn) *Spoken { return &a.Names }, nameFields)),
 	in(addOnDiffers, onFrame),
 	in(addOnSources, evidence(func(a *AddOn) *[]Evidence { return &a.Evidence })),
@@ -112,13 +117,18 @@ var (
 var unitFields = table(
 	in(unitIs,
 		fact("tag", Code, "Tag", func(u *Unit) *string { return &u.Tag }, aTag).hint("On the bike itself, such as D-014. It stays for good."),
+		leftOut(also(fact("serial", Text, "Serial number", func(u *Unit) *string { return &u.Serial }, upTo(60)), oncePerFrame), func(u *Unit) bool { return u.Serial == "" }),
 		fact("frame", OneFrame, "Frame", func(u *Unit) *string { return &u.Frame }, aFrame),
 		fact("kind", Word, "Kind", func(u *Unit) *string { return &u.Kind }, must(UnitKinds)),
 		fact("colour", Text, "Colour", func(u *Unit) *string { return &u.Colour }, upTo(60))),
 	in(unitFitted,
 		fact("fitted", AddOns, "Fitted", func(u *Unit) *[]string { return &u.Fitted }, listed(anAddOn)).hint("What its frame comes with is on it too, where there is room.")),
 	in(unitIs,
-		fact("status", Word, "Status", func(u *Unit) *string { return &u.Status }, must(UnitStatuses))),
+		fact("status", Word, "Status", func(u *Unit) *string { return &u.Status }, must(UnitStatuses)),
+		leftOut(fact("arrival", Day, "Arrival", func(u *Unit) *measure.Date { return &u.Arrival }).hint("Of what is ordered, when it is expected; else when it came. A day or a month: 2026-12-14, 2027-01."),
+			func(u *Unit) bool { return u.Arrival.IsZero() }),
+		leftOut(fact("price_cents", Money, "Price of this very bike", func(u *Unit) *measure.Money { return &u.Price }, within(0, maxPrice)).hint("Empty: that of the frame."),
+			func(u *Unit) bool { return u.Price == 0 })),
 	in(unitWeighed,
 		fact("weighed_kg", Mass, "Weighed", func(u *Unit) *measure.Mass { return &u.Weighed }, stated(5*kg, 250*kg)).source(),
 		also(fact("weighed_on", Day, "On the day", func(u *Unit) *measure.Date { return &u.WeighedOn }).hint("Year, month, day: 2026-11-25."), func(k *checker, path string, u *Unit) {
@@ -130,6 +140,13 @@ var unitFields = table(
 		fact("odometer_km", Number, "Odometer, km", func(u *Unit) *Kilometres { return &u.Odometer }, within[Kilometres](0, 1_000_000))),
 	in(unitSources, evidence(func(u *Unit) *[]Evidence { return &u.Evidence })),
 )
+
+// oncePerFrame finds two bikes of one frame with one serial number.
+func oncePerFrame(k *checker, path string, u *Unit) {
+	if u.Serial != "" && k.serials.again(u.Frame+" "+u.Serial) {
+		k.Add(path, problem.Duplicate, "another bike of this frame has the serial number %q", u.Serial)
+	}
+}
 
 // shopFields are the facts of the shop, in the order of its document.
 var shopFields = []Field{

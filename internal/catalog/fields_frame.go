@@ -3,6 +3,7 @@ package catalog
 import (
 	"kinwain/internal/measure"
 	"kinwain/internal/problem"
+	"kinwain/internal/schema"
 )
 
 // notStated leads what a maker may leave open.
@@ -81,7 +82,7 @@ var frameFields = table(
 		fact("chainring", Teeth, "Chainrings, teeth", func(f *Frame) *[]int { return &f.Chainrings }, listed(within(10, 80))).hint("Blanks between: 40 28."),
 		fact("sprockets", Teeth, "Sprockets, teeth", func(f *Frame) *[]int { return &f.Sprockets }, listed(within(8, 60))),
 		fact("assist_watts", Number, "Motor, watts", func(f *Frame) *int { return &f.AssistWatts }, within(0, 2000))),
-	in(frameZones, also(rows("zones", "zone", func(f *Frame) *[]Zone { return &f.Zones }, zoneFields), oneZoneAtLeast)),
+	in(frameZones, also(rows("zones", "zone", func(f *Frame) *[]Zone { return &f.Zones }, zoneFields), oneZoneAtLeast).shaped(least(1))),
 	in(frameCombined, rows("combined", "combined rating", func(f *Frame) *[]Combined { return &f.Combined }, combinedFields)),
 	in(frameMounts, rows("mounts", "mount", func(f *Frame) *[]Mount { return &f.Mounts }, mountFields)),
 	in(framePlaces, few(rows("places", "place", func(f *Frame) *[]Place { return &f.Places }, placeFields).asking(table([]Field{placeFields[0].need()}, aPlace)),
@@ -133,7 +134,7 @@ var zoneFields = []Field{
 }
 
 var combinedFields = []Field{
-	also(fact("zones", Codes, "Zones", func(c *Combined) *[]string { return &c.Zones }).hint("Blanks between: front rear.").need(), together),
+	also(fact("zones", Codes, "Zones", func(c *Combined) *[]string { return &c.Zones }).hint("Blanks between: front rear.").need(), together).shaped(least(2)),
 	fact("rating_kg", Mass, "Rating together", func(c *Combined) *measure.Mass { return &c.Rating }, required(1*kg, 400*kg)).guard().source(),
 }
 
@@ -159,7 +160,7 @@ var aPlace = []Field{
 	}),
 	also(fact("min_kg", Mass, "From weight", func(p *Place) *measure.Mass { return &p.MinMass }).says("0 to 150 kg; of a harnessed place at least 1 kg").guard().source(), func(k *checker, path string, p *Place) {
 		limit(k, path, p, p.MinMass, 150*kg)
-	}),
+	}).shaped(func(s *schema.Schema) { s.Between(0, 150*kg) }),
 	also(fact("max_kg", Mass, "To weight", func(p *Place) *measure.Mass { return &p.MaxMass }).says("0 to 200 kg; of a harnessed place 1 to 150 kg").guard().source(), func(k *checker, path string, p *Place) {
 		limit(k, path, p, p.MaxMass, 200*kg)
 		if p.MaxMass > 0 && p.MaxMass < p.MinMass {

@@ -152,11 +152,14 @@ func OfASeat(tag string) bool { return slices.Contains(seatTags, tag) }
 var seatTags = []string{"foot_support", "hand_hold", "backrest"}
 
 // Called is the name that tells frames of one family apart.
-func (f *Frame) Called() string {
-	if f.Size == "" || f.Size == "one size" || strings.HasSuffix(f.Name, " "+f.Size) {
-		return f.Name
+func (f *Frame) Called() string { return f.CalledAs(f.Name, f.Size) }
+
+// CalledAs is the same with the name and the size as another language has them.
+func (f *Frame) CalledAs(name, size string) string {
+	if f.Size == "" || f.Size == "one size" || strings.HasSuffix(name, " "+size) {
+		return name
 	}
-	return f.Name + " " + f.Size
+	return name + " " + size
 }
 
 // ZoneIndex returns the position of the zone in Zones, or -1.

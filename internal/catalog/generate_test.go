@@ -177,6 +177,10 @@ func drawAddOn(t *rapid.T, code string) catalog.AddOn {
 			a.Places = append(a.Places, drawPlace(t, ""))
 		}
 	}
+	if flag(t, "counted") {
+		n := figure(t, "stock", 0, 100_000)
+		a.Supplier, a.Article, a.Stock = text(t, "supplier", 20), text(t, "article", 10), &n
+	}
 	for _, mount := range some(t, "uses", mountCodes, 0) {
 		a.Uses = append(a.Uses, catalog.Use{Mount: mount, Count: figure(t, "count", 1, 10)})
 	}
@@ -243,6 +247,10 @@ func drawUnit(t *rapid.T, c *catalog.Catalogue, tag string) catalog.Unit {
 		Tag: tag, Frame: rapid.SampledFrom(c.Frames).Draw(t, "frame").Code, Kind: word(t, "kind", catalog.UnitKinds), Colour: text(t, "colour", 10),
 		Status: word(t, "status", catalog.UnitStatuses), Odometer: figure[catalog.Kilometres](t, "km", 0, 1_000_000),
 	}
+	if flag(t, "coming") {
+		u.Serial, u.Arrival = "SN "+tag, measure.Date{Year: 2027, Month: 1, Day: figure(t, "arrives", 0, 28)}
+	}
+	u.Price = stated[measure.Money](t, "own price", 1, 100_000_00)
 	for i := range c.AddOns {
 		if flag(t, "fitted") {
 			u.Fitted = append(u.Fitted, c.AddOns[i].Code)

@@ -65,13 +65,24 @@ func (f *Field) InColumn() bool {
 	return slices.Contains(columnKinds, f.Kind) && f.Name != "code" && f.Name != "tag"
 }
 
-// Counts reports whether a field is a figure that can be reckoned with.
+// Counts reports whether a field is a figure that can be reckoned with: not one
+// of which there may be none.
 func (f *Field) Counts() bool {
-	return slices.Contains([]FieldKind{Mass, Length, Signed, Volume, Money, Number, Share}, f.Kind)
+	return !f.Zero && slices.Contains([]FieldKind{Mass, Length, Signed, Volume, Money, Number, Share}, f.Kind)
 }
 
-// Figure returns the figure of a thing in its smallest unit. The field counts.
-func (f *Field) Figure(thing any) int64 { return reflect.ValueOf(f.at(thing)).Elem().Int() }
+// Figure returns the figure of a thing in its smallest unit, less than nothing
+// where there may be none and is none. The field counts, or says zero.
+func (f *Field) Figure(thing any) int64 {
+	figure := reflect.ValueOf(f.at(thing)).Elem()
+	if figure.Kind() == reflect.Pointer {
+		if figure.IsNil() {
+			return -1
+		}
+		figure = figure.Elem()
+	}
+	return figure.Int()
+}
 
 // With returns a copy of a thing in which the field is another: of the type of
 // the field, or one that converts to it. Nil is the zero of it.
@@ -80,6 +91,10 @@ func (f *Field) With(thing, value any) (any, error) {
 	changed.Elem().Set(reflect.ValueOf(thing).Elem())
 	fact := reflect.ValueOf(f.at(changed.Interface())).Elem()
 	v := reflect.ValueOf(value)
+	if value != nil && fact.Kind() == reflect.Pointer {
+		fact.Set(reflect.New(fact.Type().Elem()))
+		fact = fact.Elem()
+	}
 	switch {
 	case value == nil:
 		fact.SetZero()

@@ -68,7 +68,7 @@ func either(before, after *Catalogue, list string) []string {
 }
 
 // OnlyWords reports whether a change is about what something is called, told of
-// it or read from, and so of no match.
+// it or read from, or how many there are, and so of no match.
 func (c Change) OnlyWords() bool {
 	if figure := c.Evidence(); figure != "" {
 		return !bearsOnMatch(figure)
@@ -79,7 +79,7 @@ func (c Change) OnlyWords() bool {
 		_, name, _ = strings.Cut(frame, ".")
 		name, _, _ = strings.Cut(name, "_")
 	}
-	return slices.Contains([]string{"name", "names", "family", "material", "notes", "notes_in", "note", "manual"}, name)
+	return slices.Contains([]string{"name", "names", "family", "material", "notes", "notes_in", "note", "manual", "supplier", "article", "stock"}, name)
 }
 
 // onFrames returns the frames for which a change of an add-on matters: that it

@@ -14,12 +14,12 @@ import (
 // variant is a search that does without some shortcuts.
 type variant struct {
 	name    string
-	without uint8
+	without uint16
 }
 
 // variants are: without each shortcut, with each alone, and without any.
 func variants() []variant {
-	all := uint8(1<<len(fitting.Shortcuts) - 1)
+	all := uint16(1<<len(fitting.Shortcuts) - 1)
 	list := []variant{{"none", all}}
 	for i, name := range fitting.Shortcuts {
 		list = append(list, variant{"without " + name, 1 << i}, variant{name + " alone", all &^ (1 << i)})
@@ -136,12 +136,12 @@ const ablationSeeds, ablationRounds = 40, 3
 
 // effort is what some problems take.
 type effort struct {
-	without           uint8
+	without           uint16
 	nodes, unfinished int // of all rounds
 	took              timings
 }
 
-func newEffort(without uint8) *effort {
+func newEffort(without uint16) *effort {
 	return &effort{without: without, took: make(timings, ablationSeeds)}
 }
 

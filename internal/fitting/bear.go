@@ -13,6 +13,7 @@ func (b *block) carriersBear() {
 	if !b.rules.Has(AddOnRating) {
 		return
 	}
+	b.about(AddOnRating)
 	for i := range b.p.options {
 		o := &b.p.options[i]
 		if o.MaxLoad == 0 || !b.can(i) || len(o.places) == 0 && !b.takesPet(o) {
@@ -71,6 +72,7 @@ func (b *block) headsWithin(l int) {
 	if len(b.p.zonesOf[l]) == 0 || !b.rules.enforced(limit) {
 		return
 	}
+	b.about(ruleOf(limit))
 	room := float64(limit.Cap)
 	for i := range b.p.options {
 		room += float64(int64(b.p.options[i].delivered) * b.p.options[i].per[l]) // all of it may come off
@@ -153,6 +155,7 @@ func (b *block) limit(l int) {
 	if !b.rules.enforced(limit) {
 		return
 	}
+	b.about(ruleOf(limit))
 	spare := float64(limit.Cap)
 	for i := range b.p.options {
 		o := &b.p.options[i]

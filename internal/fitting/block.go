@@ -2,6 +2,8 @@ package fitting
 
 import (
 	"slices"
+
+	"kinwain/internal/fitting/relax"
 )
 
 // block writes down one stage: who rides along on that day sits, the pet is
@@ -19,6 +21,8 @@ type block struct {
 	columns []int       // memory of those of the sorts
 	people  []int       // scratch of heads
 	mass    float64
+
+	cargoRules Rules // on which it rests what carries how much of the cargo
 }
 
 // begin makes the block one of a model, in the memory that it has.
@@ -60,14 +64,13 @@ type heap struct {
 	alone    int // the option, or -1
 }
 
-// copies holds, for an option whose own rating has to hold for each copy by
-// itself, one column a copy: whether it is on the bike.
-type copies struct {
-	option int
-	column []int
-}
+// about says on which rules the rows rest that are written from now on: none but
+// what holds for every set where those are kept. Rows that ask nobody and nothing
+// to be anywhere rest on none.
+func (b *block) about(rules Rules) { b.relax.About(relax.Tags(rules & b.rules)) }
 
 func (b *block) formulate(useful []bool) {
+	b.about(0)
 	b.mass = 0
 	if b.rules.Has(CargoWeight) {
 		b.mass = float64(b.p.Demand.Cargo)
@@ -81,6 +84,7 @@ func (b *block) formulate(useful []bool) {
 	}
 	b.listShares(useful)
 	b.everyoneSits()
+	b.about(0)
 	b.placesHold()
 	b.placesNeed()
 	b.carriersBear()
@@ -90,58 +94,8 @@ func (b *block) formulate(useful []bool) {
 	}
 }
 
-// tellCopies adds the columns of copies. They are filled one after the other,
-// since they are the same.
-func (b *block) tellCopies(useful []bool) {
-	for i := range b.p.options {
-		b.perhaps = append(b.perhaps, -1)
-		o, most := &b.p.options[i], b.most(i)
-		if !useful[i] || most < 2 || o.MaxLoad == 0 || !b.rules.Has(AddOnRating) || len(o.places) == 0 && !b.takesPet(o) {
-			continue
-		}
-		b.perhaps[i] = len(b.copies)
-		k := copies{option: i}
-		for n := range most {
-			c := b.relax.Column(0, 0, 1)
-			k.column = append(k.column, c)
-			if n > 0 {
-				b.relax.Term(c, 1)
-				b.relax.Term(k.column[n-1], -1)
-				b.relax.AtMost(0)
-			}
-		}
-		for _, c := range k.column {
-			b.relax.Term(c, 1)
-		}
-		sum := b.fitted(i, -1)
-		b.relax.Equal(-sum)
-		b.copies = append(b.copies, k)
-	}
-}
-
 func (b *block) takesPet(o *option) bool {
 	return b.rules.Has(PetPlace) && b.p.Demand.Pet > 0 && o.Pet >= b.p.Demand.Pet
-}
-
-// there adds value times how many of a carrier are on the bike.
-func (b *block) there(option, copy int, value float64) float64 {
-	if copy >= 0 {
-		b.relax.Term(b.copies[b.perhaps[option]].column[copy], value)
-		return 0
-	}
-	return b.fitted(option, value)
-}
-
-// eachCarrier visits an option once, or each copy of it where they are told
-// apart.
-func (b *block) eachCarrier(option int, visit func(copy int)) {
-	if at := b.perhaps[option]; at >= 0 {
-		for n := range b.copies[at].column {
-			visit(n)
-		}
-		return
-	}
-	visit(-1)
 }
 
 func (b *block) sortPlaces(useful []bool) {
@@ -203,6 +157,7 @@ func (b *block) listPets(useful []bool) {
 	for _, pet := range b.pets {
 		b.relax.Term(pet.column, 1)
 	}
+	b.about(PetPlace)
 	b.relax.Equal(1)
 }
 
@@ -212,6 +167,13 @@ func (b *block) listShares(useful []bool) {
 	mass, volume := int64(b.mass), int64(0)
 	if b.rules.Has(CargoVolume) {
 		volume = int64(b.p.Demand.CargoSize)
+	}
+	b.cargoRules = 0
+	if mass > 0 {
+		b.cargoRules |= CargoWeight
+	}
+	if volume > 0 {
+		b.cargoRules |= CargoVolume
 	}
 	if mass == 0 && volume == 0 {
 		return
@@ -226,6 +188,7 @@ func (b *block) listShares(useful []bool) {
 			takes := w.mass
 			if w.option >= 0 && b.rules.Has(AddOnRating) && b.p.options[w.option].MaxLoad > 0 {
 				takes = min(takes, b.p.options[w.option].MaxLoad)
+				b.cargoRules |= AddOnRating
 			}
 			part = min(part, float64(takes)/float64(mass))
 		}
@@ -236,6 +199,7 @@ func (b *block) listShares(useful []bool) {
 			b.shares = append(b.shares, carrying{stowage: w, part: part})
 		}
 	}
+	b.about(b.cargoRules)
 	b.gather()
 }
 
@@ -307,6 +271,7 @@ func (b *block) everyoneSits() {
 	if !b.rules.Has(PlaceMissing) {
 		return
 	}
+	b.about(sitting)
 	for k := range b.stage {
 		if !b.stage[k].Present {
 			continue
@@ -369,6 +334,7 @@ func (b *block) placesNeed() {
 			if asking > 0 && others == 0 {
 				b.relax.Drop()
 				b.relax.Raise(b.met[g]) // wherever they sit
+				b.raised = true
 			} else if asking > 0 {
 				b.relax.Term(b.met[g], -1)
 				b.relax.AtMost(0)

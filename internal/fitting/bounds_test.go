@@ -108,7 +108,7 @@ func watch(t *testing.T, in *instance, seed int, seen map[string]int) {
 	// What holds with a few grams to spare on the axles surely does in grams.
 	w := &watcher{t: t, holding: worldOf(in.withLessOnAxles(fewGrams)).holding(), seen: seen}
 	for _, objective := range []profile.Objective{profile.LeastCost, profile.Lightest} {
-		p := in.problem().Without(uint8(seed * 37)) // other shortcuts with every seed
+		p := in.problem().Without(uint16(seed * 37)) // other shortcuts with every seed
 		if seed%2 == 0 {
 			p.Without(0)
 		}

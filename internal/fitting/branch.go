@@ -10,7 +10,7 @@ import (
 
 // shortcut is something that the search does without in tests, which hold it
 // to the same answers.
-type shortcut uint8
+type shortcut uint16
 
 const (
 	covering  shortcut = 1 << iota // rows by rounding, see cover
@@ -20,6 +20,8 @@ const (
 	lookahead                      // look one step ahead before a node is made
 	diving                         // go straight down now and then
 	pruning                        // leave out what is of no use, see findUseful
+	recalling                      // begin with what held before, see remember
+	refuting                       // know what was proved before, see refuted
 )
 
 // branch closes a node and opens others that have all of its sets between
@@ -162,7 +164,11 @@ func (s *search) cut(n *node, column int, low, high float64) {
 }
 
 func (s *search) hopeless(n *node, column int, low, high float64) bool {
-	return s.p.without&lookahead == 0 && n.relax.Hopeless(column, low, high, s.enough())
+	if s.p.without&lookahead != 0 || !n.relax.Hopeless(column, low, high, s.enough()) {
+		return false
+	}
+	s.blamed |= Rules(n.relax.Blamed())
+	return true
 }
 
 // fixByCost fixes the columns of which one step more makes every set worse

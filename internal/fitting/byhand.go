@@ -93,7 +93,7 @@ func (p *Problem) misfits(s *state) []Misfit {
 	}
 	for mount, used := range s.used {
 		if over := used - p.capacity[mount]; over > 0 {
-			list = append(list, Misfit{Code: MountFull, AddOn: p.name(p.lastOn(s, mount)), Mount: p.shelf.mountName(mount), Over: over})
+			list = append(list, Misfit{Code: MountFull, AddOn: p.name(p.lastOn(s, mount)), Mount: p.shelf.mountName(p.mounts[mount]), Over: over})
 		}
 	}
 	return list

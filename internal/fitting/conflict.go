@@ -182,8 +182,8 @@ func (p *Problem) unsuited(br *Breach) {
 	}
 }
 
-// eachPlace visits the frame's own places and those of every add-on until
-// found reports true.
+// eachPlace visits the frame's own places and those of every add-on, or of all
+// that is chosen already, until found reports true.
 func (p *Problem) eachPlace(found func(code string, pl *place) bool) bool {
 	for i := range p.framed {
 		if found("", &p.framed[i]) {
@@ -191,6 +191,9 @@ func (p *Problem) eachPlace(found func(code string, pl *place) bool) bool {
 		}
 	}
 	for i := range p.options {
+		if p.only != nil && p.only.counts[i] == 0 {
+			continue
+		}
 		for j := range p.options[i].places {
 			if found(p.options[i].Code, &p.options[i].places[j]) {
 				return true
@@ -291,6 +294,9 @@ const (
 	WithoutPassengers Relaxation = "passengers"
 )
 
+// EveryRelaxation lists them all.
+var EveryRelaxation = []Relaxation{WithoutHome, WithoutLitres, WithoutCargo, WithoutPet, WithoutPassengers}
+
 // Relaxations lists those that would leave out something the demand asks for.
 func (d *Demand) Relaxations() []Relaxation {
 	var list []Relaxation
@@ -312,7 +318,7 @@ func (d *Demand) Relaxations() []Relaxation {
 // riders.
 func (p *Problem) Under(d *Demand) *Problem {
 	other := *p
-	other.Demand = d
+	other.Demand, other.refuted = d, p.refuted.besides(p.Demand.differing(d))
 	other.homes = nil
 	return &other
 }

@@ -132,6 +132,7 @@ func TestConflictByExample(t *testing.T) {
 		{"no pet carrier", workshop().with(func(_ *catalog.Frame, p *profile.Profile) { p.Pet = profile.Given(5 * kg) }), fitting.PetPlace},
 		{"nowhere for kilograms", workshop(bagFor("bag", "rear", 5*kg, 90_000)).with(asking(6*kg, 0)), fitting.CargoWeight},
 		{"nowhere for litres", workshop(bagFor("bag", "rear", 50*kg, 9_000)).with(asking(0, 10_000)), fitting.CargoVolume},
+		{"a bag that holds more than it may carry", workshop(bearing(bagFor("bag", "rear", 50*kg, 90_000), 5*kg)).with(asking(6*kg, 0)), fitting.AddOnRating | fitting.CargoWeight},
 		{"two things wrong, the later is named", workshop().with(asking(6*kg, 6_000)), fitting.CargoVolume},
 		{"no room at home", workshop().with(func(_ *catalog.Frame, p *profile.Profile) {
 			p.Home = profile.Given(profile.Home{Length: profile.Given(179 * cm), Width: profile.Given(60 * cm)})

@@ -50,6 +50,7 @@ func (b *block) cover(r *relax.Relaxation) {
 	if step == 0 {
 		return
 	}
+	b.about(b.cargoRules)
 	constant := 0.0
 	for _, s := range b.others {
 		by := rounded(s.part, rest, step)

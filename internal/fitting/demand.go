@@ -234,18 +234,20 @@ func HomeOf(p *profile.Profile) parking.Home {
 // passenger foretells one passenger of a profile.
 type passenger struct {
 	*profile.Passenger
+	asOf     measure.Date // of the profile
 	child    growth.Child
 	plan     growth.Projection
 	clothing measure.Mass
 }
 
 func newPassenger(p *profile.Passenger, asOf measure.Date, s Settings) *passenger {
-	g := &passenger{Passenger: p, clothing: s.Clothing}
+	g := &passenger{Passenger: p, asOf: asOf, clothing: s.Clothing}
 	born, ok := p.Born.Get()
 	if !ok {
 		return g
 	}
-	g.child = growth.Child{Born: born, Sex: ReferenceOf(p), Measured: asOf, Weight: p.Weight.Or(0), Stature: p.Stature.Or(0)}
+	weighed, taped := p.ReadOn(asOf)
+	g.child = growth.Child{Born: born, Sex: ReferenceOf(p), Measured: weighed, Weight: p.Weight.Or(0), Taped: taped, Stature: p.Stature.Or(0)}
 	g.plan = growth.Plan(g.child, growth.Z(s.Planning), growth.Z(s.Minimum))
 	return g
 }
@@ -293,7 +295,7 @@ func (g *passenger) on(day measure.Date) Standing {
 	if years := g.LeavesAtYears.Or(0); years > 0 && !day.Before(g.child.Born.Latest().AddMonths(12*years)) {
 		return Standing{}
 	}
-	day = JudgedOn(g.Passenger, g.child.Measured, day)
+	day = JudgedOn(g.Passenger, g.asOf, day)
 	state := g.plan.On(day)
 	st := Standing{Present: true, Load: state.Heavy + g.clothing, Light: state.Light, Tall: state.Tall,
 		Estimated: state.Estimated, Beyond: state.Beyond}

@@ -6,18 +6,19 @@ import (
 	"slices"
 
 	"kinwain/internal/fitting/relax"
+	"kinwain/internal/load"
 	"kinwain/internal/profile"
 )
 
 // Without returns the same problem, whose searches do without the shortcuts of
 // which the bits are set.
-func (p *Problem) Without(shortcuts uint8) *Problem {
+func (p *Problem) Without(shortcuts uint16) *Problem {
 	p.without = shortcut(shortcuts)
 	return p
 }
 
 // Shortcuts names the shortcuts, by their bits.
-var Shortcuts = []string{"covering", "heading", "zoning", "fixing", "lookahead", "diving", "pruning"}
+var Shortcuts = []string{"covering", "heading", "zoning", "fixing", "lookahead", "diving", "pruning", "recalling", "refuting"}
 
 // Search is a search under way, as tests see it.
 type Search struct{ *search }
@@ -147,3 +148,12 @@ func (s Search) Unsettle(pick func() bool) {
 		n.settled, n.here = false, n.relax.Bound()
 	}
 }
+
+// Refuted returns the sets of rules that the problem knows to be too much.
+func (p *Problem) Refuted() []Rules { return p.refuted.all() }
+
+// Refutes reports whether it follows from them that nothing keeps the rules.
+func (p *Problem) Refutes(rules Rules) bool { return p.refuted.has(rules) }
+
+// Limits returns the ratings of the problem.
+func (p *Problem) Limits() []load.Limit { return p.limits }

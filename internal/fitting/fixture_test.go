@@ -86,6 +86,11 @@ func bagFor(code, zone string, mass measure.Mass, volume measure.Volume) catalog
 	return catalog.AddOn{Code: code, Zone: zone, Price: 1000, Cargo: mass, CargoVolume: volume}
 }
 
+func bearing(a catalog.AddOn, most measure.Mass) catalog.AddOn {
+	a.MaxLoad = most
+	return a
+}
+
 // demo returns the demo shop and its customers by name.
 func demo(t testing.TB) (*catalog.Catalogue, map[string]*profile.Profile) {
 	t.Helper()

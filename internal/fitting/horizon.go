@@ -50,9 +50,10 @@ func (p *Problem) Horizon(b *Build) Horizon {
 // failsIn returns the first month, counted from that of the demand, at whose
 // end the set no longer holds, or HorizonMonths+1 where it always does.
 func (p *Problem) failsIn(set *state, rules Rules) int {
-	c := p.newSeating(true)
+	c := &p.known.seating
+	c.reset(p, true)
 	if p.heavierIsHarder(rules) {
-		if m := p.firstFailing(&c, set, rules, 1, 0, spanMonths); m >= 0 {
+		if m := p.firstFailing(c, set, rules, 1, 0, spanMonths); m >= 0 {
 			return m
 		}
 		return HorizonMonths + 1

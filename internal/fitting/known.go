@@ -31,12 +31,10 @@ func (k *known) keep(set *state) {
 	k.sets[0] = *set
 }
 
-// recall returns a known set that is what is looked for, or nil. What goes
-// together did so before, so only the demand and the rules are asked.
+// recall returns a known set that is what is looked for, or the frame as it is
+// delivered, or nil. What goes together did so before, so only the demand and
+// the rules are asked.
 func (p *Problem) recall(ctx context.Context, a *aim) *state {
-	if len(p.known.sets) == 0 {
-		return nil
-	}
 	c := &p.known.seating
 	c.reset(p, true)
 	c.ctx, c.loose = ctx, a.loose
@@ -46,7 +44,24 @@ func (p *Problem) recall(ctx context.Context, a *aim) *state {
 			return &set
 		}
 	}
+	if !a.limited && p.goTogether(&p.base) && p.stands(&p.base, a, c) {
+		return &p.base
+	}
 	return nil
+}
+
+// remember makes the best of the known sets that hold the incumbent before the
+// search begins, so that it closes nodes from the first one on.
+func (s *search) remember() {
+	if s.first || s.p.without&recalling != 0 {
+		return
+	}
+	for i := range s.p.known.sets {
+		if set := &s.p.known.sets[i]; s.p.stands(set, &s.aim, &s.seating) {
+			s.state.set(set)
+			s.keep()
+		}
+	}
 }
 
 // stands reports whether a set holds under the rules on every stage.

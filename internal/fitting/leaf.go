@@ -65,10 +65,12 @@ func (s *search) holds() bool {
 		s.name = append(s.name, byte(n), byte(n>>8))
 	}
 	if s.failed[string(s.name)] {
+		s.blamed |= s.aim.rules
 		return false
 	}
 	ok := s.p.goTogether(&s.state) && (!s.homely() || s.p.atHome(&s.state)) && s.holdsAlways()
 	if !ok && s.err == nil {
+		s.blamed |= s.aim.rules
 		if s.failed == nil {
 			s.failed = map[string]bool{}
 		}
@@ -182,17 +184,25 @@ func (s *search) bar(r *relax.Relaxation) {
 		}
 		s.p.add(&s.state, i)
 		if !s.p.atHome(&s.state) {
+			s.blamed |= Storage
 			r.Move(c, 0, 0)
 		}
 		s.p.remove(&s.state, i)
 	}
 }
 
-// fewestAtHome reports whether the bike gets home with the fewest add-ons that
-// the sets of a node hold: more of them make it no smaller.
-func (s *search) fewestAtHome(r *relax.Relaxation) bool {
+// reaches reports whether the bike gets home with the fewest add-ons that the
+// sets of a node hold: more of them make it no smaller.
+func (s *search) reaches(r *relax.Relaxation) bool {
+	if !s.homely() {
+		return true
+	}
 	s.least(r)
-	return s.p.atHome(&s.state)
+	if !s.p.atHome(&s.state) {
+		s.blamed |= Storage
+		return false
+	}
+	return true
 }
 
 // least makes the set at hand the one with the fewest add-ons between the

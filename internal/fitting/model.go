@@ -30,6 +30,7 @@ type model struct {
 	met     []int // per group of needs: the column that tells whether it is met, or -1
 	sitters []sitter
 	blocks  []block
+	raised  bool // a need is met since somebody has to sit where that is asked for
 }
 
 // sitter is somebody who has to have one of several places, each in a zone.
@@ -78,8 +79,9 @@ func (u unit) of(s *state) float64 { return u.cost*float64(s.cost) + u.weight*fl
 
 // formulate writes the model down anew for the stages.
 func (m *model) formulate(p *Problem, a *aim, stages []Stage, useful []bool) {
-	m.p, m.rules, m.unit = p, a.rules, p.unitOf(a.objective)
+	m.p, m.rules = p, a.rules
 	m.relax.Reset()
+	m.raised = false
 	m.bought, m.off, m.sitting, m.sitters = m.bought[:0], m.off[:0], m.sitting[:0], m.sitters[:0]
 	for i := range p.options {
 		m.count(i, useful[i])
@@ -144,11 +146,9 @@ func (m *model) most(i int) int {
 
 func (m *model) mount(mount int) {
 	sum := 0.0
-	for i := range m.p.options {
-		for _, u := range m.p.options[i].uses {
-			if u.mount == mount && m.can(i) {
-				sum += m.fitted(i, float64(u.count))
-			}
+	for _, u := range m.p.users[mount] {
+		if m.can(u.option) {
+			sum += m.fitted(u.option, float64(u.count))
 		}
 	}
 	m.relax.AtMost(float64(m.p.capacity[mount]) - sum)

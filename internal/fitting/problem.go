@@ -19,16 +19,21 @@ type Problem struct {
 	shelf    *Shelf
 	options  []option // by code
 	framed   []place  // the frame's own places
-	capacity []int    // per mount of the shelf
+	mounts   []int    // that the options use, as the shelf numbers them
+	capacity []int    // per mount
+	users    [][]user // per mount
 	groups   []need   // every group of needs of the options and the frame's places
 	offered  []int    // per group, 1 where the frame itself meets it
 	limits   []load.Limit
-	stowage  []stowage // what may carry cargo, in the order of filling
-	zonesOf  [][]int   // per limit of zones, the zones that it is over
-	byItself [][]int   // per zone, itself alone
-	homes    []outline // outlines that were held against the home already
-	known    *known    // shared by all problems of the frame with the same riders
-	base     state     // the frame as the maker delivers it; nobody changes it
+
+	delivered []catalog.AddOn // what the frame comes with
+	stowage   []stowage       // what may carry cargo, in the order of filling
+	zonesOf   [][]int         // per limit of zones, the zones that it is over
+	byItself  [][]int         // per zone, itself alone
+	homes     []outline       // outlines that were held against the home already
+	known     *known          // shared by all problems of the frame with the same riders
+	refuted   refuted
+	base      state // the frame as the maker delivers it; nobody changes it
 	// overlapping tells that two combined ratings share a zone, and neither
 	// is over all the zones of the other.
 	overlapping bool
@@ -99,20 +104,16 @@ func New(c *catalog.Catalogue, f *catalog.Frame, d *Demand) *Problem {
 	return NewShelf(c).Problem(f, d)
 }
 
-// Problem sets up the problem of one frame of the catalogue.
-func (s *Shelf) Problem(f *catalog.Frame, d *Demand) *Problem {
+// setUp sets up the problem of one frame.
+func (s *Shelf) setUp(f *catalog.Frame, d *Demand) *Problem {
 	list := s.byFrame[f.Code]
-	p := &Problem{Frame: f, Demand: d, shelf: s, options: make([]option, len(list)), capacity: make([]int, len(s.mounts)), known: new(known)}
+	p := &Problem{Frame: f, Demand: d, shelf: s, options: make([]option, len(list)), known: new(known)}
 	for i, at := range list {
 		p.options[i] = s.option(f, at)
 	}
-	for _, m := range f.Mounts {
-		p.capacity[s.mounts[m.Code]] = m.Capacity
-	}
-	p.limits = load.Limits(f, p.deliveredParts(), d.Riders)
-	if limit, stated := load.FrontStays(f, d.Riders); stated && p.mayLift(&limit) {
-		p.limits = append(p.limits, limit)
-	}
+	p.mount()
+	p.delivered = p.deliveredParts()
+	p.limit()
 	p.overlapping = overlapping(f)
 	for z := range f.Zones {
 		p.byItself = append(p.byItself, []int{z})

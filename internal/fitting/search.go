@@ -64,8 +64,9 @@ type search struct {
 	ceiling float64 // what costs more is of no interest
 	floor   float64 // the least bound of the nodes that were left open for want of time
 	rounds  int
-	covers  int // how often rows were added by rounding
-	nodes   int // how many there were, for tests
+	covers  int   // how often rows were added by rounding
+	blamed  Rules // on which it rests that nothing was found
+	nodes   int   // how many there were, for tests
 	err     error
 }
 
@@ -109,6 +110,10 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 	if p.only != nil {
 		return answer{set: p.alone(a), proved: true}, nil
 	}
+	today := p.without&refuting == 0 && p.ofToday(&a)
+	if today && p.refuted.has(a.rules) {
+		return answer{proved: true}, nil
+	}
 	if a.first {
 		if set := p.recall(ctx, &a); set != nil {
 			return answer{set: set, proved: true}, nil
@@ -118,8 +123,12 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 	defer s.end()
 	s.begin(ctx, p, a)
 	if s.crowded() {
+		if today {
+			p.refuted.add(PassengersMax)
+		}
 		return answer{proved: true}, nil
 	}
+	s.remember()
 	for s.explore(); s.wanting != nil; s.explore() {
 		s.looked = append(s.looked, *s.wanting)
 	}
@@ -132,6 +141,8 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 		set.set(&s.best)
 		out.set = &set
 		p.known.keep(&set)
+	} else if today && s.err == nil && !a.limited {
+		p.refuted.add(s.blamed & a.rules)
 	}
 	return out, nil
 }
@@ -139,12 +150,12 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 // begin makes a search ready; what it keeps of one before is memory alone.
 func (s *search) begin(ctx context.Context, p *Problem, a aim) {
 	*s = search{aim: a, memory: s.memory, ctx: ctx, base: p.base, floor: math.Inf(1), ceiling: math.Inf(1)}
-	s.p = p
+	s.p, s.unit = p, p.unitOf(a.objective)
 	p.clear(&s.state)
 	p.clear(&s.best)
 	s.counts = grown(s.counts, len(p.options))
 	if a.limited {
-		s.ceiling = p.unitOf(a.objective).upTo(a.within)
+		s.ceiling = s.unit.upTo(a.within)
 	}
 	s.seating.reset(p, true)
 	s.seating.ctx, s.seating.loose = ctx, a.loose
@@ -225,6 +236,9 @@ func (s *search) root() {
 	n := s.fresh()
 	n.relax.Start(&s.relax)
 	s.bar(&n.relax)
+	if s.raised {
+		s.blamed |= sitting
+	}
 	s.add(n, math.Inf(-1))
 }
 
@@ -241,7 +255,7 @@ func (s *search) stop() bool {
 // at once.
 func (s *search) add(n *node, bound float64) {
 	s.nodes++
-	if !s.exclude(&n.relax) || s.homely() && !s.fewestAtHome(&n.relax) || !s.solve(n) {
+	if !s.exclude(&n.relax) || !s.reaches(&n.relax) || !s.solve(n) {
 		s.close(n)
 		return
 	}
@@ -260,6 +274,7 @@ func (s *search) solve(n *node) bool {
 	for {
 		outcome := n.relax.Solve(s.enough())
 		if outcome == relax.Impossible {
+			s.blamed |= Rules(n.relax.Blamed())
 			return false
 		}
 		n.settled = outcome == relax.Solved

@@ -9,7 +9,8 @@ import (
 )
 
 // Shelf is a catalogue made ready for many frames: every code is a number,
-// and every frame knows its add-ons. It is read only and may be shared.
+// and every frame knows its add-ons. It may be shared: what it still learns it
+// only learns once.
 type Shelf struct {
 	catalogue *catalog.Catalogue
 	articles  []article // by code
@@ -20,6 +21,7 @@ type Shelf struct {
 	tags      map[string]int
 	seatTags  []int // those that serve places
 	mounts    map[string]int
+	kept      map[string]*kept // by frame
 }
 
 // article is an add-on with its codes resolved.
@@ -42,7 +44,8 @@ type group struct{ articles, tags []int }
 // NewShelf makes a catalogue ready, which must have been checked and must not
 // change while the shelf is used.
 func NewShelf(c *catalog.Catalogue) *Shelf {
-	s := &Shelf{catalogue: c, byFrame: map[string][]int{}, places: map[string][][]int{}, known: map[string]int{}, tags: map[string]int{}, mounts: map[string]int{}}
+	s := &Shelf{catalogue: c, byFrame: map[string][]int{}, places: map[string][][]int{}, known: map[string]int{}, tags: map[string]int{}, mounts: map[string]int{},
+		kept: make(map[string]*kept, len(c.Frames))}
 	order := make([]*catalog.AddOn, len(c.AddOns))
 	for i := range c.AddOns {
 		order[i] = &c.AddOns[i]
@@ -141,6 +144,7 @@ func (s *Shelf) place(byCode map[string]int) {
 	}
 	for i := range s.catalogue.Frames {
 		f := &s.catalogue.Frames[i]
+		s.kept[f.Code] = &kept{frame: f}
 		for _, m := range f.Mounts {
 			number(s.mounts, m.Code)
 		}

@@ -63,7 +63,6 @@ type completion struct {
 // begin divides the months and finds the root. Where nothing serves a period
 // any more, it is cut short, and those after it are left out.
 func (s *planner) begin(months int) (*holding, error) {
-	d := s.p.Demand
 	n := len(s.p.options)
 	root := &holding{least: make([]int, 2*n), most: make([]int, 2*n)}
 	for i := range s.p.options {
@@ -73,11 +72,11 @@ func (s *planner) begin(months int) (*holding, error) {
 		}
 		root.most[n+i] = o.delivered
 	}
-	for _, period := range d.Periods(months) {
+	for _, period := range s.p.halfYears(months) {
 		whole := period.To
 		served := s.take(root, period)
 		for !served && s.err == nil && period.To > period.From {
-			period = d.period(period.From, int(period.To-period.From))
+			period = s.p.period(period.From, int(period.To-period.From))
 			served = s.take(root, period)
 		}
 		switch {

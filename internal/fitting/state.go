@@ -12,7 +12,7 @@ import (
 // state is a set of add-ons on the frame, with the sums that follow from it.
 type state struct {
 	counts []int   // per option, how many are fitted
-	used   []int   // per mount of the shelf
+	used   []int   // per mount
 	met    []int   // per group of needs, by how many
 	load   []int64 // per limit, what the add-ons take up
 	cost   measure.Money
@@ -210,17 +210,19 @@ func (p *Problem) compareCodes(a, b []int) int {
 }
 
 // enforced reports whether a limit is among the rules.
-func (r Rules) enforced(l *load.Limit) bool {
+func (r Rules) enforced(l *load.Limit) bool { return r.Has(ruleOf(l)) }
+
+// ruleOf returns the rule that a limit is one of.
+func ruleOf(l *load.Limit) Rules {
 	switch l.Rule {
 	case load.Gross:
-		return r.Has(GrossRating)
+		return GrossRating
 	case load.InZone:
-		return r.Has(ZoneRating)
+		return ZoneRating
 	case load.Combined:
-		return r.Has(CombinedRating)
+		return CombinedRating
+	case load.Lift:
+		return FrontLight
 	}
-	if l.Rule == load.Lift {
-		return r.Has(FrontLight)
-	}
-	return r.Has(AxleRating)
+	return AxleRating
 }

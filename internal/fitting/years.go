@@ -10,63 +10,89 @@ import (
 const HalfYear = 6
 
 // Period is a part of the years ahead: some months, and the days in them that
-// tell whether a build holds throughout.
+// tell whether a build holds on all of them.
 type Period struct {
 	From, To measure.Month
 	Days     []measure.Date
 }
 
-// Periods divides so many months, that of the demand included, into half-years.
-// The last one is shorter where they do not come out even.
-func (d *Demand) Periods(months int) []Period {
+// halfYears divides so many months, that of the demand included. The last one
+// is shorter where they do not come out even.
+func (p *Problem) halfYears(months int) []Period {
 	var list []Period
-	first := d.Day.InMonth()
+	first := p.Demand.Day.InMonth()
 	for from := 0; from < months; from += HalfYear {
-		list = append(list, d.period(first+measure.Month(from), min(HalfYear, months-from)))
+		list = append(list, p.period(first+measure.Month(from), min(HalfYear, months-from)))
 	}
 	return list
 }
 
-func (d *Demand) period(from measure.Month, months int) Period {
-	p := Period{From: from, To: from + measure.Month(months-1)}
-	for m := p.From; m <= p.To; m++ {
-		p.Days = append(p.Days, d.daysOf(m)...)
+func (p *Problem) period(from measure.Month, months int) Period {
+	whole := Period{From: from, To: from + measure.Month(months-1)}
+	for m := whole.From; m <= whole.To; m++ {
+		whole.Days = append(whole.Days, p.daysOf(m)...)
 	}
-	return p
+	return whole
 }
 
-// daysOf returns the days of a month on which what a build has to hold is at
-// its hardest: its first, when whoever has to be old or heavy enough is at
-// their youngest; its last, when everybody is at their heaviest; the day on
-// which somebody joins; and the last on which somebody rides along. No day
-// comes before that of the demand.
-func (d *Demand) daysOf(m measure.Month) []measure.Date {
+// daysOf returns the days of a month, none before that of the demand, on which
+// a build has to hold to hold on all of them.
+//
+// From one day to the next nobody gets lighter. So where a build that holds
+// with some people also holds with lighter ones, it is at its hardest on the
+// last of all days on which the same people ride along and each of them suits
+// the same places: whoever may sit together then may on every one of these. The
+// first of them counts as well, so that it is seen who joins when. Where
+// somebody may be missed as a weight on an axle, every day counts.
+func (p *Problem) daysOf(m measure.Month) []measure.Date {
 	first, last := m.First(), m.Last()
-	if first.Before(d.Day) {
-		first = d.Day
+	if first.Before(p.Demand.Day) {
+		first = p.Demand.Day
 	}
-	days := []measure.Date{first, last}
-	add := func(day measure.Date) {
-		if first.Before(day) && day.Before(last) {
+	every := !p.heavierIsHarder(AllRules)
+	places := p.limitsOfPlaces()
+	var days []measure.Date
+	var before, now []bool
+	for day := first; !last.Before(day); day.Day++ {
+		before, now = now, suited(before[:0], p.Demand.riding(day), places)
+		same := slices.Equal(before, now)
+		if !same && len(days) > 0 && days[len(days)-1].Day < day.Day-1 {
+			yesterday := day
+			yesterday.Day--
+			days = append(days, yesterday)
+		}
+		if every || !same || day == last {
 			days = append(days, day)
 		}
 	}
-	passengers := d.Profile.Passengers.Or(nil)
-	for i := range passengers {
-		p := &passengers[i]
-		if joins, ok := p.JoinsOn(d.Profile.AsOf); ok {
-			add(joins)
+	return days
+}
+
+// limitsOfPlaces returns one place of all that take the same people.
+func (p *Problem) limitsOfPlaces() []*place {
+	var list []*place
+	seen := map[[5]int64]bool{}
+	p.eachPlace(func(_ string, pl *place) bool {
+		limits := [...]int64{int64(pl.MinMonths), int64(pl.MaxMonths), int64(pl.MinMass), int64(pl.MaxMass), int64(pl.MaxStature)}
+		if !seen[limits] {
+			seen[limits] = true
+			list = append(list, pl)
 		}
-		born, known := p.Born.Get()
-		if years := p.LeavesAtYears.Or(0); years > 0 && known && !born.IsZero() {
-			if alone := born.Latest().AddMonths(12 * years); alone.Day > 1 {
-				alone.Day--
-				add(alone)
-			}
+		return false
+	})
+	return list
+}
+
+// suited tells of everybody whether they ride along, and which places suit
+// them.
+func suited(into []bool, stage Stage, places []*place) []bool {
+	for i := range stage {
+		into = append(into, stage[i].Present)
+		for _, pl := range places {
+			into = append(into, stage[i].Present && pl.suits(&stage[i], AllRules))
 		}
 	}
-	slices.SortFunc(days, measure.Date.Compare)
-	return slices.Compact(days)
+	return into
 }
 
 // Riding returns the demand of a later day by those alone who ride along on

@@ -20,6 +20,9 @@ type Child struct {
 	Weight measure.Mass
 	// Stature is the height without shoes; 0 is not measured.
 	Stature measure.Length
+	// Taped is the day of Stature, where that was read on another day than
+	// Weight.
+	Taped measure.Date
 }
 
 // MonthsOn returns the age for growth on a day: completed months, and of the

@@ -10,8 +10,8 @@ import (
 // many days; asking neither allocates nor changes it.
 type Projection struct {
 	child Child
-	// months is the age on the day of measuring.
-	months float64
+	// weighed and taped are the readings, each with the age on its day.
+	weighed, taped reading
 	// heavy, light and tall are the z-scores that the child is carried at.
 	heavy, light, tall float64
 	// least is what the child does not weigh less than any more; see PlanApart.
@@ -20,6 +20,26 @@ type Projection struct {
 	// at the z-score heavy and the knots after the reading, up to each knot.
 	peak [knots]float64
 }
+
+// reading is what a scale or a tape has read, if it has.
+type reading struct {
+	done   bool
+	on     measure.Date // its first day, where the month alone is known
+	months float64      // the age on that day
+}
+
+// baby reports whether the reading is of a child too young for it to foretell.
+func (r reading) baby() bool { return r.months < infant }
+
+// past reports whether a day is after that of the reading.
+func (r reading) past(day measure.Date) bool { return r.on.Before(day) }
+
+// grown reports whether the child has grown by a day since the reading.
+func (r reading) grown(day measure.Date) bool { return r.past(day) && r.months < oldest }
+
+// odd reports whether what a day takes from the reading was read outside the
+// reference.
+func (r reading) odd(day measure.Date) bool { return r.done && r.past(day) && outside(r.months) }
 
 // State is a child on one day.
 type State struct {
@@ -71,25 +91,27 @@ func Plan(c Child, planning, minimum float64) Projection {
 // as by Plan.
 func PlanApart(c Child, planning, minimum, apart float64) Projection {
 	p := Projection{child: c, heavy: planning, light: min(minimum, planning), tall: planning}
-	if p.weighed() || p.taped() {
-		p.months = c.MonthsOn(c.Measured)
-	}
-	baby := p.months < infant
-	if p.weighed() {
-		own := WeightZ(c.Sex, p.months, kilograms(c.Weight)) + apart
+	if c.Weight > 0 {
+		p.weighed = reading{true, c.Measured.Earliest(), c.MonthsOn(c.Measured)}
+		own := WeightZ(c.Sex, p.weighed.months, kilograms(c.Weight)) + apart
 		if apart != 0 {
 			p.least = c.Weight
 		}
-		if baby {
+		if p.weighed.baby() {
 			p.heavy, p.light = max(own, planning), min(own, p.light)
 		} else {
 			p.heavy, p.light = own, own
 		}
 		p.climb()
 	}
-	if p.taped() {
-		p.tall = StatureZ(c.Sex, p.months, centimetres(c.Stature)) + apart
-		if baby {
+	if c.Stature > 0 {
+		on := c.Measured
+		if !c.Taped.IsZero() {
+			on = c.Taped
+		}
+		p.taped = reading{true, on.Earliest(), c.MonthsOn(on)}
+		p.tall = StatureZ(c.Sex, p.taped.months, centimetres(c.Stature)) + apart
+		if p.taped.baby() {
 			p.tall = max(p.tall, planning)
 		}
 	}
@@ -101,7 +123,7 @@ func PlanApart(c Child, planning, minimum, apart float64) Projection {
 func (p *Projection) climb() {
 	top := 0.0
 	for i := range p.peak {
-		if months := weightForAge.boys[i].months; months > p.months {
+		if months := weightForAge.boys[i].months; months > p.weighed.months {
 			top = max(top, Weight(p.child.Sex, months, p.heavy))
 		}
 		p.peak[i] = top
@@ -114,29 +136,27 @@ func (p *Projection) climb() {
 func (p Projection) On(day measure.Date) State {
 	day = day.Earliest()
 	months := p.child.MonthsOn(day)
-	later := p.child.Measured.Earliest().Before(day)
-	grown := later && p.months < oldest
 	s := State{
-		Estimated:        !p.weighed(),
-		StatureEstimated: !p.taped(),
-		Projected:        p.weighed() && later,
-		Beyond:           outside(months) || later && (p.weighed() || p.taped()) && outside(p.months),
+		Estimated:        !p.weighed.done,
+		StatureEstimated: !p.taped.done,
+		Projected:        p.weighed.done && p.weighed.past(day),
+		Beyond:           outside(months) || p.weighed.odd(day) || p.taped.odd(day),
 	}
 	at := locate(months)
-	s.Heavy, s.Light = p.weights(at, grown)
-	s.Tall = p.stature(at, grown)
+	s.Heavy, s.Light = p.weights(at, p.weighed.grown(day))
+	s.Tall = p.stature(at, p.taped.grown(day))
 	return s
 }
 
 // weights returns Heavy and Light at a place; grown tells that the child has
 // grown since the reading.
 func (p *Projection) weights(at place, grown bool) (heavy, light measure.Mass) {
-	if p.weighed() && !grown {
+	if p.weighed.done && !grown {
 		return p.child.Weight, p.child.Weight
 	}
 	reference := weightForAge.at(p.child.Sex, at)
 	kg, least := reference.value(p.heavy), reference.value(p.light)
-	if !p.weighed() {
+	if !p.weighed.done {
 		return grams(kg), gramsDown(least)
 	}
 	// Between two knots the weight at one z-score turns at most once. Held
@@ -150,16 +170,12 @@ func (p *Projection) weights(at place, grown bool) (heavy, light measure.Mass) {
 // stature returns Tall at a place. Nobody shrinks: the measured stature is the
 // least.
 func (p *Projection) stature(at place, grown bool) measure.Length {
-	if p.taped() && !grown {
+	if p.taped.done && !grown {
 		return p.child.Stature
 	}
 	cm := statureForAge.at(p.child.Sex, at).value(p.tall)
 	return max(millimetres(cm), p.child.Stature)
 }
-
-func (p *Projection) weighed() bool { return p.child.Weight > 0 }
-
-func (p *Projection) taped() bool { return p.child.Stature > 0 }
 
 // noise is the part of a gram or a millimetre that is taken for the error of
 // floating-point arithmetic: far above it, and far below what is weighed.

@@ -87,6 +87,29 @@ func TestOneReadingOnly(t *testing.T) {
 	}
 }
 
+// Each of two readings of different days is carried forward from its own.
+func TestReadingsOfTwoDays(t *testing.T) {
+	t.Parallel()
+	born, sooner, later, day := date(t, "2023-06-01"), date(t, "2024-02-11"), date(t, "2026-06-16"), date(t, "2028-01-05")
+	const heavy, tall = 14000, 950
+	weighedAt := func(on string) growth.State {
+		return plan(growth.Child{Born: born, Sex: growth.Girl, Measured: date(t, on), Weight: heavy}).On(day)
+	}
+	tapedAt := func(on string) growth.State {
+		return plan(growth.Child{Born: born, Sex: growth.Girl, Measured: date(t, on), Stature: tall}).On(day)
+	}
+	if weighedAt("2024-02-11") == weighedAt("2026-06-16") || tapedAt("2024-02-11") == tapedAt("2026-06-16") {
+		t.Fatal("the day of a reading makes no difference, so that is not tried")
+	}
+	for _, c := range []struct{ weighed, taped measure.Date }{{sooner, later}, {later, sooner}} {
+		got := plan(growth.Child{Born: born, Sex: growth.Girl, Measured: c.weighed, Weight: heavy, Taped: c.taped, Stature: tall}).On(day)
+		weight, stature := weighedAt(c.weighed.String()), tapedAt(c.taped.String())
+		if got.Heavy != weight.Heavy || got.Light != weight.Light || got.Tall != stature.Tall || got.Estimated || got.StatureEstimated {
+			t.Errorf("weighed on %v and taped on %v: %+v, want the weight of %+v and the stature of %+v", c.weighed, c.taped, got, weight, stature)
+		}
+	}
+}
+
 func TestBeyondTheReference(t *testing.T) {
 	t.Parallel()
 	child := growth.Child{Born: date(t, "2025-06-01"), Sex: growth.Boy}

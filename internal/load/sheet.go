@@ -120,7 +120,7 @@ func NewSheet(f *catalog.Frame, items []Item, r Rider, carryShare measure.Share)
 // axle has what the front has not, so that both add up to what has a place.
 func (s *Sheet) weighAxles(f *catalog.Frame) {
 	placed := f.BareWeight + s.Rider.Riding
-	var known []Item
+	known := make([]Item, 0, len(s.Items))
 	for _, item := range s.Items {
 		switch {
 		case item.Spot.Placed():

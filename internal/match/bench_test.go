@@ -20,20 +20,28 @@ import (
 	"kinwain/internal/wideshop"
 )
 
-// BenchmarkRanking is of the demo shop, and of shops that are wider, with and
-// without what would help each frame.
+// BenchmarkRanking is of the demo shop, and of shops that are wider, by copies of
+// it and by copies of which no two are alike, with and without what would help
+// each frame.
 func BenchmarkRanking(b *testing.B) {
 	shop, customers := demo(b)
-	for _, frames := range [...]int{len(shop.Frames), 100, 1000} {
+	for _, of := range [...]struct {
+		name    string
+		frames  int
+		widened func(*catalog.Catalogue, int, int) *catalog.Catalogue
+	}{
+		{"frames=14", 14, nil},
+		{"frames=100", 100, wideshop.Of}, {"frames=1000", 1000, wideshop.Of}, {"frames=1000/varied", 1000, wideshop.Varied},
+	} {
 		c := shop
-		if frames > len(shop.Frames) {
-			c = wideshop.Of(shop, frames, 5*frames)
+		if of.widened != nil {
+			c = of.widened(shop, of.frames, 5*of.frames)
 			if err := c.Check(); err != nil {
 				b.Fatal(err)
 			}
 		}
 		for _, o := range [...]match.Options{{}, {Changes: true}} {
-			b.Run(fmt.Sprintf("frames=%d/changes=%v", frames, o.Changes), func(b *testing.B) { timeRankings(b, c, customers, o) })
+			b.Run(fmt.Sprintf("%s/changes=%v", of.name, o.Changes), func(b *testing.B) { timeRankings(b, c, customers, o) })
 		}
 	}
 }

@@ -3,6 +3,7 @@ package match
 import (
 	"cmp"
 	"context"
+	"errors"
 	"slices"
 	"strings"
 
@@ -10,22 +11,27 @@ import (
 	"kinwain/internal/load"
 	"kinwain/internal/measure"
 	"kinwain/internal/parking"
+	"kinwain/internal/profile"
 )
 
 // conflicts are why no build holds: minimal sets of rules that cannot hold
-// together, each with those to blame, and the rules that are left.
+// together, each with those to blame, and the rules that are left, with a build
+// that keeps those.
 type conflicts struct {
 	sets, blamed []fitting.Rules
 	kept         fitting.Rules
+	whole        *fitting.Build // nil where it was not found in time
 }
 
 // conflictsOf finds every independent conflict that keeps a build from being,
 // of which it is known that none holds: a minimal set of rules that cannot hold
 // together, then what still cannot hold without the rules to blame for it, and
-// so on. With an error come those that were found before it.
-func conflictsOf(ctx context.Context, p *fitting.Problem) (conflicts, error) {
+// so on. The build that keeps what is left is the cheapest, or the lightest where
+// the gross rating is to blame or that is what was asked for. With an error come
+// those that were found before it.
+func conflictsOf(ctx context.Context, p *fitting.Problem, goal profile.Objective) (conflicts, error) {
 	c := conflicts{kept: fitting.AllRules}
-	for ok := false; !ok; {
+	for {
 		conflict, err := p.Conflict(ctx, c.kept)
 		if err != nil {
 			return c, err
@@ -36,29 +42,41 @@ func conflictsOf(ctx context.Context, p *fitting.Problem) (conflicts, error) {
 		}
 		c.sets, c.blamed = append(c.sets, conflict), append(c.blamed, blame)
 		c.kept &^= blame
-		if ok, err = p.Feasible(ctx, c.kept); err != nil {
-			return c, err
+		objective := profile.LeastCost
+		if !c.kept.Has(fitting.GrossRating) || goal == profile.Lightest {
+			objective = profile.Lightest
 		}
+		whole, err := p.Solve(ctx, objective, c.kept)
+		if errors.Is(err, fitting.ErrInfeasible) {
+			continue
+		}
+		if err == nil && !whole.Unproved {
+			c.whole = whole
+		}
+		return c, err
 	}
-	return c, nil
 }
 
 // reasons says of every rule to blame by how much it is broken: by the
 // lightest build that does all that was asked, or, where that one keeps the
 // rule or there is none, by the lightest that keeps the rest of the conflict.
 // With an error come those that were found before it.
-func (c *conflicts) reasons(ctx context.Context, p *fitting.Problem, whole *fitting.Build) ([]Reason, error) {
+func (c *conflicts) reasons(ctx context.Context, p *fitting.Problem) ([]Reason, error) {
 	var reasons []Reason
 	for i, blame := range c.blamed {
 		for rule := range blame.Each {
 			if rule == fitting.CargoVolume && !c.kept.Has(fitting.CargoWeight) && carriesNothing(p) {
 				continue // said of its weight
 			}
-			if whole != nil {
-				if br := p.BreachIn(whole, rule); br.Over > 0 {
+			if c.whole != nil {
+				if br := p.BreachIn(c.whole, rule); br.Over > 0 {
 					reasons = append(reasons, breachReason(p, br))
 					continue
 				}
+			}
+			if counted.Has(rule) {
+				reasons = append(reasons, breachReason(p, fitting.Breach{Rule: rule}))
+				continue
 			}
 			br, err := p.Breach(ctx, c.sets[i], rule)
 			if err == nil && br.Build != nil && br.Build.Unproved {
@@ -72,6 +90,9 @@ func (c *conflicts) reasons(ctx context.Context, p *fitting.Problem, whole *fitt
 	}
 	return reasons, nil
 }
+
+// counted are the rules of which no build says by how much they are broken.
+const counted = fitting.PassengersMax | fitting.PlaceMissing | fitting.PetPlace | fitting.CargoWeight | fitting.CargoVolume
 
 // carriesNothing reports whether nothing of a set that was chosen by hand
 // carries cargo at all.
@@ -88,6 +109,9 @@ func breachReason(p *fitting.Problem, br fitting.Breach) Reason {
 	switch br.Rule {
 	case fitting.GrossRating:
 		r.Message = say("Everything together is %v over the gross rating of %v, even with the lightest add-ons.", up(br.Over), down(p.Frame.GrossRating))
+		if p.Chosen() {
+			r.Message.Format = "Everything together is %v over the gross rating of %v."
+		}
 	case fitting.ZoneRating:
 		r.Zone = br.About
 		r.Message = say("%v over the %v rating.", up(br.Over), zoneName(br.About))

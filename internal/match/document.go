@@ -19,11 +19,7 @@ func itoa(n int) string { return strconv.Itoa(n) }
 // minded before anybody rides at its head and what is worth asking at its end.
 // The same matches are always the same bytes.
 func Document(matches []*Match, asked []Question) ([]byte, error) {
-	doc := struct {
-		Cautions  []string   `json:"cautions"`
-		Matches   []document `json:"matches"`
-		Questions []question `json:"questions"`
-	}{Matches: make([]document, len(matches)), Questions: make([]question, len(asked))}
+	doc := answer{Matches: make([]document, len(matches)), Questions: make([]question, len(asked))}
 	for i := range asked {
 		doc.Questions[i] = questionOf(&asked[i])
 	}
@@ -36,29 +32,37 @@ func Document(matches []*Match, asked []Question) ([]byte, error) {
 	return json.Marshal(doc, json.Deterministic(true), jsontext.WithIndent("  "))
 }
 
+// answer is the whole document. Of a key that its name does not explain, the
+// tag says what it holds: the schema for other programs tells it.
+type answer struct {
+	Cautions  []string   `json:"cautions" says:"to be minded before anybody rides, and shown wherever a match is"`
+	Matches   []document `json:"matches" says:"every frame of the shop, the best first"`
+	Questions []question `json:"questions" says:"the open answers that decide most, at most three"`
+}
+
 type document struct {
-	Frame        string               `json:"frame"`
+	Frame        string               `json:"frame" says:"the code of the frame"`
 	Verdict      Verdict              `json:"verdict"`
-	Score        *decimal             `json:"score"`
-	Relaxed      []fitting.Relaxation `json:"relaxed"`
-	Open         []string             `json:"open_questions"`
+	Score        *decimal             `json:"score" says:"0 to 100; null where the frame does not fit or is not judged"`
+	Relaxed      []fitting.Relaxation `json:"relaxed" says:"what the build leaves out, where no build does all that was asked"`
+	Open         []string             `json:"open_questions" says:"the paths of answers that are not known yet"`
 	Criteria     []criterion          `json:"criteria"`
 	Reasons      []Reason             `json:"reasons"`
-	Build        *build               `json:"build"`
-	Asked        *asked               `json:"asked,omitzero"`
-	Loads        []sheet              `json:"loads"`
-	Limits       []Limit              `json:"limits"`
-	Horizon      *string              `json:"horizon"`
-	HorizonEarly *string              `json:"horizon_early"` // where the children grow fast
-	HorizonLate  *string              `json:"horizon_late"`  // and slowly
-	HorizonLimit *string              `json:"horizon_limit"`
-	Longer       *longer              `json:"longer,omitzero"`
-	Stages       []stage              `json:"stages,omitzero"`
+	Build        *build               `json:"build" says:"the add-ons chosen and who sits where; null where the frame is not judged"`
+	Asked        *asked               `json:"asked,omitzero" says:"the set of add-ons that loads and limits are of, where the build leaves something out"`
+	Loads        []sheet              `json:"loads" says:"the sum of all weights, under each rider"`
+	Limits       []Limit              `json:"limits" says:"every rating that something leans on, the one with the least left first"`
+	Horizon      *string              `json:"horizon" says:"the last month that the build still carries everybody; null where nothing is outgrown within ten years"`
+	HorizonEarly *string              `json:"horizon_early" says:"the same where the children grow fast"`
+	HorizonLate  *string              `json:"horizon_late" says:"and where they grow slowly"`
+	HorizonLimit *string              `json:"horizon_limit" says:"the rating or limit that ends it"`
+	Longer       *longer              `json:"longer,omitzero" says:"the build that lasts longest, where it costs more"`
+	Stages       []stage              `json:"stages,omitzero" says:"the cheapest sequence of builds over the years asked for"`
 	Ahead        *yearsAhead          `json:"years_ahead,omitzero"`
-	Parking      *home                `json:"parking"`
-	Total        *measure.Money       `json:"total_cents"`
-	Change       *Change              `json:"would_fit_if"`
-	Unsettled    []Part               `json:"unsettled,omitzero"`
+	Parking      *home                `json:"parking" says:"how the build gets home and fits there; null where no home is known"`
+	Total        *measure.Money       `json:"total_cents" says:"frame, add-ons and labour"`
+	Change       *Change              `json:"would_fit_if" says:"the first single change that would make it fit; null where it fits or none would"`
+	Unsettled    []Part               `json:"unsettled,omitzero" says:"parts of the answer that were left open when time was over"`
 }
 
 // build is a build, with how far it is from being proved the best, if at all.

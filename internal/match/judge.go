@@ -178,7 +178,7 @@ func pared(ctx context.Context, whole *fitting.Problem, left []fitting.Relaxatio
 func (j *judge) describe(p *fitting.Problem, b *fitting.Build, m *Match) {
 	m.Build = b
 	m.aboard = aboard{p.Items(b), p.Fitted(b), p.Seated(b)}
-	m.Bike, m.Fitted, m.Choices = p.Bike(b), p.Fitted(b), p.Choices(b)
+	m.Bike, m.Fitted, m.Choices = p.Bike(b), m.aboard.fitted, p.Choices(b)
 	if j.demand.HasHome {
 		fit := parking.Check(m.Bike, j.demand.Home)
 		m.Home = &fit

@@ -125,6 +125,10 @@ var ofRiders = []Rule{
 		}, nil},
 	{ReasonGrossRating, "bare weight + add-ons − taken off + rider + passengers + pet + cargo > gross rating", "stop", "clothing_g, planning_percentile",
 		said("over the gross rating", "au-delà du poids total", "über dem Gesamtgewicht", "boven het totaalgewicht"), []tongue.Said{
+			said("Everything together is %v over the gross rating of %v.",
+				"L’ensemble dépasse de %v le poids total autorisé de %v.",
+				"Alles zusammen liegt %v über dem zulässigen Gesamtgewicht von %v.",
+				"Alles samen zit %v boven het toegestane totaalgewicht van %v."),
 			said("Everything together is %v over the gross rating of %v, even with the lightest add-ons.",
 				"L’ensemble dépasse de %v le poids total autorisé de %v, même avec les accessoires les plus légers.",
 				"Alles zusammen liegt %v über dem zulässigen Gesamtgewicht von %v, selbst mit dem leichtesten Zubehör.",

@@ -9,7 +9,6 @@ import (
 	"kinwain/internal/fitting"
 	"kinwain/internal/load"
 	"kinwain/internal/measure"
-	"kinwain/internal/profile"
 )
 
 // aboard is what is on a bike, with the add-ons and the places that it is in.
@@ -40,25 +39,12 @@ func (m *Match) Offered() bool { return m.Fits() }
 // whyNot finds what keeps a build from being, and one that breaks nothing else.
 // With an error come the reasons that were found before it.
 func (j *judge) whyNot(ctx context.Context, p *fitting.Problem, m *Match) ([]Reason, error) {
-	c, err := conflictsOf(ctx, p)
+	c, err := conflictsOf(ctx, p, j.profile.Goal())
 	if err != nil && !errors.Is(err, fitting.ErrUnsettled) {
 		return nil, err
 	}
-	m.Asked = &Asked{}
-	if err == nil {
-		objective := profile.LeastCost
-		if !c.kept.Has(fitting.GrossRating) || j.profile.Goal() == profile.Lightest {
-			objective = profile.Lightest
-		}
-		whole, failed := p.Solve(ctx, objective, c.kept)
-		switch {
-		case failed == nil && !whole.Unproved:
-			m.Asked.Build = whole
-		case failed != nil && !errors.Is(failed, fitting.ErrUnsettled) && !errors.Is(failed, fitting.ErrInfeasible):
-			return nil, failed
-		}
-	}
-	reasons, failed := c.reasons(ctx, p, m.Asked.Build)
+	m.Asked = &Asked{Build: c.whole}
+	reasons, failed := c.reasons(ctx, p)
 	if err == nil {
 		err = failed
 	}

@@ -8,6 +8,10 @@ import (
 	"kinwain/internal/profile"
 )
 
+// YearsUnasked is for how many years it is worth looking ahead where nobody
+// asked for any.
+const YearsUnasked = 4
+
 // Years is what a bike carries month by month: as its stages have it where
 // those were asked for, else as the one build that it has.
 type Years struct {
@@ -15,6 +19,15 @@ type Years struct {
 	Riders []string     // whose weight is known
 	Months []MonthAhead
 	Marks  []Mark // by day
+}
+
+// Shown returns the marks in their order, but for the stage that begins today,
+// and an end that is that of all months.
+func (y *Years) Shown() []Mark {
+	last := y.Months[len(y.Months)-1].Month.Last()
+	return slices.DeleteFunc(slices.Clone(y.Marks), func(m Mark) bool {
+		return m.Kind == StageBegins && m.Stage == 0 || m.Kind == ServedUntil && m.On == last
+	})
 }
 
 // MonthAhead is everything on its wheels on the last day of a month, under
@@ -127,17 +140,17 @@ func (a *aheadOf) marks() []Mark {
 	case a.Horizon != nil && a.Horizon.Ends && a.Horizon.Months > 0:
 		list = append(list, Mark{Kind: ServedUntil, On: a.Horizon.Month.Last()})
 	}
-	list = append(list, a.comings()...)
+	list = append(list, Comings(a.demand.Profile)...)
 	list = append(list, a.outgrown()...)
 	list = slices.DeleteFunc(list, func(m Mark) bool { return m.On.Before(a.demand.Day) || a.last().Before(m.On) })
 	slices.SortStableFunc(list, func(x, y Mark) int { return x.On.Compare(y.On) })
 	return list
 }
 
-// comings tells who joins, and who leaves for a bike of their own.
-func (a *aheadOf) comings() []Mark {
+// Comings tells who joins after the day of the profile, and who leaves for a
+// bike of their own, in the order of the passengers.
+func Comings(p *profile.Profile) []Mark {
 	var list []Mark
-	p := a.demand.Profile
 	for _, one := range p.Passengers.Or(nil) {
 		if joins, ok := one.JoinsOn(p.AsOf); ok && p.AsOf.Before(joins) {
 			list = append(list, Mark{Kind: Joins, On: joins, Passenger: one.Label})

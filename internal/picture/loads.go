@@ -193,10 +193,20 @@ func (d *side) bulk(item load.Item) measure.Volume {
 		d.assume(HiddenShares)
 		return hiddenBulk
 	}
+	drawn := 0 // of the shares of carriers that are alike
+	for _, s := range d.Shapes {
+		if s.Kind == Cargo && s.Of == item.Code {
+			drawn++
+		}
+	}
 	for _, share := range d.m.Build.Cargo {
-		if share.Carrier == item.Code && share.Volume > 0 {
+		if share.Carrier != item.Code {
+			continue
+		}
+		if drawn == 0 && share.Volume > 0 {
 			return share.Volume
 		}
+		drawn--
 	}
 	d.assume(AssumedBulk)
 	return measure.Volume(int64(item.Mass) * litresPerKg) // grams, and millilitres

@@ -6,6 +6,7 @@ import (
 
 	"kinwain/internal/measure"
 	"kinwain/internal/problem"
+	"kinwain/internal/schema"
 )
 
 // FirstRideMonths is the age before which no child rides (American Academy of
@@ -128,17 +129,23 @@ func noInfantJoins(k *checker, path string, p *Passenger) {
 	}
 }
 
+// maxLabel is how long a name may be.
+const maxLabel = 60
+
 // label declares what somebody is called, which tells one from the other.
 func label[T any](of func(*T) *string) Question {
 	return Question{Name: "label", Named: called, Label: "Called", Kind: Text, Aside: true, Sure: true,
+		shape: func() *schema.Schema {
+			return &schema.Schema{Type: schema.Types{schema.Text}, MinLength: 1, MaxLength: maxLabel, Pattern: `\S`}
+		},
 		at: func(owner any) any { return of(owner.(*T)) }, zero: func(owner any) bool { return *of(owner.(*T)) == "" },
 		checks: []check{func(k *checker, path string, owner any) {
 			label := *of(owner.(*T))
 			switch {
 			case strings.TrimSpace(label) == "":
 				k.Add(path, problem.Missing, "a short name is needed to tell one from the other, such as A or first")
-			case len([]rune(label)) > 60:
-				k.Add(path, problem.OutOfRange, "this name is too long; keep it under 60 characters")
+			case len([]rune(label)) > maxLabel:
+				k.Add(path, problem.OutOfRange, "this name is too long; keep it under %d characters", maxLabel)
 			case k.labels[label]:
 				k.Add(path, problem.Duplicate, "%q is used twice; every one needs its own", label)
 			}

@@ -95,6 +95,11 @@ type Passenger struct {
 	SitsUnaided   Answer[bool]           `json:"sits_unaided,omitzero"`
 	Joins         Answer[Month]          `json:"joins,omitzero"`           // rides along from this month
 	LeavesAtYears Answer[int]            `json:"leaves_at_years,omitzero"` // rides alone from this birthday
+
+	// The days of the two readings, where they are others than the profile's;
+	// see Later. No document has them.
+	WeighedOn measure.Date `json:"-"`
+	TapedOn   measure.Date `json:"-"`
 }
 
 // Month is a month that may be written as an empty text, meaning none.

@@ -2,10 +2,12 @@ package profile
 
 import (
 	"cmp"
+	"reflect"
 	"slices"
 	"strings"
 
 	"kinwain/internal/problem"
+	"kinwain/internal/schema"
 	"kinwain/internal/tongue"
 )
 
@@ -36,6 +38,7 @@ type Question struct {
 	given  func(owner any) bool
 	zero   func(owner any) bool
 	checks []check
+	shape  func() *schema.Schema
 }
 
 // Kind is how a question is answered in a form.
@@ -85,26 +88,42 @@ func (q *Question) Fill(owner any, fill func(part any)) {
 }
 
 // ask declares a question about a T.
-func ask[T, V any](name string, named tongue.Said, at func(*T) *Answer[V], rules ...func(k *checker, path string, value V)) Question {
+func ask[T, V any](name string, named tongue.Said, at func(*T) *Answer[V], rules ...rule[V]) Question {
 	q := Question{Name: name, Named: named,
 		at:    func(owner any) any { return at(owner.(*T)) },
 		open:  func(owner any) { *at(owner.(*T)) = Unknown[V]() },
 		zero:  func(owner any) bool { return at(owner.(*T)).IsZero() },
 		given: func(owner any) bool { return at(owner.(*T)).IsGiven() },
+		shape: func() *schema.Schema {
+			s := types.Of(reflect.TypeFor[V]())
+			for _, rule := range rules {
+				rule.schema(s)
+			}
+			return s
+		},
 	}
 	for _, rule := range rules {
 		q.checks = append(q.checks, func(k *checker, path string, owner any) {
 			if value, ok := at(owner.(*T)).Get(); ok {
-				rule(k, path, value)
+				rule.check(k, path, value)
 			}
 		})
 	}
 	return q
 }
 
+// rule is what holds for an answer by itself, also as a schema says it.
+type rule[V any] struct {
+	check  func(k *checker, path string, value V)
+	schema func(*schema.Schema)
+}
+
 // list declares a question of which the answer is a list, of so many at most.
 func list[T, R any](name string, named tongue.Said, at func(*T) *Answer[[]R], most int, many string, sub []Question) Question {
-	q := ask(name, named, at, func(k *checker, path string, all []R) { checkRows(k, path, all, most, many, sub) })
+	q := ask(name, named, at, rule[[]R]{
+		func(k *checker, path string, all []R) { checkRows(k, path, all, most, many, sub) },
+		func(s *schema.Schema) { s.MaxItems, s.Items = most, schemaOf(sub) },
+	})
 	q.Sub = sub
 	q.rows = func(owner any, n int) []any {
 		all := make([]R, n)
@@ -142,7 +161,10 @@ func checkRows[R any](k *checker, path string, all []R, most int, many string, s
 // parts declares a question of which the answer is a thing with answers of its
 // own.
 func parts[T, P any](name string, named tongue.Said, at func(*T) *Answer[P], sub []Question) Question {
-	q := ask(name, named, at, func(k *checker, path string, part P) { k.answers(path, sub, &part) })
+	q := ask(name, named, at, rule[P]{
+		func(k *checker, path string, part P) { k.answers(path, sub, &part) },
+		func(s *schema.Schema) { *s = *schemaOf(sub) },
+	})
 	q.Sub = sub
 	q.part = func(owner any, fill func(part any) bool) {
 		var part P
@@ -167,13 +189,15 @@ func first[T any](q Question, rule func(k *checker, path string, owner *T)) Ques
 }
 
 // within is a figure in its plausible range.
-func within[V cmp.Ordered](least, most V) func(*checker, string, V) {
-	return func(k *checker, path string, v V) { problem.Within(&k.List, path, v, least, most) }
+func within[V cmp.Ordered](least, most V) rule[V] {
+	return rule[V]{func(k *checker, path string, v V) { problem.Within(&k.List, path, v, least, most) },
+		func(s *schema.Schema) { s.Between(least, most) }}
 }
 
 // oneOf is a word of a list.
-func oneOf[V ~string](words ...V) func(*checker, string, V) {
-	return func(k *checker, path string, v V) { problem.Word(&k.List, path, v, words) }
+func oneOf[V ~string](words ...V) rule[V] {
+	return rule[V]{func(k *checker, path string, v V) { problem.Word(&k.List, path, v, words) },
+		func(s *schema.Schema) { s.Enum = schema.Words(words...).Enum }}
 }
 
 // must marks an answer that has to come.

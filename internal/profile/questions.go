@@ -3,6 +3,7 @@ package profile
 import (
 	"kinwain/internal/measure"
 	"kinwain/internal/problem"
+	"kinwain/internal/schema"
 	"kinwain/internal/tongue"
 )
 
@@ -62,7 +63,7 @@ var Questions = []Question{
 		at:    func(owner any) any { return &owner.(*Profile).Objective }, zero: func(owner any) bool { return owner.(*Profile).Objective == "" },
 		checks: []check{func(k *checker, path string, owner any) {
 			problem.Word(&k.List, path, owner.(*Profile).Goal(), Objectives)
-		}}},
+		}}, shape: func() *schema.Schema { return schema.Words(Objectives...) }},
 }
 
 // riders is asked always: its answer is a list, and never open.
@@ -76,6 +77,9 @@ var riders = Question{
 	},
 	into:  func(owner any, i int) any { return &owner.(*Profile).Riders[i] },
 	given: func(owner any) bool { return true },
+	shape: func() *schema.Schema {
+		return &schema.Schema{Type: schema.Types{schema.Array}, MinItems: 1, MaxItems: maxRiders, Items: schemaOf(riderQuestions)}
+	},
 	checks: []check{func(k *checker, path string, owner any) {
 		all := owner.(*Profile).Riders
 		if len(all) == 0 {

@@ -136,6 +136,14 @@ func (s *Sum) settle() {
 	s.Deposit = part(s.Total, int64(s.DepositShare), whole)
 }
 
+// Paid returns what a price of a shop comes to with its tax.
+func Paid(s *catalog.Shop, price measure.Money) measure.Money {
+	if s.PricesIncludeTax {
+		return price
+	}
+	return price + part(price, int64(s.Tax), int64(measure.Whole))
+}
+
 // part returns an amount times a fraction, rounded half up to a cent. Neither
 // is negative.
 func part(amount measure.Money, numerator, denominator int64) measure.Money {
@@ -156,11 +164,14 @@ type Quote struct {
 	FrameKind    string   // in words: compact longtail, steel, one size
 	Language     string   // in which all its words are: ISO 639-1
 	Spare        string   // what the bike has to spare, and where least; empty where that was not said
+	Outlook      []string // what the years ahead may ask for; nothing of it is promised
 	Passengers   bool     // somebody rides along
 	Warnings     []string // what ruled the bike out for this customer when the quote was made
 	Created      time.Time
 	ValidUntil   measure.Date // the last day on which it stands
 	Accepted     time.Time    // when the customer accepted it; zero where nobody has
+	Unit         string       // tag of the bike that it is for; empty: any of the frame
+	HandedOver   time.Time    // when all of it left the shop with the customer; zero where it has not
 	Sum
 }
 

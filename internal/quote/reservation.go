@@ -12,6 +12,7 @@ const (
 	Available  = "available"
 	OnTestRide = "on_test_ride"
 	Reserved   = "reserved"
+	Sold       = "sold"
 )
 
 // Reservation holds one unit for one quote. Nobody has to end it: after its
@@ -27,8 +28,15 @@ type Reservation struct {
 // Holds reports whether the unit is still held on a day.
 func (r *Reservation) Holds(today measure.Date) bool { return !r.Until.Before(today) }
 
+// MayHold reports whether a unit of a status of today may be held for a quote:
+// what is in the shop, and what is ordered unless somebody holds it already.
+func MayHold(status string, held bool) bool {
+	return status == Available || status == catalog.Ordered && !held
+}
+
 // Standing returns the units with the status that each has on a day: what is
 // held is reserved, and what was held until an earlier day is available again.
+// What is ordered or in repair stays so while it is held.
 // A unit that is marked reserved without a reservation stays so. The list
 // given is not changed.
 func Standing(units []catalog.Unit, reservations []Reservation, today measure.Date) []catalog.Unit {

@@ -47,17 +47,19 @@ func (s *Store) ReplaceCatalogueAt(ctx context.Context, revision int64, c *catal
 	return s.replaceAt(ctx, revision, c, by, func(context.Context, *sql.Tx) error { return nil })
 }
 
-// DeleteThing is ReplaceCatalogueAt with a catalogue that lacks a thing, as
-// long as nothing outside the catalogue names it: else the error is an *Error
-// with the code Conflict, too.
-func (s *Store) DeleteThing(ctx context.Context, revision int64, c *catalog.Catalogue, t Thing, by Author) error {
+// DeleteThings is ReplaceCatalogueAt with a catalogue that lacks some things, as
+// long as nothing outside the catalogue names one of them: else the error is an
+// *Error with the code Conflict, too.
+func (s *Store) DeleteThings(ctx context.Context, revision int64, c *catalog.Catalogue, things []Thing, by Author) error {
 	return s.replaceAt(ctx, revision, c, by, func(ctx context.Context, tx *sql.Tx) error {
-		named, err := namedBy(ctx, tx, t)
-		if err != nil {
-			return err
-		}
-		if len(named) > 0 {
-			return &Error{Code: Conflict, Text: "it is named by " + strings.Join(named, " and ")}
+		for _, t := range things {
+			named, err := namedBy(ctx, tx, t)
+			if err != nil {
+				return err
+			}
+			if len(named) > 0 {
+				return &Error{Code: Conflict, Text: t.Code + " is named by " + strings.Join(named, " and ")}
+			}
 		}
 		return nil
 	})

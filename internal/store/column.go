@@ -71,3 +71,27 @@ func (c maybeTime) Scan(column any) error {
 	}
 	return timeColumn(c).Scan(column)
 }
+
+// paragraphs are a text and what follows on it, a line each: the text alone is
+// kept as it is.
+type paragraphs struct {
+	first *string
+	rest  *[]string
+}
+
+func (c paragraphs) Value() (driver.Value, error) {
+	return strings.Join(append([]string{*c.first}, *c.rest...), "\n"), nil
+}
+
+func (c paragraphs) Scan(value any) error {
+	text, ok := value.(string)
+	if !ok {
+		return fmt.Errorf("a %T is no text", value)
+	}
+	lines := strings.Split(text, "\n")
+	*c.first, *c.rest = lines[0], nil
+	if len(lines) > 1 {
+		*c.rest = lines[1:]
+	}
+	return nil
+}

@@ -12,7 +12,7 @@ import (
 // itself first, then what hangs on it. Secrets are left out.
 var dossier = []struct{ name, query string }{
 	{"consultation", `SELECT id, customer, answers, version, created, updated FROM consultations WHERE id = ? AND erased IS NULL`},
-	{"fit_summaries", `SELECT frame, created, expires, revoked, document, answer FROM fit_summaries WHERE consultation = ? ORDER BY id`},
+	{"fit_summaries", `SELECT frame, created, expires, revoked, opened, document, answer FROM fit_summaries WHERE consultation = ? ORDER BY id`},
 	{"quotes", `SELECT * FROM quotes WHERE consultation = ? ORDER BY year, number`},
 	{"quote_lines", `SELECT l.* FROM quote_lines AS l JOIN quotes AS q ON q.id = l.quote WHERE q.consultation = ? ORDER BY q.year, q.number, l.position`},
 	{"quote_warnings", `SELECT w.* FROM quote_warnings AS w JOIN quotes AS q ON q.id = w.quote WHERE q.consultation = ? ORDER BY q.year, q.number, w.position`},
@@ -57,7 +57,7 @@ func (s *Store) Dossier(ctx context.Context, id string) ([]byte, error) {
 }
 
 // timeColumns are the columns that hold milliseconds, in every table.
-var timeColumns = map[string]bool{"created": true, "updated": true, "expires": true, "revoked": true, "accepted": true, "starts": true, "ends": true}
+var timeColumns = map[string]bool{"created": true, "updated": true, "expires": true, "revoked": true, "accepted": true, "handed_over": true, "starts": true, "ends": true}
 
 // described returns rows by the names of their columns.
 func described(rows *sql.Rows) ([]map[string]any, error) {

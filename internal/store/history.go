@@ -138,3 +138,25 @@ func (s *Store) RecordedChange(ctx context.Context, save int64, number int) (c c
 	}
 	return all[0], all[0].Beside(all[1:]), nil
 }
+
+// RecordedSave returns all changes of a save in their order. The error is an
+// *Error with the code NotFound where there is none.
+func (s *Store) RecordedSave(ctx context.Context, save int64) ([]catalog.Change, error) {
+	var changes []catalog.Change
+	err := s.view(ctx, "read a save", func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, `SELECT list, code, field, old, new FROM catalogue_changes WHERE save = ? ORDER BY position`, save)
+		if err != nil {
+			return err
+		}
+		return eachRow(rows, func(scan func(...any) error) error {
+			var c catalog.Change
+			err := scan(&c.List, &c.Code, &c.Field, &c.Old, &c.New)
+			changes = append(changes, c)
+			return err
+		})
+	})
+	if err == nil && len(changes) == 0 {
+		err = &Error{Code: NotFound, Text: fmt.Sprintf("there is no save %d", save)}
+	}
+	return changes, err
+}

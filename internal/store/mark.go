@@ -36,7 +36,7 @@ const (
 		AND NOT EXISTS (SELECT 1 FROM marks WHERE judging = judgings.id)`
 	seenAll = `DELETE FROM judgings WHERE consultation = ? AND since IS NULL AND NOT EXISTS (SELECT 1 FROM marks WHERE judging = judgings.id)`
 
-	selectLiveFit = `SELECT id, consultation, frame, document, NULL, created, expires FROM fit_summaries
+	selectLiveFit = `SELECT id, consultation, frame, document, NULL, created, expires, opened FROM fit_summaries
 		WHERE id = ? AND revoked IS NULL AND expires > ?`
 )
 

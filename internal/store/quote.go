@@ -10,18 +10,19 @@ import (
 	"strings"
 	"time"
 
+	"kinwain/internal/catalog"
 	"kinwain/internal/measure"
 	"kinwain/internal/quote"
 )
 
 const quoteColumns = `id, year, number, consultation, customer, shop, currency, frame, frame_name, frame_kind, passengers, created, valid_until,
-	labour_cents_per_hour, subtotal_cents, tax_included, tax_share, net_cents, tax_cents, total_cents, deposit_share, deposit_cents, accepted, language, spare`
+	labour_cents_per_hour, subtotal_cents, tax_included, tax_share, net_cents, tax_cents, total_cents, deposit_share, deposit_cents, accepted, language, spare, unit, handed_over`
 
 // quoteFields names the fields behind quoteColumns.
 func quoteFields(q *quote.Quote) []any {
 	return []any{&q.ID, &q.Year, &q.Number, &q.Consultation, &q.Customer, &q.Shop, &q.Currency, &q.Frame, &q.FrameName, &q.FrameKind, &q.Passengers,
 		timeColumn{&q.Created}, dateColumn{&q.ValidUntil}, &q.LabourPerHour, &q.Subtotal, &q.TaxIncluded, &q.TaxRate, &q.Net, &q.Tax, &q.Total,
-		&q.DepositShare, &q.Deposit, maybeTime{&q.Accepted}, &q.Language, &q.Spare}
+		&q.DepositShare, &q.Deposit, maybeTime{&q.Accepted}, &q.Language, paragraphs{&q.Spare, &q.Outlook}, &q.Unit, maybeTime{&q.HandedOver}}
 }
 
 const lineColumns = `kind, code, name, note, quantity, minutes, each_cents, amount_cents`
@@ -164,16 +165,16 @@ func reservations(ctx context.Context, tx *sql.Tx) ([]quote.Reservation, error) 
 }
 
 // Reserve holds a unit for a quote until the end of a day and marks it
-// reserved. Of two who try at once exactly one succeeds. Now is in the shop's
+// reserved, unless it is still to come. Of two who try at once exactly one succeeds. Now is in the shop's
 // own time zone. The error is an *Error with the code NotFound where there is
-// no such quote or unit, and Conflict where the unit is not available.
+// no such quote or unit, and Conflict where the unit cannot be held.
 func (s *Store) Reserve(ctx context.Context, tag, id string, until measure.Date, now time.Time) error {
 	return s.change(ctx, fmt.Sprintf("reserve the unit %q", tag), func(tx *sql.Tx) error {
 		u, err := standing(ctx, tx, tag, measure.DateOf(now))
 		switch {
 		case err != nil:
 			return err
-		case u.status != quote.Available:
+		case !quote.MayHold(u.status, u.held.Unit != ""):
 			return &Error{Code: Conflict, Text: fmt.Sprintf("the unit %q is not available", tag)}
 		}
 		q, err := readQuote(ctx, tx, id)
@@ -188,6 +189,9 @@ func (s *Store) Reserve(ctx context.Context, tag, id string, until measure.Date,
 			tag, id, dateColumn{&until}, now.UnixMilli())
 		if err != nil {
 			return err
+		}
+		if u.status == catalog.Ordered {
+			return nil
 		}
 		return moveUnit(ctx, tx, tag, quote.Reserved)
 	})

@@ -47,7 +47,7 @@ func offer(t *testing.T, s *Store, consultation, frame string, now time.Time) qu
 	}
 	f := c.Frame(frame)
 	q, err := s.CreateQuote(t.Context(), quote.Quote{
-		Language: "fr", Spare: "Il reste 12 kg de marge.",
+		Language: "fr", Spare: "Il reste 12 kg de marge.", Outlook: []string{"mai 2032 : 348,00 €", "une perspective, pas une promesse"},
 		Consultation: consultation, Customer: "A", Shop: c.Shop.Name, Currency: c.Shop.Currency, Frame: f.Code, FrameName: f.Name, FrameKind: "steel",
 		Passengers: true, Warnings: []string{"one", "two"}, ValidUntil: day(30),
 		Sum: quote.NewSum(c, f, &fitting.Build{AddOns: []string{"seat-rear", "seat-rear"}, TakenOff: f.ComesWith}, quote.DefaultSettings()),

@@ -94,6 +94,7 @@ var uses = map[string][]struct{ words, query string }{
 	},
 	"units": {
 		{"a test ride", `SELECT EXISTS (SELECT 1 FROM rides WHERE unit = ?1)`},
+		{"a quote for it", `SELECT EXISTS (SELECT 1 FROM quotes WHERE unit = ?1)`},
 		{"a quote that holds it", `SELECT EXISTS (SELECT 1 FROM reservations WHERE unit = ?1)`},
 		{"a fit summary", `SELECT EXISTS (SELECT 1 FROM fit_summaries WHERE instr(CAST(document AS TEXT), '"' || ?1 || '"') > 0)`},
 	},

@@ -5,6 +5,7 @@ import (
 	"context"
 	"database/sql"
 	"encoding/base32"
+	"encoding/json"
 	"fmt"
 	"time"
 )
@@ -19,6 +20,7 @@ type FitSummary struct {
 	Token        string    // of its link, where it is chosen before it is issued
 	Created      time.Time // UTC, to the millisecond
 	Expires      time.Time // UTC, to the millisecond
+	Opened       int       // count of looks by its link, as far as they were added
 }
 
 const (
@@ -26,11 +28,14 @@ const (
 	insertFit   = `INSERT INTO fit_summaries (token_hash, consultation, frame, document, answer, created, expires) VALUES (?, ?, ?, ?, ?, ?, ?)`
 	issuedFit   = `SELECT EXISTS (SELECT 1 FROM fit_summaries WHERE token_hash = ?)`
 	deleteStale = `DELETE FROM fit_summaries WHERE expires <= ?`
-	selectFit   = `SELECT id, consultation, frame, document, answer, created, expires FROM fit_summaries
+	selectFit   = `SELECT id, consultation, frame, document, answer, created, expires, opened FROM fit_summaries
 		WHERE token_hash = ? AND revoked IS NULL AND expires > ?`
-	selectLive = `SELECT id, consultation, frame, document, NULL, created, expires FROM fit_summaries
+	selectLive = `SELECT id, consultation, frame, document, NULL, created, expires, opened FROM fit_summaries
 		WHERE consultation = ? AND revoked IS NULL AND expires > ? ORDER BY created DESC, id DESC`
-	revokeFit = `UPDATE fit_summaries SET revoked = ? WHERE id = ? AND consultation = ? AND revoked IS NULL AND expires > ?`
+	revokeFit  = `UPDATE fit_summaries SET revoked = ? WHERE id = ? AND consultation = ? AND revoked IS NULL AND expires > ?`
+	addOpened  = `UPDATE fit_summaries SET opened = opened + ? WHERE token_hash = ?`
+	selectSent = `SELECT consultation, count(*), sum(opened) FROM fit_summaries
+		WHERE consultation IN (SELECT value FROM json_each(?)) AND revoked IS NULL AND expires > ? GROUP BY consultation`
 )
 
 // tokenBytes is the length of a secret: 160 bits.
@@ -119,10 +124,51 @@ func (s *Store) RevokeFitSummary(ctx context.Context, consultation string, id in
 	})
 }
 
+// AddOpenings adds to how often summaries were opened, by the tokens of their
+// links. Of a summary that is forgotten by now nothing is kept.
+func (s *Store) AddOpenings(ctx context.Context, opened map[string]int) error {
+	return s.change(ctx, "add how often fit summaries were opened", func(tx *sql.Tx) error {
+		for token, n := range opened {
+			if _, err := tx.ExecContext(ctx, addOpened, n, hash(token)); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+// Sent is how many links of a consultation open a summary, and how often they
+// all were opened.
+type Sent struct{ Links, Opened int }
+
+// Sent returns what was sent home of consultations, by their IDs. One of which
+// no link opens is left out.
+func (s *Store) Sent(ctx context.Context, consultations []string, now time.Time) (map[string]Sent, error) {
+	ids, err := json.Marshal(append([]string{}, consultations...))
+	if err != nil {
+		return nil, err
+	}
+	sent := map[string]Sent{}
+	err = s.view(ctx, "count what was sent home", func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, selectSent, string(ids), now.UnixMilli())
+		if err != nil {
+			return err
+		}
+		return eachRow(rows, func(scan func(...any) error) error {
+			var id string
+			var of Sent
+			err := scan(&id, &of.Links, &of.Opened)
+			sent[id] = of
+			return err
+		})
+	})
+	return sent, err
+}
+
 func scanFit(scan func(...any) error) (FitSummary, error) {
 	var f FitSummary
 	var created, expires int64
-	err := scan(&f.ID, &f.Consultation, &f.Frame, &f.Document, &f.Answer, &created, &expires)
+	err := scan(&f.ID, &f.Consultation, &f.Frame, &f.Document, &f.Answer, &created, &expires, &f.Opened)
 	f.Document = stored(f.Document)
 	f.Created, f.Expires = time.UnixMilli(created).UTC(), time.UnixMilli(expires).UTC()
 	return f, err

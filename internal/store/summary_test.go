@@ -174,3 +174,32 @@ func TestTexts(t *testing.T) {
 		t.Errorf("half of it landed: %v, %v", got, err)
 	}
 }
+
+// TestOpeningsAreAdded adds to two summaries of three, twice, and to one that
+// nobody issued.
+func TestOpeningsAreAdded(t *testing.T) {
+	t.Parallel()
+	s := opened(t, t.TempDir())
+	one, other, nobody := consulted(t, s), consulted(t, s), consulted(t, s)
+	sedge, osier, teasel := issued(t, s, one, "sedge"), issued(t, s, one, "osier"), issued(t, s, other, "teasel")
+	for range 2 {
+		if err := s.AddOpenings(t.Context(), map[string]int{sedge: 2, teasel: 1, "never": 7}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for token, want := range map[string]int{sedge: 4, osier: 0, teasel: 2} {
+		if got, err := s.FitSummary(t.Context(), token, noon); err != nil || got.Opened != want {
+			t.Errorf("%s was opened %d times, want %d; %v", got.Frame, got.Opened, want, err)
+		}
+	}
+	got, err := s.Sent(t.Context(), []string{one, other, nobody}, noon)
+	if diff := cmp.Diff(map[string]Sent{one: {2, 4}, other: {1, 2}}, got); err != nil || diff != "" {
+		t.Error(diff, err)
+	}
+	if got, err := s.Sent(t.Context(), []string{other}, noon); err != nil || len(got) != 1 {
+		t.Errorf("not asked for: %v, %v", got, err)
+	}
+	if got, err := s.Sent(t.Context(), []string{one}, noon.Add(time.Hour)); err != nil || len(got) != 0 {
+		t.Errorf("expired: %v, %v", got, err)
+	}
+}

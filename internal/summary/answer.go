@@ -26,6 +26,9 @@ type Answer struct {
 	// Plain is the same people, day and add-ons as if chosen by hand: what
 	// later figures of the shop are held against.
 	Plain *match.Match
+	// Years are what it carries in the years ahead; nil where no rider's weight
+	// may be told.
+	Years *match.Years
 	// Least is what a page without the riders' weights says is to spare, nil
 	// where it says no figure.
 	Least *measure.Mass
@@ -49,6 +52,8 @@ func (k *Kept) Answer(ctx context.Context) (*Answer, error) {
 		if a.Least, err = k.least(ctx, m); err != nil {
 			return nil, err
 		}
+	} else {
+		a.Years = match.YearsAhead(m, k.Customer, k.Shop.Settings, 12*k.Customer.Years.Or(match.YearsUnasked))
 	}
 	if m.Home != nil {
 		a.Parts = parking.Explain(m.Bike, fitting.HomeOf(k.Customer))
@@ -64,6 +69,7 @@ type kept struct {
 	Parts   []part               `json:"parts"`
 	Plain   *told                `json:"plain"`
 	Least   *measure.Mass        `json:"least,omitzero"`
+	Years   *years               `json:"years,omitzero"` // none where none were kept yet, or they may not be told
 }
 
 // told is a match as it is stored: the interchange document has its sentences
@@ -83,6 +89,7 @@ type told struct {
 	Bike    *parking.Bike        `json:"bike,omitzero"` // none where none was kept yet
 	Total   measure.Money        `json:"total_cents"`
 	Change  *message             `json:"would_fit_if"`
+	Stages  *stages              `json:"stages,omitzero"` // none where none were kept yet
 }
 
 type reason struct {
@@ -116,7 +123,7 @@ type part struct {
 // Document writes the answer as it is stored. The error is that of a sentence
 // with a figure that is not known here.
 func (a *Answer) Document() ([]byte, error) {
-	k := kept{Version: answerVersion, Why: map[string][]message{}, Least: a.Least}
+	k := kept{Version: answerVersion, Why: map[string][]message{}, Least: a.Least, Years: tellYears(a.Years)}
 	var err error
 	if k.Match, err = tell(a.Match); err != nil {
 		return nil, err
@@ -140,7 +147,7 @@ func (a *Answer) Document() ([]byte, error) {
 }
 
 func tell(m *match.Match) (*told, error) {
-	t := &told{Verdict: m.Verdict, Relaxed: m.Relaxed, Open: m.Open, Build: m.Build, Loads: m.Sheets, Horizon: m.Horizon, Band: m.Band, Home: m.Home, Total: m.Total}
+	t := &told{Verdict: m.Verdict, Relaxed: m.Relaxed, Open: m.Open, Build: m.Build, Loads: m.Sheets, Horizon: m.Horizon, Band: m.Band, Home: m.Home, Total: m.Total, Stages: tellStages(m.Stages)}
 	if m.Home != nil {
 		t.Bike = &m.Bike
 	}
@@ -181,7 +188,7 @@ func (k *Kept) ReadAnswer(document []byte) (*Answer, error) {
 	if written.Version != answerVersion || written.Match == nil || written.Plain == nil || written.Match.Build == nil {
 		return nil, fmt.Errorf("the answer of a fit summary is of version %d, or not whole", written.Version)
 	}
-	a := &Answer{Why: map[string][]match.Message{}, Least: written.Least}
+	a := &Answer{Why: map[string][]match.Message{}, Least: written.Least, Years: written.Years.years()}
 	var err error
 	if a.Match, err = written.Match.match(k); err != nil {
 		return nil, err
@@ -205,7 +212,7 @@ func (k *Kept) ReadAnswer(document []byte) (*Answer, error) {
 }
 
 func (t *told) match(k *Kept) (*match.Match, error) {
-	m := &match.Match{Frame: k.Frame(), Fitted: k.fitted(), Verdict: t.Verdict, Relaxed: t.Relaxed, Open: t.Open, Build: t.Build, Sheets: t.Loads, Horizon: t.Horizon, Band: t.Band, Home: t.Home, Total: t.Total}
+	m := &match.Match{Frame: k.Frame(), Fitted: k.fitted(), Verdict: t.Verdict, Relaxed: t.Relaxed, Open: t.Open, Build: t.Build, Sheets: t.Loads, Horizon: t.Horizon, Band: t.Band, Home: t.Home, Total: t.Total, Stages: t.Stages.stages()}
 	if t.Bike != nil {
 		m.Bike = *t.Bike
 	}

@@ -19,6 +19,7 @@ import (
 	"kinwain/internal/advice"
 	"kinwain/internal/catalog"
 	"kinwain/internal/match"
+	"kinwain/internal/measure"
 	"kinwain/internal/profile"
 )
 
@@ -36,6 +37,39 @@ type Summary struct {
 	Units     string            `json:"units"`
 	Hide      bool              `json:"hide_weights"` // of the riders
 	Notes     bool              `json:"notes"`        // of the frame and its manual are shown: what was told before they were stays without
+	Cheaper   []Instead         `json:"cheaper,omitzero"`
+}
+
+// Instead is another frame that serves as long and costs less over the years.
+type Instead struct {
+	Name   string        `json:"name"`
+	French string        `json:"name_fr,omitzero"`
+	German string        `json:"name_de,omitzero"`
+	Dutch  string        `json:"name_nl,omitzero"`
+	Until  measure.Month `json:"until"`
+	Total  measure.Money `json:"total_cents"`
+}
+
+// Beside keeps the frames that cost less over the years, unless the riders'
+// weights are hidden: what else serves as long may tell them.
+func (s *Summary) Beside(list []match.OverTheYears) {
+	if s.Hide {
+		return
+	}
+	for _, c := range list {
+		n := c.Frame.Names
+		s.Cheaper = append(s.Cheaper, Instead{c.Frame.Called(), n.French, n.German, n.Dutch, c.Until, c.Total})
+	}
+}
+
+// Instead returns them as they were kept.
+func (k *Kept) Instead() []match.OverTheYears {
+	var list []match.OverTheYears
+	for _, c := range k.Cheaper {
+		f := &catalog.Frame{Name: c.Name, Names: catalog.Spoken{French: c.French, German: c.German, Dutch: c.Dutch}}
+		list = append(list, match.OverTheYears{Frame: f, Until: c.Until, Total: c.Total})
+	}
+	return list
 }
 
 // Of keeps what was judged as it is today.
@@ -101,11 +135,13 @@ type Kept struct {
 	Summary
 	Customer *profile.Profile
 	Shop     *advice.Shop // of the one frame, as on its day
+
+	light *underLight
 }
 
 // Read reads what Document has written.
 func Read(document []byte) (*Kept, error) {
-	var k Kept
+	k := Kept{light: &underLight{}}
 	if err := json.Unmarshal(document, &k.Summary); err != nil {
 		return nil, fmt.Errorf("read a fit summary: %w", err)
 	}
@@ -138,12 +174,17 @@ func (k *Kept) fitted() []catalog.AddOn {
 	return list
 }
 
-// judge judges the summary as the staff saw it.
+// judge judges the summary as the staff saw it, without what a page that hides
+// the riders' weights may not tell of the stages.
 func (k *Kept) judge(ctx context.Context) (*match.Match, error) {
 	if k.ByHand {
 		return k.In(ctx, k.Shop)
 	}
-	return k.Shop.Best(ctx, k.Frame(), k.Customer, match.Options{Changes: true})
+	m, err := k.Shop.Best(ctx, k.Frame(), k.Customer, match.Options{Changes: true, Stages: true})
+	if err == nil && k.Hide {
+		return k.untold(ctx, m)
+	}
+	return m, err
 }
 
 // In judges the very add-ons of the summary by a shop that has the frame.

@@ -73,7 +73,7 @@ func figures(m *match.Match) any {
 	for _, s := range m.Seated {
 		seats = append(seats, seat{s.Passenger, s.AddOn, s.Standing.Load, s.Standing.Estimated, *s.Place})
 	}
-	return []any{m.Frame.Code, m.Verdict, m.Relaxed, m.Open, m.Build.AddOns, m.Build.TakenOff, m.Build.Price, m.Build.Labour, m.Total, m.Horizon, m.Home, seats, m.Sheets}
+	return []any{m.Frame.Code, m.Verdict, m.Relaxed, m.Open, m.Build.AddOns, m.Build.TakenOff, m.Build.Price, m.Build.Labour, m.Total, m.Horizon, m.Home, seats, m.Sheets, tellStages(m.Stages)}
 }
 
 // TestAnswersAreReadAsTheyWereTold keeps the answer on every frame for every
@@ -84,7 +84,7 @@ func TestAnswersAreReadAsTheyWereTold(t *testing.T) {
 	if err != nil || len(names) == 0 {
 		t.Fatalf("%d customers, %v", len(names), err)
 	}
-	told := 0
+	told, planned := 0, 0
 	for _, name := range names {
 		p := customer(t, name)
 		for i := range shop.Catalogue.Frames {
@@ -114,17 +114,20 @@ func TestAnswersAreReadAsTheyWereTold(t *testing.T) {
 			}
 			for what, pair := range map[string][2]any{
 				"sentences": {sentences(want), sentences(got)}, "figures": {figures(want.Match), figures(got.Match)},
-				"figures by hand": {figures(want.Plain), figures(got.Plain)}, "the way home": {want.Parts, got.Parts},
+				"figures by hand": {figures(want.Plain), figures(got.Plain)}, "the way home": {want.Parts, got.Parts}, "the years": {want.Years, got.Years},
 			} {
 				if diff := cmp.Diff(pair[0], pair[1], cmpopts.EquateEmpty()); diff != "" {
 					t.Errorf("%s on %s: %s: %s", name, m.Frame.Code, what, diff)
 				}
 			}
 			told += len(sentences(got))
+			if got.Years != nil && got.Match.Stages != nil && i%2 != 0 {
+				planned++
+			}
 		}
 	}
-	if told < 1000 {
-		t.Errorf("only %d sentences", told)
+	if told < 1000 || planned < 10 {
+		t.Errorf("only %d sentences, and the years of %d", told, planned)
 	}
 }
 
@@ -177,5 +180,65 @@ func TestWhatIsNoAnswerIsRefused(t *testing.T) {
 	}
 	if _, err := messageOf(match.Message{Format: "%v", Args: []any{3.5}}); err == nil {
 		t.Error("a figure of no kind is kept")
+	}
+}
+
+// TestStagesThatTellAWeight holds that a page without the riders' weights has
+// no years ahead, and of the stages those alone that stay as they are under
+// riders of any weight that fits.
+func TestStagesThatTellAWeight(t *testing.T) {
+	shop := demo(t)
+	names, err := fs.Glob(testdata.Profiles, "profiles/*.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	shown, left := 0, 0
+	for _, name := range names {
+		p := customer(t, name)
+		p.Years = profile.Given(10)
+		for i := range shop.Catalogue.Frames {
+			m, err := shop.Best(t.Context(), &shop.Catalogue.Frames[i], p, match.Options{Stages: true})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if m.Stages == nil {
+				continue
+			}
+			s, err := Of(shop, p, m, false)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s.Hide = true
+			s.Beside([]match.OverTheYears{{Frame: m.Frame, Until: 1, Total: 1}})
+			document, err := s.Document()
+			if err != nil {
+				t.Fatal(err)
+			}
+			k, err := Read(document)
+			if err != nil {
+				t.Fatal(err)
+			}
+			told, err := k.judge(t.Context())
+			if err != nil {
+				t.Fatal(err)
+			}
+			if k.Cheaper != nil {
+				t.Errorf("%s on %s: what else serves as long is told", name, m.Frame.Code)
+			}
+			if told.Stages == nil {
+				left++
+				continue
+			}
+			shown++
+			for _, mass := range []measure.Mass{40_000, 50_000} {
+				if under, err := k.stagesUnder(t.Context(), mass); err != nil || !cmp.Equal(under, tellStages(m.Stages)) {
+					t.Errorf("%s on %s: other stages under a rider of %v, %v", name, m.Frame.Code, mass, err)
+				}
+			}
+		}
+	}
+	t.Logf("%d shown, %d left out", shown, left)
+	if shown < 10 || left == 0 {
+		t.Errorf("%d shown, %d left out", shown, left)
 	}
 }

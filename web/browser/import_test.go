@@ -38,10 +38,10 @@ func TestImportInABrowser(t *testing.T) {
 		t.Error("it does not say that it is busy")
 	}
 	b.expect("status of 422")
-	send(webtest.Edited(t, tables["add_ons.csv"], ",15900,", ",dear,").Data)
-	b.until(`document.querySelector(".file-faults li")?.textContent.includes("add_ons.csv, row 2, price_cents")`)
+	send(webtest.Edited(t, tables["add_ons.csv"], ",159.00,", ",dear,").Data)
+	b.until(`document.querySelector(".file-faults li")?.textContent.includes("add_ons.csv, row 2, price")`)
 	b.look("an import with a fault")
-	send(webtest.Edited(t, tables["add_ons.csv"], ",15900,", ",16900,").Data)
+	send(webtest.Edited(t, tables["add_ons.csv"], ",159.00,", ",169.00,").Data)
 	b.until(`document.querySelector(".changed")`)
 	b.look("what an import would change")
 	b.click(".confirm .primary")

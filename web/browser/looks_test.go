@@ -3,6 +3,7 @@ package browser_test
 import (
 	"fmt"
 	"net/http"
+	"net/url"
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
@@ -67,6 +68,11 @@ func pathsToLookAt(s *webtest.Shop) []string {
 	again := v.Upload(webtest.ChangedShop(v.T, func(*catalog.Catalogue) {}))
 	paths = append(paths, address+"/frames", "/", again.Path)
 	paths = append(paths, inventoryPaths(v)...)
+	taking := v.StocktakeBegun()
+	for _, tag := range []string{"D-011", "S-113", "Z-9"} {
+		v.Post(taking+"/scan", url.Values{"tag": {tag}})
+	}
+	paths = append(paths, "/inventory/delivery", "/units", "/units?tag=Z-9", "/units/S-106?alone=yes", "/labels?tag=D-014&tag=S-106", "/stocktakes", taking, frame+"?unit=D-014", frame+"/quote?unit=S-113")
 	return append(paths, address+"/compare?frame=teasel&frame=osier-m&frame=knapweed-s&frame=yarrow-assist", address+"/compare?frame=osier-m&frame=osier-l", address+"/compare")
 }
 

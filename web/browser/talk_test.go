@@ -20,6 +20,7 @@ func TestTheTalkInABrowser(t *testing.T) {
 		"a line":                          typeALine,
 		"a line without script":           typeALineWithoutScript,
 		"no network, wherever":            dropTheNetworkBelow,
+		"a month by the wheel":            pickAMonth,
 	} {
 		t.Run(name, func(t *testing.T) { walk(t, c) })
 	}
@@ -231,4 +232,39 @@ func dropTheNetworkBelow(t *testing.T, c *chromium) {
 	}
 	b.offline(false)
 	b.saved()
+}
+
+// pickAMonth tells a birth by the wheel of the device, which opens by keyboard at
+// the month that the field has.
+func pickAMonth(t *testing.T, c *chromium) {
+	b := c.tab(webtest.Open(t))
+	b.signIn()
+	b.click(".start .primary")
+	b.until(`document.querySelector("form[data-live]")`)
+	b.click(`[data-step="riders"] .onward`)
+	b.click(`button[value="add passengers"]`)
+	b.until(`document.activeElement.id === "passengers[0].born"`)
+	b.write("passengers[0].born", "14 months")
+	b.until(`document.getElementById("passengers[0].born").value === "9.2025" || document.querySelector('[data-reads="passengers[0].born"]').innerText === "14 months"`)
+	b.saved()
+	b.do(chromedp.Focus(chromedp.CSS(field("passengers[0].born"))))
+	b.do(chromedp.KeyEvent("\t"))
+	if got := evaluate[string](b, `document.activeElement.innerText.replace(/\s+/g, " ")`); got != "pick the month: Born" {
+		t.Fatalf("after the field comes %q", got)
+	}
+	if size := evaluate[float64](b, `(({width, height}) => Math.min(width, height))(document.activeElement.getBoundingClientRect())`); size < 44 {
+		t.Errorf("the button is %v px", size)
+	}
+	evaluate[bool](b, `(document.querySelector(".wheel").showPicker = function () { window.openedAt = this.value; }, true)`)
+	b.do(chromedp.KeyEvent("\r"))
+	b.until(`window.openedAt === "2025-09"`)
+	evaluate[bool](b, `((wheel) => { wheel.value = "2024-03"; for (const told of ["input", "change"]) wheel.dispatchEvent(new Event(told, { bubbles: true })); return true; })(document.querySelector(".wheel"))`)
+	if got := b.value("passengers[0].born"); got != "3.2024" {
+		t.Errorf("the field holds %q", got)
+	}
+	b.until(`document.querySelector('[data-reads="passengers[0].born"]').innerText.includes("32 months")`)
+	b.saved()
+	if got := b.shop.Staff().Get(evaluate[string](b, `location.pathname`)).Form().Values.Get("passengers[0].born"); got != "3.2024" {
+		t.Errorf("saved is %q", got)
+	}
 }

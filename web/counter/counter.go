@@ -30,8 +30,10 @@ type Store interface {
 	BookRide(ctx context.Context, r store.Ride, now time.Time) (store.Ride, error)
 	ComingRides(ctx context.Context, unit string, now time.Time, limit int) ([]store.Ride, error)
 	CreateQuote(ctx context.Context, q quote.Quote, now time.Time) (quote.Quote, error)
+	HandOver(ctx context.Context, id string, by store.Author) error
 	Marks(ctx context.Context, consultation string) ([]store.Mark, error)
 	PendingJudgings(ctx context.Context, consultation string) ([]store.Judging, error)
+	Promises(ctx context.Context, day measure.Date) ([]quote.Promise, error)
 	Quote(ctx context.Context, id string) (quote.Quote, error)
 	Quotes(ctx context.Context, consultation string) ([]quote.Quote, error)
 	Release(ctx context.Context, tag, id string) error
@@ -58,6 +60,7 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get("/quotes/{id}", room.quote)
 	w.Get("/quotes/{id}.csv", room.quoteCSV)
 	w.Post("/quotes/{id}/accepted", room.accept)
+	w.Post("/quotes/{id}/handed-over", room.handOver)
 	w.Post("/quotes/{id}/hold", room.hold)
 	w.Get("/consultations/{id}/frames/{code}/ride", room.rideForm)
 	w.Post("/consultations/{id}/frames/{code}/ride", room.bookRide)

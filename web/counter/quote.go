@@ -10,6 +10,7 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
+	"kinwain/internal/catalog"
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/quote"
@@ -37,6 +38,8 @@ type offered struct {
 	*talk.Choice
 	settings quote.Settings
 	draft    quote.Quote
+	unit     *catalog.Unit // the very bike that it is for; nil: any of the frame
+	gone     string        // tag of a bike that was asked for and is not there
 }
 
 // offer judges the chosen build and prices it.
@@ -45,7 +48,7 @@ func (room *Room) offer(r *http.Request) (*offered, error) {
 	if err != nil {
 		return nil, err
 	}
-	chosen, err := room.Chosen(r, c, match.Options{})
+	chosen, err := room.Chosen(r, c, match.Options{Stages: true})
 	if err != nil {
 		return nil, err
 	}
@@ -57,14 +60,29 @@ func (room *Room) offer(r *http.Request) (*offered, error) {
 		return nil, err
 	}
 	c = c.In(talk.PaperLanguage(r, c.Form))
-	m, shop := chosen.Match, c.Catalogue.Shop
-	o := &offered{c, chosen, settings, quote.Quote{
-		Consultation: c.ID, Customer: strings.TrimSpace(c.Form.Get(form.Customer)), Shop: shop.Name, Currency: shop.Currency,
-		Frame: m.Frame.Code, Passengers: len(c.Profile.Passengers.Or(nil)) > 0,
-		ValidUntil: quote.After(room.Today(), settings.Days), Sum: quote.NewSum(c.Catalogue, m.Frame, m.Build, settings),
-	}}
-	o.inWords()
+	o := &offered{Consultation: c, Choice: chosen, settings: settings}
+	o.choose(r.FormValue(unitField))
+	promises, err := room.store.Promises(r.Context(), room.Today())
+	if err != nil {
+		return nil, err
+	}
+	o.price(room.Today(), promises)
 	return o, nil
+}
+
+// price works out the lines and writes the words.
+func (o *offered) price(today measure.Date, promises []quote.Promise) {
+	m, shop, frame := o.Match, o.Catalogue.Shop, *o.Match.Frame
+	o.draft = quote.Quote{
+		Consultation: o.ID, Customer: strings.TrimSpace(o.Form.Get(form.Customer)), Shop: shop.Name, Currency: shop.Currency,
+		Frame: frame.Code, Passengers: len(o.Profile.Passengers.Or(nil)) > 0, ValidUntil: quote.After(today, o.settings.Days),
+	}
+	if o.unit != nil {
+		frame.Price, o.draft.Unit = frame.PriceOf(o.unit), o.unit.Tag
+	}
+	o.draft.Sum = quote.NewSum(o.Catalogue, &frame, m.Build, o.settings)
+	o.inWords()
+	o.toOrder(quote.ToOrder(o.Catalogue, o.draft.Lines, o.draft.Unit, quote.Promised(o.Catalogue, promises, o.ID)))
 }
 
 // inWords writes the words of the quote in the language of the customer. They
@@ -72,14 +90,19 @@ func (room *Room) offer(r *http.Request) (*offered, error) {
 func (o *offered) inWords() {
 	v, q := talk.View(o.Consultation, o.Match), &o.draft
 	q.Language = string(v.Speaker.Language)
-	q.FrameName, q.FrameKind = v.Speaker.Told(v.Frame.Names.With(v.Frame.Name)), talk.FrameKind(v.Speaker, v.Frame)
+	q.FrameName, q.FrameKind = v.Speaker.Frame(v.Frame), talk.FrameKind(v.Speaker, v.Frame)
 	if headline := talk.Headline(v.Speaker, v.Match); headline != "" {
 		q.Spare = v.Say("As proposed, the bike has %v.", headline)
 	}
+	v.Paid = func(m measure.Money) measure.Money { return quote.Paid(&v.Catalogue.Shop, m) }
+	q.Outlook = v.Outlook()
 	for i := range q.Lines {
 		l := &q.Lines[i]
 		if l.Kind == quote.Frame {
 			l.Name = q.FrameName
+			if o.unit != nil {
+				l.Note = talk.UnitNamed(v.Speaker, o.unit)
+			}
 			continue
 		}
 		l.Name = v.AddOnName(l.Code)
@@ -105,6 +128,9 @@ func (room *Room) showDraft(w http.ResponseWriter, r *http.Request, o *offered, 
 		return err
 	}
 	view := draftView(o, earlier)
+	if o.gone != "" {
+		view.Unit.Error = "There is no " + o.gone + " of this frame any more. Choose again."
+	}
 	view.Customer.Error, view.Tongues = fault, talk.Tongues(r, o.Speaker.Language)
 	view.Shell = room.Steps(r, o.Consultation, "Quote for the "+o.draft.FrameName, "quote")
 	return kit.Render(r.Context(), w, status, QuoteDraftPage(view))
@@ -119,6 +145,9 @@ func (room *Room) createQuote(w http.ResponseWriter, r *http.Request) error {
 	o.draft.Customer = strings.TrimSpace(r.PostForm.Get(customerField))
 	if len([]rune(o.draft.Customer)) > mostName {
 		return room.showDraft(w, r, o, http.StatusUnprocessableEntity, fmt.Sprintf("at most %d characters keep to their line on paper", mostName))
+	}
+	if o.gone != "" {
+		return room.showDraft(w, r, o, http.StatusConflict, "")
 	}
 	o.draft.ID = kit.Once(r)
 	made, err := room.store.CreateQuote(r.Context(), o.draft, room.Now())

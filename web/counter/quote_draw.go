@@ -3,7 +3,6 @@ package counter
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"kinwain/internal/advice"
@@ -79,7 +78,7 @@ func depositText(q *quote.Quote, s *say.Speaker) string {
 
 // paperOf is what is written on a quote, made or not yet.
 func paperOf(q *quote.Quote, s *say.Speaker) Paper {
-	return Paper{Lang: string(s.Language), Say: s.Say, Name: q.FrameName, Kind: q.FrameKind, Spare: q.Spare, Bill: billView(q, s), Deposit: depositText(q, s),
+	return Paper{Lang: string(s.Language), Say: s.Say, Name: q.FrameName, Kind: q.FrameKind, Spare: q.Spare, Outlook: q.Outlook, Bill: billView(q, s), Deposit: depositText(q, s),
 		Warnings: q.Warnings, Passengers: q.Passengers}
 }
 
@@ -87,10 +86,11 @@ func draftView(o *offered, earlier []quote.Quote) QuoteDraft {
 	q, s := &o.draft, o.Speaker
 	frame := o.Consultation.Address("/frames/" + q.Frame)
 	view := QuoteDraft{
-		Paper: paperOf(q, s), Back: o.Page(o.Consultation), Action: frame + "/quote", Choice: append(o.Hidden(), kit.Hidden{Name: talk.LanguageField, Value: q.Language}, kit.Hidden{Name: kit.OnceField, Value: kit.NewOnce()}),
+		Paper: paperOf(q, s), Back: o.Page(o.Consultation), Action: frame + "/quote", Again: append(o.Hidden(), kit.Hidden{Name: talk.LanguageField, Value: q.Language}), Unit: unitChoice(o),
 		Customer: kit.Field{Name: customerField, Label: "For whom", Hint: "As it shall stand on paper; may stay empty.", Value: q.Customer},
 		Valid:    s.Say("The quote would stand until %v.", q.ValidUntil),
 	}
+	view.Choice = append(slices.Clone(view.Again), kit.Hidden{Name: unitField, Value: q.Unit}, kit.Hidden{Name: kit.OnceField, Value: kit.NewOnce()})
 	for i := range earlier {
 		e := &earlier[i]
 		view.Earlier = append(view.Earlier, kit.Step{Label: fmt.Sprintf("%s: %s, %s", e.Name(), e.FrameName, english.Money(e.Total, e.Currency)), Href: kit.QuoteAt(e.ID)})
@@ -98,7 +98,7 @@ func draftView(o *offered, earlier []quote.Quote) QuoteDraft {
 	return view
 }
 
-// longBill is how many lines keep to one page in print of the usual size,
+// longBill is how many lines, with those of the outlook, keep to one page in print of the usual size,
 // beside warnings and cautions.
 const longBill = 22
 
@@ -109,16 +109,15 @@ func quoteView(q *quote.Quote, today measure.Date, zone *time.Location) Quote {
 		Back: kit.ConsultationAt(q.Consultation, "/frames/"+q.Frame), CSV: kit.QuoteAt(q.ID) + ".csv",
 		Made:    s.Say("Made on %v.", measure.DateOf(q.Created.In(zone))),
 		Valid:   s.Say("Stands until %v.", q.ValidUntil),
-		Expired: !q.Stands(today), Long: len(q.Lines) > longBill, Accept: kit.QuoteAt(q.ID) + "/accepted",
+		Expired: !q.Stands(today), Long: len(q.Lines)+len(q.Outlook) > longBill, Accept: kit.QuoteAt(q.ID) + "/accepted", HandOver: kit.QuoteAt(q.ID) + "/handed-over",
 	}
 	if !q.Accepted.IsZero() {
 		view.Accepted = english.Date(measure.DateOf(q.Accepted.In(zone)))
 	}
+	if !q.HandedOver.IsZero() {
+		view.Handed = english.Date(measure.DateOf(q.HandedOver.In(zone)))
+	}
 	return view
-}
-
-var statusWords = map[string]string{
-	quote.Available: "In the shop", quote.OnTestRide: "Out on a test ride", quote.Reserved: "Reserved", "sold": "Sold",
 }
 
 // holdView lists the bikes of the quoted frame. The units of the catalogue
@@ -130,11 +129,12 @@ func holdView(q *quote.Quote, c *catalog.Catalogue, held []quote.Reservation, to
 	}
 	for i := range c.Units {
 		u := &c.Units[i]
-		if u.Frame != q.Frame || u.Status == "sold" {
+		if u.Frame != q.Frame || u.Status == quote.Sold {
 			continue
 		}
-		unit := HoldUnit{Tag: u.Tag, Detail: unitDetail(english, u), Fitted: fittedText(c, u.Fitted), Status: standingText(u, held, today, q.Consultation), Free: u.Status == quote.Available}
-		if r := holding(held, u.Tag, today); r != nil && r.Quote == q.ID {
+		r := holding(held, u.Tag, today)
+		unit := HoldUnit{Tag: u.Tag, Detail: unitDetail(c, u), Fitted: fittedText(c, u.Fitted), Status: standingText(u, held, today, q.Consultation), Free: quote.MayHold(u.Status, r != nil)}
+		if r != nil && r.Quote == q.ID {
 			unit.Ours = true
 		} else if r != nil {
 			unit.Quote = kit.QuoteAt(r.Quote)
@@ -156,7 +156,7 @@ func holding(held []quote.Reservation, tag string, today measure.Date) *quote.Re
 // standingText says where a unit is, and for whom it is held until when, to
 // the staff of a consultation.
 func standingText(u *catalog.Unit, held []quote.Reservation, today measure.Date, consultation string) string {
-	text := statusWords[u.Status]
+	text := talk.UnitStatus(u)
 	r := holding(held, u.Tag, today)
 	if r == nil {
 		return text
@@ -172,16 +172,14 @@ func standingText(u *catalog.Unit, held []quote.Reservation, today measure.Date,
 	return text + "; " + reserved
 }
 
-// unitDetail says in a few words which bike it is.
-func unitDetail(s *say.Speaker, u *catalog.Unit) string {
-	words := []string{s.Word(u.Kind)}
-	if u.Colour != "" {
-		words = append(words, s.Word(u.Colour))
+// unitDetail says to staff which bike it is, and what it costs where that is not
+// what its frame does.
+func unitDetail(c *catalog.Catalogue, u *catalog.Unit) string {
+	text := talk.UnitDetail(english, u)
+	if own := talk.PriceOfUnit(c, u); own != "" {
+		text += ", for " + own
 	}
-	if u.Odometer > 0 {
-		words = append(words, s.Say("%v km ridden", u.Odometer))
-	}
-	return strings.Join(words, ", ")
+	return text
 }
 
 // fittedText names add-ons on a bike.

@@ -74,7 +74,7 @@ func TestQuoteOfAChoice(t *testing.T) {
 	if got, want := webtest.Amount(made.Text(".bill tfoot .total td")), webtest.Amount(webtest.Words(byHand.One("#result > .figures tfoot td"))); got != want {
 		t.Errorf("%v, by hand it was %v", got, want)
 	}
-	if text := made.Text(".bill tbody"); !strings.Contains(text, "Extra on the Osier: ") || !strings.Contains(text, "Two spacers go under the tray,") {
+	if text := made.Text(".bill tbody"); !strings.Contains(text, "Extra on the Osier M: ") || !strings.Contains(text, "Two spacers go under the tray,") {
 		t.Errorf("what the tray asks for on this frame is not said: %s", text)
 	}
 	if done := v.Get(frame).Text(".actions small"); done != "quoted 25 November" {
@@ -280,4 +280,42 @@ func TestWhatDoesNotFitIsNotPromised(t *testing.T) {
 	if len(quotes)+len(rides) > 0 || err != nil || err2 != nil {
 		t.Errorf("kept are %v, %v; %v, %v", quotes, rides, err, err2)
 	}
+}
+
+// TestQuoteOutlook holds that a quote says what the stages cost, that nothing
+// of that is promised, and says so still when the shop has changed its prices;
+// where tax comes on top, that is in the outlook as it is in the total.
+func TestQuoteOutlook(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	address := v.Interview(webtest.Customers(t)["baby-on-the-way"])
+	frame := address + "/frames/osier-m"
+	draft := v.Get(frame + "/quote?lang=en").Text(".outlook")
+	for _, part := range []string{"2 stages until the end of October 2034: €3,094.00 in all.", "€2,746.00 due. Bought and fitted: deck bag;", "From 14 March 2027: first child rides a bike of their own.", "€348.00 due.", "an outlook, not a promise"} {
+		if !strings.Contains(draft, part) {
+			t.Errorf("%q is not in %q", part, draft)
+		}
+	}
+	made := v.Post(frame+"/quote", url.Values{"lang": {"en"}})
+	if got := made.Text(".outlook"); got != draft {
+		t.Errorf("the quote says %q, the draft %q", got, draft)
+	}
+	c, err := s.Store.Catalogue(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	dearer := *c
+	dearer.Shop.PricesIncludeTax = false
+	if err := s.Store.ReplaceCatalogue(t.Context(), &dearer); err != nil {
+		t.Fatal(err)
+	}
+	if got := v.Get(made.Path).Text(".outlook"); got != draft {
+		t.Errorf("later it says %q", got)
+	}
+	// 2746.00 and 348.00, each with a fifth and a hundredth more.
+	if got := v.Get(frame + "/quote?lang=en").Text(".outlook"); !strings.Contains(got, "€3,743.74 in all") || !strings.Contains(got, "€3,322.66 due") || !strings.Contains(got, "€421.08 due") {
+		t.Errorf("with tax on top: %q", got)
+	}
+	v.Get(v.Interview([]byte(webtest.Plain))+"/frames/osier-m/quote").Count(".outlook", 0)
 }

@@ -26,6 +26,7 @@ type Paper struct {
 	Say        kit.Words
 	Name, Kind string // of the frame
 	Spare      string // what the bike has to spare, and where least
+	Outlook    []string
 	Bill       Bill
 	Deposit    string
 	Warnings   []string
@@ -40,6 +41,8 @@ type QuoteDraft struct {
 	Action   string
 	Choice   []kit.Hidden
 	Customer kit.Field
+	Unit     kit.Field    // the very bike that it is for
+	Again    []kit.Hidden // what is chosen besides, where that is
 	Valid    string
 	Tongues  []kit.Tongue // in which it may be made
 	Earlier  []kit.Step   // quotes that were made already
@@ -62,6 +65,8 @@ type Quote struct {
 	Long     bool      // the bill takes smaller print to keep to one page
 	Accept   string    // where it is noted that the customer accepted it, or did not
 	Accepted string    // when they did; empty: they have not
+	HandOver string    // where it is noted that all of it left the shop with them
+	Handed   string    // when it did; empty: it has not
 	Hold     Hold
 }
 

@@ -97,6 +97,9 @@ func (room *Room) rideForm(w http.ResponseWriter, r *http.Request) error {
 	if len(t.demos) > 0 {
 		b.unit = slices.MinFunc(t.demos, func(a, b advice.Demo) int { return cmp.Compare(readiness(a), readiness(b)) }).Tag
 	}
+	if tag := r.URL.Query().Get(unitField); slices.ContainsFunc(t.demos, func(d advice.Demo) bool { return d.Tag == tag }) {
+		b.unit = tag
+	}
 	if len(t.Profile.Riders) == 1 {
 		b.rider = riderName(&t.Profile.Riders[0])
 	}
@@ -122,7 +125,7 @@ func riderName(r *profile.Rider) string { return "Rider " + r.Label }
 
 func (room *Room) showRideForm(w http.ResponseWriter, r *http.Request, t *trial, b booking, status int) error {
 	view := rideFormView(t, b, room.Now())
-	view.Shell = room.Steps(r, t.Consultation, "Test ride on the "+t.Match.Frame.Name, "ride")
+	view.Shell = room.Steps(r, t.Consultation, "Test ride on the "+t.Match.Frame.Called(), "ride")
 	return kit.Render(r.Context(), w, status, RideFormPage(view))
 }
 
@@ -145,14 +148,14 @@ func (room *Room) bookRide(w http.ResponseWriter, r *http.Request) error {
 	}
 	d := &t.demos[at]
 	made, err := room.store.BookRide(r.Context(), store.Ride{
-		ID: kit.Once(r), Consultation: t.ID, Frame: d.Frame, FrameName: t.Match.Frame.Name, Unit: d.Tag, Passengers: d.CarriesAll() && len(d.Match.Seated) > 0,
+		ID: kit.Once(r), Consultation: t.ID, Frame: d.Frame, FrameName: t.Match.Frame.Called(), Unit: d.Tag, Passengers: d.CarriesAll() && len(d.Match.Seated) > 0,
 		Starts: starts, Ends: starts.Add(length), RideNotes: store.RideNotes{Rider: b.rider},
 	}, room.Now())
 	switch store.CodeOf(err) {
 	case store.Overlap:
 		b.faults[clockField] = d.Tag + " is booked for part of that time; see below when"
 	case store.Conflict, store.NotFound:
-		b.faults[unitField] = d.Tag + " cannot be ridden then: it is reserved, or no longer in the shop"
+		b.faults[unitField] = d.Tag + " cannot be ridden then: it is reserved, in repair, still to come or no longer in the shop"
 	}
 	if len(b.faults) > 0 {
 		return room.showRideForm(w, r, t, b, http.StatusConflict)
@@ -212,16 +215,17 @@ func (room *Room) showRide(w http.ResponseWriter, r *http.Request, ride *store.R
 	if err != nil {
 		return err
 	}
-	language, err := room.PaperLanguage(r, ride.Consultation)
+	f, err := room.Form(r, ride.Consultation)
 	if err != nil {
 		return err
 	}
+	language := talk.PaperLanguage(r, f)
 	view := rideView(ride, say.New(language, measure.Metric), shop.Catalogue, room.Now().Location(), faults)
 	if view.Since, err = room.sinceRide(r.Context(), ride); err != nil {
 		return err
 	}
 	view.Alert, view.Tongues = alert, talk.Tongues(r, language)
-	view.Shell = room.Steps(r, &talk.Consultation{ID: ride.Consultation}, "Test ride on the "+ride.FrameName, "ride")
+	view.Shell = room.Steps(r, &talk.Consultation{ID: ride.Consultation, Form: f}, "Test ride on the "+ride.FrameName, "ride")
 	return kit.Render(r.Context(), w, status, RidePage(view))
 }
 
@@ -297,10 +301,11 @@ func (room *Room) rideCalendar(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	language, err := room.PaperLanguage(r, ride.Consultation)
+	f, err := room.Form(r, ride.Consultation)
 	if err != nil {
 		return err
 	}
+	language := talk.PaperLanguage(r, f)
 	room.Attach(w, "text/calendar; charset=utf-8", "test-ride-"+ride.Unit+".ics", calendar(&ride, say.New(language, measure.Metric), shop.Catalogue.Shop.Name))
 	return nil
 }

@@ -41,7 +41,7 @@ var nextLabels = map[store.RideStatus]string{
 func rideFormView(t *trial, b booking, now time.Time) RideForm {
 	frame := t.Consultation.Address("/frames/" + t.Match.Frame.Code)
 	view := RideForm{
-		Name: t.Match.Frame.Name, Back: t.Page(t.Consultation), Action: frame + "/ride", Choice: append(t.Hidden(), kit.Hidden{Name: kit.OnceField, Value: kit.NewOnce()}), DemoError: b.faults[unitField], Faults: len(b.faults) > 0,
+		Name: t.Match.Frame.Called(), Back: t.Page(t.Consultation), Action: frame + "/ride", Choice: append(t.Hidden(), kit.Hidden{Name: kit.OnceField, Value: kit.NewOnce()}), DemoError: b.faults[unitField], Faults: len(b.faults) > 0,
 		Date:    kit.Field{Name: dateField, Label: "Day", Value: b.date, Error: b.faults[dateField], Needed: true},
 		Time:    kit.Field{Name: clockField, Label: "From", Value: b.clock, Error: b.faults[clockField], Hint: "By the shop’s clock.", Needed: true},
 		Minutes: kit.Field{Name: minutesField, Label: "For", Value: b.minutes, Error: b.faults[minutesField]},
@@ -94,7 +94,7 @@ func backText(t *trial, tag string, now time.Time) string {
 func demoView(t *trial, d *advice.Demo) Demo {
 	as := talk.View(t.Consultation, d.Match)
 	view := Demo{
-		Tag: d.Tag, Detail: unitDetail(t.Speaker, d.Unit), Fitted: fittedText(t.Catalogue, match.OnBike(t.Catalogue, d.Unit)),
+		Tag: d.Tag, Detail: talk.UnitDetail(t.Speaker, d.Unit), Fitted: fittedText(t.Catalogue, match.OnBike(t.Catalogue, d.Unit)),
 		Differences: differenceText(as, t.Match), Weight: weightText(t, d), Stop: !d.CarriesAll(),
 	}
 	view.Ride, view.Why = whoRides(as, d)
@@ -125,7 +125,7 @@ func whoRides(v *talk.Viewer, d *advice.Demo) (text string, why []string) {
 	default:
 		text, weight = "As it stands, it does not suit this ride.", match.Stop
 	}
-	for _, r := range v.Reasons {
+	for _, r := range v.Named(v.Match) {
 		if r.Weight == weight {
 			why = append(why, r.Message.In(v.System()))
 		}
@@ -233,5 +233,5 @@ func unitWords(s *say.Speaker, c *catalog.Catalogue, tag string) string {
 	if at < 0 {
 		return s.Say("no longer in the shop’s list")
 	}
-	return unitDetail(s, &c.Units[at])
+	return talk.UnitDetail(s, &c.Units[at])
 }

@@ -165,7 +165,7 @@ func TestRideFromBookingToBack(t *testing.T) {
 	address := v.Interview([]byte(webtest.Family))
 	a := v.Booked(address+"/frames/osier-m", "D-014", "2026-11-25", "09:30")
 	path := a.Path
-	if got := v.Get("/").Text(".coming li"); !strings.Contains(got, "Osier, D-014") || !strings.Contains(got, "09:30 to 10:00") {
+	if got := v.Get("/").Text(".coming li"); !strings.Contains(got, "Osier M, D-014") || !strings.Contains(got, "09:30 to 10:00") {
 		t.Errorf("the start says %q", got)
 	}
 	do := func(a *webtest.Answer, button string, set url.Values) *webtest.Answer {
@@ -206,7 +206,7 @@ func TestRideFromBookingToBack(t *testing.T) {
 		t.Errorf("when it is back: %q", got)
 	}
 	v.Get("/").Count(".coming", 0)
-	if got := v.Get(address + "/frames/teasel/ride").Text("[aria-labelledby=rides] li"); !strings.Contains(got, "Osier, D-014") || !strings.Contains(got, "A, back: felt good") {
+	if got := v.Get(address + "/frames/teasel/ride").Text("[aria-labelledby=rides] li"); !strings.Contains(got, "Osier M, D-014") || !strings.Contains(got, "A, back: felt good") {
 		t.Errorf("the ride is found again as %q", got)
 	}
 	stale.Set("do", "out") // a tablet that still shows the ride as booked
@@ -287,7 +287,7 @@ func TestRideInACalendar(t *testing.T) {
 	if want := "Rider: " + strings.TrimSpace(rider) + "\n"; !strings.HasPrefix(text(ical.PropDescription), want) {
 		t.Errorf("it is about %q", text(ical.PropDescription))
 	}
-	if text(ical.PropSummary) != "Test ride: Osier (D-014)" || text(ical.PropLocation) != "Low Quay Load Works, Marrowhithe" || text(ical.PropStatus) != "CONFIRMED" {
+	if text(ical.PropSummary) != "Test ride: Osier M (D-014)" || text(ical.PropLocation) != "Low Quay Load Works, Marrowhithe" || text(ical.PropStatus) != "CONFIRMED" {
 		t.Errorf("%v", events[0].Props)
 	}
 	uid := text(ical.PropUID)

@@ -21,4 +21,28 @@ type News struct {
 }
 
 // Clash is a question with the answer that is saved and the one that was sent.
-type Clash struct{ Name, Label, Theirs, Mine string }
+type Clash struct {
+	Name, Label  string
+	Theirs, Mine string
+	Hidden       bool   // neither is shown
+	At           string // when theirs was saved, where that is known
+}
+
+// says is an answer as it may be seen.
+func (c Clash) says(value string) string {
+	switch {
+	case value == "":
+		return "no answer"
+	case c.Hidden:
+		return "a hidden weight"
+	}
+	return value
+}
+
+// theirs says whose the answer is that is saved.
+func (c Clash) theirs() string {
+	if c.At != "" {
+		return "saved by somebody else at " + c.At
+	}
+	return "saved by somebody else"
+}

@@ -105,7 +105,7 @@ func addOnItems(f *talk.Viewer) []CompareItem {
 // reasonItems lists stops and cares in short words.
 func (v *sideBySide) reasonItems(f *talk.Viewer) []CompareItem {
 	var items []CompareItem
-	for _, r := range f.Reasons {
+	for _, r := range f.Named(f.Match) {
 		if r.Weight == match.Note {
 			continue
 		}

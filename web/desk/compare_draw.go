@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"kinwain/internal/catalog"
 	"kinwain/internal/compare"
 	"kinwain/internal/match"
 	"kinwain/web/kit"
@@ -51,7 +50,7 @@ func compareView(c *talk.Consultation, choices []*talk.Choice) Compare {
 		names = append(names, chosen.Named())
 	}
 	view := Compare{Back: c.Ticked(names), Passengers: len(c.Profile.Passengers.Or(nil)) > 0, Frames: v.heads(names)}
-	rows := append(compare.Rows(c.Profile, matches), v.today())
+	rows := append(v.seen(compare.Rows(c.Profile, matches)), v.today())
 	for _, group := range compareGroups {
 		g := CompareGroup{Title: v.Say(group.title)}
 		for _, row := range rows {
@@ -78,11 +77,23 @@ func compareView(c *talk.Consultation, choices []*talk.Choice) Compare {
 	return view
 }
 
+// ofWeight are the rows that are worked out of what a rider weighs, other than
+// what is to spare.
+var ofWeight = []string{"score", "carry_guideline", "rider_share", "climb"}
+
+// seen are the rows that may be shown.
+func (v *sideBySide) seen(rows []compare.Row) []compare.Row {
+	if !v.Form.HidesWeights() {
+		return rows
+	}
+	return slices.DeleteFunc(rows, func(r compare.Row) bool { return slices.Contains(ofWeight, r.Code) })
+}
+
 // heads are the frames over the columns.
 func (v *sideBySide) heads(names []string) []Compared {
 	var heads []Compared
 	for i, f := range v.viewers {
-		head := Compared{Name: v.sizedName(f.Frame), Glance: f.Glance(), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.choices[i].Address(v.Consultation, "")}
+		head := Compared{Name: v.Speaker.Frame(f.Frame), Glance: f.Glance(), Kind: talk.FrameKind(v.Speaker, f.Frame), Href: v.choices[i].Address(v.Consultation, "")}
 		if v.choices[i].ByHand {
 			head.Name = v.Say("%v, built by hand", head.Name)
 		}
@@ -104,15 +115,6 @@ func (v *sideBySide) heads(names []string) []Compared {
 	}
 	kit.AtOneScale(drawn...)
 	return heads
-}
-
-// sizedName tells the sizes of a frame apart.
-func (v *sideBySide) sizedName(f *catalog.Frame) string {
-	name := v.Speaker.Told(f.Names.With(f.Name))
-	if f.Size == "" || f.Size == "one size" {
-		return name
-	}
-	return name + ", " + v.Speaker.Word(f.Size)
 }
 
 // today is the row of what can be ridden or taken home today.

@@ -34,6 +34,7 @@ type Store interface {
 	RecentConsultations(ctx context.Context, limit int) ([]store.Consultation, error)
 	Rides(ctx context.Context, consultation string) ([]store.Ride, error)
 	SaveConsultation(ctx context.Context, id string, version int, customer string, answers []byte, now time.Time) (store.Consultation, error)
+	Sent(ctx context.Context, consultations []string, now time.Time) (map[string]store.Sent, error)
 }
 
 // Room answers the requests of the desk.

@@ -17,7 +17,7 @@ func (room *Room) frame(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	chosen, err := room.Chosen(r, c, match.Options{Changes: true})
+	chosen, err := room.Chosen(r, c, match.Options{Changes: true, Stages: true})
 	if err != nil {
 		return err
 	}
@@ -26,7 +26,11 @@ func (room *Room) frame(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	view := frameView(c, m, alternativesView(c, m, list))
+	cheaper, err := c.Cheaper(r.Context(), m, c.Profile)
+	if err != nil {
+		return err
+	}
+	view := frameView(c, m, alternativesView(c, m, list), cheaper)
 	if view.Ask, err = room.ask(r, c, "/frames/"+m.Frame.Code); err != nil {
 		return err
 	}
@@ -37,6 +41,7 @@ func (room *Room) frame(w http.ResponseWriter, r *http.Request) error {
 	if view.WhatIf, err = room.whatIf(r, c, chosen); err != nil {
 		return err
 	}
+	view.One = oneBike(c, chosen, r.URL.Query().Get(unitQuery))
 	view.ByHand, view.Next = chosen.Address(c, "/by-hand"), chosen.Next(c, done)
 	view.Shell = room.Steps(r, c, m.Frame.Called(), "frame")
 	return kit.Render(r.Context(), w, http.StatusOK, FramePage(view))
@@ -74,7 +79,7 @@ func (room *Room) done(ctx context.Context, c *talk.Consultation, frame string) 
 	sent, err := room.store.FitSummaries(ctx, c.ID, room.Now()) // the newest first
 	for i := len(sent) - 1; i >= 0; i-- {
 		if sent[i].Frame == frame {
-			d.Send = "sent " + on(sent[i].Created)
+			d.Send = "sent " + on(sent[i].Created) + ", " + talk.Opened(c.Speaker, sent[i].Opened)
 		}
 	}
 	return d, err
@@ -83,7 +88,7 @@ func (room *Room) done(ctx context.Context, c *talk.Consultation, frame string) 
 // rideDone says of a ride that is not cancelled how far it has come.
 var rideDone = map[store.RideStatus]string{store.RideBooked: "booked", store.RideOut: "out since", store.RideBack: "ridden"}
 
-func frameView(c *talk.Consultation, m *match.Match, alternatives []Alternative) Frame {
+func frameView(c *talk.Consultation, m *match.Match, alternatives []Alternative, cheaper []match.OverTheYears) Frame {
 	v := talk.View(c, m)
 	view := Frame{
 		Name: m.Frame.Called(), Kind: talk.FrameKind(c.Speaker, m.Frame), Back: c.Address("/frames"), Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, nil),
@@ -106,14 +111,16 @@ func frameView(c *talk.Consultation, m *match.Match, alternatives []Alternative)
 	}
 	view.Horizon, view.Cause = v.HorizonWords()
 	view.Cause = strings.TrimSpace(v.Between() + " " + view.Cause)
+	view.Ahead = v.Ahead(c.Form.HidesWeights())
+	if view.Plan = v.Plan(cheaper); view.Plan != nil {
+		view.Plan.Answer = "" // the heading says it
+	}
 	view.HomeSum, view.Home = v.HomeRows()
 	view.Side, view.HomeDrawn = v.Side(c.Form.HidesWeights()), v.HomeDrawings()
 	view.Price, view.Tax = v.PriceRows()
 	view.Ride, view.Stock = inShop(v)
 	view.Rides = rideView(v)
-	if m.Score != nil {
-		view.Score, view.Points = m.Score.FloatString(1), pointsView(m)
-	}
+	view.Score, view.Points = scoreView(c, m)
 	return view
 }
 

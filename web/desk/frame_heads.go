@@ -14,7 +14,12 @@ import (
 // frameHeads are the headings of the page of a frame, each with its answer.
 func frameHeads(v *talk.Viewer, alternatives []Alternative) FrameHeads {
 	until, _ := v.HorizonWords()
+	plan := ""
+	if v.Stages != nil {
+		plan = "Over the years: " + answered(v.PlanWords())
+	}
 	return FrameHeads{
+		Plan:   plan,
 		Sheets: v.SheetHeading("Load sheet"), Known: "Good to know: " + say.Counted(v.Count(match.Note), "note", "notes"),
 		AddOns: v.Heading("To add") + ": " + addedWords(v), Ways: "Other ways to build it: " + waysWords(alternatives),
 		Rides: "How it rides: " + rideHead(v), Time: "How long it lasts: " + answered(until), Home: "Getting it home: " + homeHead(v),
@@ -51,7 +56,7 @@ func waysWords(list []Alternative) string {
 // rideHead says how the build takes the hill that was asked about under the
 // rider who is slowest on it, or else how far its gears reach.
 func rideHead(v *talk.Viewer) string {
-	if slope, asked := v.Profile.Hill.Get(); asked && len(v.Climbs) > 0 {
+	if slope, asked := v.Profile.Hill.Get(); asked && len(v.Climbs) > 0 && !v.Form.HidesWeights() {
 		slowest := v.Climbs[0].Speed
 		for _, c := range v.Climbs {
 			slowest = min(slowest, c.Speed)

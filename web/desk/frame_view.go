@@ -20,6 +20,7 @@ type Frame struct {
 	Known     []talk.Reason // what is good to know
 	Open      []string
 	Ask       Ask
+	One       *OneBike // the very bike that was scanned
 	Heads     FrameHeads
 	Nothing   string      // instead of add-ons
 	Side      kit.Drawing // the bike as it is built, under a rider
@@ -28,6 +29,8 @@ type Frame struct {
 	AddOns    []talk.AddOn
 	Horizon   string
 	Cause     string
+	Ahead     []kit.Ahead
+	Plan      *kit.Plan // none where nobody on it grows
 	Home      []talk.Part
 	HomeSum   string
 	HomeDrawn []kit.Drawing
@@ -54,5 +57,5 @@ type Frame struct {
 // FrameHeads are the headings of the page of a frame, with what was left out
 // where the frame does not do what was asked.
 type FrameHeads struct {
-	Sheets, Known, AddOns, Ways, Rides, Time, Home, Price, Shop string
+	Sheets, Known, AddOns, Ways, Rides, Time, Plan, Home, Price, Shop string
 }

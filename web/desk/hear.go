@@ -70,7 +70,9 @@ func heardWords(c *talk.Consultation, list []form.Heard, today measure.Date) []s
 	var lines []string
 	for _, h := range list {
 		shown := h.Value
-		if said := c.Form.Understood(h.Field, today); said != "" {
+		if c.Form.Hides(h.Field) {
+			shown = "entered"
+		} else if said := c.Form.Understood(h.Field, today); said != "" {
 			shown += ", " + said
 		}
 		lines = append(lines, say.Capital(questionName(c, h.Field))+": "+shown)

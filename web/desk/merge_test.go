@@ -3,7 +3,9 @@ package desk_test
 import (
 	"net/http"
 	"net/url"
+	"strings"
 	"testing"
+	"time"
 
 	"kinwain/web/webtest"
 )
@@ -99,4 +101,39 @@ func TestAgeIsKeptAsAMonth(t *testing.T) {
 		t.Errorf("the page is told %q", got)
 	}
 	v.Post(address+"/live", f.Values).Is(http.StatusOK, address+"/live") // the page still says 4 years
+}
+
+// TestClashOfHiddenWeights has two tablets enter a weight that nobody is to see:
+// what is asked names no figure, and either may be chosen.
+func TestClashOfHiddenWeights(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	address, f := v.Consultation()
+	f.Set("riders[0].height_cm", "178")
+	f.Values.Set("hide", "yes")
+	v.Press(f, address, "save").Is(http.StatusOK, address)
+	one, two := v.Get(address).Form(), v.Get(address).Form()
+	one.Set("riders[0].weight_kg", "83.7")
+	s.Passes(5 * time.Hour)
+	v.Press(one, address, "save").Is(http.StatusOK, address)
+	s.Passes(time.Minute)
+	two.Set("riders[0].weight_kg", "91.2")
+	for _, path := range []string{address + "/live", address} {
+		asked := v.Post(path, two.Values).Is(http.StatusConflict, path).One("[data-clashes]")
+		if got := webtest.Words(asked.Find("fieldset")); got != "rider A: weight a hidden weight, typed here a hidden weight, saved by somebody else at 14:30" {
+			t.Errorf("%s asks %q", path, got)
+		}
+		if at := asked.Find(`[type=radio][value="83.7"]`).Length(); at != 1 {
+			t.Errorf("%s does not offer what is saved", path)
+		}
+	}
+	a := v.Post(address+"/live", url.Values{"line": {"A 84 kg"}, "do": {"hear"}, "version": {v.Get(address).Form().Values.Get("version")}})
+	if said := a.Text("[data-hearing]"); strings.Contains(said, "84") || !strings.Contains(said, "entered") {
+		t.Errorf("heard is %q", said)
+	}
+	v.Post(address, url.Values{"version": {v.Get(address).Form().Values.Get("version")}, "riders[0].weight_kg": {"91.2"}, "do": {"save"}}).Is(http.StatusOK, address)
+	if got := v.Get(address).Form().Values.Get("riders[0].weight_kg"); got != "91.2" {
+		t.Errorf("chosen was 91.2, and saved is %q", got)
+	}
 }

@@ -58,17 +58,26 @@ func movesView(c *talk.Consultation, was, now []*match.Match) string {
 	case len(out) > 0:
 		return framesWords(c, out, "out") + why(c, out, match.Stop)
 	case len(in) > 0:
-		return framesWords(c, in, "in again") + "."
+		return framesWords(c, in, "in again") + "." + until(c, in, before, match.Stop)
 	case len(worse) > 0:
 		return framesWords(c, worse, "to be taken with care") + why(c, worse, match.Care)
 	case len(better) > 0:
-		return framesWords(c, better, "without a care now") + "."
+		return framesWords(c, better, "without a care now") + "." + until(c, better, before, match.Care)
 	}
 	return climber(c, before, was, now)
 }
 
-// framesWords names two frames at most, and counts the others.
+// framesWords says what frames are now.
 func framesWords(c *talk.Consultation, list []*match.Match, are string) string {
+	verb := " are "
+	if len(list) == 1 {
+		verb = " is "
+	}
+	return c.Speaker.List(names(list)) + verb + are
+}
+
+// names names two frames at most, and counts the others.
+func names(list []*match.Match) []string {
 	const named = 2
 	var names []string
 	for _, m := range list[:min(len(list), named)] {
@@ -77,29 +86,50 @@ func framesWords(c *talk.Consultation, list []*match.Match, are string) string {
 	if more := len(list) - named; more > 0 {
 		names = append(names, fmt.Sprintf("%d more", more))
 	}
-	if len(list) == 1 {
-		return names[0] + " is " + are
-	}
-	return c.Speaker.List(names) + " are " + are
+	return names
 }
 
 // why is the first reason of a weight that the first frame has, named where
 // there are several.
 func why(c *talk.Consultation, list []*match.Match, weight match.Weight) string {
 	m := list[0]
-	reasons := c.Named(m)
-	at := slices.IndexFunc(reasons, func(r match.Reason) bool { return r.Weight == weight })
-	if at < 0 {
-		if weight == match.Care && len(m.Open) > 0 {
-			return ": an answer is open."
-		}
+	reason := cause(c, m, weight)
+	switch {
+	case reason == "" && weight == match.Care && len(m.Open) > 0:
+		return ": an answer is open."
+	case reason == "":
 		return "."
+	case len(list) > 1:
+		return ". " + m.Frame.Called() + ": " + reason
 	}
-	name := ""
-	if len(list) > 1 {
-		name = m.Frame.Called() + ": "
+	return ". " + reason
+}
+
+// until says what was in the way of the first frame before, named where there
+// are several.
+func until(c *talk.Consultation, list []*match.Match, before map[string]*match.Match, weight match.Weight) string {
+	m := before[list[0].Frame.Code]
+	reason := cause(c, m, weight)
+	if reason == "" && len(m.Open) > 0 {
+		reason = "an answer was open."
 	}
-	return ". " + name + c.Speaker.Message(reasons[at].Message)
+	switch {
+	case reason == "":
+		return ""
+	case len(list) > 1:
+		return " Before, " + m.Frame.Called() + ": " + reason
+	}
+	return " Before: " + reason
+}
+
+// cause is the first reason of a weight that a page may name.
+func cause(c *talk.Consultation, m *match.Match, weight match.Weight) string {
+	for _, r := range c.Named(m) {
+		if r.Weight == weight {
+			return c.Speaker.Message(r.Message)
+		}
+	}
+	return ""
 }
 
 // climber says which frame went up most among those that fit, and by what.
@@ -119,17 +149,24 @@ func climber(c *talk.Consultation, before map[string]*match.Match, was, now []*m
 	if up == nil {
 		return "No frame moved."
 	}
-	text := fmt.Sprintf("%s goes up from %d to %d", up.Frame.Called(), place(was, up.Frame.Code)+1, place(now, up.Frame.Code)+1)
-	past := before[was[place(now, up.Frame.Code)].Frame.Code] // who stood there
-	if code := gained(before[up.Frame.Code], up, past, now[place(now, past.Frame.Code)]); code != "" {
-		text += ", most by " + strings.ToLower(figures.CriterionNames[code][:1]) + figures.CriterionNames[code][1:]
+	from, to := place(was, up.Frame.Code), place(now, up.Frame.Code)
+	var passed []*match.Match // as they are now, the highest first
+	for _, m := range was[:from] {
+		if at := place(now, m.Frame.Code); at > to {
+			passed = append(passed, now[at])
+		}
 	}
-	return text + "."
+	text := fmt.Sprintf("%s goes up from %d to %d, past %s", up.Frame.Called(), from+1, to+1, c.Speaker.List(names(passed)))
+	return text + gained(before[up.Frame.Code], up, before[passed[0].Frame.Code], passed[0]) + "."
 }
 
-// gained returns the criterion in which a frame gained most points on another.
+// gained says in which criterion a frame gained most points on another.
 func gained(was, now, otherWas, otherNow *match.Match) string {
-	best, most := "", new(big.Rat)
+	var best match.Criterion
+	most := new(big.Rat)
+	counts := func(m *match.Match, code string) bool {
+		return slices.ContainsFunc(m.Criteria, func(c match.Criterion) bool { return c.Code == code })
+	}
 	points := func(m *match.Match, code string) *big.Rat {
 		at := slices.IndexFunc(m.Criteria, func(c match.Criterion) bool { return c.Code == code })
 		if at < 0 {
@@ -137,12 +174,23 @@ func gained(was, now, otherWas, otherNow *match.Match) string {
 		}
 		return m.Criteria[at].Points(match.Weights(m.Criteria))
 	}
-	for _, c := range now.Criteria {
+	for _, c := range slices.Concat(now.Criteria, was.Criteria) {
 		own := new(big.Rat).Sub(points(now, c.Code), points(was, c.Code))
 		others := new(big.Rat).Sub(points(otherNow, c.Code), points(otherWas, c.Code))
 		if gain := own.Sub(own, others); gain.Cmp(most) > 0 {
-			best, most = c.Code, gain
+			best, most = c, gain
 		}
 	}
-	return best
+	if best.Code == "" {
+		return ""
+	}
+	name := figures.CriterionNames[best.Code]
+	name = strings.ToLower(name[:1]) + name[1:]
+	switch {
+	case !counts(was, best.Code):
+		return ", most because " + name + " counts now"
+	case !counts(now, best.Code):
+		return ", most because " + name + " no longer counts"
+	}
+	return ", most by " + name
 }

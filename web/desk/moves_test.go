@@ -1,13 +1,42 @@
 package desk_test
 
 import (
+	"fmt"
 	"maps"
 	"regexp"
 	"slices"
+	"strings"
 	"testing"
+
+	"github.com/PuerkitoBio/goquery"
 
 	"kinwain/web/webtest"
 )
+
+var climbed = regexp.MustCompile(`^(.+) goes up from (\d+) to (\d+), past (.+), most (by|because) `)
+
+// orderOf are the names of frames as they stand in the short ranking.
+func orderOf(a *webtest.Answer) []string {
+	return a.Page.Find(".short > li[data-frame] strong").Map(func(_ int, e *goquery.Selection) string { return webtest.Words(e) })
+}
+
+// holdsClimb holds what is said of a frame that went up against the lists: it
+// was at the one place and is at the other, and stood behind whom it has passed.
+func holdsClimb(t *testing.T, said, before, after []string) {
+	t.Helper()
+	from, to := slices.Index(before, said[1]), slices.Index(after, said[1])
+	if fmt.Sprint(from+1) != said[2] || fmt.Sprint(to+1) != said[3] || to >= from {
+		t.Errorf("%q, from %d to %d", said[0], from+1, to+1)
+	}
+	for name := range strings.SplitSeq(strings.NewReplacer(" and ", ", ").Replace(said[4]), ", ") {
+		if strings.HasSuffix(name, " more") {
+			continue
+		}
+		if was, now := slices.Index(before, name), slices.Index(after, name); was < 0 || was > from || now < to {
+			t.Errorf("%q, but %s was at %d and is at %d", said[0], name, was+1, now+1)
+		}
+	}
+}
 
 // TestWhatMovedIsSaid answers one question after the other, and holds the line
 // that says what moved against the two lists.
@@ -22,7 +51,7 @@ func TestWhatMovedIsSaid(t *testing.T) {
 	}
 	kinds := map[string]bool{}
 	for _, c := range []struct{ name, typed string }{{"cargo_kg", "45"}, {"cargo_kg", "12"}, {"budget_cents", "2500"}, {"years", "1"}, {"riders[0].label", "Z"}} {
-		before := toldByLive(a)
+		before, order := toldByLive(a), orderOf(a)
 		f.Set(c.name, c.typed)
 		f.Values.Set("version", v.Get(address).Form().Values.Get("version"))
 		a = v.Post(address+"/live", f.Values)
@@ -39,7 +68,7 @@ func TestWhatMovedIsSaid(t *testing.T) {
 		was, now := ruledOut(before), ruledOut(after)
 		lost := slices.ContainsFunc(now, func(code string) bool { return !slices.Contains(was, code) })
 		back := slices.ContainsFunc(was, func(code string) bool { return !slices.Contains(now, code) })
-		for kind, is := range map[string]bool{` (is|are) out\. \S.*\.`: lost, ` (is|are) in again\.`: back} {
+		for kind, is := range map[string]bool{` (is|are) out\. \S.*\.`: lost, ` (is|are) in again\.` + map[bool]string{false: " Before.*: \\S.*\\.$"}[lost]: back} {
 			if regexp.MustCompile(kind).MatchString(said) != is {
 				t.Errorf("%s is %s: %v are out, then %v, and it says %q", c.name, c.typed, was, now, said)
 			}
@@ -47,8 +76,9 @@ func TestWhatMovedIsSaid(t *testing.T) {
 				kinds[kind] = true
 			}
 		}
-		if up := regexp.MustCompile(`goes up from \d+ to \d+, most by `).MatchString(said); up {
+		if up := climbed.FindStringSubmatch(said); up != nil {
 			kinds["up"] = true
+			holdsClimb(t, up, order, orderOf(a))
 		}
 		if c.typed == "Z" && said != "No frame moved." {
 			t.Errorf("a name moved something: %q", said)

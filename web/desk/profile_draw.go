@@ -124,6 +124,9 @@ func (v *formViewer) asked(name string, q *profile.Question) kit.Field {
 		if strings.HasSuffix(name, "_kg") || strings.HasSuffix(name, "_cm") {
 			f.Mode = "text" // 5'11 and 10 st 3 are welcome, for which a number pad has no keys
 		}
+		if f.Month = strings.HasSuffix(name, ".born") || strings.HasSuffix(name, ".joins"); f.Month {
+			f.Mode = "text" // and 14 months
+		}
 	}
 	return f
 }

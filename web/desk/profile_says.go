@@ -20,8 +20,7 @@ const nothingYet = "Not asked yet"
 // reads says at a field what was understood of it, and of a child who was not
 // weighed what is reckoned with until then.
 func (v *formViewer) reads(name string) string {
-	hidden := v.Form.HidesWeights() && strings.HasPrefix(name, form.Riders) && strings.HasSuffix(name, ".weight_kg")
-	if hidden || v.Faults.At(name) != "" {
+	if v.Form.Hides(name) || v.Faults.At(name) != "" {
 		return ""
 	}
 	if said := v.Form.Understood(name, v.today); said != "" || v.Form.Get(name) != "" {

@@ -5,9 +5,7 @@ import (
 	"math/big"
 	"net/url"
 	"slices"
-	"strings"
 
-	"kinwain/internal/catalog"
 	"kinwain/internal/figures"
 	"kinwain/internal/match"
 	"kinwain/web/form"
@@ -48,7 +46,7 @@ func faultsView(c *talk.Consultation) []Fault {
 func rankingView(c *talk.Consultation, ranked []*match.Match, s shown) Ranking {
 	r := Ranking{Frames: c.Address("/frames"), Family: s.family, Faults: faultsView(c)}
 	count := map[match.Verdict]int{}
-	common := talk.CommonCares(ranked)
+	common := c.CommonCares(ranked)
 	for _, care := range common {
 		r.Common = append(r.Common, commonView(c, care))
 	}
@@ -128,39 +126,20 @@ func rankedView(c *talk.Consultation, m *match.Match, common []match.Reason) Ran
 	}
 	row.Ride, row.Stock = unitsOf(c.Catalogue, m.Frame.Code)
 	row.Glance = talk.View(c, m).Glance()
-	if m.Score != nil {
-		row.Score, row.Points = m.Score.FloatString(1), pointsView(m)
-	}
+	row.Score, row.Points = scoreView(c, m)
 	if help, ok := m.Help(); ok {
 		row.Change = help.In(c.System())
 	}
 	return row
 }
 
-// unitsOf says which demo can be ridden and what can be taken home today.
-func unitsOf(c *catalog.Catalogue, frame string) (ride, stock string) {
-	demos, inStock := availableOf(c, frame)
-	if len(demos) > 0 {
-		ride = "Ride it now: " + strings.Join(demos, ", ")
+// scoreView is the score with what it is made of; nothing where nobody is to see
+// what a rider weighs, as some of that is a share of it.
+func scoreView(c *talk.Consultation, m *match.Match) (score string, points []Points) {
+	if m.Score == nil || c.Form.HidesWeights() {
+		return "", nil
 	}
-	if inStock > 0 {
-		stock = fmt.Sprintf("%d in stock", inStock)
-	}
-	return ride, stock
-}
-
-// availableOf lists the demos of a frame that are there, and counts the others.
-func availableOf(c *catalog.Catalogue, frame string) (demos []string, inStock int) {
-	for _, u := range c.Units {
-		switch {
-		case u.Frame != frame || u.Status != "available":
-		case u.Kind == "demo":
-			demos = append(demos, u.Tag)
-		default:
-			inStock++
-		}
-	}
-	return demos, inStock
+	return m.Score.FloatString(1), pointsView(m)
 }
 
 func pointsView(m *match.Match) []Points {

@@ -18,7 +18,7 @@ const notStated = "not stated"
 
 // rideView says how the build rides.
 func rideView(v *talk.Viewer) Riding {
-	view := Riding{Gears: gearWords(v), Brakes: brakeWords(v), Hill: hillWords(v), Pace: ride.PerHour(v.Settings.HillSpeed).Show(v.System()), Climbs: climbs(v), Saddles: saddles(v), SaddleGround: saddleGround(v),
+	view := Riding{Hides: v.Form.HidesWeights(), Gears: gearWords(v), Brakes: brakeWords(v), Hill: hillWords(v), Pace: ride.PerHour(v.Settings.HillSpeed).Show(v.System()), Climbs: climbs(v), Saddles: saddles(v), SaddleGround: saddleGround(v),
 		Ground: groundWords(v)}
 	if heaviest := heaviest(v); heaviest != nil {
 		view.Tyres, view.TyresFor = tyres(v, heaviest)
@@ -95,10 +95,11 @@ func thousandths(n int64) string { return strconv.FormatFloat(float64(n)/1000, '
 func climbs(v *talk.Viewer) []Climb {
 	var climbs []Climb
 	for i, c := range v.Climbs {
-		climbs = append(climbs, Climb{
-			Rider: v.Sheets[i].Rider.Label, Effort: fmt.Sprintf("%.0f W", c.Effort), Speed: c.Speed.Show(v.System()),
-			Cadence: cadenceWords(c), Needed: neededWords(c), Words: outcome(v, c), Hard: c.Outcome != ride.Rides,
-		})
+		climb := Climb{Rider: v.Sheets[i].Rider.Label, Words: outcome(v, c), Hard: c.Outcome != ride.Rides}
+		if !v.Form.HidesWeights() { // so many watts for every kilogram
+			climb.Effort, climb.Speed, climb.Cadence, climb.Needed = fmt.Sprintf("%.0f W", c.Effort), c.Speed.Show(v.System()), cadenceWords(c), neededWords(c)
+		}
+		climbs = append(climbs, climb)
 	}
 	return climbs
 }
@@ -145,7 +146,10 @@ func saddles(v *talk.Viewer) []kit.Amount {
 // tyres lists what the tyres start from under the heaviest load.
 func tyres(v *talk.Viewer, sh *load.Sheet) (tyres []Tyre, under string) {
 	for _, t := range ride.TyresOf(v.Frame, sh) {
-		view := Tyre{Wheel: say.Capital(t.Axle), Size: t.Size, Load: t.Load.Show(v.System(), measure.Nearest), Start: startWords(v, t)}
+		view := Tyre{Wheel: say.Capital(t.Axle), Size: t.Size, Start: startWords(v, t)}
+		if !v.Form.HidesWeights() {
+			view.Load = t.Load.Show(v.System(), measure.Nearest)
+		}
 		tyres = append(tyres, view)
 	}
 	return tyres, sh.Rider.Label
@@ -164,6 +168,8 @@ func startWords(v *talk.Viewer, t ride.Tyre) string {
 		return "as the maker states, up to " + t.Most.Show(s)
 	case t.Least > 0:
 		return "as the maker states, from " + t.Least.Show(s)
+	case v.Form.HidesWeights():
+		return "as the sidewall states"
 	}
 	return "as the sidewall states, which has to name a load of " + t.Load.Show(s, measure.Up) + " or more"
 }

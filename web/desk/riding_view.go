@@ -6,6 +6,7 @@ import (
 
 // Riding is how a build rides: a starting point for every figure.
 type Riding struct {
+	Hides         bool // what riders weigh, and the figures that tell it
 	Gears, Brakes string
 	Hill          string // what the climbs are worked out with, or why there are none
 	Pace          string // the speed for which Needed is

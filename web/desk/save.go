@@ -5,6 +5,7 @@ import (
 	"net/url"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/go-chi/chi/v5"
 
@@ -25,7 +26,8 @@ type kept struct {
 	shown              form.Form // what the page shows that sent it
 	settled            []string  // names of births that were told as an age, and are months now
 	clashes            []form.Clash
-	heard              *heard // what was understood of the line, where it was read
+	saved              map[string]string // when what is saved of them was, where nothing was saved since
+	heard              *heard            // what was understood of the line, where it was read
 }
 
 // posted reads the form that was sent and saves what was changed in it, faults
@@ -85,7 +87,12 @@ func (room *Room) merged(saved store.Consultation, posted url.Values, switches b
 		k.heard = hear(mine, posted.Get("do"), switches, room.Today())
 	}
 	next, clashes := form.Merge(base, mine, now.Form, known)
-	k.clashes = clashes
+	k.clashes, k.saved = clashes, map[string]string{}
+	for _, c := range clashes {
+		if now.Newest(c.Name) {
+			k.saved[c.Name] = room.clock(saved.Updated)
+		}
+	}
 	if k.heard != nil {
 		next.Set(form.Line, mine.Get(form.Line))
 	}
@@ -93,6 +100,15 @@ func (room *Room) merged(saved store.Consultation, posted url.Values, switches b
 		act(next, posted.Get("do"), room.Today())
 	}
 	return k, next, nil
+}
+
+// clock says when something was, of today by the hour alone.
+func (room *Room) clock(t time.Time) string {
+	now := room.Now()
+	if at := t.In(now.Location()); at.Format(time.DateOnly) != now.Format(time.DateOnly) {
+		return at.Format("15:04 on 2 January")
+	}
+	return t.In(now.Location()).Format("15:04")
 }
 
 func (room *Room) save(r *http.Request, f form.Form, saved store.Consultation) (store.Consultation, error) {
@@ -134,7 +150,8 @@ func act(f form.Form, do string, today measure.Date) {
 func (k *kept) news() News {
 	n := News{Version: k.Version, Action: k.Address(""), Rows: !k.shown.SameRows(k.Form)}
 	for _, c := range k.clashes {
-		n.Clashes = append(n.Clashes, Clash{Name: c.Name, Label: questionName(k.Consultation, c.Name), Theirs: c.Theirs, Mine: c.Mine})
+		n.Clashes = append(n.Clashes, Clash{Name: c.Name, Label: questionName(k.Consultation, c.Name), Theirs: c.Theirs, Mine: c.Mine,
+			Hidden: k.Form.Hides(c.Name), At: k.saved[c.Name]})
 	}
 	for _, name := range k.Form.Differing(k.shown) {
 		if !k.clashed(name) && name != form.Units {

@@ -2,12 +2,14 @@ package desk
 
 import (
 	"context"
+	"fmt"
 	"net/http"
 	"slices"
 	"strings"
 	"time"
 
 	"kinwain/internal/catalog"
+	"kinwain/internal/measure"
 	"kinwain/internal/store"
 	"kinwain/web/form"
 	"kinwain/web/kit"
@@ -75,7 +77,7 @@ func (room *Room) fill(r *http.Request, view *Start) error {
 	if list, err = room.store.FindConsultations(r.Context(), soughtBy(view.Sought, shop.Catalogue, room.Now()), 2*recent); err != nil {
 		return err
 	}
-	view.Recent, err = recentViews(list, func(string) string { return "" }, room.Now())
+	view.Recent, err = room.recentViews(r.Context(), list, func(string) string { return "" })
 	return err
 }
 
@@ -166,22 +168,43 @@ func (room *Room) resumable(ctx context.Context, list []store.Consultation) ([]C
 		}
 		list = append(list, c)
 	}
-	return recentViews(list, func(id string) string { return markWords(counts[id], toCheck[id]) }, room.Now())
+	return room.recentViews(ctx, list, func(id string) string { return markWords(counts[id], toCheck[id]) })
 }
 
 // recentViews draws consultations, with what is marked of them.
-func recentViews(list []store.Consultation, mark func(id string) string, now time.Time) ([]Consultation, error) {
+func (room *Room) recentViews(ctx context.Context, list []store.Consultation, mark func(id string) string) ([]Consultation, error) {
+	var ids []string
+	for _, c := range list {
+		ids = append(ids, c.ID)
+	}
+	sent, err := room.store.Sent(ctx, ids, room.Now())
+	if err != nil {
+		return nil, err
+	}
+	speaker := say.New(say.English, measure.Metric)
 	var views []Consultation
 	for _, c := range list {
 		f, err := form.Decode(c.Answers)
 		if err != nil {
 			return nil, err
 		}
-		view := recentView(c, f, now)
-		view.Mark = mark(c.ID)
+		view := recentView(c, f, room.Now())
+		view.Sent, view.Mark = sentWords(speaker, sent[c.ID]), mark(c.ID)
 		views = append(views, view)
 	}
 	return views, nil
+}
+
+// sentWords says what of a consultation a link opens, and how often that was
+// opened, all together.
+func sentWords(s *say.Speaker, of store.Sent) string {
+	switch of.Links {
+	case 0:
+		return ""
+	case 1:
+		return "sent, " + talk.Opened(s, of.Opened)
+	}
+	return fmt.Sprintf("%d sent, %s", of.Links, talk.Opened(s, of.Opened))
 }
 
 // toCheck says of which consultations something is not judged again yet.

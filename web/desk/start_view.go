@@ -28,6 +28,7 @@ type Consultation struct {
 	Who  string // in words: 2 riders, 1 passenger
 	When string
 	At   string // the same, for machines
+	Sent string // what was sent home and how often that was opened, or nothing
 	Mark string // that the shop has since changed something, or nothing
 }
 

@@ -72,7 +72,7 @@ func weighAt(c *talk.Consultation, row int) string { return c.Address(fmt.Sprint
 
 func (room *Room) showWeigh(w http.ResponseWriter, r *http.Request, c *talk.Consultation, row int, status int, fault string) error {
 	name := form.At(form.Riders, row, "weight_kg")
-	view := Weigh{Shell: room.Shell(r, "On the scale"), Action: weighAt(c, row), Back: c.Address("#" + form.Riders), Version: kit.Count(c.Version),
+	view := Weigh{Shell: room.Shell(r, c.Titled("On the scale")), Action: weighAt(c, row), Back: c.Address("#" + form.Riders), Version: kit.Count(c.Version),
 		Rider: "Rider " + c.Form.Get(form.At(form.Riders, row, "label")), Done: fault == "" && r.URL.Query().Get("done") != "" && c.Form.Get(name) != "",
 		Field: kit.Field{Name: name, Label: "What does the scale read?", Hint: "With shoes, clothes, helmet, lock and bag.", Mode: "text", Unit: c.System().MassUnit(), Error: fault}}
 	if view.Done {

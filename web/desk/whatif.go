@@ -196,13 +196,31 @@ func moved(v *talk.Viewer, now, then *match.Match) []Moved {
 		if slices.Index(ratings, rating) < i || before.Most == 0 || after.Most == 0 {
 			continue
 		}
-		s := v.System()
-		list = append(list, Moved{
-			Name: say.Capital(v.Speaker.Message(after.Name)), Bar: v.MovedBar(before.Mass, after.Mass, after.Most, v.Speaker.Message(after.Name)),
-			Figures: fmt.Sprintf("%s of %s, %s without it", after.Mass.Show(s, measure.Up), after.Most.Show(s, measure.Down), before.Mass.Show(s, measure.Up)),
-		})
+		list = append(list, movedLimit(v, before, after))
 	}
 	return list
+}
+
+// movedLimit draws a rating with its load before and after. Where nobody is to
+// see what a rider weighs, it speaks of what is spare alone.
+func movedLimit(v *talk.Viewer, before, after match.Limit) Moved {
+	name, s := v.Speaker.Message(after.Name), v.System()
+	view := Moved{Name: say.Capital(name)}
+	if v.Hides(after) {
+		view.Figures = fmt.Sprintf("%s, %s without it", spareWords(after.Spare, s), spareWords(before.Spare, s))
+		return view
+	}
+	bar := v.MovedBar(before.Mass, after.Mass, after.Most, name)
+	view.Bar = &bar
+	view.Figures = fmt.Sprintf("%s of %s, %s without it", after.Mass.Show(s, measure.Up), after.Most.Show(s, measure.Down), before.Mass.Show(s, measure.Up))
+	return view
+}
+
+func spareWords(spare measure.Mass, s measure.System) string {
+	if spare < 0 {
+		return (-spare).Show(s, measure.Up) + " too much"
+	}
+	return spare.Show(s, measure.Down) + " to spare"
 }
 
 func limitOf(m *match.Match, rating string) match.Limit {

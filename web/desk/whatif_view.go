@@ -26,5 +26,5 @@ type WhatIfResult struct {
 // Moved is a rating with the load on it before and after.
 type Moved struct {
 	Name, Figures string
-	Bar           kit.Bar
+	Bar           *kit.Bar // none where it would tell what a rider weighs
 }

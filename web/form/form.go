@@ -139,6 +139,11 @@ func (f Form) System() measure.System {
 // HidesWeights reports whether nobody is to see what a rider weighs.
 func (f Form) HidesWeights() bool { return f.values[Hide] == "yes" }
 
+// Hides reports whether nobody is to see what a field holds.
+func (f Form) Hides(name string) bool {
+	return f.HidesWeights() && strings.HasPrefix(name, Riders+"[") && strings.HasSuffix(name, ".weight_kg")
+}
+
 // Rows returns how many rows a list has.
 func (f Form) Rows(list string) int {
 	rows, begins := 0, list+"["

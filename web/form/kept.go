@@ -61,6 +61,15 @@ func (k Kept) At(version int) (Form, bool) {
 	return f, at == version
 }
 
+// Newest reports whether a field came to hold what it holds with the last save.
+func (k Kept) Newest(name string) bool {
+	if len(k.earlier) == 0 {
+		return false
+	}
+	_, changed := k.earlier[len(k.earlier)-1].Was[name]
+	return changed
+}
+
 // Next encodes the form that follows as the next version.
 func (k Kept) Next(f Form) ([]byte, error) {
 	c := change{Version: k.version, Was: map[string]*string{}, Unknown: map[string]bool{}}

@@ -91,8 +91,11 @@ func (room *Room) newThing(h shelf) func(http.ResponseWriter, *http.Request) err
 				return err
 			}
 			e.typed.Set(wares.Key(h.list), "")
+			e.typed.Set("serial", "") // of one bike alone
 			e.typed.Unsource()
 			e.like, e.bring = from, true
+		} else if h.list == wares.UnitList {
+			e.typed = usualUnit(c, r.URL.Query().Get("frame"))
 		}
 		return room.showEdit(w, r, e, http.StatusOK)
 	}

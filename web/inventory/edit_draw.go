@@ -117,6 +117,9 @@ func (room *Room) lifeView(r *http.Request, e *editing, view *Ware) error {
 		view.Alt = words
 	}
 	view.PhotoMax = fmt.Sprintf("JPEG, PNG or GIF, at most %d MB. Only the picture itself is kept.", photo.MaxBytes>>20)
+	if e.list == wares.AddOnList {
+		return room.promisedView(r, e, view)
+	}
 	if e.list == wares.UnitList {
 		if i := slices.IndexFunc(e.current.Units, func(u catalog.Unit) bool { return u.Tag == e.code }); i >= 0 {
 			view.Weighed = weighedView(e.current, &e.current.Units[i])

@@ -45,6 +45,9 @@ func (room *Room) showHistory(w http.ResponseWriter, r *http.Request, list, code
 	}
 	view := History{Shell: room.inventoryShell(r, "History"), Tabs: tabs("History"), Action: historyAddress, List: list, Code: code, Alert: alert,
 		Done: room.Sessions.PopString(r.Context(), flashKey), Saves: savesView(saves, room.Now().Location(), c.Shop.Currency)}
+	if list == "" && code == "" {
+		offerUndoAll(view.Saves, saves)
+	}
 	if view.Checking, err = room.checking(r.Context()); err != nil {
 		return err
 	}
@@ -126,6 +129,8 @@ type undoing struct {
 // may concern. With a figure comes where it was from.
 func (room *Room) takeBack(r *http.Request, change catalog.Change, sources []catalog.Change) (u undoing, err error) {
 	switch {
+	case change.List == store.StocktakesList:
+		return u, kit.ErrNotFound // what was seen was seen
 	case change.List == store.SettingsList:
 		return room.takeBackSetting(r, change)
 	case change.Field == store.RetiredField && change.Code != "":
@@ -185,7 +190,7 @@ func (room *Room) storeUndone(r *http.Request, revision int64, c, before *catalo
 		if why != "" {
 			return "it would be deleted, and is named by " + why + ".", nil
 		}
-		return "", room.store.DeleteThing(r.Context(), revision, before, store.Thing{List: change.List, Code: change.Code}, by)
+		return "", room.store.DeleteThings(r.Context(), revision, before, []store.Thing{{List: change.List, Code: change.Code}}, by)
 	}
 	err = room.storeInventory(r, revision, c, before, store.ByUndo)
 	var faults problem.List

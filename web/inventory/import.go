@@ -49,6 +49,9 @@ func (room *Room) exportCatalogue(w http.ResponseWriter, r *http.Request) error 
 	case "", "csv":
 		name, kind = "catalogue.zip", "application/zip"
 		data, err = sheet.Zip(sheet.Write(c))
+	case "blank":
+		name, kind = "blank.zip", "application/zip"
+		data, err = sheet.Zip(sheet.Blank())
 	case "xlsx":
 		name, kind = "catalogue.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 		data, err = sheet.Workbook(c)

@@ -1,7 +1,6 @@
 package inventory
 
 import (
-	"encoding/json"
 	"fmt"
 	"net/http"
 	"strings"
@@ -27,6 +26,7 @@ func (room *Room) importView(r *http.Request) Import {
 		Exports: []kit.Step{
 			{Label: "Workbook (.xlsx)", Href: exportAddress + "?format=xlsx"}, {Label: "CSV tables, zipped", Href: exportAddress + "?format=csv"}, {Label: "JSON document", Href: exportAddress + "?format=json"},
 		},
+		Dictionary: dictionaryAddress,
 	}
 }
 
@@ -138,9 +138,13 @@ func addChange(g *ChangeGroup, c catalog.Change, t Thing, field ChangedField) {
 	}
 }
 
-// field says a changed field before and after.
+// field says a changed field before and after, with the column that it is in.
 func (i *waiting) field(c catalog.Change) ChangedField {
-	return ChangedField{Field: fieldWords(c), Old: figureIn(c, c.Old, i.current.Shop.Currency), New: figureIn(c, c.New, i.new.Shop.Currency)}
+	changed := ChangedField{Field: historyField(c), Old: figureIn(c, c.Old, i.current.Shop.Currency), New: figureIn(c, c.New, i.new.Shop.Currency)}
+	if f := c.About(); f != nil {
+		changed.Column = f.Header()
+	}
+	return changed
 }
 
 // namesOf returns what people call each thing, by its list and its code.
@@ -159,56 +163,4 @@ func namesOf(catalogues ...*catalog.Catalogue) map[string]string {
 		}
 	}
 	return names
-}
-
-// fieldWords names a changed field by its key, which heads its column in the
-// files: zones[rear].rating_kg is the rating_kg of the zone rear.
-func fieldWords(c catalog.Change) string {
-	if figure := c.Evidence(); figure != "" {
-		return "source of " + figure
-	}
-	entry, field, inside := strings.Cut(c.Field, "]")
-	if !inside {
-		return c.Field
-	}
-	return strings.TrimSuffix(entryWords(c.List, entry)+": "+strings.TrimPrefix(field, "."), ": ")
-}
-
-// figureWords writes a figure of a document for people: texts without
-// quotation marks, yes and no, and lists as the tables have them.
-func figureWords(text string) string {
-	var value any
-	if text == "" || json.Unmarshal([]byte(text), &value) != nil {
-		return "not stated"
-	}
-	switch v := value.(type) {
-	case string:
-		if v == "" {
-			return "empty"
-		}
-		return v
-	case bool:
-		if v {
-			return "yes"
-		}
-		return "no"
-	case []any:
-		if len(v) == 0 {
-			return "none"
-		}
-		return listWords(v, " ")
-	}
-	return strings.NewReplacer(`"`, "", "{", "", "}", "").Replace(text)
-}
-
-func listWords(list []any, between string) string {
-	words := make([]string, len(list))
-	for i, item := range list {
-		if group, ok := item.([]any); ok {
-			words[i] = listWords(group, "|")
-		} else {
-			words[i] = fmt.Sprint(item)
-		}
-	}
-	return strings.Join(words, between)
 }

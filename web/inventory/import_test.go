@@ -39,7 +39,7 @@ func TestImportFromASpreadsheet(t *testing.T) {
 	s := webtest.Open(t)
 	v := s.Staff()
 	v.Get(webtest.ImportPath).Is(http.StatusOK, webtest.ImportPath).One(`form input[type="file"][name="files"][multiple]`)
-	table := webtest.Edited(t, v.Tables()["add_ons.csv"], ",4.1,15900,", `,"4,2",16900,`, "\r\nlock-chain,", "\r\nlock-rope,")
+	table := webtest.Edited(t, v.Tables()["add_ons.csv"], ",4.1,159.00,", `,"4,2",169.00,`, "\r\nlock-chain,", "\r\nlock-rope,")
 	a := v.Upload(table)
 	if a.Status != http.StatusOK || !strings.HasPrefix(a.Path, webtest.ImportPath+"/") {
 		t.Fatalf("%d at %s: %s", a.Status, a.Path, a.Text("main"))
@@ -50,7 +50,7 @@ func TestImportFromASpreadsheet(t *testing.T) {
 	if got := a.Text(".lead"); got != "add_ons.csv. The tables you left out stay: shop, frames, zones, combined, places, on_frame, units, evidence." {
 		t.Errorf("what was sent is %q", got)
 	}
-	if diff := cmp.Diff([]string{"weight_kg", "4.1 kg", "4.2 kg", "price_cents", "EUR 159.00", "EUR 169.00", "source of weight_kg", "own scale or tape, 2 March 2026, workshop", "nothing"}, changed(a)); diff != "" {
+	if diff := cmp.Diff([]string{"Weight weight_kg", "4.1 kg", "4.2 kg", "Price price", "EUR 159.00", "EUR 169.00", "source of weight_kg", "own scale or tape, 2 March 2026, workshop", "nothing"}, changed(a)); diff != "" {
 		t.Error(diff)
 	}
 	if got := a.Text(".things"); !strings.Contains(got, "lock-chain") || !strings.Contains(got, "lock-rope") {
@@ -60,7 +60,7 @@ func TestImportFromASpreadsheet(t *testing.T) {
 		t.Errorf("changed already: %s", diff)
 	}
 	done := v.Confirm(a).Is(http.StatusOK, webtest.ImportPath)
-	if got := done.Text(".done"); got != "Imported. The catalogue now has 14 frames, 47 add-ons and 24 units." {
+	if got := done.Text(".done"); got != "Imported. The catalogue now has 14 frames, 47 add-ons and 30 units." {
 		t.Errorf("said %q", got)
 	}
 	v.Get(webtest.ImportPath).Count(".done", 0)
@@ -128,7 +128,7 @@ func TestImportNamesZones(t *testing.T) {
 	t.Parallel()
 	v := webtest.Open(t).Staff()
 	a := v.Upload(webtest.Edited(t, v.Tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,"))
-	if diff := cmp.Diff([]string{"zone rear: rating_kg", "70 kg", "65 kg", "source of zones[rear].rating_kg", "manual, 2 March 2026, workshop", "nothing"}, changed(a)); diff != "" {
+	if diff := cmp.Diff([]string{"Zone rear: rating rating_kg", "70 kg", "65 kg", "source of zones[rear].rating_kg", "manual, 2 March 2026, workshop", "nothing"}, changed(a)); diff != "" {
 		t.Error(diff)
 	}
 }
@@ -212,7 +212,7 @@ func TestImportOverSomebodysChange(t *testing.T) {
 	s := webtest.Open(t)
 	v := s.Staff()
 	tables := v.Tables()
-	mine := v.Upload(webtest.Edited(t, tables["add_ons.csv"], ",15900,", ",16900,"))
+	mine := v.Upload(webtest.Edited(t, tables["add_ons.csv"], ",159.00,", ",169.00,"))
 	theirs := v.Upload(webtest.Edited(t, tables["units.csv"], ",slate,", ",grey,"))
 	v.Confirm(theirs).Is(http.StatusOK, webtest.ImportPath)
 	after := s.Document()
@@ -234,7 +234,7 @@ func TestImportIsKeptForAnHour(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
 	v := s.Staff()
-	a := v.Upload(webtest.Edited(t, v.Tables()["add_ons.csv"], ",15900,", ",16900,"))
+	a := v.Upload(webtest.Edited(t, v.Tables()["add_ons.csv"], ",159.00,", ",169.00,"))
 	s.Passes(time.Hour - time.Second)
 	v.Get(a.Path).Is(http.StatusOK, a.Path)
 	s.Passes(time.Second)

@@ -7,15 +7,16 @@ import (
 // Import is the page on which the catalogue comes in and goes out.
 type Import struct {
 	kit.Shell
-	Action   string
-	Accept   string // what the file field offers
-	Most     string // how much may be sent, in words
-	Done     string // what was just imported, or nothing
-	Exports  []kit.Step
-	Checking kit.Checking
-	Faults   []FileFault // of the files that were sent
-	Heading  string      // over the faults
-	More     string      // how many faults are not shown
+	Action     string
+	Accept     string // what the file field offers
+	Most       string // how much may be sent, in words
+	Done       string // what was just imported, or nothing
+	Exports    []kit.Step
+	Dictionary string // where it is told what the columns hold
+	Checking   kit.Checking
+	Faults     []FileFault // of the files that were sent
+	Heading    string      // over the faults
+	More       string      // how many faults are not shown
 }
 
 // FileFault is one fault of a file.
@@ -60,7 +61,7 @@ type ChangedThing struct {
 }
 
 // ChangedField is one field as it is and as it would be.
-type ChangedField struct{ Field, Old, New string }
+type ChangedField struct{ Field, Column, Old, New string }
 
 // Notices are changes to be looked at before all others.
 type Notices struct {

@@ -123,6 +123,10 @@ func (room *Room) wareList(r *http.Request, h shelf) (Wares, error) {
 	}
 	var rows []WareRow
 	view.Columns, rows = rowsOf(c, h)
+	view.Besides = besides(h)
+	if err := room.addStock(r, c, h, &view, rows); err != nil {
+		return view, err
+	}
 	sortRows(r, c, h, view.Columns, rows)
 	view.Total = len(rows)
 	for _, row := range rows {

@@ -42,8 +42,9 @@ type Wares struct {
 	Columns  []Column // behind the name
 	Rows     []WareRow
 	Retired  []WareRow
-	Pages    *Pages // where not all of it is here
-	All      string // address of all that was found, where this is a part
+	Pages    *Pages     // where not all of it is here
+	Besides  []kit.Step // what is done with several of them
+	All      string     // address of all that was found, where this is a part
 	Alert    string
 	Typing   Typing
 }
@@ -140,7 +141,8 @@ type Ware struct {
 	Alt      string
 	PhotoMax string
 	Saves    []SaveView
-	History  string // where all of its history is
+	History  string   // where all of its history is
+	Promises Promised // of an add-on
 }
 
 // Clash is a field that two people have changed.
@@ -236,12 +238,14 @@ type SaveView struct {
 	Who, How, When, At string
 	Changes            []HistoryChange
 	More               string
+	UndoAll            string // where all of it is undone at once; empty where that is one change
+	All                string // how many that are, in words
 }
 
 // HistoryChange is one changed field.
 type HistoryChange struct {
 	Thing, Href, Field, Old, New string
-	Undo                         string // where it is undone
+	Undo                         string // where it is undone; empty where it cannot be
 }
 
 // Fits is the grid of what fits what.

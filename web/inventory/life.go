@@ -92,7 +92,7 @@ func (room *Room) deleteThing(h shelf) func(http.ResponseWriter, *http.Request) 
 			if ask, err := room.askFirst(r, c, without); err != nil || ask != nil {
 				return cmp.Or(err, room.showAsked(w, r, ask, asked{title: "Delete it?", button: "Delete it", action: h.address(code) + "/delete", back: h.address(code)}))
 			}
-			err = room.store.DeleteThing(r.Context(), revision, without, store.Thing{List: h.list, Code: code}, room.Author(r, store.ByEdit))
+			err = room.store.DeleteThings(r.Context(), revision, without, []store.Thing{{List: h.list, Code: code}}, room.Author(r, store.ByEdit))
 			if err == nil {
 				room.Sessions.Put(r.Context(), flashKey, "Deleted: "+code+". The history has it, should you want it back.")
 				http.Redirect(w, r, kit.InventoryAddress+"/"+h.slug, http.StatusSeeOther)

@@ -12,6 +12,7 @@ import (
 	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/internal/store"
+	"kinwain/web/kit"
 	"kinwain/web/say"
 	"kinwain/web/wares"
 )
@@ -125,6 +126,9 @@ func savesView(saves []store.Save, zone *time.Location, currency string) []SaveV
 		for i, c := range save.Changes[:min(len(save.Changes), shownFields)] {
 			line := HistoryChange{Thing: strings.TrimSpace(plainWord(c.List) + " " + c.Code), Field: historyField(c), Old: figureIn(c, c.Old, currency), New: figureIn(c, c.New, currency),
 				Undo: fmt.Sprintf("%s/%d/%d", historyAddress, save.ID, save.Numbers[i])}
+			if c.List == store.StocktakesList {
+				v.How, line.Undo, line.Href, line.Thing = "stocktake", "", kit.StocktakesAddress+"/"+c.Code, "stocktake "+c.Code
+			}
 			if h, ok := shelfOf(c.List); ok && c.Code != "" {
 				line.Href, line.Thing = h.address(c.Code), h.one+" "+c.Code
 			}

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"kinwain/internal/catalog"
-	"kinwain/internal/measure"
 	"kinwain/web/say"
 )
 
@@ -64,21 +63,8 @@ func noticeOf(c catalog.Change, path string, names map[string]string, f *catalog
 
 // figureOf writes a figure of a document with its unit.
 func figureOf(f *catalog.Field, text, currency string) string {
-	words := figureWords(text)
-	switch f.Kind {
-	case catalog.Mass:
-		return words + " kg"
-	case catalog.Length, catalog.Signed:
-		return words + " cm"
-	case catalog.Volume:
-		return words + " litres"
-	case catalog.Money:
-		var m measure.Money
-		if m.UnmarshalJSON([]byte(text)) == nil {
-			return m.Show(currency)
-		}
-	case catalog.Needs:
-		return strings.NewReplacer("|", " or ", " ", ", and ").Replace(words)
+	if f.Kind == catalog.Needs {
+		return strings.NewReplacer("|", " or ", " ", ", and ").Replace(catalog.Words(text))
 	}
-	return words
+	return f.Shown(text, currency)
 }

@@ -23,6 +23,8 @@ import (
 	"kinwain/internal/advice"
 	"kinwain/internal/catalog"
 	"kinwain/internal/concern"
+	"kinwain/internal/measure"
+	"kinwain/internal/quote"
 	"kinwain/internal/store"
 	"kinwain/web/kit"
 )
@@ -34,7 +36,7 @@ type Store interface {
 	CreateImport(ctx context.Context, name string, document []byte, revision int64, now, expires time.Time) (store.Import, error)
 	DeleteImport(ctx context.Context, id string) error
 	DeletePhoto(ctx context.Context, t store.Thing) error
-	DeleteThing(ctx context.Context, revision int64, c *catalog.Catalogue, t store.Thing, by store.Author) error
+	DeleteThings(ctx context.Context, revision int64, c *catalog.Catalogue, things []store.Thing, by store.Author) error
 	History(ctx context.Context, list, code string, most int) ([]store.Save, error)
 	HistoryBefore(ctx context.Context, list, code string, before int64, most int) ([]store.Save, error)
 	Import(ctx context.Context, id string, now time.Time) (store.Import, error)
@@ -48,7 +50,9 @@ type Store interface {
 	Marks(ctx context.Context, consultation string) ([]store.Mark, error)
 	PendingJudgings(ctx context.Context, consultation string) ([]store.Judging, error)
 	Progress(ctx context.Context) (store.Progress, error)
+	Promises(ctx context.Context, day measure.Date) ([]quote.Promise, error)
 	RecordedChange(ctx context.Context, save int64, number int) (c catalog.Change, sources []catalog.Change, err error)
+	RecordedSave(ctx context.Context, save int64) ([]catalog.Change, error)
 	ReplaceCatalogueAt(ctx context.Context, revision int64, c *catalog.Catalogue, by store.Author) error
 	Retire(ctx context.Context, t store.Thing, retire bool, by store.Author) error
 	SavePhoto(ctx context.Context, t store.Thing, p store.Photo) error
@@ -77,13 +81,17 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get(familyAddress, room.family)
 	w.Post(familyAddress, room.saveFamily)
 	w.Get(historyAddress, room.history)
+	w.Post(historyAddress+"/{save}", room.undoAll)
 	w.Post(historyAddress+"/{save}/{number}", room.undo)
+	w.Get(deliveryAddress, room.delivery)
+	w.Post(deliveryAddress, room.saveDelivery)
 	w.Get(kit.QualityAddress, room.quality)
 	w.Get(sourcesAddress, room.unproved)
 	w.Get(kit.ConcernedAddress, room.concerned)
 	w.Get(ownAddress, room.own)
 	w.Get(ownCSV, room.ownCounts)
 	w.Get(exportAddress, room.exportCatalogue)
+	w.Get(dictionaryAddress, room.dictionary)
 	w.Get(kit.ImportAddress, room.importForm)
 	w.Post(kit.ImportAddress, room.upload)
 	w.Get(kit.ImportAddress+"/{id}", room.dryRun)

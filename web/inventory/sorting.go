@@ -44,7 +44,7 @@ func sortBy(c *catalog.Catalogue, h shelf, f *catalog.Field, rows []WareRow) {
 		things[t.Code] = t.Of
 	}
 	slices.SortStableFunc(rows, func(a, b WareRow) int {
-		if f.Counts() {
+		if f.Counts() || f.Zero {
 			return cmp.Compare(f.Figure(things[a.Code]), f.Figure(things[b.Code]))
 		}
 		return cmp.Compare(strings.ToLower(textOf(f, things[a.Code])), strings.ToLower(textOf(f, things[b.Code])))

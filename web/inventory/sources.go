@@ -46,7 +46,7 @@ func dayWords(d measure.Date) string {
 func sourceIn(text string) string {
 	var s wares.Source
 	if json.Unmarshal([]byte(text), &s) != nil {
-		return figureWords(text)
+		return catalog.Words(text)
 	}
 	return lowered(sourceWords(s))
 }

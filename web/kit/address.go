@@ -15,6 +15,10 @@ const (
 	InventoryAddress = "/inventory"
 	QualityAddress   = InventoryAddress + "/quality"
 	ImportAddress    = InventoryAddress + "/import"
+
+	UnitsAddress      = "/units"
+	LabelsAddress     = "/labels"
+	StocktakesAddress = "/stocktakes"
 )
 
 // ConsultationAt is the address of a consultation, and what follows of it:
@@ -25,6 +29,9 @@ func ConsultationAt(id, rest string) string { return "/consultations/" + id + re
 func FieldAt(list, code, field string) string {
 	return InventoryAddress + "/" + strings.ReplaceAll(list, "_", "-") + "/" + url.PathEscape(code) + "#" + field
 }
+
+// UnitAt is where the code on a bike leads.
+func UnitAt(tag string) string { return UnitsAddress + "/" + url.PathEscape(tag) }
 
 // RideAt is the address of a test ride.
 func RideAt(id string) string { return "/rides/" + id }

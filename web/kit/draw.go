@@ -27,7 +27,7 @@ type Drawing struct {
 // Mark is one shape, or several of a kind.
 type Mark struct {
 	Class, Path string
-	Pattern     string // of its line, where it is told by more than its colour
+	Pattern     string // of its line, or of its area where it has one, where it is told by more than its colour
 	Title       string
 }
 
@@ -85,7 +85,7 @@ func AtOneScale(drawings ...*Drawing) {
 }
 
 // patterns are the lines of a pattern, on a square that is turned.
-var patterns = map[string]string{"enough": "M0 0h36v36h-36z", "care": "M0 0v36", "stop": "M0 0v36M0 0h36"}
+var patterns = map[string]string{"enough": "M0 0h36v36h-36z", "care": "M0 0v36", "stop": "M0 0v36M0 0h36", "between": "M9 0v36M27 0v36"}
 
 // patterns lists those of a drawing, each once.
 func (d *Drawing) patterns() []string {
@@ -96,6 +96,18 @@ func (d *Drawing) patterns() []string {
 		}
 	}
 	return list
+}
+
+// patterned draws a mark in its pattern.
+func (d *Drawing) patterned(m Mark) templ.Attributes {
+	if m.Pattern == "" {
+		return nil
+	}
+	ink := "stroke"
+	if strings.HasSuffix(m.Class, solid) {
+		ink = "fill"
+	}
+	return templ.Attributes{ink: "url(#" + d.ID + "-" + m.Pattern + ")"}
 }
 
 func (d *Drawing) described() templ.Attributes {
@@ -117,11 +129,14 @@ func (d *Drawing) ViewBox() string {
 	return strconv.Itoa(d.Left) + " " + strconv.Itoa(d.Top) + " " + strconv.Itoa(d.Wide) + " " + strconv.Itoa(d.High)
 }
 
+// solid ends the class of a shape that is filled.
+const solid = " solid"
+
 // markClass is the class of a shape: its kind, and whether it is filled.
 func markClass(s *picture.Shape) string {
 	class := strings.ReplaceAll(string(s.Kind), "_", "-")
 	if s.Kind != picture.Wheel && (s.Closed || s.Radius > 0) {
-		class += " solid"
+		class += solid
 	}
 	return class
 }

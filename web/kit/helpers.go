@@ -34,6 +34,9 @@ func Typing(f Field) templ.Attributes {
 	if f.Mode != "" {
 		a["inputmode"] = f.Mode
 	}
+	if f.Month {
+		a["data-month"] = true
+	}
 	if f.List != "" {
 		a["list"] = f.List
 	}

@@ -68,6 +68,7 @@ type Field struct {
 	Value    string
 	Error    string
 	Mode     string // inputmode
+	Month    bool   // a script may offer the wheel of the device
 	List     string // id of what is offered while something is typed
 	Unit     string
 	Options  []Option // a choice instead of typing

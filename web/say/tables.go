@@ -10,7 +10,7 @@ import (
 )
 
 // sentences lists every sentence that does not change with a number.
-var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), cautions(), asks(), asked(profile.Questions), shown(), papers, compares, short(), bikes, drawings, former}
+var sentences = [][]sentence{words, parts, changes, pages, frames, questions, reasons(), cautions(), asks(), asked(profile.Questions), shown(), papers, compares, short(), bikes, drawings, lives, ahead, former}
 
 // reasons are the sentences of a match: why a frame is where it is.
 func reasons() []sentence {

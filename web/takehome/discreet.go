@@ -26,24 +26,12 @@ func (v *fitViewer) discreetHeadline() string {
 	return said
 }
 
-// discreetly says, for reasons whose figures tell what a rider weighs or
-// complete a sum with it, the same without.
-var discreetly = map[match.Code]string{
-	match.ReasonRiderWeight:     "Rider %v is over the maker's limit for a rider.",
-	match.ReasonGrossRating:     "Everything together is over the gross rating, even with the lightest add-ons.",
-	match.ReasonAxleRating:      "The rating of an axle is exceeded.",
-	match.ReasonFrontLight:      "Under rider %v the front wheel lifts. Load further forward, or less behind.",
-	match.ReasonStandRating:     "The loaded bike is more than its stand bears. Hold the bike while anybody gets on or off.",
-	match.ReasonSteps:           "Several steps with a heavy bike. Try lifting it before you decide.",
-	match.ReasonWeightEstimated: "%v is not weighed and counts with an estimate. Weigh before buying.",
-}
-
 // vaguely is said for all that asks for care because of what a rider weighs.
 const vaguely = "Some of what asks for care turns on what a rider weighs, which is left out here: how it carries, steers, brakes and climbs. Ask the shop, and practise unloaded first."
 
 // reason says a reason, as much of it as the customer asked for.
 func (v *fitViewer) reason(m *match.Match, r *match.Reason) string {
-	key, tells := discreetly[r.Code]
+	key, tells := talk.Discreetly[r.Code]
 	switch {
 	case !v.kept.Hide || !tells || r.Code == match.ReasonWeightEstimated && r.Rider != "": // the allowance tells nothing
 		return v.Speaker.Message(r.Message)

@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"net/url"
 	"runtime/debug"
+	"strconv"
 
 	"github.com/go-chi/chi/v5"
 
@@ -35,33 +36,51 @@ func (room *Room) openly(handle func(http.ResponseWriter, *http.Request) error) 
 		w.Header().Set("Referrer-Policy", "no-referrer")
 		defer func() {
 			if p := recover(); p != nil {
-				room.failOpenly(w, r, fmt.Errorf("panic: %v\n%s", p, debug.Stack()))
+				room.FailOpenly(w, r, fmt.Errorf("panic: %v\n%s", p, debug.Stack()))
 			}
 		}()
 		if err := handle(w, r); err != nil {
-			room.failOpenly(w, r, err)
+			room.FailOpenly(w, r, err)
 		}
 	}
 }
 
-// failOpenly answers with an error. What cannot be opened is the same page
-// whatever the reason.
-func (room *Room) failOpenly(w http.ResponseWriter, r *http.Request, err error) {
+// openFailures are the heading and the text that a stranger is told of a
+// failure, by its status; brokenOpenly are those of all others.
+var (
+	openFailures = map[int][2]string{
+		http.StatusNotFound:              {"Nothing here", "This link opens nothing, or no longer does. Ask the shop for a new one."},
+		http.StatusBadRequest:            {"That could not be read", "What you sent arrived damaged. Go back and send it again."},
+		http.StatusRequestEntityTooLarge: {"Far too long", "More was sent than anybody types. Go back and write less."},
+		http.StatusForbidden:             {"Not from here", "This was sent by a page of another site, so nothing was done. Open your link and type it there."},
+		http.StatusTooManyRequests:       {"Too often", "This was asked for more often than anybody does by hand, so nothing was done. Wait a minute, then try again."},
+	}
+	brokenOpenly = [2]string{"Something broke on our side", "Try again in a while. If it happens twice, tell the shop."}
+)
+
+// FailOpenly answers whoever has a link, or none, with an error. What cannot be
+// opened is the same page whatever the reason.
+func (room *Room) FailOpenly(w http.ResponseWriter, r *http.Request, err error) {
 	if kit.Gone(r) {
 		return
 	}
 	r, err = kit.InTime(r, err)
 	speaker := say.New(say.Accepted(r.Header.Get("Accept-Language")), measure.Metric)
-	status, heading, text := http.StatusNotFound, "Nothing here", "This link opens nothing, or no longer does. Ask the shop for a new one."
-	if kit.FailureOf(err) != kit.ErrNotFound {
+	f := kit.FailureOf(err)
+	status := f.Status
+	said, known := openFailures[status]
+	if !known {
 		room.Log.ErrorContext(r.Context(), "request failed", "error", err)
-		status, heading, text = http.StatusInternalServerError, "Something broke on our side", "Try again in a while. If it happens twice, tell the shop."
+		status, said = http.StatusInternalServerError, brokenOpenly
 	}
-	view := FitNotice{FitShell: fitShell(speaker), Heading: speaker.Say(heading), Text: speaker.Say(text)}
+	if f.Retry > 0 && known {
+		w.Header().Set("Retry-After", strconv.Itoa(f.Retry))
+	}
+	view := FitNotice{FitShell: fitShell(speaker), Heading: speaker.Say(said[0]), Text: speaker.Say(said[1])}
 	view.Title = view.Heading
 	if err := kit.Render(r.Context(), w, status, FitNoticePage(view)); err != nil {
 		room.Log.ErrorContext(r.Context(), "error page failed", "error", err)
-		http.Error(w, text, status)
+		http.Error(w, said[1], status)
 	}
 }
 
@@ -100,6 +119,9 @@ func (room *Room) fit(w http.ResponseWriter, r *http.Request) error {
 	}
 	view.Address = room.fitAddress(chi.URLParam(r, "token"))
 	view.Code = "/fit/" + chi.URLParam(r, "token") + "/qr.svg"
+	if told.Match.Fits() {
+		view.Lives = (&livesViewer{fitViewer{talk.Told(c, told), k, told.Least}, measure.DateOf(saved.Created.In(zone)), room.Today()}).form("/fit/" + chi.URLParam(r, "token"))
+	}
 	if len(openAtHome(c.Profile)) > 0 {
 		view.Measure = "/fit/" + chi.URLParam(r, "token") + "/measure?lang=" + string(c.Speaker.Language)
 	}
@@ -194,9 +216,8 @@ func systemOf(units string) measure.System {
 // switchesTo link to the same page in other languages and units. Each keeps
 // what the other has set.
 func switchesTo(speaker *say.Speaker) (languages, units []Switch) {
-	unit := [...]string{measure.Metric: metric, measure.Imperial: form.Imperial}
 	href := func(l say.Language, u measure.System) string {
-		return "?" + url.Values{"lang": {string(l)}, "units": {unit[u]}}.Encode()
+		return "?" + url.Values{"lang": {string(l)}, "units": {unitsOf[u]}}.Encode()
 	}
 	for _, l := range say.Languages {
 		languages = append(languages, Switch{Label: l.Name(), Lang: string(l), Href: href(l, speaker.Units), Current: l == speaker.Language})

@@ -38,7 +38,7 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 		return Fit{}, err
 	}
 	view := Fit{
-		Name: c.Speaker.Told(m.Frame.Names.With(m.Frame.Name)), Kind: talk.FrameKind(c.Speaker, m.Frame), Shop: c.Catalogue.Shop.Name, Since: v.since(changed, today),
+		Name: c.Speaker.Frame(m.Frame), Kind: talk.FrameKind(c.Speaker, m.Frame), Shop: c.Catalogue.Shop.Name, Since: v.since(changed, today),
 		Verdict: kit.Verdict{Code: string(m.Verdict), Word: v.Say(talk.VerdictWords[m.Verdict])}, Line: v.line(), Relaxed: v.RelaxedWords(),
 		Sheets: v.sheets(), Seats: v.seats(), AddOns: v.AddOnRows(), Reasons: v.reasons(), Again: v.again(), Total: v.Money(m.Total), Hide: k.Hide, Contact: v.contact(),
 	}
@@ -58,6 +58,7 @@ func fitView(ctx context.Context, c *talk.Consultation, k *summary.Kept, told *s
 		view.Notes, view.Links = c.Speaker.Told(m.Frame.NotesIn.With(m.Frame.Notes)), v.Links()
 	}
 	view.Horizon, view.Cause = v.horizon()
+	view.Ahead, view.Plan = v.Ahead(false), v.Plan(k.Instead())
 	view.HomeSum, view.Home = v.HomeRows()
 	view.HomeDrawn = v.HomeDrawings()
 	view.Price, view.Tax = v.PriceRows()

@@ -32,32 +32,46 @@ func TestFitShowsWhatStaffSaw(t *testing.T) {
 	t.Parallel()
 	s := webtest.Open(t)
 	v := s.Staff()
-	address := v.Interview([]byte(webtest.Family))
-	for _, one := range webtest.ToldByRanking(v.Get(address + "/frames")) {
-		if one.Verdict == "does_not_fit" {
-			continue
-		}
-		link := v.SendHome(address, one.Frame, nil)
-		frame, fit := v.Get(address+"/frames/"+one.Frame), s.Stranger().Get(link).Is(http.StatusOK, link)
-		fit.Count(".since", 0)
-		if got := webtest.VerdictOf(fit.One(".fit > header .verdict")); got != one.Verdict {
-			t.Errorf("%s: %s, staff saw %s", one.Frame, got, one.Verdict)
-		}
-		for _, part := range []string{".sheet figcaption", ".sheet table", ".seats", `[aria-labelledby="time"] p`, `[aria-labelledby="home"] :is(p, table)`, `[aria-labelledby="price"] :is(p, table)`, ".stack tbody"} {
-			if diff := cmp.Diff(frame.Text(part), fit.Text(part)); diff != "" {
-				t.Errorf("%s, %s: %s", one.Frame, part, diff)
-			}
-		}
-		if fit.Text(".sheet") == "" || fit.Text(".cautions") != frame.Text(".cautions") {
-			t.Errorf("%s: %s", one.Frame, fit.Text("main"))
-		}
-		for _, r := range frame.Page.Find(".reasons li").EachIter() {
-			text := strings.TrimSpace(strings.TrimPrefix(webtest.Words(r), webtest.Words(r.Find(".tag"))))
-			if !strings.Contains(fit.Text(".reasons, [aria-labelledby=again]"), text) {
-				t.Errorf("%s: nothing is said of: %s", one.Frame, text)
+	stages := 0
+	for _, document := range [][]byte{[]byte(webtest.Family), webtest.Customers(t)["baby-on-the-way"]} {
+		address := v.Interview(document)
+		for _, one := range webtest.ToldByRanking(v.Get(address + "/frames")) {
+			if one.Verdict != "does_not_fit" {
+				stages += showsWhatStaffSaw(s, v, address, one)
 			}
 		}
 	}
+	if stages < 6 {
+		t.Errorf("only %d stages", stages)
+	}
+}
+
+// showsWhatStaffSaw holds the summary of a frame against its page, and returns
+// how many stages there are.
+func showsWhatStaffSaw(s *webtest.Shop, v *webtest.Visitor, address string, one webtest.Told) int {
+	t := s.T
+	link := v.SendHome(address, one.Frame, nil)
+	frame, fit := v.Get(address+"/frames/"+one.Frame), s.Stranger().Get(link).Is(http.StatusOK, link)
+	fit.Count(".since", 0)
+	if got := webtest.VerdictOf(fit.One(".fit > header .verdict")); got != one.Verdict {
+		t.Errorf("%s: %s, staff saw %s", one.Frame, got, one.Verdict)
+	}
+	for _, part := range []string{".sheet figcaption", ".sheet table", ".seats", `[aria-labelledby="time"] p`, `[aria-labelledby="home"] :is(p, table)`, `[aria-labelledby="price"] :is(p, table)`, ".stack tbody",
+		".stages", `[aria-labelledby="plan"] :is(table, .hint)`, ".figured.years figcaption", ".ahead"} {
+		if diff := cmp.Diff(frame.Text(part), fit.Text(part)); diff != "" {
+			t.Errorf("%s, %s: %s", one.Frame, part, diff)
+		}
+	}
+	if fit.Text(".sheet") == "" || fit.Text(".cautions") != frame.Text(".cautions") {
+		t.Errorf("%s: %s", one.Frame, fit.Text("main"))
+	}
+	for _, r := range frame.Page.Find(".reasons li").EachIter() {
+		text := strings.TrimSpace(strings.TrimPrefix(webtest.Words(r), webtest.Words(r.Find(".tag"))))
+		if !strings.Contains(fit.Text(".reasons, [aria-labelledby=again]"), text) {
+			t.Errorf("%s: nothing is said of: %s", one.Frame, text)
+		}
+	}
+	return fit.Page.Find(".stages > li:not(.end)").Length()
 }
 
 // TestFitOfAChoiceByHand keeps the add-ons that were ticked.
@@ -128,7 +142,7 @@ func TestLinksThatOpenNothing(t *testing.T) {
 	live := v.SendHome(address, "osier-assist", nil)
 	v.Get(live).Is(http.StatusOK, live)
 	paths := []string{"/fit/" + strings.Repeat("a", 32), live[:len(live)-1], live + "a", "/fit/" + strings.ToUpper(live[len("/fit/"):]), "/fit/%00", "/fit/" + strings.Repeat("z", 3000), "/fit", "/fit/", live + "/", live + "/qr", live + "/qr.svg/x",
-		replaced, revoked, expired, replaced + "/qr.svg", revoked + "/qr.svg", expired + "/qr.svg", "/fit/x/qr.svg"}
+		replaced, revoked, expired, replaced + "/qr.svg", revoked + "/qr.svg", expired + "/qr.svg", "/fit/x/qr.svg", replaced + "/weigh", revoked + "/weigh", expired + "/weigh"}
 	for _, language := range []string{"", "fr"} {
 		want := asked(s.Stranger(), "/fit/never", language)
 		if want.Status != http.StatusNotFound || want.Page.Find("a, form, nav").Length() > 0 || want.Text("h1") == "" {
@@ -154,7 +168,7 @@ func TestFitHeaders(t *testing.T) {
 	v := s.Staff()
 	address := v.Interview([]byte(webtest.Family))
 	link := v.SendHome(address, "teasel", nil)
-	for path, status := range map[string]int{link: 200, link + "/qr.svg": 200, link + "/measure": 200, "/fit/x": 404, "/fit/x/measure": 404, link + "?lang=nl": 200} {
+	for path, status := range map[string]int{link: 200, link + "/qr.svg": 200, link + "/measure": 200, link + "/weigh": 200, "/fit/x": 404, "/fit/x/weigh": 404, "/fit/x/measure": 404, link + "?lang=nl": 200} {
 		for _, who := range []*webtest.Visitor{s.Stranger(), v} {
 			a := who.Get(path).Is(status, path)
 			for header, want := range map[string]string{"X-Robots-Tag": "noindex, nofollow", "Referrer-Policy": "no-referrer", "Cache-Control": "no-store", "Set-Cookie": "", "X-Content-Type-Options": "nosniff"} {
@@ -178,7 +192,12 @@ func TestFitHeaders(t *testing.T) {
 					t.Errorf("%s leads to %s", path, href)
 				}
 			})
-			a.Count("form, [style], script:not([src])", 0)
+			a.Count("[style], script:not([src])", 0)
+			a.Page.Find("form").Each(func(_ int, form *goquery.Selection) {
+				if action := form.AttrOr("action", ""); form.AttrOr("method", "") != "post" || !strings.HasPrefix(action, link+"/weigh?") {
+					t.Errorf("%s sends something to %s", path, action)
+				}
+			})
 		}
 	}
 	if a := v.Send(v.Request(http.MethodPost, link, nil)); a.Status != http.StatusMethodNotAllowed {
@@ -211,7 +230,7 @@ func TestRevokeAndIssueAnew(t *testing.T) {
 	s.Stranger().Get(second).Is(http.StatusOK, second)
 	v.SendHome(address, "osier-m", nil)
 	list := v.Get(send)
-	if got := list.Text(".revoking tbody tr:last-child"); got != "Teasel25 November 2026, 10:3024 January 2027, 10:30Revoke" {
+	if got := list.Text(".revoking tbody tr:last-child"); got != "Teasel25 November 2026, 10:3024 January 2027, 10:30Not opened yetRevoke" {
 		t.Errorf("the list says %q", got)
 	}
 	list.Count(".revoking tbody tr", 2)

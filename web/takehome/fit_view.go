@@ -53,6 +53,8 @@ type Fit struct {
 	Measure   string   // where the card is of what to measure at home; empty where nothing is open
 	Horizon   string
 	Cause     string
+	Ahead     []kit.Ahead // none where no rider's weight may be told
+	Plan      *kit.Plan
 	HomeSum   string
 	HomeDrawn []kit.Drawing
 	Home      []talk.Part
@@ -62,6 +64,7 @@ type Fit struct {
 	Notes     string // the shop's own, of the bike
 	Links     []kit.Link
 	Contact   []Contact
+	Lives     Lives // where it fits
 	Made      string
 	Until     string
 	Address   string // the link itself, for paper
@@ -106,4 +109,4 @@ type Send struct {
 
 // LiveLink is a link that opens a fit summary. What it is nobody knows any
 // more.
-type LiveLink struct{ ID, Frame, Made, Until string }
+type LiveLink struct{ ID, Frame, Made, Until, Opened string }

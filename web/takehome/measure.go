@@ -28,6 +28,7 @@ func (room *Room) measureAtHome(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	view := measureView(told, asked)
+	view.Title = told.Titled(view.Title)
 	view.Back, view.BackTo, view.Languages = c.Address("/frames"), "All frames", switchesOf(r, told)
 	return kit.Render(r.Context(), w, http.StatusOK, MeasurePage(view))
 }

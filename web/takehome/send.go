@@ -69,6 +69,9 @@ func (room *Room) issue(r *http.Request, c *talk.Consultation, chosen *talk.Choi
 	if r.PostForm.Get(form.Units) == form.Imperial {
 		kept.Units = form.Imperial
 	}
+	if err := room.beside(r.Context(), c, chosen, kept); err != nil {
+		return "", err
+	}
 	document, answer, err := kept.Write(r.Context())
 	if err != nil {
 		return "", err
@@ -106,7 +109,7 @@ func (room *Room) showSend(w http.ResponseWriter, r *http.Request, c *talk.Consu
 		return err
 	}
 	view := room.sendView(c, chosen, live, r.PostForm.Get("hide") == "yes" || r.Method == http.MethodGet && c.Form.HidesWeights())
-	view.Shell, view.Days = room.Steps(r, c, chosen.Match.Frame.Name+", to take home", "frame"), strconv.Itoa(days)
+	view.Shell, view.Days = room.Steps(r, c, chosen.Match.Frame.Called()+", to take home", "frame"), strconv.Itoa(days)
 	view.Once = kit.NewOnce()
 	view.Language, view.Units = languageField(cmp.Or(r.PostForm.Get("language"), c.Form.Get(form.Language))), unitsField(c, r.PostForm.Get(form.Units))
 	if token != "" {
@@ -117,7 +120,7 @@ func (room *Room) showSend(w http.ResponseWriter, r *http.Request, c *talk.Consu
 
 func (room *Room) sendView(c *talk.Consultation, chosen *talk.Choice, live []store.FitSummary, hide bool) Send {
 	m := chosen.Match
-	view := Send{Name: m.Frame.Name, Kind: talk.FrameKind(c.Speaker, m.Frame), Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, nil),
+	view := Send{Name: m.Frame.Called(), Kind: talk.FrameKind(c.Speaker, m.Frame), Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, nil),
 		Back: c.Address("/frames/" + m.Frame.Code), Action: c.Address("/frames/" + m.Frame.Code + "/send"), Hide: hide}
 	if !m.Offered() {
 		view.Refused = talk.OnlyWhatFits
@@ -135,10 +138,10 @@ func (room *Room) sendView(c *talk.Consultation, chosen *talk.Choice, live []sto
 func (room *Room) liveLink(c *talk.Consultation, f store.FitSummary) LiveLink {
 	name := f.Frame
 	if frame := c.Catalogue.Frame(f.Frame); frame != nil {
-		name = frame.Name
+		name = frame.Called()
 	}
 	when := func(t time.Time) string { return t.In(room.Now().Location()).Format("2 January 2006, 15:04") }
-	return LiveLink{ID: strconv.FormatInt(f.ID, 10), Frame: name, Made: when(f.Created), Until: when(f.Expires)}
+	return LiveLink{ID: strconv.FormatInt(f.ID, 10), Frame: name, Made: when(f.Created), Until: when(f.Expires), Opened: say.Capital(talk.Opened(c.Speaker, f.Opened))}
 }
 
 func languageField(chosen string) kit.Field {

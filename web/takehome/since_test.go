@@ -29,13 +29,13 @@ func headed(a *webtest.Answer, name string, matters bool) {
 	a.Helper()
 	head, title := a.Text(".fit > header"), a.Text("head title")
 	if !matters {
-		if webtest.VerdictOf(a.One(".fit > header .verdict")) != "fits_with_care" || title != "Osier" {
+		if webtest.VerdictOf(a.One(".fit > header .verdict")) != "fits_with_care" || title != "Osier M" {
 			a.Errorf("%s: %s: %s", name, title, head)
 		}
 		return
 	}
 	const ask = "Ask the shop before you rely on this"
-	if a.Text(".fit > header .verdict") != ask || title != "Osier: "+ask || a.One(".fit > header .since li:first-child").Length() != 1 {
+	if a.Text(".fit > header .verdict") != ask || title != "Osier M: "+ask || a.One(".fit > header .since li:first-child").Length() != 1 {
 		a.Errorf("%s: the old verdict is the headline: %s: %s", name, title, head)
 	}
 	if !strings.Contains(a.Text(".fit > header .was"), "Told on 25 November 2026: Fits with care.") {

@@ -44,11 +44,16 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Post("/consultations/{id}/frames/{code}/send", room.send)
 }
 
+// FitPattern is the route of the fit summary of a link, with its token.
+const FitPattern = "/fit/{token}"
+
 // OpenWays are the ways in for anybody with a link. They know no session.
 func (room *Room) OpenWays(r chi.Router) {
-	r.Get("/fit/{token}", room.openly(room.fit))
+	r.Get(FitPattern, room.openly(room.fit))
 	r.Get("/fit/{token}/qr.svg", room.openly(room.fitCode))
 	r.Get("/fit/{token}/measure", room.openly(room.measureByLink))
+	r.Get("/fit/{token}"+livesAt, room.openly(room.weighAgain))
+	r.Post("/fit/{token}"+livesAt, room.openly(room.weighed))
 	r.Get("/fit", room.openly(room.noFit))
 	r.Get("/fit/*", room.openly(room.noFit))
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"kinwain/web/say"
+	"kinwain/web/talk"
 )
 
 // TestTablesAreSaid holds that whatever the pages look up for a customer is
@@ -13,8 +14,8 @@ import (
 func TestTablesAreSaid(t *testing.T) {
 	t.Parallel()
 	for name, keys := range map[string][]string{
-		"discreetly": slices.Collect(maps.Values(discreetly)), "contact": {"Phone", "E-mail", "Open"},
-		"failures": {"Nothing here", "This link opens nothing, or no longer does. Ask the shop for a new one.", "Something broke on our side", "Try again in a while. If it happens twice, tell the shop."},
+		"discreetly": slices.Collect(maps.Values(talk.Discreetly)), "contact": {"Phone", "E-mail", "Open"},
+		"failures": failures(), "still": slices.Collect(maps.Values(stillWords)),
 	} {
 		if len(keys) == 0 {
 			t.Errorf("no %s", name)
@@ -25,4 +26,12 @@ func TestTablesAreSaid(t *testing.T) {
 			}
 		}
 	}
+}
+
+func failures() []string {
+	all := brokenOpenly[:]
+	for _, said := range openFailures {
+		all = append(all, said[:]...)
+	}
+	return all
 }

@@ -56,17 +56,13 @@ func PaperLanguage(r *http.Request, f form.Form) say.Language {
 	return say.English
 }
 
-// PaperLanguage is that of the papers of a consultation.
-func (o *Opener) PaperLanguage(r *http.Request, consultation string) (say.Language, error) {
+// Form reads the form of a consultation as it was saved.
+func (o *Opener) Form(r *http.Request, consultation string) (form.Form, error) {
 	saved, err := o.store.Consultation(r.Context(), consultation)
 	if err != nil {
-		return "", err
+		return form.Form{}, err
 	}
-	f, err := form.Decode(saved.Answers)
-	if err != nil {
-		return "", err
-	}
-	return PaperLanguage(r, f), nil
+	return form.Decode(saved.Answers)
 }
 
 // LanguageField is the name of a language in an address and in a form that
@@ -129,15 +125,21 @@ func (o *Opener) Consult(r *http.Request, saved store.Consultation, f form.Form)
 	return c, err
 }
 
-// Steps is the shell of a page of a consultation. Its title names the customer.
-func (o *Opener) Steps(r *http.Request, c *Consultation, title, current string) kit.Shell {
+// Titled is the title of a page, which names the customer.
+func (c *Consultation) Titled(title string) string {
 	if name := strings.TrimSpace(c.Form.Get(form.Customer)); name != "" {
 		title += ", " + name
 	}
-	shell := o.Shell(r, title)
+	return title
+}
+
+// Steps is the shell of a page of a consultation. Its title names the customer.
+func (o *Opener) Steps(r *http.Request, c *Consultation, title, current string) kit.Shell {
+	shell := o.Shell(r, c.Titled(title))
 	shell.Steps = []kit.Step{
 		{Label: "Profile", Href: c.Address(""), Current: current == "profile"},
 		{Label: "Frames", Href: c.Address("/frames"), Current: current == "frames"},
+		{Label: "Scan", Href: kit.UnitsAddress},
 	}
 	return shell
 }

@@ -17,7 +17,7 @@ import (
 func (v *Viewer) Side(discreet bool) kit.Drawing {
 	sheet := v.drawnSheet(discreet)
 	pic := picture.Side(v.Match, sheet, v.sitter(sheet, discreet))
-	name := v.Speaker.Told(v.Frame.Names.With(v.Frame.Name))
+	name := v.Speaker.Frame(v.Frame)
 	title := v.Say("%v from the side, to scale", name)
 	if sheet != nil {
 		title = v.Say("%v from the side, to scale, under rider %v", name, sheet.Rider.Label)

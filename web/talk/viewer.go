@@ -21,17 +21,24 @@ type Viewer struct {
 	*match.Match
 	why   func(code string) []match.Message
 	parts func() []parking.Part
+	years func() *match.Years
+	// Paid makes of a price of the shop what a plan says is paid for it; none:
+	// the price itself, as beside other prices.
+	Paid func(measure.Money) measure.Money
 }
 
 // View returns the viewer of a match for a consultation.
 func View(c *Consultation, m *match.Match) *Viewer {
-	return &Viewer{c, m, m.Why, func() []parking.Part { return parking.Explain(m.Bike, fitting.HomeOf(c.Profile)) }}
+	v := &Viewer{Consultation: c, Match: m, why: m.Why, parts: func() []parking.Part { return parking.Explain(m.Bike, fitting.HomeOf(c.Profile)) }}
+	v.years = v.yearsAhead
+	return v
 }
 
 // Told returns the viewer of what was told a customer before: nothing of it is
 // worked out again.
 func Told(c *Consultation, a *summary.Answer) *Viewer {
-	return &Viewer{c, a.Match, func(code string) []match.Message { return a.Why[code] }, func() []parking.Part { return a.Parts }}
+	return &Viewer{Consultation: c, Match: a.Match, why: func(code string) []match.Message { return a.Why[code] },
+		parts: func() []parking.Part { return a.Parts }, years: func() *match.Years { return a.Years }}
 }
 
 // Money writes an amount of the shop.
@@ -85,11 +92,7 @@ func (v *Viewer) AddOnName(code string) string {
 func (v *Viewer) SeatRows() []Seat {
 	var seats []Seat
 	for _, seated := range v.Seated {
-		where := v.Say("the frame’s own place")
-		if seated.AddOn != "" {
-			where = v.AddOnName(seated.AddOn)
-		}
-		seats = append(seats, Seat{Who: v.passenger(seated.Passenger), Where: say.Capital(where), Limits: v.placeLimits(seated.Place), Note: v.seatNote(seated)})
+		seats = append(seats, Seat{Who: v.passenger(seated.Passenger), Where: v.placeName(seated.AddOn), Limits: v.placeLimits(seated.Place), Note: v.seatNote(seated)})
 	}
 	return seats
 }
@@ -228,13 +231,19 @@ func (v *Viewer) cause(c fitting.Cause) string {
 	if !strings.Contains(text, "%v") {
 		return v.Say(text)
 	}
-	var about any = v.ZoneLabel(c.About)
-	if a := v.Catalogue.AddOn(c.About); a != nil {
-		about = match.AddOn{Code: a.Code, Name: a.Name}
-	} else if c.About == "" {
-		about = v.Say("frame's own place")
+	return v.Say(text, v.about(c.About)) + " " + v.Say("Children grow as the CDC 2000 reference foretells; weigh again in good time.")
+}
+
+// about names within a sentence what gives out: an add-on, zones, or the
+// frame's own place.
+func (v *Viewer) about(code string) any {
+	if a := v.Catalogue.AddOn(code); a != nil {
+		return match.AddOn{Code: a.Code, Name: a.Name}
 	}
-	return v.Say(text, about) + " " + v.Say("Children grow as the CDC 2000 reference foretells; weigh again in good time.")
+	if code == "" {
+		return v.Say("frame's own place")
+	}
+	return v.ZoneLabel(code)
 }
 
 // HowWords say how a bike stands.

@@ -27,7 +27,7 @@ func VerdictView(v match.Verdict) kit.Verdict {
 
 // CommonCares lists the cares that all frames that fit share word for word, so
 // that they may be said once for all: what no frame changes.
-func CommonCares(ranked []*match.Match) []match.Reason {
+func (c *Consultation) CommonCares(ranked []*match.Match) []match.Reason {
 	var common []match.Reason
 	fit := 0
 	for _, m := range ranked {
@@ -35,7 +35,7 @@ func CommonCares(ranked []*match.Match) []match.Reason {
 			continue
 		}
 		if fit++; fit == 1 {
-			common = cares(m.Reasons)
+			common = cares(c.Named(m))
 			continue
 		}
 		common = slices.DeleteFunc(common, func(r match.Reason) bool { return !says(m.Reasons, r) })
@@ -64,13 +64,35 @@ func says(reasons []match.Reason, care match.Reason) bool {
 }
 
 // Named are the reasons that a page may name: where nobody is to see what a
-// rider weighs, not those that tell it.
+// rider weighs, not those that tell it, and of what is too much for a rider or
+// under one not how much.
 func (c *Consultation) Named(m *match.Match) []match.Reason {
 	if !c.Form.HidesWeights() {
 		return m.Reasons
 	}
 	named, _ := summary.Discreet(m)
+	for i := range named {
+		if r := &named[i]; r.Code == match.ReasonRiderWeight || r.Code == match.ReasonFrontLight {
+			r.Message = match.Message{Format: Discreetly[r.Code], Args: []any{r.Rider}}
+		}
+	}
 	return named
+}
+
+// Hides reports whether a page may not say what a limit bears, as it would tell
+// what a rider weighs.
+func (c *Consultation) Hides(l match.Limit) bool { return c.Form.HidesWeights() && summary.OfRider(l) }
+
+// Discreetly says, for reasons whose figures tell what a rider weighs or
+// complete a sum with it, the same without.
+var Discreetly = map[match.Code]string{
+	match.ReasonRiderWeight:     "Rider %v is over the maker's limit for a rider.",
+	match.ReasonGrossRating:     "Everything together is over the gross rating, even with the lightest add-ons.",
+	match.ReasonAxleRating:      "The rating of an axle is exceeded.",
+	match.ReasonFrontLight:      "Under rider %v the front wheel lifts. Load further forward, or less behind.",
+	match.ReasonStandRating:     "The loaded bike is more than its stand bears. Hold the bike while anybody gets on or off.",
+	match.ReasonSteps:           "Several steps with a heavy bike. Try lifting it before you decide.",
+	match.ReasonWeightEstimated: "%v is not weighed and counts with an estimate. Weigh before buying.",
 }
 
 // FrameKind says what a frame is in a few words.
@@ -92,7 +114,7 @@ func FrameKind(s *say.Speaker, f *catalog.Frame) string {
 func Line(c *Consultation, m *match.Match, common []match.Reason) string {
 	s := c.System()
 	if !m.Fits() {
-		text := firstSentence(m.Reasons[0].Message.In(s))
+		text := firstSentence(c.Named(m)[0].Message.In(s))
 		if more := m.Count(match.Stop) - 1; more > 0 {
 			text += fmt.Sprintf(" And %s more.", say.Counted(more, "reason", "reasons"))
 		}
@@ -191,6 +213,19 @@ func numberWord(n int) string {
 		return words[n]
 	}
 	return fmt.Sprint(n)
+}
+
+// Opened says how often a page that was sent home was opened.
+func Opened(s *say.Speaker, times int) string {
+	switch times {
+	case 0:
+		return s.Say("not opened yet")
+	case 1:
+		return s.Say("opened once")
+	case 2:
+		return s.Say("opened twice")
+	}
+	return s.Say("opened %v times", times)
 }
 
 // MonthName writes a month in English.

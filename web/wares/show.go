@@ -24,7 +24,15 @@ func ShowFigure(f *catalog.Field, thing catalog.Thing) (string, error) {
 	if err := json.Unmarshal([]byte(document), &fields); err != nil {
 		return "", fmt.Errorf("read the document of a thing: %w", err)
 	}
-	return figure(f.Kind, fields[f.Name], ""), nil
+	return figure(f.Kind, fields[f.Name], zeroOf(f)), nil
+}
+
+// zeroOf is how zero is written: as nothing where it is the lack of a figure.
+func zeroOf(f *catalog.Field) string {
+	if f.Zero {
+		return "0"
+	}
+	return ""
 }
 
 // Show writes the document of one thing for typing. A figure that is not
@@ -72,7 +80,7 @@ func (t Typed) showField(path string, f catalog.Field, value any) {
 	case []any:
 		t.showList(path, f, v)
 	default:
-		t.values.Set(path, figure(f.Kind, v, ""))
+		t.values.Set(path, figure(f.Kind, v, zeroOf(&f)))
 	}
 }
 

@@ -182,3 +182,6 @@ func (t Typed) Remove(list string, row int) {
 		t.values[name] = values
 	}
 }
+
+// Choose puts several choices into a field.
+func (t Typed) Choose(path string, choices []string) { t.values[path] = slices.Clone(choices) }

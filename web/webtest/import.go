@@ -88,8 +88,9 @@ func ImportPages(v *Visitor, pages map[string]*Answer) {
 	v.Helper()
 	tables := v.Tables()
 	pages["import"] = v.Get(ImportPath).Is(http.StatusOK, ImportPath)
+	pages["columns"] = v.Get(ImportPath+"/columns").Is(http.StatusOK, ImportPath+"/columns")
 	pages["import with faults"] = v.Upload(Edited(v.T, tables["units.csv"], ",demo,", ",toy,"))
 	pages["import of nothing new"] = v.Upload(tables["units.csv"])
 	pages["import that changes much"] = v.Upload(Edited(v.T, tables["units.csv"], ",slate,", ",grey,", "S-101", "S-201"),
-		Edited(v.T, tables["add_ons.csv"], ",4.1,15900,", ",4.2,16900,", "two_leg_stand", "", "\r\nlock-chain,", "\r\nlock-rope,"))
+		Edited(v.T, tables["add_ons.csv"], ",4.1,159.00,", ",4.2,169.00,", "two_leg_stand", "", "\r\nlock-chain,", "\r\nlock-rope,"))
 }

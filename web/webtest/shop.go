@@ -34,8 +34,10 @@ type Shop struct {
 	settle func(context.Context) error
 	Server *httptest.Server
 	Store  *store.Store
-	mutex  sync.Mutex
-	now    time.Time
+	// Openings are the looks at fit summaries, which nobody keeps unasked.
+	Openings *web.Openings
+	mutex    sync.Mutex
+	now      time.Time
 }
 
 // Public is where customers reach the shop.
@@ -53,7 +55,7 @@ func OpenWith(t *testing.T, around func(http.Handler) http.Handler) *Shop {
 	s := &Shop{T: t, now: Morning, Store: seeded(t)}
 	log := slog.New(slog.NewTextHandler(Complaints{t}, &slog.HandlerOptions{Level: slog.LevelError}))
 	app := web.New(web.Options{Store: s.Store, Now: s.Clock, Log: log, PublicURL: Public, MostTime: 10 * time.Minute})
-	s.App, s.settle = app.Handler, app.Watch.Settle
+	s.App, s.settle, s.Openings = app.Handler, app.Watch.Settle, app.Openings
 	s.Server = httptest.NewServer(around(s.App))
 	t.Cleanup(func() {
 		s.Server.Close()

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"reflect"
-	"strings"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/measure"
@@ -12,8 +11,9 @@ import (
 type field struct {
 	name   string
 	cell   cell
-	of     any  // a pointer to the fact that the cell holds
-	number bool // rather than a text
+	of     any    // a pointer to the fact that the cell holds
+	number bool   // rather than a text
+	also   string // another name, under which it is read in cents; none where it is no money
 }
 
 // as makes the field hold what the same field of another row holds.
@@ -51,7 +51,7 @@ type (
 
 var (
 	shopTable = table[shopRow]{"shop", nil, needed("shop", "catalogue"), func(s *shopRow) []field {
-		return columns("shop", &s.Shop, field{"catalogue", count{&s.Version}, &s.Version, true})
+		return columns("shop", &s.Shop, field{"catalogue", count{&s.Version}, &s.Version, true, ""})
 	}}
 	frameTable = table[catalog.Frame]{"frames", []string{"code"}, needed("frames"), func(f *catalog.Frame) []field { return columns("frames", f) }}
 	zoneTable  = table[zoneRow]{"zones", needed("zones", "frame"), nil, func(z *zoneRow) []field {
@@ -74,14 +74,14 @@ var (
 )
 
 // owned is the column that names what a row belongs to.
-func owned(name string, of *string) field { return field{name, word{of}, of, false} }
+func owned(name string, of *string) field { return field{name, word{of}, of, false, ""} }
 
 // needed names the columns that every row needs: those of the owner, and every
 // figure that has to be stated.
 func needed(list string, owner ...string) []string {
 	for _, f := range catalog.Of(list) {
 		if f.Needed {
-			owner = append(owner, f.Name)
+			owner = append(owner, f.Header())
 		}
 	}
 	return owner
@@ -101,10 +101,14 @@ func columns(list string, thing any, owner ...field) []field {
 				if _, free := c.(text); !free { // which says nothing where it is empty
 					c = blankWhen{c, f.Empty(thing)}
 				}
-				all = append(all, field{f.Column(sub), c, of, numeric(sub)})
+				all = append(all, field{f.Column(sub), c, of, numeric(sub), ""})
 			}
 		} else if c := cellOf(f, f.At(thing)); c != nil {
-			all = append(all, field{f.Name, c, f.At(thing), numeric(f)})
+			one := field{f.Header(), c, f.At(thing), numeric(f), ""}
+			if f.Kind == catalog.Money {
+				one.also = f.Name
+			}
+			all = append(all, one)
 		}
 	}
 	return all
@@ -134,7 +138,7 @@ func cellOf(f *catalog.Field, of any) cell {
 	case *catalog.Kilometres:
 		return count{(*int)(of)}
 	case *measure.Money:
-		return cents{of}
+		return price{of}
 	case *measure.Date:
 		return day{of}
 	case *[]string:
@@ -162,12 +166,12 @@ func cellOf(f *catalog.Field, of any) cell {
 }
 
 // alternates are the columns that may stand in place of those of the fields:
-// price holds in the currency what price_cents holds in cents.
+// price_cents holds in cents what price holds in the currency.
 func alternates(fields []field) []field {
 	var all []field
 	for _, f := range fields {
-		if c, is := f.cell.(cents); is {
-			all = append(all, field{strings.Replace(f.name, "_cents", "", 1), price(c), f.of, true})
+		if c, is := f.cell.(price); is {
+			all = append(all, field{f.also, cents(c), f.of, true, ""})
 		}
 	}
 	return all

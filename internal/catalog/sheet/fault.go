@@ -112,6 +112,9 @@ func (r *reader) locate(path string) (place, string) {
 func columnOf(table, path string) string {
 	box, within, inside := strings.Cut(path, ".")
 	for _, f := range catalog.Of(table) {
+		if f.Name == path {
+			return f.Header()
+		}
 		for i := range f.Sub {
 			if inside && f.Name == box && f.Sub[i].Name == within && f.Kind == catalog.Boxed {
 				return f.Column(&f.Sub[i])

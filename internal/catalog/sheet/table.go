@@ -33,12 +33,13 @@ func namesOf(fields []field) []string {
 type written struct {
 	name    string
 	columns []string
+	needs   []string // of these, what is new
 	each    func(row func([]field) error) error
 }
 
 func (t table[R]) with(rows []R) written {
 	var none R
-	return written{t.name, namesOf(t.fields(&none)), func(row func([]field) error) error {
+	return written{t.name, namesOf(t.fields(&none)), slices.Concat(t.keys, t.needed), func(row func([]field) error) error {
 		for i := range rows {
 			if err := row(t.fields(&rows[i])); err != nil {
 				return err

@@ -50,12 +50,20 @@ func Workbook(c *catalog.Catalogue) (data []byte, err error) {
 	return b.Bytes(), nil
 }
 
+// twoDecimals is the format of numbers that shows cents, as ISO/IEC 29500 counts
+// those that every program has.
+const twoDecimals = 2
+
 func writeSheet(f *excelize.File, table written) error {
 	w, err := f.NewStreamWriter(table.name)
 	if err != nil {
 		return err
 	}
 	if err := w.SetPanes(&excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}); err != nil {
+		return err
+	}
+	inCents, err := f.NewStyle(&excelize.Style{NumFmt: twoDecimals})
+	if err != nil {
 		return err
 	}
 	row := 0
@@ -71,6 +79,9 @@ func writeSheet(f *excelize.File, table written) error {
 		for i, f := range fields {
 			if cells[i], err = typed(f); err != nil {
 				return fmt.Errorf("row %d, %s: %w", row+1, f.name, err)
+			}
+			if f.also != "" {
+				cells[i] = excelize.Cell{StyleID: inCents, Value: cells[i]}
 			}
 		}
 		return put(cells)

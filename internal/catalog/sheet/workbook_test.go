@@ -139,6 +139,11 @@ func TestWorkbookHoldsWhatCSVDoes(t *testing.T) {
 				t.Fatalf("%s has %d rows", name, len(rows))
 			}
 			want = slices.Clone(want)
+			for j, header := range cellsOf(t, f.Data)[0] { // a number ends where nothing but noughts follow
+				if (header == "price" || header == "labour_per_hour") && i > 0 {
+					want[j] = strings.TrimSuffix(strings.TrimRight(want[j], "0"), ".")
+				}
+			}
 			for j := range want { // as the format escapes what looks like an escape
 				want[j] = strings.ReplaceAll(want[j], "_x0041_", "_x005F_x0041_")
 			}
@@ -273,5 +278,24 @@ func TestWorkbooksThatAreRefused(t *testing.T) {
 	long.Frames[0].Notes = "a\x00b"
 	if _, err := sheet.Workbook(long); err == nil || !strings.Contains(err.Error(), "write the sheet frames: row 2, notes: ") {
 		t.Errorf("%v", err)
+	}
+}
+
+// TestPricesShowTheirCents reads the sheet of add-ons as a spreadsheet shows it.
+func TestPricesShowTheirCents(t *testing.T) {
+	shop := demo(t)
+	f, err := excelize.OpenReader(bytes.NewReader(workbookOf(t, shop)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := f.GetRows("add_ons")
+	if err != nil || f.Close() != nil {
+		t.Fatal(err)
+	}
+	at := slices.Index(rows[0], "price")
+	for i, a := range shop.AddOns {
+		if got := rows[i+1][at]; got != a.Price.String() {
+			t.Errorf("%s costs %s, want %s", a.Code, got, a.Price)
+		}
 	}
 }

@@ -80,5 +80,18 @@ func (r *Relaxation) impossible(row int, below bool) bool {
 			r.y[i] = 0
 		}
 	}
-	return r.proved(&r.ahead).impossible(r.y)
+	if !r.proved(&r.ahead).impossible(r.y) {
+		return false
+	}
+	r.blamed = 0
+	for i, y := range r.y {
+		if y != 0 {
+			r.blamed |= r.p.rows[i].about
+		}
+	}
+	return true
 }
+
+// Blamed returns what the rows rest on by which Solve or Hopeless last proved
+// that no point keeps all of them: none keeps those and the ends as they were.
+func (r *Relaxation) Blamed() Tags { return r.blamed }

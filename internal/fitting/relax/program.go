@@ -19,13 +19,18 @@ type Program struct {
 	rows               []row
 	terms              []term
 	begun              int // where the terms of the row being written begin
+	about              Tags
 }
+
+// Tags say what rows rest on, in bits of whoever writes them.
+type Tags uint16
 
 // row is: the sum of its terms is at most most, or exactly that.
 type row struct {
 	from, to int // of the terms
 	most     float64
 	equal    bool
+	about    Tags
 }
 
 type term struct {
@@ -36,8 +41,11 @@ type term struct {
 // Reset empties the programme and keeps its memory.
 func (p *Program) Reset() {
 	p.cost, p.lower, p.upper = p.cost[:0], p.lower[:0], p.upper[:0]
-	p.rows, p.terms, p.begun = p.rows[:0], p.terms[:0], 0
+	p.rows, p.terms, p.begun, p.about = p.rows[:0], p.terms[:0], 0, 0
 }
+
+// About says what the rows rest on that are written from now on.
+func (p *Program) About(tags Tags) { p.about = tags }
 
 // Column adds a column between two ends, both finite, and returns its number.
 func (p *Program) Column(cost, lower, upper float64) int {
@@ -100,6 +108,6 @@ func (p *Program) end(most float64, equal bool) {
 		}
 		most = math.Ldexp(most, -exponent)
 	}
-	p.rows = append(p.rows, row{p.begun, len(p.terms), most, equal})
+	p.rows = append(p.rows, row{p.begun, len(p.terms), most, equal, p.about})
 	p.begun = len(p.terms)
 }

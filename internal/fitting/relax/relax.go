@@ -31,6 +31,7 @@ type Relaxation struct {
 	cost    float64
 	filled  []int // scratch: where a row of the table is not zero
 	y       []float64
+	blamed  Tags
 	proof   proof // of Bound
 	ahead   proof // of everything else
 }
