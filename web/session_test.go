@@ -224,7 +224,7 @@ func routes(s *webtest.Shop) []route {
 }
 
 // forAnyone are the ways in that need no session.
-var forAnyone = []string{"/static/app.css", "/sign-in", "/sign-in/" + webtest.Token, "/sign-in/new/" + webtest.Token, "/sign-in/device/" + webtest.Token, "/sign-out"}
+var forAnyone = []string{"/static/app.css", "/manifest.webmanifest", "/offline", "/worker.js", "/openapi.json", "/sign-in", "/sign-in/" + webtest.Token, "/sign-in/new/" + webtest.Token, "/sign-in/device/" + webtest.Token, "/sign-out"}
 
 func TestNothingForStrangers(t *testing.T) {
 	t.Parallel()

@@ -204,6 +204,9 @@ func (a *asker) ask(u spanned) (Question, error) {
 		cuts = append(cuts, q.Span.Least+(q.Span.Most-q.Span.Least)*k/u.parts)
 	}
 	cuts = slices.Compact(cuts)
+	if _, err := t.at(q.Span.Least); err != nil { // of one figure alone there is no stretch below
+		return q, err
+	}
 	for k := 1; k < len(cuts); k++ {
 		from, err := t.at(cuts[k-1])
 		if err != nil {
