@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"time"
@@ -26,6 +27,9 @@ func importCommand(ctx context.Context, p *program, args []string) (err error) {
 	if err := p.parse(f, args, 1, len(args)); err != nil {
 		return err
 	}
+	// What was read of a row is garbage a row later: it may take some time, and
+	// not as much memory again as all that is kept.
+	defer debug.SetGCPercent(debug.SetGCPercent(tidy))
 	files, err := p.operands(f.Args())
 	if err != nil {
 		return err
@@ -65,6 +69,9 @@ func importCommand(ctx context.Context, p *program, args []string) (err error) {
 	fmt.Fprintf(p.err, "%d frames, %d add-ons and %d units imported.\n", len(c.Frames), len(c.AddOns), len(c.Units))
 	return nil
 }
+
+// tidy is how much garbage an import may leave, in per cent of what it keeps.
+const tidy = 30
 
 // operands reads what is to be imported: one JSON document, one workbook, one
 // zip archive, one folder of CSV files, or CSV files.
