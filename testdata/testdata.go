@@ -25,3 +25,9 @@ var Settings []byte
 //
 //go:embed profiles/*.json
 var Profiles embed.FS
+
+// OpenAPI is the schema of OpenAPI 3.1 documents as its authors publish it, at
+// https://spec.openapis.org/oas/3.1/schema/2022-10-07.
+//
+//go:embed openapi-3.1-schema.json
+var OpenAPI []byte
