@@ -170,7 +170,7 @@ func lookFirst(changes []catalog.Change, was, is string) []string {
 			far = append(far, fmt.Sprintf("LOOK AT %s %s %s: %s → %s", c.List, c.Code, c.Field, c.Shown(c.Old, was), c.Shown(c.New, is)))
 		}
 		if figure := c.Evidence(); figure != "" && c.New == "" {
-			sources = append(sources, fmt.Sprintf("SOURCE GOES %s %s %s: %s", c.List, c.Code, figure, c.Old))
+			sources = append(sources, fmt.Sprintf("SOURCE GOES %s %s %s: %s", c.List, c.Code, figure, c.Shown(c.Old, was)))
 		}
 	}
 	return slices.Concat(lost, far, sources)
