@@ -13,13 +13,14 @@ import (
 // faintDrawings lists what a drawing tells and has neither a line nor a filling
 // that stands out from the page by 3:1, as the Web Content Accessibility
 // Guidelines 2.2 ask of it. What is drawn thin on purpose is the ground, where
-// a zone is, and the way of an outline.
+// a zone is, the way of an outline, and the lines behind a curve, whose figures
+// stand at their ends.
 const faintDrawings = `(() => {
 	const canvas = Object.assign(document.createElement("canvas"), { width: 1, height: 1 }).getContext("2d", { willReadFrequently: true });
 	const rgb = (colour) => { canvas.clearRect(0, 0, 1, 1); canvas.fillStyle = colour; canvas.fillRect(0, 0, 1, 1); return [...canvas.getImageData(0, 0, 1, 1).data].slice(0, 3).map((c) => c / 255); };
 	const luminance = (colour) => { const [r, g, b] = rgb(colour).map((c) => c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4); return 0.2126 * r + 0.7152 * g + 0.0722 * b; };
 	const contrast = (a, b) => { const [high, low] = [luminance(a), luminance(b)].sort((x, y) => y - x); return (high + 0.05) / (low + 0.05); };
-	const page = getComputedStyle(document.body).backgroundColor, marks = [...document.querySelectorAll(".drawing > path:not(.ground, .zone, .swept), .drawing > text")];
+	const page = getComputedStyle(document.body).backgroundColor, marks = [...document.querySelectorAll(".drawing > path:not(.ground, .zone, .swept, .tick, .year), .drawing > text")];
 	const faint = marks.flatMap((e) => {
 		const style = getComputedStyle(e), inks = e.matches("text") ? [style.fill] : [style.stroke, Number(style.fillOpacity) === 1 ? style.fill : "none"];
 		const seen = inks.some((ink) => ink.startsWith("url") || ink !== "none" && contrast(ink, page) >= 3);
@@ -27,6 +28,11 @@ const faintDrawings = `(() => {
 	});
 	return marks.length < 10 ? ["only " + marks.length + " marks"] : faint;
 })()`
+
+// unread are the words of drawings that are too small to be read on a phone, by
+// the height of their letters on the screen.
+const unread = `[...document.querySelectorAll("svg.drawing text")].filter((e) => e.checkVisibility() && e.getBoundingClientRect().height < 9)
+	.map((e) => e.textContent + ", " + e.getBoundingClientRect().height.toFixed(1) + " px high")`
 
 // TestDrawingsInABrowser holds that drawings stand out in both colour schemes,
 // in print and in forced colours, are as wide as the page lets them, and that
@@ -55,6 +61,18 @@ func TestDrawingsInABrowser(t *testing.T) {
 		}
 	}
 	b.scheme("light")
+	b.do(chromedp.EmulateViewport(390, 844))
+	for _, path := range []string{address + "/frames/yarrow", link} {
+		b.visit(path)
+		evaluate[chromedp.Void](b, `document.querySelectorAll("details").forEach((e) => { e.open = true; })`)
+		if n := evaluate[int](b, `document.querySelectorAll("svg.drawing text").length`); n < 4 {
+			t.Errorf("%s has %d words in drawings", path, n)
+		}
+		for _, small := range evaluate[[]string](b, unread) {
+			t.Errorf("%s: %s", path, small)
+		}
+	}
+	b.do(chromedp.EmulateViewport(820, 1180))
 	b.visit(address + "/compare?frame=osier-m&frame=teasel&frame=yarrow&frame=sedge")
 	if n := evaluate[int](b, `new Set([...document.querySelectorAll(".compare .glance")].map((e) => (e.getBoundingClientRect().width / e.viewBox.baseVal.width).toFixed(3))).size`); n != 1 {
 		t.Errorf("bikes side by side are drawn at %d scales", n)
