@@ -30,7 +30,7 @@ func TestBeforeUnitsWereOrdered(t *testing.T) {
 			if u.Status == catalog.Ordered || u.Status == catalog.InRepair {
 				u.Status = "reserved"
 			}
-			*u = catalog.Unit{Tag: u.Tag, Frame: u.Frame, Kind: u.Kind, Colour: u.Colour, Fitted: u.Fitted, Status: u.Status, Weighed: u.Weighed, WeighedOn: u.WeighedOn, Odometer: u.Odometer}
+			*u = catalog.Unit{Tag: u.Tag, Frame: u.Frame, Kind: u.Kind, Colour: u.Colour, Fitted: u.Fitted, Status: u.Status, Weighed: u.Weighed, WeighedOn: u.WeighedOn, Odometer: u.Odometer, Evidence: u.Evidence}
 		}
 		for i := range c.AddOns {
 			c.AddOns[i].Supplier, c.AddOns[i].Article, c.AddOns[i].Stock = "", "", nil
