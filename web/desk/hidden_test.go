@@ -71,6 +71,7 @@ func texts(a *webtest.Answer) func(func(string) bool) {
 		a.Page.Find(`.compare [data-row="` + row + `"] td`).Remove()
 	}
 	a.Page.Find(".compare.riders td").Remove()
+	a.Page.Find(".years td, .years svg text").Remove() // the curve of what is spare
 	return func(yield func(string) bool) {
 		for text := range webtest.Texts(a.Page.Selection) {
 			if !yield(spared.ReplaceAllString(strings.ReplaceAll(text, "\u00a0", " "), "#")) {

@@ -40,7 +40,7 @@ func TestDeliveryOfTen(t *testing.T) {
 	for range 2 {
 		done := v.Post("/inventory/delivery", values)
 		if done.Status != http.StatusOK || done.Text(".done") != "10 bikes are in the inventory: S-117 to S-126." {
-			t.Fatalf("%d, %q", done.Status, done.Text(".done"))
+			t.Fatalf("%d, %q: %s", done.Status, done.Text(".done"), done.Text(".alert, .error, .file-faults"))
 		}
 		done.Count(".labels li", 10)
 	}

@@ -15,7 +15,7 @@ func figureIn(c catalog.Change, text, currency string) string {
 	if c.List == store.SettingsList {
 		return settingWords(c.Field, text)
 	}
-	if c.Evidence() != "" {
+	if text != "" && c.Evidence() != "" {
 		return sourceIn(text)
 	}
 	return c.Shown(text, currency)

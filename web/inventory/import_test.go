@@ -50,7 +50,7 @@ func TestImportFromASpreadsheet(t *testing.T) {
 	if got := a.Text(".lead"); got != "add_ons.csv. The tables you left out stay: shop, frames, zones, combined, places, on_frame, units, evidence." {
 		t.Errorf("what was sent is %q", got)
 	}
-	if diff := cmp.Diff([]string{"Weight weight_kg", "4.1 kg", "4.2 kg", "Price price", "EUR 159.00", "EUR 169.00", "source of weight_kg", "own scale or tape, 2 March 2026, workshop", "nothing"}, changed(a)); diff != "" {
+	if diff := cmp.Diff([]string{"Weight weight_kg", "4.1 kg", "4.2 kg", "Price price", "EUR 159.00", "EUR 169.00", "Source of: weight evidence", "own scale or tape, 2 March 2026, workshop", "nothing"}, changed(a)); diff != "" {
 		t.Error(diff)
 	}
 	if got := a.Text(".things"); !strings.Contains(got, "lock-chain") || !strings.Contains(got, "lock-rope") {
@@ -128,7 +128,7 @@ func TestImportNamesZones(t *testing.T) {
 	t.Parallel()
 	v := webtest.Open(t).Staff()
 	a := v.Upload(webtest.Edited(t, v.Tables()["zones.csv"], "sedge,rear,70,", "sedge,rear,65,"))
-	if diff := cmp.Diff([]string{"Zone rear: rating rating_kg", "70 kg", "65 kg", "source of zones[rear].rating_kg", "manual, 2 March 2026, workshop", "nothing"}, changed(a)); diff != "" {
+	if diff := cmp.Diff([]string{"Zone rear: rating rating_kg", "70 kg", "65 kg", "Source of: zone rear: rating evidence", "manual, 2 March 2026, workshop", "nothing"}, changed(a)); diff != "" {
 		t.Error(diff)
 	}
 }
