@@ -56,13 +56,13 @@ func TestSettingsByKeyboard(t *testing.T) {
 	b.until(`document.querySelector('[id="handling_mass_weight-error"]').textContent === "Write a whole number."`)
 	b.retype("90")
 	b.until(`document.querySelector('[id="handling_mass_weight-error"]').textContent === "" && document.querySelectorAll("#preview .shift").length > 0`)
-	order := b.words("#preview tbody tr:nth-child(2) td:nth-child(3) li:first-child")
+	order := b.words("#preview tbody tr:nth-child(3) td:nth-child(3) li:first-child")
 	b.do(chromedp.KeyEvent(kb.Enter)) // saves, and is no button of a default
 	b.until(`document.querySelector(".done")`)
 	if got := s.Settings(); got["handling_mass_weight"] != 90 || len(got) != 2 {
 		t.Errorf("%v is saved", got)
 	}
-	if now := b.words("#preview tbody tr:nth-child(2) td:nth-child(2) li:first-child"); len(now) < 4 || len(order) < len(now) || order[:len(now)] != now {
+	if now := b.words("#preview tbody tr:nth-child(3) td:nth-child(2) li:first-child"); len(now) < 4 || len(order) < len(now) || order[:len(now)] != now {
 		t.Errorf("%q was foretold and %q came", order, now)
 	}
 	b.reach(`button[name="reset"][value="handling_mass_weight"]`)

@@ -114,6 +114,9 @@ func plainly(list, document string) (string, error) {
 	if err != nil {
 		return "", err
 	}
+	if sources := catalog.EvidenceOf(t.Of); sources != nil && len(*sources) == 0 {
+		*sources = nil // none, or not asked about: it looks the same here
+	}
 	return t.Document()
 }
 
