@@ -27,6 +27,7 @@ func (k *counter) byHand(t *testing.T, fitted ...string) *match.Match {
 // plainly judges the frame without what would help.
 func (k *counter) plainly(t *testing.T) *match.Match {
 	t.Helper()
+	k.check(t)
 	m, err := match.One(context.Background(), k.Catalogue, k.f, k.p, k.s, match.Options{})
 	if err != nil {
 		t.Fatal(err)
