@@ -27,7 +27,6 @@ func (k *counter) byHand(t *testing.T, fitted ...string) *match.Match {
 // plainly judges the frame without what would help.
 func (k *counter) plainly(t *testing.T) *match.Match {
 	t.Helper()
-	k.check(t)
 	m, err := match.One(context.Background(), k.Catalogue, k.f, k.p, k.s, match.Options{})
 	if err != nil {
 		t.Fatal(err)
@@ -53,6 +52,7 @@ func TestChosenByHandAsAnyway(t *testing.T) {
 	for name, p := range profiles {
 		for i := range c.Frames {
 			k := &counter{c, &c.Frames[i], p, match.DefaultSettings(), nil}
+			k.check(t) // of both it is noted where the figures come from
 			m := k.plainly(t)
 			if len(m.Relaxed) > 0 {
 				continue
