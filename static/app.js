@@ -13,8 +13,12 @@ try {
 } catch { /* no room to keep anything in */ }
 
 // On the shop's own devices, where somebody has signed in, a page of the app is
-// kept for when there is no network. Everything works without.
-if (document.querySelector("form.out")) navigator.serviceWorker?.register("/worker.js").catch(() => { /* not by http over the network */ });
+// kept for when there is no network. Everything works without, and nobody waits
+// for it.
+if (document.querySelector("form.out")) addEventListener("load", () => setTimeout(() => {
+  document.cookie = "script=yes; path=/consultations; SameSite=Lax";
+  navigator.serviceWorker?.register("/worker.js").catch(() => { /* not by http over the network */ });
+}));
 
 // What to ask next takes a while to work out, so it comes after the page. What
 // is being typed there stays.
@@ -40,7 +44,6 @@ document.addEventListener("ranked", () => ask(1500));
 // The one change that makes a frame fit takes a while as well, and so does what
 // lasting longer costs: the rows are on the screen first.
 const later = document.querySelector("[data-later]");
-if (document.querySelector("form.out")) document.cookie = "script=yes; path=/consultations; SameSite=Lax";
 if (later) (async () => {
   try {
     const answer = await fetch(later.dataset.later);

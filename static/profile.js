@@ -210,24 +210,16 @@
   };
 
   // A month may be told by the device's own wheel as well, where it has one. It
-  // opens at the field, and writes there what is chosen.
-  for (const field of form.querySelectorAll("[data-month]")) {
-    const wheel = document.createElement("input"), pick = document.createElement("button");
+  // opens at the field, and writes there what is chosen. It is made when it is
+  // asked for: the browser looks through all fields of a page that opens.
+  const wheels = "showPicker" in HTMLInputElement.prototype && Object.assign(document.createElement("input"), { type: "month" }).type === "month";
+  const wheelOf = (field) => {
+    const wheel = document.createElement("input");
     wheel.type = "month";
-    if (wheel.type !== "month" || !wheel.showPicker) break;
     wheel.className = "wheel";
     wheel.tabIndex = -1;
     wheel.setAttribute("aria-hidden", "true");
-    pick.type = "button";
-    pick.className = "pick";
-    pick.innerHTML = 'pick<span class="sr"> the month: </span>';
-    pick.lastChild.append(field.labels[0].textContent.trim());
-    field.after(wheel, pick);
-    pick.addEventListener("click", () => {
-      const told = /^(\d{1,2})\.(\d{4})$/.exec(field.value);
-      wheel.value = told ? told[2] + "-" + told[1].padStart(2, "0") : new Date().toISOString().slice(0, 7);
-      try { wheel.showPicker(); } catch { field.focus(); }
-    });
+    field.after(wheel);
     wheel.addEventListener("input", (e) => e.stopPropagation());
     wheel.addEventListener("change", (e) => {
       e.stopPropagation();
@@ -235,6 +227,22 @@
       const [year, month] = wheel.value.split("-");
       field.value = Number(month) + "." + year;
       for (const told of ["input", "change"]) field.dispatchEvent(new Event(told, { bubbles: true }));
+    });
+    return wheel;
+  };
+  for (const field of wheels ? form.querySelectorAll("[data-month]") : []) {
+    const pick = document.createElement("button");
+    let wheel;
+    pick.type = "button";
+    pick.className = "pick";
+    pick.innerHTML = 'pick<span class="sr"> the month: </span>';
+    pick.lastChild.append(field.labels[0].textContent.trim());
+    field.after(pick);
+    pick.addEventListener("click", () => {
+      wheel ??= wheelOf(field);
+      const told = /^(\d{1,2})\.(\d{4})$/.exec(field.value);
+      wheel.value = told ? told[2] + "-" + told[1].padStart(2, "0") : new Date().toISOString().slice(0, 7);
+      try { wheel.showPicker(); } catch { field.focus(); }
     });
   }
 

@@ -255,7 +255,7 @@ func pickAMonth(t *testing.T, c *chromium) {
 	if size := evaluate[float64](b, `(({width, height}) => Math.min(width, height))(document.activeElement.getBoundingClientRect())`); size < 44 {
 		t.Errorf("the button is %v px", size)
 	}
-	evaluate[bool](b, `(document.querySelector(".wheel").showPicker = function () { window.openedAt = this.value; }, true)`)
+	evaluate[bool](b, `(HTMLInputElement.prototype.showPicker = function () { window.openedAt = this.value; }, true)`)
 	b.do(chromedp.KeyEvent("\r"))
 	b.until(`window.openedAt === "2025-09"`)
 	evaluate[bool](b, `((wheel) => { wheel.value = "2024-03"; for (const told of ["input", "change"]) wheel.dispatchEvent(new Event(told, { bubbles: true })); return true; })(document.querySelector(".wheel"))`)
