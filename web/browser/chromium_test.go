@@ -49,6 +49,9 @@ var start = sync.OnceValues(func() (*running, error) {
 	for _, flag := range []string{"headless", "no-sandbox", "disable-gpu", "disable-quic", "no-first-run", "disable-background-networking", "disable-component-update", "disable-sync"} {
 		options = append(options, chromedp.Flag(flag, true))
 	}
+	// Every window would load what its bar for addresses shows, unseen, which
+	// costs more than most pages under test.
+	options = append(options, chromedp.Flag("disable-features", "WebUIOmniboxPopup,WebUIOmniboxAimPopup"))
 	allocated, free := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, _ := chromedp.NewContext(allocated)
 	r := &running{chromium{ctx}, func() error {
