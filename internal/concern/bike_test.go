@@ -118,20 +118,30 @@ func TestTheFrameOfABikeWithItsOwnPrice(t *testing.T) {
 	if err := p.AcceptQuote(t.Context(), own.ID, noon); err != nil {
 		t.Fatal(err)
 	}
-	if err := p.HandOver(t.Context(), own.ID, manager); err != nil {
-		t.Fatal(err)
+	there := func(told []string) {
+		t.Helper()
+		if err := p.HandOver(t.Context(), own.ID, manager); err != nil {
+			t.Fatal(err)
+		}
+		if got := ofOwn(); !slices.Equal(got, told) {
+			t.Errorf("handed over, and told: %q, want %q", got, told)
+		}
+		if _, err := p.TakeBack(t.Context(), own.ID, noon, manager); err != nil {
+			t.Fatal(err)
+		}
+		if got := ofOwn(); !slices.Equal(got, told) {
+			t.Errorf("taken back, and told: %q, want %q", got, told)
+		}
 	}
-	if got := ofOwn(); len(got) > 0 {
-		t.Errorf("handed over, and told: %q", got)
+	there(nil)
+	changed(t, p.Store, func(c *catalog.Catalogue) { c.Shop.LabourPerHour += 10_00 })
+	told := ofOwn()
+	if len(told) != 1 {
+		t.Fatalf("work costs more: %q", told)
 	}
-	if _, err := p.TakeBack(t.Context(), own.ID, noon, manager); err != nil {
-		t.Fatal(err)
-	}
-	if got := ofOwn(); len(got) > 0 {
-		t.Errorf("taken back, and told: %q", got)
-	}
+	there(told)
 	changed(t, p.Store, func(c *catalog.Catalogue) { unitOf(c, "S-113").Status = catalog.InRepair })
-	if got := ofOwn(); len(got) != 1 {
+	if got := ofOwn(); len(got) != 1 || got[0] != told[0]+"; the bike S-113, which it is for, is in repair" {
 		t.Errorf("then it goes into repair: %q", got)
 	}
 }
