@@ -79,7 +79,7 @@ func TestABikesOwnFactsAreToldAndUndone(t *testing.T) {
 		form := v.Get(path).Ware()
 		form.Values.Set(field, value)
 		a := v.Save(path, form, "save").Is(http.StatusOK, path)
-		if got := a.Text(".consequences"); !strings.Contains(got, "It may concern "+asks+" at the most") {
+		if got := a.Text(".consequences"); !strings.Contains(got, "It may concern "+asks+" at the most") || !strings.Contains(got, tag+", Osier M") {
 			t.Errorf("%s: it asks %q", tag, got)
 		}
 		form.Values.Set("do", "save")
