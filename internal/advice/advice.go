@@ -219,6 +219,12 @@ func (s *Shop) ByHand(ctx context.Context, f *catalog.Frame, p *profile.Profile,
 	})
 }
 
+// ByHandOn is ByHand on one bike of a frame, at its own weight and price. It is
+// not remembered.
+func (s *Shop) ByHandOn(ctx context.Context, u *catalog.Unit, p *profile.Profile, on []string) (*match.Match, error) {
+	return s.judge().ByHandOn(ctx, u, p, s.Settings, on)
+}
+
 // Still goes through the stages of a plan as they were told, for a family as it
 // is by now; see match.Ready. It is not remembered.
 func (s *Shop) Still(f *catalog.Frame, p *profile.Profile, told *match.Stages) (held []match.Held, begins int, until measure.Month) {

@@ -196,3 +196,13 @@ func (c *Catalogue) AddOn(code string) *AddOn {
 	}
 	return nil
 }
+
+// Unit returns the unit of a tag, or nil.
+func (c *Catalogue) Unit(tag string) *Unit {
+	for i := range c.Units {
+		if c.Units[i].Tag == tag {
+			return &c.Units[i]
+		}
+	}
+	return nil
+}

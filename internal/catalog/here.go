@@ -7,3 +7,16 @@ import "slices"
 func (u *Unit) Here() bool {
 	return slices.Contains([]string{"available", "reserved", InRepair}, u.Status)
 }
+
+// Away says why nobody can have the unit now, as its status does: it is still to
+// come, in repair or sold. It is empty for all others, also while somebody rides
+// it or it is held for somebody, which ends by itself.
+func (u *Unit) Away() string { return away(u.Status) }
+
+func away(status string) string {
+	switch status {
+	case Ordered, InRepair, "sold":
+		return status
+	}
+	return ""
+}

@@ -8,25 +8,27 @@ import (
 // Touch is what a change of the catalogue may make another answer about.
 type Touch struct {
 	Frames []string // codes
-	Units  []string // tags
+	Units  []string // tags of bikes of which somebody may have been promised something else
+	Ridden []string // tags of bikes that may be ridden otherwise than was said
 }
 
 // Nothing reports whether no answer can be another one.
-func (t *Touch) Nothing() bool { return len(t.Frames)+len(t.Units) == 0 }
+func (t *Touch) Nothing() bool { return len(t.Frames)+len(t.Units)+len(t.Ridden) == 0 }
 
 // Touched returns what a match may be another one for after a change of the
 // catalogue, in the order of the old one and then of the new one. Of frames
 // those that are changed, added or removed, those that a changed add-on fits or
 // comes with, before or after, and all where the shop charges differently. Of
-// units those that come, go, or have other things on them: where they are and
-// what they look like is no part of a match, and neither is what things are
-// called. Both catalogues must have been checked.
+// units those that come, go, have other things on them or another weight, or are
+// not where they were; see Unit.Away. To whom one is promised its price matters,
+// too, and when it is expected. What things look like and are called is no part
+// of it. Both catalogues must have been checked.
 func Touched(before, after *Catalogue) (Touch, error) {
 	changes, err := Compare(before, after)
 	if err != nil {
 		return Touch{}, err
 	}
-	all, frames, units := false, map[string]bool{}, map[string]bool{}
+	all, frames, units, ridden := false, map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for _, c := range changes {
 		switch {
 		case c.List == "shop":
@@ -35,7 +37,8 @@ func Touched(before, after *Catalogue) (Touch, error) {
 		case c.List == "frames":
 			frames[c.Code] = true
 		case c.List == "units":
-			units[c.Code] = units[c.Code] || bearsOnRide(c.Field)
+			promise, ride := bearsOn(c, after.Unit(c.Code))
+			units[c.Code], ridden[c.Code] = units[c.Code] || promise, ridden[c.Code] || ride
 		default:
 			for _, code := range onFrames(before, after, c) {
 				frames[code] = true
@@ -45,11 +48,12 @@ func Touched(before, after *Catalogue) (Touch, error) {
 	not := func(touched map[string]bool) func(string) bool {
 		return func(code string) bool { return !touched[code] }
 	}
-	t := Touch{Frames: either(before, after, "frames"), Units: either(before, after, "units")}
+	t := Touch{Frames: either(before, after, "frames"), Units: either(before, after, "units"), Ridden: either(before, after, "units")}
 	if !all {
 		t.Frames = slices.DeleteFunc(t.Frames, not(frames))
 	}
 	t.Units = slices.DeleteFunc(t.Units, not(units))
+	t.Ridden = slices.DeleteFunc(t.Ridden, not(ridden))
 	return t, nil
 }
 
@@ -99,12 +103,27 @@ func onFrames(before, after *Catalogue, c Change) []string {
 	return append(was, is...)
 }
 
-// bearsOnRide reports whether a field of a unit, or the whole of it, says what
-// can be ridden.
-func bearsOnRide(field string) bool {
-	name, _, _ := strings.Cut(field, "[")
-	return slices.Contains([]string{"", "frame", "kind", "fitted", "weighed_kg"}, name)
+// bearsOn reports whether a change of a unit, or of the whole of it, is one of
+// what was promised of it, and of who can ride it. is nil where it is gone.
+func bearsOn(c Change, is *Unit) (promise, ride bool) {
+	switch name, _, _ := strings.Cut(c.Field, "["); name {
+	case "", "frame", "fitted", "weighed_kg":
+		return true, true
+	case "status":
+		moved := away(unquoted(c.Old)) != away(unquoted(c.New))
+		return moved, moved
+	case "kind":
+		return false, true
+	case "price_cents":
+		return true, false
+	case "arrival": // of what has come, nobody waits for it
+		return is != nil && is.Status == Ordered, false
+	}
+	return false, false
 }
+
+// unquoted is the word that a change holds as JSON.
+func unquoted(word string) string { return strings.Trim(word, `"`) }
 
 // framesOf returns the frames that an add-on may be on.
 func framesOf(c *Catalogue, code string) []string {

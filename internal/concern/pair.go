@@ -76,12 +76,3 @@ func sameVerdicts(a, b match.Settings) bool {
 	a.Criteria, b.Criteria = nil, nil
 	return maps.Equal(a.Figures(), b.Figures()) && maps.Equal(a.Local.Texts(), b.Local.Texts())
 }
-
-// unit returns a bike as a shop offers it, or nil.
-func unit(s *advice.Shop, tag string) *catalog.Unit {
-	at := slices.IndexFunc(s.Catalogue.Units, func(u catalog.Unit) bool { return u.Tag == tag })
-	if at < 0 {
-		return nil
-	}
-	return &s.Catalogue.Units[at]
-}

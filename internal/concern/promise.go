@@ -13,7 +13,7 @@ import (
 )
 
 // quote judges the very add-ons of a quote for the customer as they are now, and
-// the bike that is held for it.
+// the bikes that it is for or that are held for it.
 func (c *customer) quote(ctx context.Context, id string) error {
 	q, err := c.Store.Quote(ctx, id)
 	if store.CodeOf(err) == store.NotFound {
@@ -23,14 +23,15 @@ func (c *customer) quote(ctx context.Context, id string) error {
 		return err
 	}
 	parts, worse := c.quoted(ctx, &q)
-	lost, err := c.heldFor(ctx, &q)
-	c.says("the "+q.FrameName+", as quoted in "+q.Name(), q.Frame, append(parts, lost...), worse || len(lost) > 0)
+	bikes, bad, err := c.bikesOf(ctx, &q)
+	c.says("the "+q.FrameName+", as quoted in "+q.Name(), q.Frame, append(parts, bikes...), worse || bad)
 	return err
 }
 
 func (c *customer) quoted(ctx context.Context, q *quote.Quote) (parts []string, worse bool) {
-	old := c.old.Catalogue.Frame(q.Frame)
-	if old == nil || !slices.Contains(c.touched, q.Frame) {
+	old, very := c.old.Catalogue.Frame(q.Frame), c.veryBike(q)
+	touched := slices.Contains(c.touched, q.Frame)
+	if old == nil || !touched && (c.who == nil || !very.another()) {
 		return nil, false
 	}
 	on := onQuote(old, q)
@@ -49,6 +50,9 @@ func (c *customer) quoted(ctx context.Context, q *quote.Quote) (parts []string, 
 		return []string{lookAt}, true
 	}
 	return c.differs(ctx, func(s *advice.Shop) (*match.Match, error) {
+		if very.was != nil {
+			return s.ByHandOn(ctx, s.Catalogue.Unit(q.Unit), c.who, on)
+		}
 		return s.ByHand(ctx, s.Catalogue.Frame(q.Frame), c.who, on)
 	})
 }
@@ -71,43 +75,6 @@ func onQuote(f *catalog.Frame, q *quote.Quote) []string {
 	return on
 }
 
-// heldFor says which bikes that are held for a quote are no longer what they
-// were.
-func (c *customer) heldFor(ctx context.Context, q *quote.Quote) ([]string, error) {
-	reserved, err := c.Store.Reservations(ctx)
-	if err != nil {
-		return nil, err
-	}
-	var parts []string
-	if c.new.Catalogue.Frame(q.Frame) == nil {
-		return nil, nil // the bikes go with the frame
-	}
-	for _, r := range reserved {
-		if was := unit(c.old, r.Unit); r.Quote == q.ID && was != nil {
-			if text := c.bike(was); text != "" {
-				parts = append(parts, "the bike "+r.Unit+", held for it, "+text)
-			}
-		}
-	}
-	return parts, nil
-}
-
-// bike says what has become of a bike, or nothing where it is as it was.
-func (c *customer) bike(was *catalog.Unit) string {
-	is := unit(c.new, was.Tag)
-	switch {
-	case is == nil && c.retired[store.Thing{List: "units", Code: was.Tag}]:
-		return "is retired"
-	case is == nil:
-		return "is no longer offered"
-	case is.Frame != was.Frame:
-		return "is another frame now"
-	case !slices.Equal(slices.Sorted(slices.Values(is.Fitted)), slices.Sorted(slices.Values(was.Fitted))):
-		return "has other add-ons on it"
-	}
-	return ""
-}
-
 // ride judges the bike that is booked as it stands.
 func (c *customer) ride(ctx context.Context, id string) error {
 	r, err := c.Store.Ride(ctx, id)
@@ -117,15 +84,15 @@ func (c *customer) ride(ctx context.Context, id string) error {
 	if err != nil {
 		return err
 	}
-	was := unit(c.old, r.Unit)
+	was, is := c.old.Catalogue.Unit(r.Unit), c.new.Catalogue.Unit(r.Unit)
 	if was == nil {
 		return nil
 	}
 	what := fmt.Sprintf("the test ride on the %s, %s", r.FrameName, r.Unit)
-	switch text := c.bike(was); {
+	switch text, bad := c.becameOf(was).ridden(); {
 	case c.new.Catalogue.Frame(r.Frame) == nil:
 		c.says(what, r.Frame, []string{"the frame is " + c.gone(r.Frame)}, true)
-	case unit(c.new, r.Unit) == nil || unit(c.new, r.Unit).Frame != was.Frame:
+	case is == nil || is.Frame != was.Frame:
 		c.says(what, r.Frame, []string{"the bike " + text}, true)
 	case c.who == nil:
 		c.byHand(what, r.Frame)
@@ -134,7 +101,7 @@ func (c *customer) ride(ctx context.Context, id string) error {
 		if text != "" {
 			parts = append([]string{"the bike " + text}, parts...)
 		}
-		c.says(what, r.Frame, parts, worse)
+		c.says(what, r.Frame, parts, worse || bad)
 	}
 	return nil
 }
@@ -144,7 +111,7 @@ func (c *customer) ride(ctx context.Context, id string) error {
 func (c *customer) ridden(ctx context.Context, r *store.Ride) (parts []string, worse bool) {
 	alone := map[*advice.Shop]bool{}
 	parts, worse = c.differs(ctx, func(s *advice.Shop) (*match.Match, error) {
-		d, err := s.Demo(ctx, unit(s, r.Unit), c.who)
+		d, err := s.Demo(ctx, s.Catalogue.Unit(r.Unit), c.who)
 		alone[s] = err == nil && d.Alone
 		return d.Match, err
 	})

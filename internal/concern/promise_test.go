@@ -131,7 +131,7 @@ func TestEveryPromiseIsTold(t *testing.T) {
 		"a retired frame":      {retire("frames", "osier-m"), all, "retired, and no longer offered"},
 		"a retired bike":       {retire("units", "S-105"), all[2:3], "the bike S-105, held for it, is retired"},
 		"the bike of the ride": {retire("units", "D-014"), all[3:], "the bike is retired"},
-		"what is on the bike":  {edit(func(c *catalog.Catalogue) { unitOf(c, "D-014").Fitted = nil }, func(c *catalog.Catalogue) { unitOf(c, "D-014").Fitted = fitted }), all[3:], "has other add-ons on it"},
+		"what is on the bike":  {edit(func(c *catalog.Catalogue) { unitOf(c, "D-014").Fitted = nil }, func(c *catalog.Catalogue) { unitOf(c, "D-014").Fitted = fitted }), all[3:], "no longer has on it: "},
 		"labour":               {edit(func(c *catalog.Catalogue) { c.Shop.LabourPerHour += 10_00 }, func(c *catalog.Catalogue) { c.Shop.LabourPerHour -= 10_00 }), nil, "→ EUR"},
 		"a figure of the settings": {func(t *testing.T, p *promised) func() {
 			set := func(c store.SettingsChange) {

@@ -99,16 +99,28 @@ func (r *Ready) ByHand(ctx context.Context, f *catalog.Frame, p *profile.Profile
 // OnUnit judges a frame as one unit of it stands in the shop, as the function
 // of that name does.
 func (r *Ready) OnUnit(ctx context.Context, u *catalog.Unit, p *profile.Profile, s Settings) (*Match, error) {
+	return r.ByHand(ctx, r.frameOf(u), p, s, OnBike(r.catalogue, u))
+}
+
+// ByHandOn is ByHand on one unit of a frame, with its weight as it was weighed
+// and at its own price.
+func (r *Ready) ByHandOn(ctx context.Context, u *catalog.Unit, p *profile.Profile, s Settings, fitted []string) (*Match, error) {
+	f := r.frameOf(u)
+	f.Price = f.PriceOf(u)
+	return r.ByHand(ctx, f, p, s, fitted)
+}
+
+// frameOf returns the frame of a unit as heavy as that was weighed: the sheet
+// adds up from the bare weight, so that takes up what the scale and the makers'
+// figures differ by.
+func (r *Ready) frameOf(u *catalog.Unit) *catalog.Frame {
 	f := *r.catalogue.Frame(u.Frame)
-	on := OnBike(r.catalogue, u)
 	if u.Weighed > 0 {
-		// The sheet adds up from the bare weight, so that takes up what the
-		// scale and the makers' figures differ by.
-		if bare := f.BareWeight + u.Weighed - computedWeight(r.catalogue, &f, on); bare > 0 {
+		if bare := f.BareWeight + u.Weighed - computedWeight(r.catalogue, &f, OnBike(r.catalogue, u)); bare > 0 {
 			f.BareWeight = bare
 		}
 	}
-	return r.ByHand(ctx, &f, p, s, on)
+	return &f
 }
 
 // Sort puts answers in the order of a ranking; see Rank.

@@ -29,18 +29,21 @@ func TestTouched(t *testing.T) {
 		change func(*catalog.Catalogue)
 		want   []string
 	}{
-		"nothing":            {func(*catalog.Catalogue) {}, nil},
-		"a unit":             {func(c *catalog.Catalogue) { c.Units[0].Status = "sold" }, nil},
-		"what is on a unit":  {func(c *catalog.Catalogue) { c.Units[0].Fitted = append(slices.Clone(c.Units[0].Fitted), "box-deck") }, nil},
-		"the shop's name":    {func(c *catalog.Catalogue) { c.Shop.Name = "Other" }, nil},
-		"labour":             {func(c *catalog.Catalogue) { c.Shop.LabourPerHour++ }, every},
-		"currency":           {func(c *catalog.Catalogue) { c.Shop.Currency = "CHF" }, every},
-		"a frame":            {func(c *catalog.Catalogue) { c.Frame("osier-m").Zones[0].Rating -= measure.Kilogram }, []string{"osier-m"}},
-		"an add-on":          {func(c *catalog.Catalogue) { c.AddOn("seat-rear").Weight++ }, seat.Fits},
-		"less that it fits":  {func(c *catalog.Catalogue) { c.AddOn("seat-rear").Fits = seat.Fits[1:] }, seat.Fits[:1]},
-		"what it is called":  {func(c *catalog.Catalogue) { c.AddOn("seat-rear").Name, c.Frame("osier-m").Notes = "Seat", "New." }, nil},
-		"on one frame":       {func(c *catalog.Catalogue) { *c.AddOn("seat-rear") = onOne(*c.AddOn("seat-rear"), seat.Fits[0]) }, seat.Fits[:1]},
-		"what it comes with": {func(c *catalog.Catalogue) { c.AddOn("stand-one-leg").Weight++ }, nil},
+		"nothing":             {func(*catalog.Catalogue) {}, nil},
+		"where a unit is":     {func(c *catalog.Catalogue) { c.Units[0].Status, c.Units[0].Odometer = "reserved", 9 }, nil},
+		"a unit that is sold": {func(c *catalog.Catalogue) { c.Units[0].Status = "sold" }, nil},
+		"a unit's own price":  {func(c *catalog.Catalogue) { c.Units[0].Price = 1 }, nil},
+		"a unit for stock":    {func(c *catalog.Catalogue) { c.Units[0].Kind = "stock" }, nil},
+		"what is on a unit":   {func(c *catalog.Catalogue) { c.Units[0].Fitted = append(slices.Clone(c.Units[0].Fitted), "box-deck") }, nil},
+		"the shop's name":     {func(c *catalog.Catalogue) { c.Shop.Name = "Other" }, nil},
+		"labour":              {func(c *catalog.Catalogue) { c.Shop.LabourPerHour++ }, every},
+		"currency":            {func(c *catalog.Catalogue) { c.Shop.Currency = "CHF" }, every},
+		"a frame":             {func(c *catalog.Catalogue) { c.Frame("osier-m").Zones[0].Rating -= measure.Kilogram }, []string{"osier-m"}},
+		"an add-on":           {func(c *catalog.Catalogue) { c.AddOn("seat-rear").Weight++ }, seat.Fits},
+		"less that it fits":   {func(c *catalog.Catalogue) { c.AddOn("seat-rear").Fits = seat.Fits[1:] }, seat.Fits[:1]},
+		"what it is called":   {func(c *catalog.Catalogue) { c.AddOn("seat-rear").Name, c.Frame("osier-m").Notes = "Seat", "New." }, nil},
+		"on one frame":        {func(c *catalog.Catalogue) { *c.AddOn("seat-rear") = onOne(*c.AddOn("seat-rear"), seat.Fits[0]) }, seat.Fits[:1]},
+		"what it comes with":  {func(c *catalog.Catalogue) { c.AddOn("stand-one-leg").Weight++ }, nil},
 	} {
 		t.Run(name, func(t *testing.T) {
 			before, after := parse(), parse()
@@ -50,8 +53,13 @@ func TestTouched(t *testing.T) {
 				t.Fatal(err)
 			}
 			got := touch.Frames
-			if units := map[bool][]string{true: {before.Units[0].Tag}}[name == "what is on a unit"]; !slices.Equal(touch.Units, units) {
-				t.Errorf("of the units %v, want %v", touch.Units, units)
+			first := map[bool][]string{true: {before.Units[0].Tag}}
+			both := name == "what is on a unit" || name == "a unit that is sold"
+			if units := first[both || name == "a unit's own price"]; !slices.Equal(touch.Units, units) {
+				t.Errorf("promised units %v, want %v", touch.Units, units)
+			}
+			if units := first[both || name == "a unit for stock"]; !slices.Equal(touch.Ridden, units) {
+				t.Errorf("units to ride %v, want %v", touch.Ridden, units)
 			}
 			if name == "what it comes with" {
 				if !slices.Contains(got, "sedge") {

@@ -52,12 +52,12 @@ func Promised(c *catalog.Catalogue, promises []Promise, but string) map[string]i
 
 // fitted counts an add-on on a unit.
 func fitted(c *catalog.Catalogue, tag, code string) int {
-	at := slices.IndexFunc(c.Units, func(u catalog.Unit) bool { return u.Tag == tag })
-	if tag == "" || at < 0 {
+	u := c.Unit(tag)
+	if u == nil {
 		return 0
 	}
 	n := 0
-	for _, on := range c.Units[at].Fitted {
+	for _, on := range u.Fitted {
 		if on == code {
 			n++
 		}
@@ -105,6 +105,26 @@ func HandOver(c *catalog.Catalogue, q *Quote, tags []string) *catalog.Catalogue 
 		}
 		left := max(*after.AddOns[at].Stock-max(l.Quantity-fitted(c, unit, l.Code), 0), 0)
 		after.AddOns[at].Stock = &left
+	}
+	return &after
+}
+
+// TakeBack returns the catalogue after a hand-over that was none after all:
+// bikes have the status that is given by their tags, and so many add-ons are
+// counted back. The catalogue stays as it is.
+func TakeBack(c *catalog.Catalogue, statuses map[string]string, goods map[string]int) *catalog.Catalogue {
+	after := *c
+	after.Units, after.AddOns = slices.Clone(c.Units), slices.Clone(c.AddOns)
+	for i := range after.Units {
+		if status, back := statuses[after.Units[i].Tag]; back {
+			after.Units[i].Status = status
+		}
+	}
+	for i := range after.AddOns {
+		if a := &after.AddOns[i]; a.Stock != nil && goods[a.Code] > 0 {
+			sum := *a.Stock + goods[a.Code]
+			a.Stock = &sum
+		}
 	}
 	return &after
 }

@@ -36,6 +36,26 @@ func (d dateColumn) Scan(column any) error {
 	return d.date.UnmarshalText([]byte(text))
 }
 
+// maybeDate is a dateColumn in which a zero date is NULL.
+type maybeDate struct{ date *measure.Date }
+
+// Value returns the text of the date, or NULL.
+func (d maybeDate) Value() (driver.Value, error) {
+	if d.date.IsZero() {
+		return nil, nil
+	}
+	return d.date.String(), nil
+}
+
+// Scan reads the date from its text, or from NULL.
+func (d maybeDate) Scan(column any) error {
+	if column == nil {
+		*d.date = measure.Date{}
+		return nil
+	}
+	return dateColumn(d).Scan(column)
+}
+
 // timeColumn is a time held as milliseconds since 1970-01-01 UTC.
 type timeColumn struct{ at *time.Time }
 
@@ -72,26 +92,18 @@ func (c maybeTime) Scan(column any) error {
 	return timeColumn(c).Scan(column)
 }
 
-// paragraphs are a text and what follows on it, a line each: the text alone is
-// kept as it is.
-type paragraphs struct {
-	first *string
-	rest  *[]string
-}
+// lines is a column of texts, a line each.
+type lines struct{ list *[]string }
 
-func (c paragraphs) Value() (driver.Value, error) {
-	return strings.Join(append([]string{*c.first}, *c.rest...), "\n"), nil
-}
+func (c lines) Value() (driver.Value, error) { return strings.Join(*c.list, "\n"), nil }
 
-func (c paragraphs) Scan(value any) error {
+func (c lines) Scan(value any) error {
 	text, ok := value.(string)
 	if !ok {
 		return fmt.Errorf("a %T is no text", value)
 	}
-	lines := strings.Split(text, "\n")
-	*c.first, *c.rest = lines[0], nil
-	if len(lines) > 1 {
-		*c.rest = lines[1:]
+	if *c.list = nil; text != "" {
+		*c.list = strings.Split(text, "\n")
 	}
 	return nil
 }

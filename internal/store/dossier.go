@@ -16,6 +16,7 @@ var dossier = []struct{ name, query string }{
 	{"quotes", `SELECT * FROM quotes WHERE consultation = ? ORDER BY year, number`},
 	{"quote_lines", `SELECT l.* FROM quote_lines AS l JOIN quotes AS q ON q.id = l.quote WHERE q.consultation = ? ORDER BY q.year, q.number, l.position`},
 	{"quote_warnings", `SELECT w.* FROM quote_warnings AS w JOIN quotes AS q ON q.id = w.quote WHERE q.consultation = ? ORDER BY q.year, q.number, w.position`},
+	{"handed_over", `SELECT h.* FROM handed_over AS h JOIN quotes AS q ON q.id = h.quote WHERE q.consultation = ? ORDER BY q.year, q.number, h.list, h.code`},
 	{"reservations", `SELECT r.* FROM reservations AS r JOIN quotes AS q ON q.id = r.quote WHERE q.consultation = ? ORDER BY r.unit`},
 	{"rides", `SELECT * FROM rides WHERE consultation = ? ORDER BY starts`},
 	{"ride_checks", `SELECT c.* FROM ride_checks AS c JOIN rides AS r ON r.id = c.ride WHERE r.consultation = ? ORDER BY r.starts, c.item`},

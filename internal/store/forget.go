@@ -167,16 +167,18 @@ func (s *Store) emptyLog(ctx context.Context) error {
 
 // AcceptQuote keeps when a customer accepted a quote, or that they have not
 // where the time is zero. The error is an *Error with the code NotFound where
-// there is no such quote.
+// there is no such quote, and Conflict where it is handed over: that is taken
+// back first.
 func (s *Store) AcceptQuote(ctx context.Context, id string, at time.Time) error {
 	return s.change(ctx, fmt.Sprintf("accept the quote %q", id), func(tx *sql.Tx) error {
-		done, err := tx.ExecContext(ctx, `UPDATE quotes SET accepted = ? WHERE id = ?`, maybeTime{&at}, id)
-		if err != nil {
+		q, err := readQuote(ctx, tx, id)
+		switch {
+		case err != nil:
 			return err
+		case at.IsZero() && !q.HandedOver.IsZero():
+			return &Error{Code: Conflict, Text: "all of this quote is handed over"}
 		}
-		if n, err := done.RowsAffected(); err != nil || n > 0 {
-			return err
-		}
-		return &Error{Code: NotFound, Text: fmt.Sprintf("there is no quote %q", id)}
+		_, err = tx.ExecContext(ctx, `UPDATE quotes SET accepted = ? WHERE id = ?`, maybeTime{&at}, id)
+		return err
 	})
 }

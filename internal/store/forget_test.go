@@ -355,6 +355,15 @@ func TestEveryTableOfACustomerIsToldAndErased(t *testing.T) {
 	if err := s.Reserve(t.Context(), "S-101", q.ID, day(30), midday); err != nil {
 		t.Fatal(err)
 	}
+	c, err := s.Catalogue(t.Context())
+	if err == nil {
+		err = s.change(t.Context(), "note what went", func(tx *sql.Tx) error {
+			return noteHanded(t.Context(), tx, q.ID, []handed{{list: "units", code: "S-101", count: 1}}, c, c)
+		})
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
 	before := rowCounts(t, s)
 	all, err := s.RecentConsultations(t.Context(), 10)
 	if err != nil {

@@ -30,18 +30,20 @@ const OpenDays = 60
 // a bike, and rides to come.
 const (
 	within    = ` IN (SELECT value FROM json_each(:frames))`
+	ofUnits   = ` IN (SELECT value FROM json_each(:units))`
+	ofRidden  = ` IN (SELECT value FROM json_each(:ridden))`
 	held      = `(SELECT quote FROM reservations WHERE until >= :day)`
-	heldUnits = `(SELECT quote FROM reservations WHERE until >= :day AND unit IN (SELECT value FROM json_each(:units)))`
+	heldUnits = `(SELECT quote FROM reservations WHERE until >= :day AND unit` + ofUnits + `)`
 
 	openAnswers   = `FROM consultations AS t WHERE t.erased IS NULL AND t.updated >= :open AND json_array_length(:frames) > 0`
 	liveSummaries = `FROM fit_summaries AS t WHERE t.revoked IS NULL AND t.expires > :now AND t.frame` + within
 	liveQuotes    = `FROM quotes AS t WHERE (t.valid_until >= :day OR t.accepted >= :open OR t.id IN ` + held + `)
-		AND (t.frame` + within + ` OR t.id IN ` + heldUnits + `)
+		AND (t.frame` + within + ` OR t.unit` + ofUnits + ` AND t.handed_over IS NULL OR t.id IN ` + heldUnits + `)
 		AND EXISTS (SELECT 1 FROM consultations AS c WHERE c.id = t.consultation AND c.erased IS NULL)`
 	liveRides = `FROM rides AS t WHERE (t.status = 'out' OR t.status = 'booked' AND t.ends > :now)
-		AND (t.frame` + within + ` OR t.unit IN (SELECT value FROM json_each(:units)))`
+		AND (t.frame` + within + ` OR t.unit` + ofRidden + `)`
 	heldBikes = `FROM reservations AS t WHERE t.until >= :day
-		AND (t.unit IN (SELECT value FROM json_each(:units)) OR t.quote IN (SELECT id FROM quotes WHERE frame` + within + `))`
+		AND (t.unit` + ofUnits + ` OR t.quote IN (SELECT id FROM quotes WHERE frame` + within + `))`
 )
 
 const (
@@ -54,8 +56,8 @@ const (
 	// from there.
 	againAnswers = `UPDATE judgings SET since = coalesce(since, :told), round = round + 1 WHERE CASE
 		WHEN summary IS NOT NULL THEN summary IN (SELECT id FROM fit_summaries WHERE frame` + within + `)
-		WHEN quote IS NOT NULL THEN quote IN (SELECT id FROM quotes WHERE frame` + within + ` UNION SELECT quote FROM reservations WHERE unit IN (SELECT value FROM json_each(:units)))
-		WHEN ride IS NOT NULL THEN ride IN (SELECT id FROM rides WHERE frame` + within + ` OR unit IN (SELECT value FROM json_each(:units)))
+		WHEN quote IS NOT NULL THEN quote IN (SELECT id FROM quotes WHERE frame` + within + ` OR unit` + ofUnits + ` UNION SELECT quote FROM reservations WHERE unit` + ofUnits + `)
+		WHEN ride IS NOT NULL THEN ride IN (SELECT id FROM rides WHERE frame` + within + ` OR unit` + ofRidden + `)
 		ELSE json_array_length(:frames) > 0 END`
 )
 
@@ -127,8 +129,12 @@ func scope(touch catalog.Touch, at time.Time) ([]any, error) {
 		return nil, err
 	}
 	units, err := json.Marshal(append([]string{}, touch.Units...))
+	if err != nil {
+		return nil, err
+	}
+	ridden, err := json.Marshal(append([]string{}, touch.Ridden...))
 	return []any{
-		sql.Named("frames", string(frames)), sql.Named("units", string(units)), sql.Named("now", at.UnixMilli()),
+		sql.Named("frames", string(frames)), sql.Named("units", string(units)), sql.Named("ridden", string(ridden)), sql.Named("now", at.UnixMilli()),
 		sql.Named("open", at.AddDate(0, 0, -OpenDays).UnixMilli()), sql.Named("day", at.Format(time.DateOnly)),
 	}, err
 }

@@ -17,6 +17,11 @@ var manager = Author{Who: "B", How: ByEdit, At: midday}
 // changeShop stores the catalogue after a change of it.
 func changeShop(t *testing.T, s *Store, change func(c *catalog.Catalogue)) {
 	t.Helper()
+	changeShopBy(t, s, manager, change)
+}
+
+func changeShopBy(t *testing.T, s *Store, by Author, change func(c *catalog.Catalogue)) {
+	t.Helper()
 	c, revision, err := s.CatalogueAt(t.Context())
 	if err != nil {
 		t.Fatal(err)
@@ -30,7 +35,7 @@ func changeShop(t *testing.T, s *Store, change func(c *catalog.Catalogue)) {
 		t.Fatal(err)
 	}
 	change(changed)
-	if err := s.ReplaceCatalogueAt(t.Context(), revision, changed, manager); err != nil {
+	if err := s.ReplaceCatalogueAt(t.Context(), revision, changed, by); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -138,6 +143,10 @@ func TestWhoIsQueued(t *testing.T) {
 	}{
 		{"a rating of the frame", "csqr", func() { lowered(t, s, "sedge") }},
 		{"of another", "c", func() { lowered(t, s, "osier-m") }},
+		{"the price of the bike that is held", "q", func() { changeShop(t, s, func(c *catalog.Catalogue) { c.Unit("S-101").Price = 1 }) }},
+		{"where that is", "q", func() { changeShop(t, s, func(c *catalog.Catalogue) { c.Unit("S-101").Status = catalog.InRepair }) }},
+		{"the price of the bike of the ride", "", func() { changeShop(t, s, func(c *catalog.Catalogue) { c.Unit("D-011").Price = 1 }) }},
+		{"where that is", "r", func() { changeShop(t, s, func(c *catalog.Catalogue) { c.Unit("D-011").Status = catalog.InRepair }) }},
 		{"the colour of a bike", "", func() { changeShop(t, s, func(c *catalog.Catalogue) { c.Units[0].Colour = "rust" }) }},
 		{"the frame retired", "csqr", func() { retire("frames", "sedge", true) }},
 		{"and back: nobody was told of it", "", func() { retire("frames", "sedge", false) }},

@@ -16,13 +16,13 @@ import (
 )
 
 const quoteColumns = `id, year, number, consultation, customer, shop, currency, frame, frame_name, frame_kind, passengers, created, valid_until,
-	labour_cents_per_hour, subtotal_cents, tax_included, tax_share, net_cents, tax_cents, total_cents, deposit_share, deposit_cents, accepted, language, spare, unit, handed_over`
+	labour_cents_per_hour, subtotal_cents, tax_included, tax_share, net_cents, tax_cents, total_cents, deposit_share, deposit_cents, accepted, language, spare, outlook, unit, handed_over`
 
 // quoteFields names the fields behind quoteColumns.
 func quoteFields(q *quote.Quote) []any {
 	return []any{&q.ID, &q.Year, &q.Number, &q.Consultation, &q.Customer, &q.Shop, &q.Currency, &q.Frame, &q.FrameName, &q.FrameKind, &q.Passengers,
 		timeColumn{&q.Created}, dateColumn{&q.ValidUntil}, &q.LabourPerHour, &q.Subtotal, &q.TaxIncluded, &q.TaxRate, &q.Net, &q.Tax, &q.Total,
-		&q.DepositShare, &q.Deposit, maybeTime{&q.Accepted}, &q.Language, paragraphs{&q.Spare, &q.Outlook}, &q.Unit, maybeTime{&q.HandedOver}}
+		&q.DepositShare, &q.Deposit, maybeTime{&q.Accepted}, &q.Language, &q.Spare, lines{&q.Outlook}, &q.Unit, maybeTime{&q.HandedOver}}
 }
 
 const lineColumns = `kind, code, name, note, quantity, minutes, each_cents, amount_cents`
@@ -184,10 +184,7 @@ func (s *Store) Reserve(ctx context.Context, tag, id string, until measure.Date,
 		if q.Frame != u.frame {
 			return &Error{Code: Conflict, Text: fmt.Sprintf("the unit %q is another frame than the quote's", tag)}
 		}
-		_, err = tx.ExecContext(ctx, `INSERT INTO reservations (unit, quote, until, created) VALUES (?, ?, ?, ?)
-			ON CONFLICT (unit) DO UPDATE SET quote = excluded.quote, until = excluded.until, created = excluded.created`,
-			tag, id, dateColumn{&until}, now.UnixMilli())
-		if err != nil {
+		if err := hold(ctx, tx, tag, id, until, now); err != nil {
 			return err
 		}
 		if u.status == catalog.Ordered {
@@ -195,6 +192,14 @@ func (s *Store) Reserve(ctx context.Context, tag, id string, until measure.Date,
 		}
 		return moveUnit(ctx, tx, tag, quote.Reserved)
 	})
+}
+
+// hold writes a reservation in place of one whose last day is over.
+func hold(ctx context.Context, tx *sql.Tx, tag, id string, until measure.Date, now time.Time) error {
+	_, err := tx.ExecContext(ctx, `INSERT INTO reservations (unit, quote, until, created) VALUES (?, ?, ?, ?)
+		ON CONFLICT (unit) DO UPDATE SET quote = excluded.quote, until = excluded.until, created = excluded.created`,
+		tag, id, dateColumn{&until}, now.UnixMilli())
+	return err
 }
 
 // Release ends the reservation that holds a unit for a quote and makes the

@@ -236,7 +236,7 @@ func TestConstraintsOfQuotesAndRides(t *testing.T) {
 		{`UPDATE reservations SET until = 'soon'`, check},
 		{`INSERT INTO reservations SELECT unit, quote, until, created FROM reservations`, sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY},
 		{`INSERT INTO quotes SELECT 'b', year, number, consultation, customer, shop, currency, frame, frame_name, frame_kind, passengers, created, valid_until,
-			labour_cents_per_hour, subtotal_cents, tax_included, tax_share, net_cents, tax_cents, total_cents, deposit_share, deposit_cents, accepted, language, spare, unit, handed_over FROM quotes`, sqlite3.SQLITE_CONSTRAINT_UNIQUE},
+			labour_cents_per_hour, subtotal_cents, tax_included, tax_share, net_cents, tax_cents, total_cents, deposit_share, deposit_cents, accepted, language, spare, unit, handed_over, outlook FROM quotes`, sqlite3.SQLITE_CONSTRAINT_UNIQUE},
 		{`UPDATE rides SET ends = starts`, check},
 		{`UPDATE rides SET status = 'lost'`, check},
 		{`UPDATE rides SET feel = 'meh'`, check},

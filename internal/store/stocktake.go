@@ -189,6 +189,29 @@ func (s *Store) FinishStocktake(ctx context.Context, id int64, by Author) error 
 	})
 }
 
+// selectUnseen are the bikes of some tags (?) that the last stocktake which
+// looked for them has not seen, unless somebody has ridden them since.
+const selectUnseen = `SELECT t.tag, s.finished FROM json_each(?) AS one JOIN stocktake_tags AS t ON t.tag = one.value JOIN stocktakes AS s ON s.id = t.stocktake
+	WHERE t.seen IS NULL AND NOT EXISTS (SELECT 1 FROM stocktake_tags AS later WHERE later.tag = t.tag AND later.stocktake > t.stocktake)
+	AND NOT EXISTS (SELECT 1 FROM rides AS r WHERE r.unit = t.tag AND r.status IN ('out', 'back') AND r.starts >= s.finished)`
+
+// Unseen says of bikes which of them the last stocktake that looked for them has
+// not seen, and when that was finished, by tag.
+func (s *Store) Unseen(ctx context.Context, tags []string) (map[string]time.Time, error) {
+	unseen := map[string]time.Time{}
+	list, err := json.Marshal(append([]string{}, tags...))
+	if err != nil {
+		return nil, err
+	}
+	return unseen, s.list(ctx, "see which bikes a stocktake has not seen", selectUnseen, func(scan func(...any) error) error {
+		var tag string
+		var finished time.Time
+		err := scan(&tag, timeColumn{&finished})
+		unseen[tag] = finished
+		return err
+	}, string(list))
+}
+
 // Missing lists the tags of the units that are to be in the shop and were not
 // read, in the order of the catalogue.
 func (s *Stocktake) Missing(c *catalog.Catalogue, retired map[Thing]bool) []string {

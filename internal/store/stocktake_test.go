@@ -6,6 +6,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -113,4 +114,42 @@ func TestTabletsScanAtOnce(t *testing.T) {
 	if read, err := s.Stocktake(t.Context(), one.ID); err != nil || len(read.Tags) != 12 {
 		t.Errorf("%d tags, %v", len(read.Tags), err)
 	}
+}
+
+// TestUnseen looks for a bike that a stocktake has not seen until another has,
+// and for one that was ridden in between.
+func TestUnseen(t *testing.T) {
+	t.Parallel()
+	s, consultation := counter(t)
+	tags := []string{"S-101", "D-011", "S-113", "none"} // S-113 is not to be there
+	by := Author{Who: "A", How: ByEdit, At: midday}
+	unseen := func(want ...string) {
+		t.Helper()
+		got, err := s.Unseen(t.Context(), tags)
+		for _, tag := range want {
+			if !got[tag].Equal(midday) {
+				t.Errorf("%s is not seen since %v", tag, got[tag])
+			}
+		}
+		if err != nil || len(got) != len(want) {
+			t.Errorf("%v, %v, want %v", got, err, want)
+		}
+	}
+	unseen()
+	if err := s.FinishStocktake(t.Context(), begun(t, s).ID, by); err != nil {
+		t.Fatal(err)
+	}
+	unseen("S-101", "D-011")
+	ride, err := s.BookRide(t.Context(), rideOn(consultation, "D-011", midday.Add(time.Hour), time.Hour), midday)
+	if err == nil {
+		err = s.SaveRide(t.Context(), ride.ID, RideNotes{}, RideOut, midday.Add(time.Hour))
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	unseen("S-101")
+	if _, _, err := s.Scan(t.Context(), begun(t, s).ID, "S-101", "B", midday.Add(time.Hour)); err != nil {
+		t.Fatal(err)
+	}
+	unseen() // while the next one goes on
 }

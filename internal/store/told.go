@@ -40,11 +40,11 @@ func (t *Told) Touched(by *Told) (catalog.Touch, error) {
 // Of leaves of what is touched what was offered, and so told.
 func (t *Told) Of(touch catalog.Touch) catalog.Touch {
 	c := t.Offered()
+	gone := func(tag string) bool { return c.Unit(tag) == nil }
 	return catalog.Touch{
 		Frames: slices.DeleteFunc(slices.Clone(touch.Frames), func(code string) bool { return c.Frame(code) == nil }),
-		Units: slices.DeleteFunc(slices.Clone(touch.Units), func(tag string) bool {
-			return !slices.ContainsFunc(c.Units, func(u catalog.Unit) bool { return u.Tag == tag })
-		}),
+		Units:  slices.DeleteFunc(slices.Clone(touch.Units), gone),
+		Ridden: slices.DeleteFunc(slices.Clone(touch.Ridden), gone),
 	}
 }
 

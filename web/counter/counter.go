@@ -41,7 +41,9 @@ type Store interface {
 	Ride(ctx context.Context, id string) (store.Ride, error)
 	Rides(ctx context.Context, consultation string) ([]store.Ride, error)
 	SaveRide(ctx context.Context, id string, notes store.RideNotes, next store.RideStatus, now time.Time) error
+	TakeBack(ctx context.Context, id string, at time.Time, by store.Author) (store.Back, error)
 	Texts(ctx context.Context) (map[string]string, error)
+	Unseen(ctx context.Context, tags []string) (map[string]time.Time, error)
 }
 
 // Room answers the requests of the counter.
@@ -61,6 +63,7 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get("/quotes/{id}.csv", room.quoteCSV)
 	w.Post("/quotes/{id}/accepted", room.accept)
 	w.Post("/quotes/{id}/handed-over", room.handOver)
+	w.Post("/quotes/{id}/taken-back", room.takeBack)
 	w.Post("/quotes/{id}/hold", room.hold)
 	w.Get("/consultations/{id}/frames/{code}/ride", room.rideForm)
 	w.Post("/consultations/{id}/frames/{code}/ride", room.bookRide)

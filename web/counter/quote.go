@@ -163,45 +163,59 @@ func (room *Room) quote(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	settings, err := room.quoteSettings(r.Context())
+	until, err := room.usualHold(r.Context())
 	if err != nil {
 		return err
 	}
-	until := kit.Field{Value: quote.After(room.Today(), settings.ReservationDays).String()}
 	return room.showQuote(w, r, &q, http.StatusOK, until, "")
 }
 
+// usualHold is the field of the last day on which a bike is held, as the shop
+// has set it.
+func (room *Room) usualHold(ctx context.Context) (kit.Field, error) {
+	settings, err := room.quoteSettings(ctx)
+	return kit.Field{Value: quote.After(room.Today(), settings.ReservationDays).String()}, err
+}
+
+// showQuote shows a quote, with what stands against holding a bike for it.
 func (room *Room) showQuote(w http.ResponseWriter, r *http.Request, q *quote.Quote, status int, until kit.Field, alert string) error {
-	shop, err := room.Advice.On(r.Context(), room.Today())
+	view, err := room.quotePage(r, q, until)
 	if err != nil {
 		return err
 	}
-	held, err := room.store.Reservations(r.Context())
-	if err != nil {
-		return err
-	}
+	view.Hold.Alert = alert
+	return kit.Render(r.Context(), w, status, QuotePage(view))
+}
+
+func (room *Room) quotePage(r *http.Request, q *quote.Quote, until kit.Field) (Quote, error) {
 	view := quoteView(q, room.Today(), room.Now().Location())
 	texts, err := room.store.Texts(r.Context())
 	if err != nil {
-		return err
+		return view, err
 	}
 	for _, key := range [...]string{kit.ContactAddress, kit.ContactPhone, kit.ContactEmail} {
 		if texts[key] != "" {
 			view.Reach = append(view.Reach, texts[key])
 		}
 	}
-	if view.Since, err = room.sinceQuote(r.Context(), q, held); err != nil {
-		return err
+	held, err := room.store.Reservations(r.Context())
+	if err != nil {
+		return view, err
 	}
-	view.Hold = holdView(q, shop.Catalogue, held, room.Today())
-	view.Hold.Alert = alert
+	if view.Since, err = room.sinceQuote(r.Context(), q, held); err != nil {
+		return view, err
+	}
+	if view.Hold, err = room.holdView(r.Context(), q, held); err != nil {
+		return view, err
+	}
 	view.Hold.Until.Value, view.Hold.Until.Error = until.Value, until.Error
 	title := "Quote " + q.Name()
 	if q.Customer != "" {
 		title += ", " + q.Customer
 	}
+	view.Said = room.Sessions.PopString(r.Context(), kit.SaidKey)
 	view.Shell = room.Steps(r, &talk.Consultation{ID: q.Consultation}, title, "quote")
-	return kit.Render(r.Context(), w, status, QuotePage(view))
+	return view, nil
 }
 
 // quoteCSV answers with the quote for a spreadsheet.
@@ -229,7 +243,11 @@ func (room *Room) accept(w http.ResponseWriter, r *http.Request) error {
 	if posted.Get("accepted") == "yes" {
 		at = room.Now()
 	}
-	if err := room.store.AcceptQuote(r.Context(), id, at); err != nil {
+	err = room.store.AcceptQuote(r.Context(), id, at)
+	if store.CodeOf(err) == store.Conflict {
+		return room.showHanded(w, r, id, "Nothing is changed: all of this quote is handed over. Take that back first.")
+	}
+	if err != nil {
 		return err
 	}
 	http.Redirect(w, r, kit.QuoteAt(id)+"#accepted", http.StatusSeeOther)

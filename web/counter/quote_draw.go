@@ -3,6 +3,7 @@ package counter
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"time"
 
 	"kinwain/internal/advice"
@@ -109,39 +110,28 @@ func quoteView(q *quote.Quote, today measure.Date, zone *time.Location) Quote {
 		Back: kit.ConsultationAt(q.Consultation, "/frames/"+q.Frame), CSV: kit.QuoteAt(q.ID) + ".csv",
 		Made:    s.Say("Made on %v.", measure.DateOf(q.Created.In(zone))),
 		Valid:   s.Say("Stands until %v.", q.ValidUntil),
-		Expired: !q.Stands(today), Long: len(q.Lines)+len(q.Outlook) > longBill, Accept: kit.QuoteAt(q.ID) + "/accepted", HandOver: kit.QuoteAt(q.ID) + "/handed-over",
+		Expired: !q.Stands(today), Long: len(q.Lines)+len(q.Outlook) > longBill, Accept: kit.QuoteAt(q.ID) + "/accepted", HandOver: kit.QuoteAt(q.ID) + "/handed-over", TakeBack: kit.QuoteAt(q.ID) + "/taken-back",
 	}
 	if !q.Accepted.IsZero() {
 		view.Accepted = english.Date(measure.DateOf(q.Accepted.In(zone)))
 	}
 	if !q.HandedOver.IsZero() {
 		view.Handed = english.Date(measure.DateOf(q.HandedOver.In(zone)))
+		view.Which = kit.Hidden{Name: handedField, Value: strconv.FormatInt(q.HandedOver.UnixMilli(), 10)}
 	}
 	return view
 }
 
-// holdView lists the bikes of the quoted frame. The units of the catalogue
-// have the status of today.
-func holdView(q *quote.Quote, c *catalog.Catalogue, held []quote.Reservation, today measure.Date) Hold {
-	h := Hold{Action: kit.QuoteAt(q.ID) + "/hold", Until: kit.Field{Name: untilField, Label: "Hold it until the end of", Needed: true}}
-	if !q.Stands(today) {
-		h.Closed = "This quote has run out, so no bike can be held for it."
+// holdUnit is one bike of them.
+func holdUnit(q *quote.Quote, c *catalog.Catalogue, u *catalog.Unit, held []quote.Reservation, today measure.Date) HoldUnit {
+	r := holding(held, u.Tag, today)
+	unit := HoldUnit{Tag: u.Tag, Detail: unitDetail(c, u), Fitted: fittedText(c, u.Fitted), Status: standingText(u, held, today, q.Consultation), Free: quote.MayHold(u.Status, r != nil)}
+	if r != nil && r.Quote == q.ID {
+		unit.Ours = true
+	} else if r != nil {
+		unit.Quote = kit.QuoteAt(r.Quote)
 	}
-	for i := range c.Units {
-		u := &c.Units[i]
-		if u.Frame != q.Frame || u.Status == quote.Sold {
-			continue
-		}
-		r := holding(held, u.Tag, today)
-		unit := HoldUnit{Tag: u.Tag, Detail: unitDetail(c, u), Fitted: fittedText(c, u.Fitted), Status: standingText(u, held, today, q.Consultation), Free: quote.MayHold(u.Status, r != nil)}
-		if r != nil && r.Quote == q.ID {
-			unit.Ours = true
-		} else if r != nil {
-			unit.Quote = kit.QuoteAt(r.Quote)
-		}
-		h.Units = append(h.Units, unit)
-	}
-	return h
+	return unit
 }
 
 // holding returns the reservation that holds a unit on a day, or nil.

@@ -61,12 +61,16 @@ type Quote struct {
 	Made     string
 	Valid    string
 	Expired  bool
-	Since    kit.Since // what the shop has changed since, for staff
-	Long     bool      // the bill takes smaller print to keep to one page
-	Accept   string    // where it is noted that the customer accepted it, or did not
-	Accepted string    // when they did; empty: they have not
-	HandOver string    // where it is noted that all of it left the shop with them
-	Handed   string    // when it did; empty: it has not
+	Since    kit.Since  // what the shop has changed since, for staff
+	Long     bool       // the bill takes smaller print to keep to one page
+	Accept   string     // where it is noted that the customer accepted it, or did not
+	Accepted string     // when they did; empty: they have not
+	HandOver string     // where it is noted that all of it left the shop with them
+	Handed   string     // when it did; empty: it has not
+	TakeBack string     // where that is undone
+	Which    kit.Hidden // which hand-over the page shows
+	Said     string     // what was done just now
+	Alert    string     // what stands against what was asked
 	Hold     Hold
 }
 

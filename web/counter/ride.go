@@ -28,6 +28,7 @@ type trial struct {
 	coming []store.Ride // of anybody on these demos
 	rides  []store.Ride // of this customer on any demo
 	held   []quote.Reservation
+	unseen map[string]time.Time // when a stocktake did not see them, by tag
 }
 
 // trial judges the chosen build and the demos of its frame.
@@ -53,7 +54,9 @@ func (room *Room) trial(r *http.Request) (*trial, error) {
 	if t.demos, err = c.Demos(r.Context(), chosen.Match.Frame.Code, c.Profile); err != nil {
 		return nil, err
 	}
+	var tags []string
 	for i := range t.demos {
+		tags = append(tags, t.demos[i].Tag)
 		booked, err := room.store.ComingRides(r.Context(), t.demos[i].Tag, room.Now(), talk.MostRides)
 		if err != nil {
 			return nil, err
@@ -61,7 +64,8 @@ func (room *Room) trial(r *http.Request) (*trial, error) {
 		t.coming = append(t.coming, booked...)
 	}
 	slices.SortStableFunc(t.coming, func(a, b store.Ride) int { return a.Starts.Compare(b.Starts) })
-	return t, nil
+	t.unseen, err = room.store.Unseen(r.Context(), tags)
+	return t, err
 }
 
 // booking is the form that books a ride, as typed, and what is wrong with it.

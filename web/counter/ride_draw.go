@@ -54,7 +54,7 @@ func rideFormView(t *trial, b booking, now time.Time) RideForm {
 	view.Rider.Options = riderOptions(t, b.rider)
 	for i := range t.demos {
 		d := demoView(t, &t.demos[i])
-		d.Status = standingText(t.demos[i].Unit, t.held, measure.DateOf(now), t.ID) + backText(t, d.Tag, now)
+		d.Status = standingText(t.demos[i].Unit, t.held, measure.DateOf(now), t.ID) + backText(t, d.Tag, now) + unseenText(t.unseen, d.Tag, now.Location())
 		d.Chosen = d.Tag == b.unit
 		view.Demos = append(view.Demos, d)
 	}

@@ -2,15 +2,11 @@ package counter
 
 import (
 	"fmt"
-	"net/http"
 	"slices"
 	"strings"
 
-	"github.com/go-chi/chi/v5"
-
 	"kinwain/internal/catalog"
 	"kinwain/internal/quote"
-	"kinwain/internal/store"
 	"kinwain/web/kit"
 	"kinwain/web/talk"
 )
@@ -59,22 +55,4 @@ func unitChoice(o *offered) kit.Field {
 		}
 	}
 	return f
-}
-
-// handOver notes that all of an accepted quote left the shop with the customer.
-func (room *Room) handOver(w http.ResponseWriter, r *http.Request) error {
-	id := chi.URLParam(r, "id")
-	err := room.store.HandOver(r.Context(), id, room.Author(r, store.ByEdit))
-	if store.CodeOf(err) == store.Conflict {
-		q, err := room.store.Quote(r.Context(), id)
-		if err != nil {
-			return err
-		}
-		return room.showQuote(w, r, &q, http.StatusConflict, kit.Field{}, "Not handed over: nobody has accepted this quote, or its bike is held for somebody else.")
-	}
-	if err != nil {
-		return err
-	}
-	http.Redirect(w, r, kit.QuoteAt(id)+"#accepted", http.StatusSeeOther)
-	return nil
 }

@@ -29,6 +29,7 @@ import (
 type Store interface {
 	BeginStocktake(ctx context.Context, who string, now time.Time) (store.Stocktake, error)
 	Catalogue(ctx context.Context) (*catalog.Catalogue, error)
+	ComingRides(ctx context.Context, unit string, now time.Time, limit int) ([]store.Ride, error)
 	Consultation(ctx context.Context, id string) (store.Consultation, error)
 	FinishStocktake(ctx context.Context, id int64, by store.Author) error
 	Reservations(ctx context.Context) ([]quote.Reservation, error)

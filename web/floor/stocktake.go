@@ -18,8 +18,10 @@ import (
 	"kinwain/web/talk"
 )
 
-// mostStocktakes is how many of the last ones are listed.
-const mostStocktakes = 12
+const (
+	mostStocktakes = 12   // of the last ones that are listed
+	mostRides      = 1000 // to come, among which those on bikes that are not seen are looked for
+)
 
 func stocktakeAt(id int64) string { return fmt.Sprintf("%s/%d", kit.StocktakesAddress, id) }
 
@@ -94,6 +96,9 @@ func (room *Room) stocktake(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	view := room.stocktakeView(&one, c, retired)
+	if err := room.forWhom(r.Context(), view.Missing); err != nil {
+		return err
+	}
 	view.Shell = room.shell(r, "Stocktake")
 	view.Said = room.Sessions.PopString(r.Context(), kit.SaidKey)
 	return kit.Render(r.Context(), w, http.StatusOK, StocktakePage(view))
@@ -198,6 +203,33 @@ func (room *Room) stocktakeView(one *store.Stocktake, c *catalog.Catalogue, reti
 		view.Summary += " yet"
 	}
 	return view
+}
+
+// forWhom says of bikes that were not seen to whom they are promised: until when
+// each is held, and who comes to ride it.
+func (room *Room) forWhom(ctx context.Context, rows []StocktakeRow) error {
+	held, err := room.store.Reservations(ctx)
+	if err != nil {
+		return err
+	}
+	rides, err := room.store.ComingRides(ctx, "", room.Now(), mostRides)
+	if err != nil {
+		return err
+	}
+	for i := range rows {
+		row := &rows[i]
+		for _, one := range held {
+			if one.Unit == row.Tag && one.Holds(room.Today()) {
+				row.Promised = append(row.Promised, kit.Step{Label: fmt.Sprintf("Held for %s until the end of %s", one.QuoteName, english.Date(one.Until)), Href: kit.QuoteAt(one.Quote)})
+			}
+		}
+		for _, one := range rides {
+			if one.Unit == row.Tag {
+				row.Promised = append(row.Promised, kit.Step{Label: "Test ride on " + room.when(one.Starts), Href: kit.RideAt(one.ID)})
+			}
+		}
+	}
+	return nil
 }
 
 // stocktakeRow says which bike has a tag, and where it is where that is not

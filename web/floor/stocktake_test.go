@@ -66,3 +66,42 @@ func TestStocktakeByTwo(t *testing.T) {
 	}
 	ansa.Get("/inventory/history").Count(`form[action^="/inventory/history/"]`, 0)
 }
+
+// TestWhoMissesWhatIsNotSeen holds one bike and books another, and looks for
+// neither: the stocktake says for whom that matters, their pages that nobody has
+// found it, and whoever looks for a bike to hold or to ride sees it, too. Once
+// each is seen, nothing is left of it.
+func TestWhoMissesWhatIsNotSeen(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	frame := v.Interview([]byte(webtest.Family)) + "/frames/osier-m"
+	quote := v.Holds(v.Quoted(frame), "S-105", "2026-11-30")
+	ride := v.Booked(frame, "D-014", "2026-11-27", "15:00")
+	at := v.StocktakeBegun()
+	pages := map[string]string{"quote": quote.Path + " .marks", "ride": ride.Path + " .marks", "hold": quote.Path + " .bikes", "demos": frame + "/ride .demos"}
+	says := func(said string, want map[string]string) {
+		t.Helper()
+		for name, page := range pages {
+			path, part, _ := strings.Cut(page, " ")
+			if got := v.Get(path).Text(part); strings.Contains(got, "stocktake of") != (want != nil) || !strings.Contains(got, want[name]) {
+				t.Errorf("%s, the %s: %q", said, name, got)
+			}
+		}
+	}
+	missing := webtest.Words(v.Get(at).Page.Find("section:has(#missing)"))
+	for _, want := range []string{"Reserved Held for Q-2026-0001 until the end of 30 November 2026", "D-014 Osier M, chalk blue Test ride on 27 November 2026, 15:00"} {
+		if !strings.Contains(missing, want) {
+			t.Errorf("nothing says %q: %s", want, missing)
+		}
+	}
+	says("while it goes on", nil)
+	v.Post(at+"/finish", nil)
+	says("finished", map[string]string{"quote": "The stocktake of 25 November 2026, 09:30 has not found S-105.", "ride": "The stocktake of 25 November 2026, 09:30 has not found D-014.",
+		"hold": "not seen in the stocktake of 25 November 2026", "demos": "In the shop; not seen in the stocktake of 25 November 2026"})
+	at = v.StocktakeBegun()
+	for _, tag := range []string{"S-105", "D-014"} {
+		v.Post(at+"/scan", url.Values{"tag": {tag}})
+	}
+	says("seen", nil)
+}

@@ -91,4 +91,7 @@ type Stocktake struct {
 }
 
 // StocktakeRow is one bike or tag of a stocktake.
-type StocktakeRow struct{ Tag, Href, Name, Status, When string }
+type StocktakeRow struct {
+	Tag, Href, Name, Status, When string
+	Promised                      []kit.Step // to whom it is, of one that was not seen
+}

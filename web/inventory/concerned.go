@@ -46,6 +46,9 @@ func fieldChanges(changes []catalog.Change, before, after *catalog.Catalogue) []
 		if f := cmp.Or(after.Frame(c.Code), before.Frame(c.Code)); c.List == "frames" && f != nil {
 			thing = f.Called() // of one name there are several
 		}
+		if u := cmp.Or(after.Unit(c.Code), before.Unit(c.Code)); c.List == "units" && u != nil {
+			thing = u.Tag + ", " + nameOfFrame(after, u.Frame)
+		}
 		list = append(list, kit.FieldChange{Thing: thing, Field: historyField(c),
 			Old: figureIn(c, c.Old, before.Shop.Currency), New: figureIn(c, c.New, after.Shop.Currency)})
 	}

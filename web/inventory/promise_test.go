@@ -63,6 +63,52 @@ func TestPromisesAreToldAndUndone(t *testing.T) {
 	}
 }
 
+// TestABikesOwnFactsAreToldAndUndone holds one Osier and books another, makes
+// the first dearer and takes the second into repair: each is asked about, told on
+// the page of whom it concerns at once and in figures, and gone when it is undone.
+func TestABikesOwnFactsAreToldAndUndone(t *testing.T) {
+	t.Parallel()
+	s := webtest.Open(t)
+	v := s.Staff()
+	address := v.Interview([]byte(webtest.Family))
+	quote := v.Holds(v.Quoted(address+"/frames/osier-m"), "S-105", "2026-11-30")
+	ride := v.Booked(address+"/frames/osier-m", "D-014", "2026-11-27", "15:00")
+	set := func(tag, field, value, asks string) {
+		t.Helper()
+		path := "/inventory/units/" + tag
+		form := v.Get(path).Ware()
+		form.Values.Set(field, value)
+		a := v.Save(path, form, "save").Is(http.StatusOK, path)
+		if got := a.Text(".consequences"); !strings.Contains(got, "It may concern "+asks+" at the most") || !strings.Contains(got, tag+", Osier M") {
+			t.Errorf("%s: it asks %q", tag, got)
+		}
+		form.Values.Set("do", "save")
+		v.Sure(path, form.Values).Is(http.StatusOK, path)
+	}
+	set("S-105", "price_cents", "2200", "1 quote and 1 bike that is held")
+	set("D-014", "status", "in_repair", "1 test ride to come")
+	if got := v.Get(ride.Path).Text(".marks"); !strings.Contains(got, "D-014 is in repair.") {
+		t.Errorf("before it is judged: %q", got)
+	}
+	s.Settle()
+	for path, want := range map[string]string{
+		quote.Path: "The Osier M, as quoted in Q-2026-0001: the bike S-105, held for it, costs EUR 2,200.00 instead of EUR 2,290.00, since 25 November 2026.",
+		ride.Path:  "The test ride on the Osier M, D-014: the bike is in repair, since 25 November 2026.",
+	} {
+		if got := v.Get(path).Text(".marks"); !strings.Contains(got, want) {
+			t.Errorf("%s says %q, want %q", path, got, want)
+		}
+	}
+	v.Get("/inventory/concerned").Count(".concerned li", 2)
+	for _, form := range v.Get("/inventory/history?list=units").Page.Find(`form[action^="/inventory/history/"]`).EachIter() {
+		v.Sure(form.AttrOr("action", ""), url.Values{})
+	}
+	s.Settle()
+	for _, path := range []string{quote.Path, ride.Path} {
+		v.Get(path).Count(".marks", 0)
+	}
+}
+
 // TestSettingsAreInTheHistory changes a figure from which answers follow: it is
 // asked about, marks whom it concerns, stands in the history in its unit, and is
 // undone from there.
