@@ -166,10 +166,12 @@ func (b *tab) look(page string) {
 	b.do(chromedp.EmulateViewport(tabletWidth, tabletHeight))
 }
 
-// tooWide lists what makes the page scroll sideways.
+// tooWide lists what makes the page scroll sideways, and cells that begin left of
+// it, where nobody can scroll to.
 const tooWide = `(() => {
 	document.documentElement.style.setProperty("font-size", "%s");
-	if (document.documentElement.scrollWidth <= innerWidth) return [];
+	const cut = [...document.querySelectorAll("main :is(td, th)")].filter((e) => e.getBoundingClientRect().left < -1 && !e.closest(".scroll, .fit-grid, .sr")).slice(0, 5).map((e) => "cut off: " + e.textContent.trim().slice(0, 40));
+	if (cut.length > 0 || document.documentElement.scrollWidth <= innerWidth) return cut;
 	return ["the page is " + document.documentElement.scrollWidth + " px"].concat([...document.querySelectorAll("main *, header *")].filter((e) => e.getBoundingClientRect().right > innerWidth + 0.5)
 		.slice(0, 5).map((e) => e.tagName + " " + e.className + " " + e.textContent.trim().slice(0, 40)));
 })()`

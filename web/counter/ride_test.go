@@ -34,7 +34,7 @@ func TestRideFormBegins(t *testing.T) {
 		}
 	}
 	text := v.Get(frame + "/ride").Text(".demos li")
-	for _, want := range []string{"D-014", "chalk blue", "538 km", "It weighs 35.7 kg", "With two-leg stand, fabric wheel skirts, pair and harnessed child seat",
+	for _, want := range []string{"D-014", "chalk blue", "538 km", "It weighs 35.7 kg", "With two-leg stand; fabric wheel skirts, pair; harnessed child seat",
 		"ride it without passengers", "without 2 × single pannier"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("nothing says %q: %s", want, text)

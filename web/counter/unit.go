@@ -50,8 +50,9 @@ func unitChoice(o *offered) kit.Field {
 		Options: []kit.Option{{Label: fmt.Sprintf("Any of this frame, for %s", english.Money(o.Match.Frame.Price, shop.Currency))}}}
 	for i := range o.Catalogue.Units {
 		if u := &o.Catalogue.Units[i]; u.Frame == o.Match.Frame.Code && u.Status != quote.Sold {
+			status := talk.UnitStatus(u)
 			f.Options = append(f.Options, kit.Option{Value: u.Tag, Label: fmt.Sprintf("%s for %s: %s, %s", u.Tag, english.Money(o.Match.Frame.PriceOf(u), shop.Currency),
-				talk.UnitDetail(english, u), talk.UnitStatus(u))})
+				talk.UnitDetail(english, u), strings.ToLower(status[:1])+status[1:])})
 		}
 	}
 	return f

@@ -104,7 +104,7 @@ func frameView(c *talk.Consultation, m *match.Match, alternatives []Alternative,
 		}
 	}
 	if help, ok := m.Help(); ok {
-		view.Change = help.In(c.System())
+		view.Change = c.Speaker.Message(help)
 	}
 	for _, path := range m.Open {
 		view.Open = append(view.Open, questionName(c, path))

@@ -81,7 +81,11 @@ func homeHead(v *talk.Viewer) string {
 	case h.Fits:
 		return "fits, " + h.Slack.Show(v.System(), measure.Down) + " to spare " + v.At(h.Tightest)
 	}
-	return "does not fit, " + (-h.Slack).Show(v.System(), measure.Up) + " too large " + v.At(h.Tightest)
+	text := "does not fit, " + (-h.Slack).Show(v.System(), measure.Up) + " too large " + v.At(h.Tightest)
+	if len(v.Build.AddOns) > 0 { // the reason counts with those that make it largest no more than they must
+		text += " with these add-ons"
+	}
+	return text
 }
 
 func shopHead(v *talk.Viewer) string {

@@ -83,7 +83,7 @@ func heardWords(c *talk.Consultation, list []form.Heard, today measure.Date) []s
 // readings are the words of what a doubt may be about.
 var readings = map[string]string{
 	"height_cm": "a rider’s height", "weight_kg": "a rider’s weight", "pet_kg": "the pet’s weight", "cargo_kg": "kilograms of cargo", "cargo_litres": "litres of cargo",
-	form.InMonths: "months", form.InYears: "years",
+	form.InMonths: "months", form.InYears: "years", "born": "a child’s age", form.Lasting: "how long it should last",
 }
 
 // hearingView says what was understood, and asks about the rest of the line.

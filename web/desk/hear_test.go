@@ -26,7 +26,7 @@ func TestHearsALine(t *testing.T) {
 		}
 	}
 	said := a.Text("[data-hearing]")
-	for _, want := range []string{"Rider A: height: 5'11, 180.3 cm", "Second child: birth month: 5.2022, 4 years", "The budget: 5500", "groceries 20 may be", "Not understood: tuba"} {
+	for _, want := range []string{"Height (rider A): 5'11, 180.3 cm", "Birth month (second child): 5.2022, 4 years", "The budget: 5500", "groceries 20 may be", "Not understood: tuba"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("it is not said that %q: %s", want, said)
 		}

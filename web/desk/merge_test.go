@@ -121,7 +121,7 @@ func TestClashOfHiddenWeights(t *testing.T) {
 	two.Set("riders[0].weight_kg", "91.2")
 	for _, path := range []string{address + "/live", address} {
 		asked := v.Post(path, two.Values).Is(http.StatusConflict, path).One("[data-clashes]")
-		if got := webtest.Words(asked.Find("fieldset")); got != "rider A: weight a hidden weight, typed here a hidden weight, saved by somebody else at 14:30" {
+		if got := webtest.Words(asked.Find("fieldset")); got != "weight (rider A) a hidden weight, typed here a hidden weight, saved by somebody else at 14:30" {
 			t.Errorf("%s asks %q", path, got)
 		}
 		if at := asked.Find(`[type=radio][value="83.7"]`).Length(); at != 1 {

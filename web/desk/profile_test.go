@@ -379,7 +379,7 @@ func TestAFaultyRowWipesNothing(t *testing.T) {
 		if said := a.Page.Find(`[data-fault="` + c.name + `"]`).Length(); (said == 1) != (c.typed != "") {
 			t.Errorf("%s %q: said %d times", c.name, c.typed, said)
 		}
-		if open := v.Get(address + "/frames").Text(".questions-open"); !strings.Contains(open, "first child: birth month") {
+		if open := v.Get(address + "/frames").Text(".questions-open"); !strings.Contains(open, "birth month (first child)") {
 			t.Errorf("%s %q: open are %q", c.name, c.typed, open)
 		}
 	}

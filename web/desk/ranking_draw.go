@@ -8,6 +8,7 @@ import (
 
 	"kinwain/internal/figures"
 	"kinwain/internal/match"
+	"kinwain/internal/profile"
 	"kinwain/web/form"
 	"kinwain/web/kit"
 	"kinwain/web/talk"
@@ -73,7 +74,9 @@ func rankingView(c *talk.Consultation, ranked []*match.Match, s shown) Ranking {
 		r.Summary += fmt.Sprintf(", %d not judged", n)
 	}
 	for _, path := range c.Profile.OpenQuestions() {
-		r.Open = append(r.Open, questionName(c, path))
+		if !slices.ContainsFunc(r.Common, func(asked Common) bool { return asked.Path == path }) {
+			r.Open = append(r.Open, questionName(c, path))
+		}
 	}
 	return r
 }
@@ -92,14 +95,15 @@ func (r *Ranking) toOneScale() {
 // commonView is what is said of all frames, with its field where it is an
 // answer that is open.
 func commonView(c *talk.Consultation, care match.Reason) Common {
-	view := Common{Text: "For every frame: " + care.Message.In(c.System())}
+	view := Common{Text: c.Speaker.Message(care.Message)}
 	if care.Code != match.ReasonNotSitting {
 		return view
 	}
 	for i, p := range c.Profile.Passengers.Or(nil) {
 		path := form.At(form.Passengers, i, "sits_unaided")
 		if p.Label == care.Passenger && slices.Contains(c.Profile.OpenQuestions(), path) {
-			view.Path, view.Save = path, c.Address("/answers?page=%2Fframes")
+			q, _ := profile.Of(path)
+			view = Common{Text: c.Say(q.Asked.English, match.Label{Text: p.Label}), Path: path, Save: c.Address("/answers?page=%2Fframes")}
 		}
 	}
 	return view
@@ -128,7 +132,7 @@ func rankedView(c *talk.Consultation, m *match.Match, common []match.Reason) Ran
 	row.Glance = talk.View(c, m).Glance()
 	row.Score, row.Points = scoreView(c, m)
 	if help, ok := m.Help(); ok {
-		row.Change = help.In(c.System())
+		row.Change = c.Speaker.Message(help)
 	}
 	return row
 }

@@ -36,8 +36,8 @@ type Ranking struct {
 	Elsewhere []Ranked // ticked, and not in the list
 }
 
-// Common is a care that all frames share, with the question that settles it
-// where it is open.
+// Common is a care that all frames share, or the question that settles it where
+// that is open.
 type Common struct {
 	Text string
 	Path string // of the question, to be answered yes or no

@@ -59,7 +59,7 @@ func sampleWords(p *profile.Profile) string {
 		words = append(words, "a pet")
 	}
 	if cargo := p.Cargo.Or(0); cargo > 0 {
-		words = append(words, cargo.Show(measure.Metric, measure.Nearest)+" of cargo")
+		words = append(words, strings.ReplaceAll(cargo.Show(measure.Metric, measure.Nearest)+" of cargo", " ", "\u00a0"))
 	}
 	return strings.Join(words, ", ")
 }

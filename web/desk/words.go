@@ -24,5 +24,8 @@ func questionName(c *talk.Consultation, path string) string {
 			label = fmt.Sprintf("%s %d", strings.TrimSuffix(strings.TrimPrefix(list, "home."), "s"), n+1)
 		}
 	}
-	return strings.TrimSpace(label + ": " + field)
+	if label = strings.TrimSpace(label); label == "" {
+		return field
+	}
+	return field + " (" + label + ")"
 }

@@ -34,6 +34,7 @@ var figures = []struct {
 	amount amount
 }{
 	{regexp.MustCompile(`^[0-9]{1,2} ?(?:'|ft|feet|foot) ?(?:[0-9]{1,2} ?(?:"|in\b|inch\b|inches\b)?)?`), length},
+	{regexp.MustCompile(`^[0-9] ?m ?[0-9]{2}\b`), length},
 	{regexp.MustCompile(`^[0-9]{1,2} ?(?:st|stone)\b ?(?:[0-9]{1,2} ?(?:lbs?\b)?)?`), mass},
 	{regexp.MustCompile(`^[€$£] ?[0-9][0-9.,]*`), money},
 	{regexp.MustCompile(`^[0-9]{1,2}\.[0-9]{1,2}\.[0-9]{4}\b`), born},
@@ -60,6 +61,10 @@ func lex(part string) ([]lexeme, bool) {
 	for at := 0; at < len(part); {
 		rest := part[at:]
 		if strings.IndexByte(" \t\v\f\r.:~", rest[0]) >= 0 {
+			at++
+			continue
+		}
+		if rest[0] == '\'' && len(all) > 0 && all[len(all)-1].to == at && wordForm.MatchString(rest[1:]) && all[len(all)-1].word != "" { // he's
 			at++
 			continue
 		}

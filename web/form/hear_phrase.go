@@ -220,6 +220,10 @@ func (h *hearing) meaning(x lexeme, about topic) string {
 		return "budget_cents"
 	case percent:
 		return "hill_percent"
+	case age:
+		if _, unit, _ := strings.Cut(x.text, " "); ages[unit] == 12 { // nothing is bought for months
+			h.either = []string{"born", Lasting}
+		}
 	case bare:
 		return h.bareMeaning(x, about)
 	}

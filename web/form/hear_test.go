@@ -49,6 +49,11 @@ func TestHear(t *testing.T) {
 			"pet_kg=60 lb|riders[0].height_cm=5'11|riders[0].weight_kg=180 lb|riders[1].height_cm=5'4|riders[1].weight_kg=140 lb|left: kids May 2023 38 lb"},
 		{"", "12 st 4, corner 110 and 100, max 3.500", "budget_cents=3.500|home.corners[0].in_cm=110 cm|home.corners[0].out_cm=100 cm|riders[0].weight_kg=12 st 4"},
 
+		{"", "he's 1m80 and weighs 84 kilos, my wife is 5 foot 4 and 62", "riders[0].height_cm=1m80|riders[0].weight_kg=84 kilos|riders[1].height_cm=5 foot 4|riders[1].weight_kg=62 kg"},
+		{"", "monsieur fait 1,80 m et 84 kg, un chien de 30 kg, l'ascenseur 140 sur 110", "home.lift.length_cm=140 cm|home.lift.width_cm=110 cm|pet_kg=30 kg|riders[0].height_cm=1,80 m|riders[0].weight_kg=84 kg"},
+		{"", "ich bin 1,80 m und wiege 84 kilo, meine Frau 163, höchstens 5500 Euro", "budget_cents=5500|riders[0].height_cm=1,80 m|riders[0].weight_kg=84 kilo|riders[1].height_cm=163 cm"},
+		{"", "mijn vrouw 1,63 m 62 kilo, maximaal 5500 euro", "budget_cents=5500|riders[0].height_cm=1,63 m|riders[0].weight_kg=62 kilo"},
+		{"", "mum and two kids 3 and 5, 4 years", "passengers[0].born=5.2023|passengers[1].born=5.2021|left: 4 years"}, // how old, or for how long
 		{"", "130", "left: 130"},                                     // tall, or heavy
 		{"", "kids 14 and 20 months", "left: kids 14 and 20 months"}, // years, or months
 		{"", "groceries 20", "left: groceries 20"},                   // kilograms, or litres
@@ -88,8 +93,8 @@ func TestHearAddsToWhatIsThere(t *testing.T) {
 // TestDoubtsNameBothReadings asks where two things may be meant.
 func TestDoubtsNameBothReadings(t *testing.T) {
 	t.Parallel()
-	_, doubts, _ := New().Hear("groceries 20, 130", thisDay)
-	if len(doubts) != 2 || !slices.Equal(doubts[0].Either, []string{"cargo_kg", "cargo_litres"}) || !slices.Equal(doubts[1].Either, []string{"height_cm", "weight_kg"}) {
+	_, doubts, _ := New().Hear("groceries 20, 130, 4 years", thisDay)
+	if len(doubts) != 3 || !slices.Equal(doubts[2].Either, []string{"born", Lasting}) || !slices.Equal(doubts[0].Either, []string{"cargo_kg", "cargo_litres"}) || !slices.Equal(doubts[1].Either, []string{"height_cm", "weight_kg"}) {
 		t.Errorf("%+v", doubts)
 	}
 }

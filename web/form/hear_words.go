@@ -36,7 +36,7 @@ var topics = wordsOf(map[topic]string{
 	aboutCorner: "corner corridor hallway angle couloir ecke gang flur hoek",
 	aboutSpace:  "space garage shed cellar basement courtyard place emplacement cave abri local platz keller schuppen hof plek plaats schuur kelder",
 	aboutSteps:  "step steps stairs marche marches escalier stufe stufen treppe trede treden trap",
-	aboutBudget: "budget max maximum",
+	aboutBudget: "budget max maximum maximal maximaal höchstens hoechstens hoogstens",
 	aboutYears:  "lasting lasts durée reicht meegaan",
 	aboutHill:   "hill slope côte cote pente steigung berg helling",
 })
@@ -52,7 +52,17 @@ var joiners = set("and et und en & + by x × par sur mal auf bij op")
 
 // fillers may stand anywhere and mean nothing.
 var fillers = set("a an un une ein eine einen een the of with is are about roughly old wide long high deep we our my up to de du des la le les d avec environ âgé âgés nos notre mon ma " +
-	"der die das mit etwa von alt breit lang hoch tief wir unser unsere het van met ongeveer oud breed hoog diep we onze mijn")
+	"der die das mit etwa von alt breit lang hoch tief wir unser unsere het van met ongeveer oud breed hoog diep we onze mijn " +
+	whoRides + saidOfRiders)
+
+// whoRides and saidOfRiders are how people talk of those who ride, beside the
+// figures that tell it all. What stands before or behind an apostrophe is a
+// word of its own: he's, j'ai, l'ascenseur.
+const (
+	whoRides = "i he she him her his s m re ve am dad mum mom father mother husband wife partner man woman je j il elle monsieur madame papa maman père mère mari femme l d qu ai " +
+		"ich er sie mein meine mama vater mutter mann frau ik hij zij ze vader moeder man vrouw "
+	saidOfRiders = "weigh weighs tall heavy suis est fait pèse mesure grand grande lourd bin ist wiege wiegt groß gross schwer ben weeg weegt groot zwaar"
+)
 
 // before years, they say how long it should last.
 var lasting = set("for pour pendant für fuer voor")

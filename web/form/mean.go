@@ -6,10 +6,13 @@ import (
 	"kinwain/internal/measure"
 )
 
-// What a bare number about children may be, besides the fields of a form.
+// What a figure may be, besides the answer to a field of the form: a bare number
+// about children an age in months or in years, and an age how long a bike should
+// last.
 const (
 	InMonths = "months"
 	InYears  = "years"
+	Lasting  = "lasting"
 )
 
 // Readings are what a doubt may be about: names of fields, those of a row
@@ -51,6 +54,10 @@ func (h *hearing) meant(reading string, p phrase) bool {
 		return false
 	}
 	switch reading {
+	case Lasting:
+		return h.years(p)
+	case "born":
+		return h.children(p)
 	case "height_cm":
 		row := h.rider(reading, -1)
 		return row >= 0 && h.length(x, At(Riders, row, reading))

@@ -173,6 +173,7 @@ var (
 // 5/2023, May 2023, 2023-05-14, 14.5.2023, 14 May 2023. A day written with
 // slashes is not read, because two readings of it are in use.
 func parseBirth(s string) (measure.Date, error) {
+	typed := s
 	if m := monthYear.FindStringSubmatch(s); m != nil {
 		s = fmt.Sprintf("%s-%02s", m[2], m[1])
 	} else if m := yearMonth.FindStringSubmatch(s); m != nil {
@@ -192,10 +193,15 @@ func parseBirth(s string) (measure.Date, error) {
 	}
 	d, err := measure.ParseDate(s)
 	if err != nil {
-		return d, fmt.Errorf("%q is not a month; write it like 5.2023, 2023-05 or May 2023", s)
+		if bareAge.MatchString(typed) {
+			return d, fmt.Errorf("%q may be months or years; write it like 14 months or 4 years", typed)
+		}
+		return d, fmt.Errorf("%q is neither a month nor an age; write it like 5.2023, May 2023, 14 months or 4 years", typed)
 	}
 	return d, nil
 }
+
+var bareAge = regexp.MustCompile(`^[0-9]{1,2}$`)
 
 func parsePercentage(s string) (measure.Percentage, error) {
 	var p measure.Percentage

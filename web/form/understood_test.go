@@ -1,6 +1,9 @@
 package form
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // TestUnderstood says back what was typed in another way than the form asks.
 func TestUnderstood(t *testing.T) {
@@ -19,9 +22,11 @@ func TestUnderstood(t *testing.T) {
 		{Imperial, "riders[0].height_cm", "5'11", "71 inches"},
 		{"", "passengers[0].born", "5.2023", "3 years"},
 		{"", "passengers[0].born", "14 months", "14 months"},
-		{"", "passengers[0].born", "27.10.2026", "0 months"},
-		{"", "passengers[0].born", "26.10.2026", "1 month"},
-		{"", "passengers[0].born", "5.2027", "expected"},
+		{"", "passengers[0].born", "27.10.2026", "0 months, rides from the first birthday on"},
+		{"", "passengers[0].born", "26.10.2026", "1 month, rides from the first birthday on"},
+		{"", "passengers[0].born", "26.11.2025", "12 months"},
+		{"", "passengers[0].born", "27.11.2025", "11 months, rides from the first birthday on"},
+		{"", "passengers[0].born", "5.2027", "expected, rides from the first birthday on"},
 		{"", "passengers[0].sex", "girl", ""},
 		{"", "cargo_kg", "", ""},
 	} {
@@ -30,6 +35,19 @@ func TestUnderstood(t *testing.T) {
 		f.Set(c.name, c.typed)
 		if got := f.Understood(c.name, thisDay); got != c.want {
 			t.Errorf("%s %q: %q, want %q", c.name, c.typed, got, c.want)
+		}
+	}
+}
+
+// TestABareAgeIsAskedAbout holds that a bare number at a birth is asked about,
+// and that a fault repeats what was typed.
+func TestABareAgeIsAskedAbout(t *testing.T) {
+	t.Parallel()
+	for typed, want := range map[string]string{"4": "months or years", "31.2.2023": `"31.2.2023" is neither`, "4 years": ""} {
+		f := New()
+		f.Set("passengers[0].born", typed)
+		if got := f.Fault("passengers[0].born", thisDay); !strings.Contains(got, want) || want == "" && got != "" {
+			t.Errorf("%q: %q, want %q", typed, got, want)
 		}
 	}
 }

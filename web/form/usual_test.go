@@ -62,6 +62,8 @@ func TestMean(t *testing.T) {
 		{"30 kg", "pet_kg", "pet_kg", "30 kg"},
 		{"kids 14 and 20 months", InMonths, "passengers[0].born", "9.2025"},
 		{"kids 14 and 20 months", InYears, "passengers[0].born", "5.2012"},
+		{"4 years", "born", "passengers[0].born", "5.2022"},
+		{"4 years", Lasting, "years", "4"},
 		{"130", "cargo_litres", "cargo_litres", "130"},
 		{"tuba 4", "cargo_kg", "cargo_kg", ""},
 		{"130", "budget_cents", "budget_cents", ""},

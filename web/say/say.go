@@ -6,6 +6,7 @@ package say
 import (
 	"cmp"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -277,10 +278,14 @@ func (s *Speaker) Label(l match.Label) string {
 	return match.Label{Text: text, Begins: l.Begins}.String()
 }
 
-// List joins names as the language does: a, b and c.
+// List joins names as the language does: a, b and c. Where one of them has a
+// comma of its own, which would read as two of them, it is a series.
 func (s *Speaker) List(names []string) string {
 	if len(names) < 2 {
 		return strings.Join(names, "")
+	}
+	if slices.ContainsFunc(names, func(name string) bool { return strings.Contains(name, ", ") }) {
+		return s.Series(names)
 	}
 	return s.Say("%v and %v", strings.Join(names[:len(names)-1], ", "), names[len(names)-1])
 }

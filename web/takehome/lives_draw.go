@@ -229,7 +229,9 @@ func (v *livesViewer) rows(n *livesViewer, adds bool) []MovedRow {
 		notes[s.Who] = s.Note
 	}
 	for _, s := range n.SeatRows() {
-		add(s.Who, notes[s.Who], s.Note)
+		if s.Note != notes[s.Who] { // whose is the same moves nothing
+			add(s.Who, notes[s.Who], s.Note)
+		}
 	}
 	return rows
 }

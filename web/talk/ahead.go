@@ -119,6 +119,9 @@ func (v *Viewer) aheadTexts(p *picture.Picture, d *kit.Drawing, spare bool) []ki
 	gross := p.Of(picture.Rating)[0]
 	low, high := gross.Points[0], gross.Points[1]
 	for _, s := range append(p.Of(picture.Ground), p.Of(picture.Tick)...) {
+		if s.Kind == picture.Tick && max(s.Points[0].Y-low.Y, low.Y-s.Points[0].Y) < measure.Length(d.Letter) {
+			continue // the rating is written there
+		}
 		mass := s.Mass
 		if spare {
 			mass = gross.Limit - mass

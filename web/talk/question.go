@@ -19,11 +19,15 @@ func Question(c *Consultation, path string) string {
 	field := c.Say(Asked(path))
 	switch m[1] {
 	case "riders":
-		return c.Say("%v: %v", c.Say("rider %v", c.Profile.Riders[row].Label), field)
+		return of(field, c.Say("rider %v", c.Profile.Riders[row].Label))
 	case "passengers":
-		return c.Say("%v: %v", match.Label{Text: c.Profile.Passengers.Or(nil)[row].Label}, field)
+		return of(field, c.Speaker.Label(match.Label{Text: c.Profile.Passengers.Or(nil)[row].Label}))
 	case "home.doorways":
-		return c.Say("%v: %v", c.Say("doorway %v", row+1), field)
+		return of(field, c.Say("doorway %v", row+1))
 	}
-	return c.Say("%v: %v", c.Say("corner %v", row+1), field)
+	return of(field, c.Say("corner %v", row+1))
 }
+
+// of says whose question it is, without a second colon in a sentence that has
+// one, in every language alike.
+func of(field, whose string) string { return field + " (" + whose + ")" }

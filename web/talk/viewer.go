@@ -274,7 +274,11 @@ func (v *Viewer) At(part string) string {
 	if part == "space" {
 		return "where it stands"
 	}
-	return "at " + strings.ToLower(v.partLabel(part))
+	label := strings.ToLower(v.partLabel(part))
+	if part == "lift" {
+		label = "the " + label
+	}
+	return "at " + label
 }
 
 func (v *Viewer) partLabel(name string) string { return PartName(v.Speaker, name) }

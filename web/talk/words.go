@@ -112,9 +112,8 @@ func FrameKind(s *say.Speaker, f *catalog.Frame) string {
 // Line says in one line why a frame is where it is: what it carries, its first
 // limit, and what decides of its cares but for those that are said for all.
 func Line(c *Consultation, m *match.Match, common []match.Reason) string {
-	s := c.System()
 	if !m.Fits() {
-		text := firstSentence(c.Named(m)[0].Message.In(s))
+		text := firstSentence(c.Speaker.Message(c.Named(m)[0].Message))
 		if more := m.Count(match.Stop) - 1; more > 0 {
 			text += fmt.Sprintf(" And %s more.", say.Counted(more, "reason", "reasons"))
 		}
@@ -127,17 +126,17 @@ func Line(c *Consultation, m *match.Match, common []match.Reason) string {
 		text += " with " + headline
 	}
 	own := slices.DeleteFunc(cares(c.Named(m)), func(r match.Reason) bool { return says(common, r) })
-	return text + "." + short + careWords(own, s)
+	return text + "." + short + careWords(c, own)
 }
 
 // careWords says the first care, and what money has to do with it, in full, and
 // names what else needs attention.
-func careWords(own []match.Reason, s measure.System) string {
+func careWords(c *Consultation, own []match.Reason) string {
 	var text string
 	var also []string
 	for i, r := range own {
 		if i == 0 || r.Code == match.ReasonBudget {
-			text += " " + firstSentence(r.Message.In(s))
+			text += " " + firstSentence(c.Speaker.Message(r.Message))
 		} else if short := match.Short(r.Code).English; !slices.Contains(also, short) {
 			also = append(also, short)
 		}
@@ -176,7 +175,7 @@ func lasts(c *Consultation, m *match.Match) (until, short string) {
 	if l := m.Longer; l != nil {
 		cost, longer := "no more", "ten years and more"
 		if l.More > 0 {
-			cost = l.More.Show(c.Catalogue.Shop.Currency) + " more"
+			cost = c.Speaker.Money(l.More, c.Catalogue.Shop.Currency) + " more"
 		}
 		if l.Horizon.Ends {
 			longer = "until " + MonthName(l.Horizon.Month)

@@ -38,7 +38,7 @@ func TestTablesAreSaid(t *testing.T) {
 func TestShortOfTheYearsAsked(t *testing.T) {
 	t.Parallel()
 	month := measure.Month(12*2028 + 2) // March 2028
-	c := &Consultation{Profile: &profile.Profile{Years: profile.Given(4)}, Shop: &advice.Shop{Catalogue: &catalog.Catalogue{Shop: catalog.Shop{Currency: "EUR"}}}}
+	c := &Consultation{Speaker: say.New(say.English, measure.Metric), Profile: &profile.Profile{Years: profile.Given(4)}, Shop: &advice.Shop{Catalogue: &catalog.Catalogue{Shop: catalog.Shop{Currency: "EUR"}}}}
 	for _, one := range []struct {
 		horizon      fitting.Horizon
 		longer       *match.Longer
@@ -48,7 +48,7 @@ func TestShortOfTheYearsAsked(t *testing.T) {
 		{fitting.Horizon{Ends: true, Month: month, Months: 48}, nil, " until March 2028", ""},
 		{fitting.Horizon{Ends: true, Month: month, Months: 47}, nil, "", " Lasts until March 2028, 47 of the 48 months asked for."},
 		{fitting.Horizon{Ends: true, Month: month, Months: 15}, &match.Longer{More: 24700, Horizon: fitting.Horizon{Ends: true, Month: month + 16}}, "",
-			" Lasts until March 2028, 15 of the 48 months asked for (EUR\u00a0247.00 more: until July 2029)."},
+			" Lasts until March 2028, 15 of the 48 months asked for (€247.00 more: until July 2029)."},
 		{fitting.Horizon{Ends: true, Month: month}, &match.Longer{}, "", " Lasts less than one of the 48 months asked for (no more: ten years and more)."},
 	} {
 		m := &match.Match{Horizon: &one.horizon, Longer: one.longer, Seated: []fitting.Seated{{}}}
