@@ -33,7 +33,7 @@ func TestFitInABrowser(t *testing.T) {
 				t.Errorf("asked for %s, got %s", l, got)
 			}
 			b.until(`document.querySelector(".code").naturalWidth > 0`)
-			b.look(frame + " in " + string(l))
+			b.lookIn(l, frame)
 			if n := b.pages(); n < 1 || n > 2 {
 				t.Errorf("%s in %s prints on %d pages", frame, l, n)
 			}
