@@ -8,6 +8,7 @@ import (
 	"net/url"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/PuerkitoBio/goquery"
@@ -16,8 +17,28 @@ import (
 )
 
 // everyPage returns every kind of page, by name, in every state that is drawn
-// differently.
-func everyPage(s *webtest.Shop) map[string]*webtest.Answer {
+// differently. They are asked for once, by the first test that wants them.
+func everyPage(t *testing.T) map[string]*webtest.Answer {
+	t.Helper()
+	opened.Do(func() { opened.pages = openEveryPage(webtest.Open(t)) })
+	if len(opened.pages) == 0 {
+		t.Fatal("not every page opens; the test that asked first says which one does not")
+	}
+	pages := map[string]*webtest.Answer{}
+	for name, a := range opened.pages {
+		own := *a
+		own.T = t
+		pages[name] = &own
+	}
+	return pages
+}
+
+var opened struct {
+	sync.Once
+	pages map[string]*webtest.Answer
+}
+
+func openEveryPage(s *webtest.Shop) map[string]*webtest.Answer {
 	s.Helper()
 	v := s.Staff()
 	pages := map[string]*webtest.Answer{
@@ -84,9 +105,8 @@ func everyPage(s *webtest.Shop) map[string]*webtest.Answer {
 
 func TestSecurityHeadersOnEveryPage(t *testing.T) {
 	t.Parallel()
-	s := webtest.Open(t)
-	pages := everyPage(s)
-	pages["style sheet that nothing names"] = s.Stranger().Get("/static/app.css?v=anything")
+	pages := everyPage(t)
+	pages["style sheet that nothing names"] = webtest.Open(t).Stranger().Get("/static/app.css?v=anything")
 	for name, a := range pages {
 		for header, want := range map[string]string{
 			"Content-Security-Policy": "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; " +
@@ -114,7 +134,7 @@ func TestSecurityHeadersOnEveryPage(t *testing.T) {
 // browser would leave it out, and nobody would see why.
 func TestNothingInline(t *testing.T) {
 	t.Parallel()
-	for name, a := range everyPage(webtest.Open(t)) {
+	for name, a := range everyPage(t) {
 		a.Page.Find("*").Each(func(_ int, e *goquery.Selection) {
 			element := goquery.NodeName(e)
 			if element == "style" || element == "script" && (webtest.Words(e) != "" || e.AttrOr("src", "") == "") || slices.Contains([]string{"iframe", "object", "embed", "base"}, element) {
@@ -138,7 +158,7 @@ func TestNothingInline(t *testing.T) {
 // TestPagesAreWellBuilt checks what a screen reader and a keyboard rely on.
 func TestPagesAreWellBuilt(t *testing.T) {
 	t.Parallel()
-	for name, a := range everyPage(webtest.Open(t)) {
+	for name, a := range everyPage(t) {
 		a.One("html[lang=en]")
 		a.One("head title")
 		a.One("main h1")

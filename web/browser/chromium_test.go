@@ -220,10 +220,13 @@ func evaluate[T any](b *tab, expression string) T {
 	return value
 }
 
-// until waits for an expression to be true, over changes of the page.
+// until waits for an expression to be true, over changes of the page. It asks
+// less and less often: to ask keeps the browser from what is waited for.
 func (b *tab) until(expression string) {
 	b.Helper()
-	for deadline := time.Now().Add(patience); ; time.Sleep(10 * time.Millisecond) {
+	pause := 4 * time.Millisecond
+	for deadline := time.Now().Add(patience); ; time.Sleep(pause) {
+		pause = min(pause*3/2, 50*time.Millisecond)
 		ctx, cancel := context.WithTimeout(b.ctx, patience)
 		is, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`document.readyState === "complete" && Boolean(`+expression+`)`))
 		cancel()

@@ -80,7 +80,7 @@ func TestDrawingsInABrowser(t *testing.T) {
 	for _, l := range say.Languages {
 		for _, path := range []string{address + "/measure", link + "/measure"} {
 			b.visit(path + "?lang=" + string(l))
-			b.look(path + " in " + string(l))
+			b.lookIn(l, path)
 			if n := b.pages(); n != 1 {
 				t.Errorf("%s in %s prints on %d pages", path, l, n)
 			}

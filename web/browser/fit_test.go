@@ -34,7 +34,7 @@ func TestFitInABrowser(t *testing.T) {
 			}
 			b.until(`document.querySelector(".code").naturalWidth > 0`)
 			evaluate[chromedp.Void](b, `document.querySelectorAll("details").forEach((d) => { d.open = true; })`)
-			b.look(frame + " in " + string(l))
+			b.lookIn(l, frame)
 			if n := b.pages(); n < 1 || n > 2 {
 				t.Errorf("%s in %s prints on %d pages", frame, l, n)
 			}

@@ -173,10 +173,10 @@ func TestInventoryFitsEveryScreen(t *testing.T) {
 	b := browser(t).tab(s)
 	b.signIn()
 	c := s.Catalogue()
-	for _, width := range []int64{390, 820, 1280} {
-		b.do(chromedp.EmulateViewport(width, 900))
-		for _, path := range []string{"", "/frames", "/frames?edit=type", "/add-ons?edit=price_cents", "/family?of=" + c.Frames[0].Code, "/add-ons", "/units", "/fits", "/history", "/own", "/frames/" + c.Frames[0].Code, "/add-ons/" + c.AddOns[0].Code, "/units/" + c.Units[0].Tag} {
-			b.visit("/inventory" + path)
+	for _, path := range []string{"", "/frames", "/frames?edit=type", "/add-ons?edit=price_cents", "/family?of=" + c.Frames[0].Code, "/add-ons", "/units", "/fits", "/history", "/own", "/frames/" + c.Frames[0].Code, "/add-ons/" + c.AddOns[0].Code, "/units/" + c.Units[0].Tag} {
+		b.visit("/inventory" + path)
+		for _, width := range []int64{390, 820, 1280} {
+			b.do(chromedp.EmulateViewport(width, 900))
 			if over := evaluate[int](b, `document.documentElement.scrollWidth - innerWidth`); over > 0 {
 				t.Errorf("%s at %d: %d px too wide", path, width, over)
 			}

@@ -2,7 +2,6 @@ package browser_test
 
 import (
 	"net/url"
-	"os"
 	"strings"
 	"testing"
 
@@ -88,21 +87,4 @@ func TestLivesWithoutWeights(t *testing.T) {
 	}
 	b.look("new weights where the old are left out")
 	b.rules("new weights where the old are left out")
-}
-
-// rules holds the page as it stands to the rules of axe-core, where those are
-// to be had.
-func (b *tab) rules(page string) {
-	b.Helper()
-	path := os.Getenv("KINWAIN_AXE")
-	if path == "" {
-		return
-	}
-	rules, err := os.ReadFile(path)
-	if err != nil {
-		b.Fatal(err)
-	}
-	if faults := b.breaches(string(rules)); faults != "" {
-		b.Errorf("%s\n%s", page, faults)
-	}
 }

@@ -11,11 +11,14 @@ import (
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/measure"
+	"kinwain/internal/skipped"
+	"kinwain/web/say"
 	"kinwain/web/webtest"
 )
 
 // TestLooksInABrowser opens every page on a phone, a tablet and a desk, with
-// text of the usual size and of twice that, in both colour schemes.
+// text of the usual size and of twice that, in both colour schemes, and holds it
+// to the rules of axe-core.
 func TestLooksInABrowser(t *testing.T) {
 	c := browser(t)
 	s := webtest.Open(t)
@@ -23,18 +26,41 @@ func TestLooksInABrowser(t *testing.T) {
 	b.expect("status of 403")
 	b.expect("status of 404")
 	b.expect("status of 422")
+	var breaches []string
+	rules := func(page string) {
+		if faults := b.breaches(); faults != "" {
+			breaches = append(breaches, page+"\n"+faults)
+		}
+	}
 	b.visit("/")
 	b.until(`location.pathname === "/sign-in"`)
 	b.look("not signed in")
+	rules("not signed in")
 	b.signIn()
 	b.look("start, nothing to resume")
 	for _, path := range pathsToLookAt(s) {
 		b.visit(path)
 		evaluate[chromedp.Void](b, `document.querySelectorAll("details").forEach((d) => { d.removeAttribute("name"); d.open = true; })`)
 		b.look(path)
+		rules(path)
 	}
 	b.faultyForm()
 	b.look("a profile with faults")
+	rules("a profile with faults")
+	v := s.Staff()
+	link := v.SendHome(v.Interview([]byte(webtest.Family)), "osier-m", nil)
+	for _, path := range []string{link, link + "?lang=de&units=imperial", "/fit/nothing"} { // which other tests look at
+		b.visit(path)
+		rules(path)
+	}
+	t.Run("rules of accessibility", func(t *testing.T) {
+		if axe() == "" {
+			skipped.Test(t, "the rules of axe-core: KINWAIN_AXE names its axe.min.js, see .ci/run")
+		}
+		for _, faults := range breaches {
+			t.Error(faults)
+		}
+	})
 }
 
 // pathsToLookAt lists pages of every kind, of a customer with whom every part
@@ -131,7 +157,7 @@ func (b *tab) faultyForm() {
 	b.until(`document.querySelector(".alert")`)
 }
 
-// look checks one page in every size and scheme.
+// look checks one page in every scheme and size.
 func (b *tab) look(page string) {
 	b.Helper()
 	for _, scheme := range []string{"light", "dark"} {
@@ -144,26 +170,50 @@ func (b *tab) look(page string) {
 		b.Errorf("%s: the dark page is not dark", page)
 	}
 	b.scheme("light")
-	for _, width := range []int64{390, 820, 1280} {
-		b.do(chromedp.EmulateViewport(width, tabletHeight))
-		for _, size := range []string{"100%", "200%"} {
-			wide := evaluate[[]string](b, fmt.Sprintf(tooWide, size))
-			for _, element := range wide {
-				b.Errorf("%s, %d px, text at %s: wider than the page: %s", page, width, size, element)
-			}
+	b.fits(page)
+}
+
+// lookIn checks a page in one language of all in which it is checked: another
+// one has words of other lengths, in the same colours.
+func (b *tab) lookIn(l say.Language, page string) {
+	b.Helper()
+	page += " in " + string(l)
+	if l == say.English {
+		b.look(page)
+		return
+	}
+	b.fits(page)
+}
+
+// fits checks one page in every size.
+func (b *tab) fits(page string) {
+	b.Helper()
+	narrow := func(width int64, size string) {
+		b.Helper()
+		for _, element := range evaluate[[]string](b, fmt.Sprintf(tooWide, size)) {
+			b.Errorf("%s, %d px, text at %q: wider than the page: %s", page, width, size, element)
 		}
+	}
+	whole := func(width int64) {
+		b.Helper()
+		narrow(width, "100%")
+		narrow(width, "200%")
 		evaluate[chromedp.Void](b, `document.documentElement.style.removeProperty("font-size")`)
 		for _, element := range evaluate[[]string](b, smallTargets) {
 			b.Errorf("%s, %d px: too small to touch: %s", page, width, element)
 		}
 	}
+	b.do(chromedp.EmulateViewport(1280, tabletHeight))
+	whole(1280)
 	for width := int64(320); width <= 430; width += 10 {
 		b.do(chromedp.EmulateViewport(width, tabletHeight))
-		for _, element := range evaluate[[]string](b, fmt.Sprintf(tooWide, "")) { // at the size that the page chooses
-			b.Errorf("%s, %d px: wider than the page: %s", page, width, element)
+		narrow(width, "") // the size that the page chooses
+		if width == 390 {
+			whole(width)
 		}
 	}
 	b.do(chromedp.EmulateViewport(tabletWidth, tabletHeight))
+	whole(tabletWidth)
 }
 
 // tooWide lists what makes the page scroll sideways, and cells that begin left of
@@ -190,9 +240,10 @@ const smallTargets = `[...document.querySelectorAll("a[href], button, input, sel
 // and borders of fields and fills of drawings under 3:1.
 const faintText = `(() => {
 	const canvas = Object.assign(document.createElement("canvas"), { width: 1, height: 1 }).getContext("2d", { willReadFrequently: true });
-	const rgba = (colour) => { canvas.clearRect(0, 0, 1, 1); canvas.fillStyle = colour; canvas.fillRect(0, 0, 1, 1); return [...canvas.getImageData(0, 0, 1, 1).data].map((c) => c / 255); };
+	const once = (known, work) => (key) => known.get(key) ?? (known.set(key, work(key)), known.get(key));
+	const rgba = once(new Map(), (colour) => { canvas.clearRect(0, 0, 1, 1); canvas.fillStyle = colour; canvas.fillRect(0, 0, 1, 1); return [...canvas.getImageData(0, 0, 1, 1).data].map((c) => c / 255); });
 	const over = ([r, g, b, a], under) => [r, g, b].map((c, i) => c * a + under[i] * (1 - a));
-	const behind = (e) => e ? over(rgba(getComputedStyle(e).backgroundColor), behind(e.parentElement)) : [1, 1, 1];
+	const behind = once(new Map(), (e) => e ? over(rgba(getComputedStyle(e).backgroundColor), behind(e.parentElement)) : [1, 1, 1]);
 	const luminance = (rgb) => { const [r, g, b] = rgb.map((c) => c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4); return 0.2126 * r + 0.7152 * g + 0.0722 * b; };
 	const contrast = (colour, ground) => { const [high, low] = [luminance(over(rgba(colour), ground)), luminance(ground)].sort((a, b) => b - a); return (high + 0.05) / (low + 0.05); };
 	window.lightness = (e, property) => luminance(over(rgba(getComputedStyle(e)[property]), [1, 1, 1]));

@@ -27,7 +27,7 @@ func TestPapersInABrowser(t *testing.T) {
 			"ride":         ride + "?" + lang.Encode(),
 		} {
 			b.visit(path)
-			b.look(name + " in " + string(l))
+			b.lookIn(l, name)
 			if n := b.pages(); n < 1 || n > 2 {
 				t.Errorf("the %s in %s prints on %d pages", name, l, n)
 			}
