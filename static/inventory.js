@@ -57,5 +57,28 @@ if (fits) {
   });
 }
 
+// In a column that is typed in place, the arrows go from row to row.
+document.addEventListener("keydown", (e) => {
+  const cell = e.target.closest?.(".typed"), step = { ArrowUp: "previousElementSibling", ArrowDown: "nextElementSibling" }[e.key];
+  if (!cell || !step || e.target.type !== "text") return;
+  const at = cell.cellIndex;
+  for (let row = cell.parentElement[step]; row; row = row[step]) {
+    const next = !row.hidden && row.cells[at]?.querySelector("input[type=text]");
+    if (!next) continue;
+    e.preventDefault();
+    next.focus();
+    next.select();
+    return;
+  }
+});
+
+// Whoever has no finger on the screen begins where most is typed, unless the
+// address leads elsewhere.
+const begin = document.querySelector("[data-begin] :is(input:not([type=hidden]), select, textarea)");
+if (begin && !location.hash && !matchMedia("(pointer: coarse)").matches) {
+  begin.focus();
+  begin.select?.();
+}
+
 // What went wrong is read first.
 document.querySelector("[data-alert]")?.focus();

@@ -216,7 +216,7 @@ func TestLifeByKeyboard(t *testing.T) {
 	b := browser(t).tab(s)
 	b.signIn()
 	b.visit("/inventory/add-ons/lock-chain")
-	b.pressTabTo(`.send a[href*="from=lock-chain"]`)
+	b.pressTabTo(`.ware-ways a[href*="from=lock-chain"]`)
 	b.enter()
 	b.pressTabTo(field("code"))
 	b.keys("lock-ring")

@@ -1,0 +1,114 @@
+package browser_test
+
+import (
+	"strings"
+
+	"github.com/chromedp/chromedp"
+
+	"kinwain/web/webtest"
+)
+
+// delivery adds ten bikes with their serial numbers, which are pasted.
+func delivery(y *year) {
+	y.visit("/inventory/units")
+	y.goes(`a[href="/inventory/delivery"]`)
+	y.fill("#count", "10")
+	y.paste("#serials", "A1\nA2\nA3\nA4\nA5\nA6\nA7\nA8\nA9\nA10")
+	y.fill("#frame", "osier-l-1")
+	y.fill("#colour", "rust")
+	y.sends(`.stuck button`)
+	y.done("10 bikes are in the inventory")
+	c := y.shop.Catalogue()
+	if last := c.Units[len(c.Units)-1]; last.Serial != "A10" || last.Frame != "osier-l-1" || last.Colour != "rust" || last.Status != "available" {
+		y.Errorf("the last one is %+v", last)
+	}
+}
+
+// labels prints the labels of two bikes.
+func labels(y *year) {
+	y.visit("/labels")
+	y.press(`input[name="tag"][value="D-013-0"]`)
+	y.press(`input[name="tag"][value="S-109-0"]`)
+	y.sends(`.choose-labels button`)
+	evaluate[chromedp.Void](y.tab, `window.print = () => { window.printed = document.querySelectorAll(".labels li").length; }`)
+	y.press(`[data-print]`)
+	y.until(`window.printed === 2`)
+}
+
+// scanForCustomer opens the bike in front of a customer, whose frames were open.
+func scanForCustomer(y *year) {
+	y.visit(y.customer + "/frames")
+	y.visit("/units")
+	y.scan(webtest.Public + "/units/D-014-0")
+	y.until(`location.pathname.endsWith("/frames/osier-m-0") && document.querySelector(".one-bike")`)
+}
+
+// scan types what a scanner reads, which presses Enter, too. Nobody touches
+// anything: the field has the focus.
+func (y *year) scan(read string) {
+	y.Helper()
+	y.until(`document.activeElement.id === "tag"`)
+	y.fields++
+	y.presses++
+	y.keys(read)
+	y.enter()
+}
+
+// stocktake scans three bikes of the shop and finishes: the others are not seen.
+func stocktake(y *year) {
+	y.visit("/stocktakes")
+	y.goes(`main form button`)
+	for _, tag := range []string{"D-011-0", webtest.Public + "/units/D-013-0", "S-106-0"} {
+		y.scan(tag)
+	}
+	y.goes(`form[action$="/finish"] button`)
+	y.done("Finished")
+	if said := y.words("h1"); !strings.Contains(said, "3 seen") || strings.Contains(said, " 0 not seen") {
+		y.Errorf("it says %q", said)
+	}
+	if missing := y.words("section:has(#missing)"); !strings.Contains(missing, "S-105-0") || strings.Contains(missing, "D-013-0") {
+		y.Errorf("not seen: %q", missing)
+	}
+}
+
+// settingAndUndo changes a figure that a quote follows from, sees whom it
+// concerns, and takes it back.
+func settingAndUndo(y *year) {
+	y.visit("/settings/figures")
+	y.fill(field("clothing_g"), "9 kg")
+	y.sends(`.send .primary`)
+	y.until(`document.querySelector(".clashes .concerns")?.textContent.includes("quote")`)
+	y.done("Saved")
+	y.shop.Settle()
+	y.visit("/inventory/concerned")
+	concerned := y.words(".concerned")
+	y.visit("/inventory/history")
+	y.goes(`main .history form button`)
+	y.done("Undone")
+	y.shop.Settle()
+	y.visit("/inventory/concerned")
+	if left := y.words(".concerned"); concerned == "" || left != "" {
+		y.Errorf("it concerned %q, and undone %q", concerned, left)
+	}
+	if n := len(y.shop.Settings()); n != 0 {
+		y.Errorf("%d settings are kept", n)
+	}
+}
+
+// whatToOwn reads which bikes the shop should own, and takes the counts along.
+func whatToOwn(y *year) {
+	y.visit("/inventory")
+	y.goes(`.tabs a[href="/inventory/own"]`)
+	y.until(`document.querySelector(".own-said")`)
+	y.to(`main a[href="/inventory/own/counts"]`)
+	if kind := evaluate[string](y.tab, `fetch("/inventory/own/counts").then((a) => a.headers.get("Content-Type"))`); !strings.HasPrefix(kind, "text/csv") {
+		y.Errorf("the counts are %s", kind)
+	}
+}
+
+// whatProgramsAsk finds what other programs may ask of the shop.
+func whatProgramsAsk(y *year) {
+	y.visit("/settings/tokens")
+	y.goes(`a[href="/openapi.json"]`)
+	y.until(`document.body.innerText.includes("openapi")`)
+}
