@@ -59,11 +59,15 @@ func (h *hand) to(selector string) {
 		return
 	}
 	is := fmt.Sprintf(`document.activeElement.matches(%q)`, selector)
+	tab := chromedp.KeyEvent(kb.Tab)
+	if evaluate[bool](h.tab, fmt.Sprintf(`document.activeElement !== document.body && Boolean(document.querySelector(%q)?.compareDocumentPosition(document.activeElement) & Node.DOCUMENT_POSITION_FOLLOWING)`, selector)) {
+		tab = chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(chromedp.ModifierShift)) // it is behind
+	}
 	for range 200 {
 		if evaluate[bool](h.tab, is) {
 			return
 		}
-		h.do(chromedp.KeyEvent(kb.Tab))
+		h.do(tab)
 		h.way++
 	}
 	h.Fatalf("Tab never reaches %s\n%s", selector, h.describe())
@@ -159,6 +163,10 @@ func (h *hand) sends(button string) {
 	if h.touches {
 		h.goes(button)
 		return
+	}
+	if evaluate[bool](h.tab, `document.activeElement.matches("select")`) { // it keeps Enter to itself
+		h.do(chromedp.KeyEvent(kb.Tab))
+		h.way++
 	}
 	h.presses++
 	h.enter()

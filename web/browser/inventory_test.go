@@ -285,4 +285,13 @@ func TestLeavingUnsavedEdits(t *testing.T) {
 	if got := s.Catalogue().Frame(frame.Code).BareWeight; got != 31500 {
 		t.Errorf("bare weight %v", got)
 	}
+	for _, path := range []string{"/inventory/frames?edit=price_cents", "/inventory/family?of=" + frame.Code, "/settings/figures"} {
+		b.visit(path)
+		asks(path+", untouched,", false)
+		b.click(`form[data-guard] input[type=text]`)
+		b.do(chromedp.KeyEvent("7"))
+		asks(path, true)
+		b.do(chromedp.KeyEvent("\b"))
+		asks(path+", as it was,", false)
+	}
 }

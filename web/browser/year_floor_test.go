@@ -71,27 +71,45 @@ func stocktake(y *year) {
 	}
 }
 
+// labourRate makes an hour of work dearer.
+func labourRate(y *year) {
+	y.visit("/settings/shop")
+	y.fill(field("labour_cents_per_hour"), "72,50")
+	y.sends(`.send .primary`)
+	y.done("Saved")
+	if got := y.shop.Catalogue().Shop.LabourPerHour; got != 7250 {
+		y.Errorf("the rate is %d cents an hour", got)
+	}
+}
+
 // settingAndUndo changes a figure that a quote follows from, sees whom it
 // concerns, and takes it back.
 func settingAndUndo(y *year) {
 	y.visit("/settings/figures")
-	y.fill(field("clothing_g"), "9 kg")
+	y.fill(field("clothing_g"), "19 lb")
 	y.sends(`.send .primary`)
 	y.until(`document.querySelector(".clashes .concerns")?.textContent.includes("quote")`)
 	y.done("Saved")
-	y.shop.Settle()
-	y.visit("/inventory/concerned")
-	concerned := y.words(".concerned")
+	if got := y.shop.Settings()["clothing_g"]; got != 8618 { // 19 × 0.45359237 kg, to the gram
+		y.Errorf("19 lb are kept as %d g", got)
+	}
+	y.concerned("as quoted in Q-2026-0001: fits with care → does not fit", true)
 	y.visit("/inventory/history")
 	y.goes(`main .history form button`)
 	y.done("Undone")
+	y.concerned("does not fit", false)
+	if kept := y.shop.Settings(); len(kept) != 0 {
+		y.Errorf("%v is kept", kept)
+	}
+}
+
+// concerned looks whether somebody is concerned, as the page of all says.
+func (y *year) concerned(words string, want bool) {
+	y.Helper()
 	y.shop.Settle()
 	y.visit("/inventory/concerned")
-	if left := y.words(".concerned"); concerned == "" || left != "" {
-		y.Errorf("it concerned %q, and undone %q", concerned, left)
-	}
-	if n := len(y.shop.Settings()); n != 0 {
-		y.Errorf("%d settings are kept", n)
+	if said := y.words(".concerned"); strings.Contains(said, words) != want {
+		y.Errorf("%q: want %v; it says %.300q", words, want, said)
 	}
 }
 
@@ -101,9 +119,8 @@ func whatToOwn(y *year) {
 	y.goes(`.tabs a[href="/inventory/own"]`)
 	y.until(`document.querySelector(".own-said")`)
 	y.to(`main a[href="/inventory/own/counts"]`)
-	if kind := evaluate[string](y.tab, `fetch("/inventory/own/counts").then((a) => a.headers.get("Content-Type"))`); !strings.HasPrefix(kind, "text/csv") {
-		y.Errorf("the counts are %s", kind)
-	}
+	evaluate[chromedp.Void](y.tab, `{ fetch(document.querySelector('main a[href="/inventory/own/counts"]').href).then((a) => { window.counts = a.headers.get("Content-Type"); }); }`)
+	y.until(`window.counts?.startsWith("text/csv")`)
 }
 
 // whatProgramsAsk finds what other programs may ask of the shop.

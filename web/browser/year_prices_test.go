@@ -27,6 +27,7 @@ func onePrice(y *year) {
 func allPrices(y *year) {
 	before := y.shop.Catalogue()
 	y.visit(addOns + "?edit=price_cents")
+	y.press(`a[href="#all"]`)
 	y.fill("#much", "3,5")
 	y.pick("#round", "0.95")
 	y.goes(`button[value="sum"]`)
@@ -43,6 +44,7 @@ func allPrices(y *year) {
 func dearerByOne(y *year) {
 	before := y.shop.Catalogue()
 	y.visit(addOns + "?edit=price_cents&q=pannier")
+	y.press(`a[href="#all"]`)
 	y.fill("#much", "1,20")
 	y.pick("#how", "plus")
 	y.goes(`button[value="sum"]`)
@@ -56,8 +58,21 @@ func dearerByOne(y *year) {
 	}
 }
 
+// priceWithoutScript types a price in the list where no script runs.
+func priceWithoutScript(y *year) {
+	y.withoutScript()
+	y.visit(addOns + "?edit=price_cents&q=lock-chain-6")
+	y.fill(`.typed input[name="to"]`, "51")
+	y.sends(`#column .send button`)
+	y.done("1 figure")
+	if got := y.shop.Catalogue().AddOn("lock-chain-6").Price; got != 5100 {
+		y.Errorf("it costs %v", got)
+	}
+}
+
 func listedPrices(y *year) {
 	y.visit(addOns + "?edit=price_cents")
+	y.press(`a[href="#pasted"]`)
 	y.paste("#list", "lock-chain-2\t41,50\nseat-rear-3\t151\n")
 	y.goes(`button[value="list"]`)
 	y.done("2 figures")

@@ -46,7 +46,7 @@ func frameRows(c *catalog.Catalogue) ([]Column, []WareRow) {
 }
 
 func addOnRows(c *catalog.Catalogue) ([]Column, []WareRow) {
-	columns := []Column{{Label: "Zone", Field: "zone", Text: true, Minor: true, Roomy: true}, {Label: "Weight", Field: "weight_kg"}, {Label: "Price", Field: "price_cents"},
+	columns := []Column{{Label: "Zone", Field: "zone", Text: true, Minor: true, Roomy: true}, {Label: "Weight", Field: "weight_kg", Minor: true}, {Label: "Price", Field: "price_cents"},
 		{Label: "Minutes", Field: "fitting_minutes", Minor: true, Roomy: true}, {Label: "Frames", Minor: true, Roomy: true}}
 	var rows []WareRow
 	for i := range c.AddOns {
