@@ -72,12 +72,15 @@ document.addEventListener("keydown", (e) => {
   }
 });
 
-// Whoever has no finger on the screen begins where most is typed, unless the
-// address leads elsewhere.
-const begin = document.querySelector("[data-begin] :is(input:not([type=hidden]), select, textarea)");
-if (begin && !location.hash && !matchMedia("(pointer: coarse)").matches) {
-  begin.focus();
-  begin.select?.();
+// Whoever has no finger on the screen begins where most is typed, else behind
+// the heading: past the ways to everything else. An address that leads to a
+// part of the page is kept to.
+if (!location.hash && !matchMedia("(pointer: coarse)").matches) {
+  const heading = document.querySelector("main h1");
+  if (heading) heading.tabIndex = -1;
+  const begin = document.querySelector("a[data-begin], [data-begin] :is(input:not([type=hidden]), select, textarea)") ?? heading;
+  if (document.activeElement === document.body) begin?.focus({ preventScroll: begin === heading });
+  begin?.select?.();
 }
 
 // What went wrong is read first.

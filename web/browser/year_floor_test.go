@@ -61,6 +61,7 @@ func stocktake(y *year) {
 	for _, tag := range []string{"D-011-0", webtest.Public + "/units/D-013-0", "S-106-0"} {
 		y.scan(tag)
 	}
+	y.press(`a[href="#finish"]`)
 	y.goes(`form[action$="/finish"] button`)
 	y.done("Finished")
 	if said := y.words("h1"); !strings.Contains(said, "3 seen") || strings.Contains(said, " 0 not seen") {
@@ -125,6 +126,7 @@ func whatToOwn(y *year) {
 
 // whatProgramsAsk finds what other programs may ask of the shop.
 func whatProgramsAsk(y *year) {
+	y.expect("favicon.ico") // a document has no icon of its own, and the browser looks for one
 	y.visit("/settings/tokens")
 	y.goes(`a[href="/openapi.json"]`)
 	y.until(`document.body.innerText.includes("openapi")`)
