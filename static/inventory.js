@@ -75,7 +75,7 @@ document.addEventListener("keydown", (e) => {
 // Whoever has no finger on the screen begins where most is typed, else behind
 // the heading: past the ways to everything else. An address that leads to a
 // part of the page is kept to.
-if (!location.hash && !matchMedia("(pointer: coarse)").matches) {
+if (!location.hash && !document.querySelector("[autofocus]") && !matchMedia("(pointer: coarse)").matches) {
   const heading = document.querySelector("main h1");
   if (heading) heading.tabIndex = -1;
   const begin = document.querySelector("a[data-begin], [data-begin] :is(input:not([type=hidden]), select, textarea)") ?? heading;
