@@ -27,3 +27,6 @@ if (preview) {
   };
   preview.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(ask, 350); });
 }
+
+// What went wrong is read first.
+document.querySelector("[data-alert]")?.focus();

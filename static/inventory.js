@@ -57,5 +57,31 @@ if (fits) {
   });
 }
 
+// In a column that is typed in place, the arrows go from row to row.
+document.addEventListener("keydown", (e) => {
+  const cell = e.target.closest?.(".typed"), step = { ArrowUp: "previousElementSibling", ArrowDown: "nextElementSibling" }[e.key];
+  if (!cell || !step || e.target.type !== "text") return;
+  const at = cell.cellIndex;
+  for (let row = cell.parentElement[step]; row; row = row[step]) {
+    const next = !row.hidden && row.cells[at]?.querySelector("input[type=text]");
+    if (!next) continue;
+    e.preventDefault();
+    next.focus();
+    next.select();
+    return;
+  }
+});
+
+// Whoever has no finger on the screen begins where most is typed, else behind
+// the heading: past the ways to everything else. An address that leads to a
+// part of the page is kept to.
+if (!location.hash && !document.querySelector("[autofocus]") && !matchMedia("(pointer: coarse)").matches) {
+  const heading = document.querySelector("main h1");
+  if (heading) heading.tabIndex = -1;
+  const begin = document.querySelector("a[data-begin], [data-begin] :is(input:not([type=hidden]), select, textarea)") ?? heading;
+  if (document.activeElement === document.body) begin?.focus({ preventScroll: begin === heading });
+  begin?.select?.();
+}
+
 // What went wrong is read first.
 document.querySelector("[data-alert]")?.focus();

@@ -1,7 +1,7 @@
 "use strict";
 // Leaving a form with edits that are not saved asks first. Buttons of the form
 // send it on with all that was typed, so they never ask.
-const ware = document.getElementById("ware");
+const ware = document.querySelector("[data-guard]");
 if (ware) {
   const typed = () => JSON.stringify([...new FormData(ware)].map(([name, value]) => [name, value.name ?? value]));
   const kept = ware.hasAttribute("data-unsaved") ? "" : typed();

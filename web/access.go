@@ -36,7 +36,7 @@ var rules = []struct {
 	who     access
 }{
 	{"/static", anyone},
-	{openAPIAddress, anyone},
+	{kit.OpenAPIAddress, anyone},
 	{kit.ManifestAddress, anyone},
 	{workerAddress, anyone},
 	{offlineAddress, anyone},

@@ -16,10 +16,6 @@ import (
 	"kinwain/web/kit"
 )
 
-// openAPIAddress is where other programs read what may be asked, and in what
-// form. It holds no data of the shop.
-const openAPIAddress = "/openapi.json"
-
 // object is a JSON object with its keys in order.
 type object []member
 
@@ -108,7 +104,7 @@ func operations() []operation {
 	all := []operation{
 		{method: http.MethodPost, path: "/matches", id: "match", does: "Rank the frames of the shop for a profile", takes: "Profile", gives: "Matches",
 			refusals: []refused{ofFailure(kit.ErrTooLarge), {http.StatusUnsupportedMediaType, "Send a profile document as application/json.", false}, faults, ofFailure(errOften)}},
-		{method: http.MethodGet, path: openAPIAddress, id: "openapi", does: "This document"},
+		{method: http.MethodGet, path: kit.OpenAPIAddress, id: "openapi", does: "This document"},
 		{method: http.MethodGet, path: kit.InventoryAddress + "/export", id: "catalogue", does: "The whole catalogue", gives: "Catalogue",
 			query: object{{"format", schema.Words("json")}}},
 		{method: http.MethodGet, path: "/consultations/{id}/export.json", id: "consultation", does: "All that is kept of one consultation", refusals: []refused{ofFailure(kit.ErrNotFound)}},

@@ -129,13 +129,19 @@ func (c *chromium) tab(s *webtest.Shop) *tab {
 	b.reopen()
 	s.Cleanup(func() {
 		leave()
-		b.mutex.Lock()
-		defer b.mutex.Unlock()
-		for _, complaint := range b.complaints {
-			s.Errorf("in the browser: %s", complaint)
-		}
+		b.heard()
 	})
 	return b
+}
+
+// heard fails the test with what was wrong in the tab so far.
+func (b *tab) heard() {
+	b.mutex.Lock()
+	defer b.mutex.Unlock()
+	for _, complaint := range b.complaints {
+		b.Errorf("in the browser: %s", complaint)
+	}
+	b.complaints = nil
 }
 
 // reopen closes the tab, with all that goes on in it, and opens another one

@@ -216,7 +216,7 @@ func TestLifeByKeyboard(t *testing.T) {
 	b := browser(t).tab(s)
 	b.signIn()
 	b.visit("/inventory/add-ons/lock-chain")
-	b.pressTabTo(`.send a[href*="from=lock-chain"]`)
+	b.pressTabTo(`.ware-ways a[href*="from=lock-chain"]`)
 	b.enter()
 	b.pressTabTo(field("code"))
 	b.keys("lock-ring")
@@ -284,5 +284,14 @@ func TestLeavingUnsavedEdits(t *testing.T) {
 	asks("saved", false)
 	if got := s.Catalogue().Frame(frame.Code).BareWeight; got != 31500 {
 		t.Errorf("bare weight %v", got)
+	}
+	for _, path := range []string{"/inventory/frames?edit=price_cents", "/inventory/family?of=" + frame.Code, "/settings/figures"} {
+		b.visit(path)
+		asks(path+", untouched,", false)
+		b.click(`form[data-guard] input[type=text]`)
+		b.do(chromedp.KeyEvent("7"))
+		asks(path, true)
+		b.do(chromedp.KeyEvent("\b"))
+		asks(path+", as it was,", false)
 	}
 }

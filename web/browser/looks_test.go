@@ -87,7 +87,7 @@ func pathsToLookAt(s *webtest.Shop) []string {
 	frame := address + "/frames/osier-m"
 	held := v.Holds(v.Quoted(frame), "S-105", "2026-12-01").Path
 	paths = append(paths, "/?find=nobody", frame+"/quote", held, frame+"/ride", v.Booked(frame, "D-014", "2026-11-26", "10:00").Path, "/")
-	paths = append(paths, "/settings", "/settings/shop", "/settings/figures", "/settings/criteria", "/inventory/quality?chosen=yes")
+	paths = append(paths, "/settings", "/settings/shop", "/settings/figures", "/settings/criteria", "/inventory/quality?chosen=yes", "/inventory/quality/sources")
 	concerning := v.Upload(webtest.ChangedShop(v.T, func(c *catalog.Catalogue) { c.Frame("osier-m").GrossRating -= 35 * measure.Kilogram }))
 	v.Confirm(concerning)
 	s.Settle()

@@ -75,28 +75,3 @@ func TestSettingsByKeyboard(t *testing.T) {
 		t.Errorf("%v is saved", got)
 	}
 }
-
-// TestFiguresAndShopByKeyboard changes a figure in another unit and the rate of
-// labour, with no mouse at all.
-func TestFiguresAndShopByKeyboard(t *testing.T) {
-	c := browser(t)
-	s := webtest.Open(t)
-	b := c.tab(s)
-	b.signIn()
-	b.visit("/settings/figures")
-	b.reach(field("undressed_g"))
-	b.retype("11 lb")
-	b.do(chromedp.KeyEvent(kb.Enter))
-	b.until(`document.querySelector(".done")`)
-	if got := s.Settings()["undressed_g"]; got != 4990 { // 11 × 0.45359237 kg, to the gram
-		t.Errorf("11 lb are kept as %d g", got)
-	}
-	b.visit("/settings/shop")
-	b.reach(field("labour_cents_per_hour"))
-	b.retype("72,50")
-	b.do(chromedp.KeyEvent(kb.Enter))
-	b.until(`document.querySelector(".done")`)
-	if got := s.Catalogue().Shop.LabourPerHour; got != 7250 {
-		t.Errorf("the rate is %d cents an hour", got)
-	}
-}

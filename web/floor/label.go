@@ -5,6 +5,8 @@ import (
 	"net/url"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/measure"
@@ -17,6 +19,9 @@ import (
 
 // mostLabels is how many labels a sheet has at most.
 const mostLabels = 500
+
+// allField asks for the labels of all bikes.
+const allField = "all"
 
 // labelsOf is where the label of a bike is.
 func labelsOf(tag string) string {
@@ -37,6 +42,14 @@ func (room *Room) labels(w http.ResponseWriter, r *http.Request) error {
 		return kit.ErrForm
 	}
 	chosen := r.Form[tagField]
+	if r.Form.Has(allField) {
+		chosen = nil
+		for _, g := range labelGroups(c, retired, nil) {
+			for _, u := range g.Units {
+				chosen = append(chosen, u.Tag)
+			}
+		}
+	}
 	speaker := say.New(talk.PaperLanguage(r, form.New()), measure.Metric)
 	view := Labels{Said: room.Sessions.PopString(r.Context(), kit.SaidKey), Shell: room.shell(r, "Labels"), Action: kit.LabelsAddress, Leads: room.PublicURL + kit.UnitsAddress, Lang: string(speaker.Language), Groups: labelGroups(c, retired, chosen),
 		Tongue: kit.Field{Name: talk.LanguageField, Label: "Language of the labels", Value: string(speaker.Language)}}
@@ -67,6 +80,12 @@ func (room *Room) label(c *catalog.Catalogue, u *catalog.Unit, s *say.Speaker) (
 		Rating: s.Told(rating().Said) + " " + s.Mass(f.GrossRating, measure.Down)}, err
 }
 
+// lowered writes the first letter of a word small, as within a line.
+func lowered(word string) string {
+	r, size := utf8.DecodeRuneInString(word)
+	return string(unicode.ToLower(r)) + word[size:]
+}
+
 // rating is the gross rating of a frame, as customers read it.
 func rating() *catalog.Field {
 	fields := catalog.Of("frames")
@@ -82,7 +101,7 @@ func labelGroups(c *catalog.Catalogue, retired map[store.Thing]bool, chosen []st
 		for j := range c.Units {
 			u := &c.Units[j]
 			if u.Frame == c.Frames[i].Code && u.Status != "sold" && !retired[store.Thing{List: "units", Code: u.Tag}] {
-				g.Units = append(g.Units, LabelChoice{Tag: u.Tag, Detail: talk.UnitDetail(english, u) + ", " + talk.UnitStatus(u), Chosen: slices.Contains(chosen, u.Tag)})
+				g.Units = append(g.Units, LabelChoice{Tag: u.Tag, Detail: talk.UnitDetail(english, u) + ", " + lowered(talk.UnitStatus(u)), Chosen: slices.Contains(chosen, u.Tag)})
 			}
 		}
 		if len(g.Units) > 0 {

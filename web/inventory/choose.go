@@ -173,7 +173,11 @@ func (d *drawing) groups(v *WareField, path string) {
 // it is about.
 func (d *drawing) zones() []kit.Option {
 	if d.list != wares.FrameList {
-		return d.offers[offeredZones]
+		var all []kit.Option
+		for _, o := range d.offers[offeredZones] {
+			all = append(all, kit.Option{Value: o.Value, Label: o.Value + ": " + o.Label})
+		}
+		return all
 	}
 	var own []kit.Option
 	for i := range d.typed.Rows("zones") {

@@ -57,16 +57,18 @@ func TestAddOnsAreTyped(t *testing.T) {
 	}
 }
 
-// TestANewTagAsks: what nothing has may be a slip; confirmed, it is saved.
+// TestANewTagAsks: what nothing has may be a slip; confirmed, it is saved, also
+// where the change concerns somebody and the page asks about that, too.
 func TestANewTagAsks(t *testing.T) {
 	t.Parallel()
 	v := webtest.Open(t).Staff()
+	v.Talks(1)
 	const path = "/inventory/add-ons/seat-rear"
 	was := v.Catalogue().AddOn("seat-rear").Provides
 	form := v.Get(path).Ware()
 	form.Values["provides"] = append(slices.Clone(was), "foot_suport", "wheel_guard")
 	form.Values.Set("do", "save")
-	a := v.Sure(path, form.Values).Is(http.StatusOK, path)
+	a := v.Post(path, form.Values).Is(http.StatusOK, path)
 	if got := a.Text("#new-tags ~ ul"); got != "foot_suport" {
 		t.Fatalf("asks about %q", got)
 	}
@@ -76,9 +78,15 @@ func TestANewTagAsks(t *testing.T) {
 	if got := v.Catalogue().AddOn("seat-rear").Provides; !slices.Equal(got, was) {
 		t.Fatalf("saved: %v", got)
 	}
+	a.One("#consequences")
 	again := a.Ware()
 	again.Values.Set("do", "save")
-	v.Sure(path, again.Values).Is(http.StatusOK, path)
+	again.Values.Del("seen") // as where it is another change by now
+	a = v.Post(path, again.Values).Is(http.StatusOK, path)
+	a.Count("#new-tags", 0)
+	last := a.Ware()
+	last.Values.Set("do", "save")
+	v.Post(path, last.Values).Is(http.StatusOK, path)
 	if got := v.Catalogue().AddOn("seat-rear").Provides; !slices.Contains(got, "foot_suport") || !slices.Contains(got, "wheel_guard") {
 		t.Errorf("provides %v", got)
 	}

@@ -14,7 +14,7 @@ import (
 // view draws what is typed into a column besides its rows. found is how many
 // things the list has that are offered.
 func (t *typing) view(r *http.Request, found int) Typing {
-	v := Typing{Ask: t.ask, Found: found, Much: t.sum.much, List: t.sum.list, Faults: t.faults, Action: r.URL.RequestURI()}
+	v := Typing{Ask: t.ask, Found: found, Much: t.sum.much, How: t.sum.how, Round: t.sum.round, List: t.sum.list, Faults: t.faults, Unsaved: t.rows != nil, Action: r.URL.RequestURI()}
 	for _, f := range wares.Columns(t.list) {
 		label := f.Label
 		if unit := typedUnit(&f, t.current.Shop.Currency); unit != "" {

@@ -231,8 +231,9 @@ func (room *Room) showDelivery(w http.ResponseWriter, r *http.Request, d *delive
 	draw := &drawing{editing: &d.editing, offers: offersOf(&d.editing)}
 	view.Lists = draw.offers.lists()
 	for _, section := range wares.Table[wares.UnitList] {
+		// What is left has no figure that may have a source.
 		section.Fields = slices.DeleteFunc(slices.Clone(section.Fields), func(f catalog.Field) bool {
-			return slices.Contains([]string{"tag", "serial", "weighed_kg", "weighed_on", "odometer_km"}, f.Name)
+			return f.Kind == catalog.Proofs || slices.Contains([]string{"tag", "serial", "weighed_kg", "weighed_on", "odometer_km"}, f.Name)
 		})
 		if len(section.Fields) > 0 {
 			view.Sections = append(view.Sections, draw.section(section))

@@ -14,6 +14,7 @@ const dictionaryAddress = kit.ImportAddress + "/columns"
 // Dictionary says what the columns of the tables hold.
 type Dictionary struct {
 	kit.Shell
+	Tabs          []kit.Step
 	Action, Query string
 	Blank, Back   string
 	None          bool // no column is found
@@ -37,7 +38,7 @@ type DictionaryColumn struct {
 // dictionary shows what the columns hold: all, or those that have something in
 // them.
 func (room *Room) dictionary(w http.ResponseWriter, r *http.Request) error {
-	view := Dictionary{Shell: room.inventoryShell(r, "What each column holds"), Action: dictionaryAddress, Query: query(r), Blank: exportAddress + "?format=blank", Back: kit.ImportAddress, None: true}
+	view := Dictionary{Shell: room.inventoryShell(r, "What each column holds"), Tabs: tabs("In and out"), Action: dictionaryAddress, Query: query(r), Blank: exportAddress + "?format=blank", Back: kit.ImportAddress, None: true}
 	for _, t := range sheet.Dictionary() {
 		table := DictionaryTable{Name: t.Name}
 		for _, c := range t.Columns {

@@ -34,8 +34,10 @@ type editing struct {
 	ask     *kit.Asking // what is to be looked at first
 	unsaved bool        // what is typed was sent and is not kept yet
 	tags    []string    // that are new, and to be confirmed
-	like    string      // of a new frame: whose add-ons may be brought along
-	bring   bool        // they are
+	// confirmed are new tags to which somebody has said yes.
+	confirmed []string
+	like      string // of a new frame: whose add-ons may be brought along
+	bring     bool   // they are
 }
 
 // editForm opens the form of a thing that is there.
@@ -128,10 +130,10 @@ func (room *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http
 			return err
 		case len(e.clashes) > 0:
 			return room.showEdit(w, r, e, http.StatusConflict)
-		case e.ask != nil || len(e.tags) > 0:
-			return room.showEdit(w, r, e, http.StatusOK)
 		case len(e.faults)+len(e.others) > 0 || e.alert != "":
 			return room.showEdit(w, r, e, http.StatusUnprocessableEntity)
+		case e.ask != nil || len(e.tags) > 0:
+			return room.showEdit(w, r, e, http.StatusOK)
 		}
 		if posted.Get("photo") != "" { // its name alone: it is sent by its own button
 			said += " The picture that you chose is not kept yet: choose it again, and press “Keep the photo”."
@@ -172,9 +174,8 @@ func (room *Room) saveEdit(r *http.Request, e *editing, posted url.Values) (stri
 	if err != nil {
 		return "", e.take(err)
 	}
-	if e.tags = e.unknownTags(document, posted["tag"]); len(e.tags) > 0 {
-		return "", nil
-	}
+	e.confirmed = posted["tag"]
+	e.tags = e.unknownTags(document, e.confirmed)
 	for range tries {
 		c, revision, err := room.store.CatalogueAt(r.Context())
 		if err != nil {
@@ -190,8 +191,8 @@ func (room *Room) saveEdit(r *http.Request, e *editing, posted url.Values) (stri
 		if candidate = catalog.Carry(c, candidate); e.code != "" {
 			said += clearedWords(c, candidate)
 		}
-		if e.ask, err = room.askFirst(r, c, candidate); err != nil || e.ask != nil {
-			return "", err
+		if e.ask, err = room.askFirst(r, c, candidate); err != nil || e.ask != nil || len(e.tags) > 0 {
+			return "", err // both are asked at once
 		}
 		err = room.storeInventory(r, revision, c, candidate, store.ByEdit)
 		var faults problem.List

@@ -19,7 +19,7 @@ import (
 
 // editView draws the form of a thing.
 func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
-	view := Ware{Code: e.code, Named: e.list == wares.UnitList, One: e.one, Alert: e.alert, Ask: e.ask, Base: e.base, Unsaved: e.unsaved, Script: unsavedScript(), Action: e.address("new"), Heading: "New " + e.one}
+	view := Ware{Code: e.code, Named: e.list == wares.UnitList, One: e.one, Alert: e.alert, Ask: e.ask, Base: e.base, Unsaved: e.unsaved, Action: e.address("new"), Heading: "New " + e.one}
 	if e.code != "" {
 		view.Heading, view.Action, view.Life = e.code, e.address(e.code), e.address(e.code)
 		if name := strings.TrimSpace(e.typed.Get("name") + " " + e.typed.Get("size")); name != "" {
@@ -48,7 +48,7 @@ func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
 		view.Sections = append(view.Sections, d.section(section))
 	}
 	view.Lists = d.offers.lists()
-	if view.NewTags = e.tags; len(e.tags) > 0 {
+	if view.NewTags, view.Confirmed = e.tags, e.confirmed; len(e.tags) > 0 {
 		view.Tags = knownTags(e.current)
 	}
 	for _, p := range e.others {

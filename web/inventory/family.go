@@ -230,5 +230,6 @@ func (l *lineage) refused(err error, candidate *catalog.Catalogue) bool {
 func (room *Room) showFamily(w http.ResponseWriter, r *http.Request, l *lineage, status int) error {
 	view := l.view()
 	view.Shell, view.Tabs, view.Action = room.inventoryShell(r, view.Heading), tabs("Frames"), r.URL.RequestURI()
+	view.Unsaved = r.Method == http.MethodPost
 	return kit.Render(r.Context(), w, status, FamilyPage(view))
 }

@@ -20,6 +20,7 @@ type Family struct {
 	Action  string
 	Alert   string
 	Ask     *kit.Asking
+	Unsaved bool     // what is typed was sent and is not kept yet
 	From    []string // codes of last year's
 	Names   []string
 	Rows    []FamilyRow // what one of them states at least, or that is marked

@@ -166,7 +166,7 @@ func gridAddress(r *http.Request) string {
 // as it is ticked.
 func (room *Room) fitsView(r *http.Request, c, changed *catalog.Catalogue, was []string) (Fits, error) {
 	view := Fits{Shell: room.inventoryShell(r, "What fits what"), Tabs: tabs("What fits what"), Action: gridAddress(r), Was: was,
-		Query: query(r), Of: strings.TrimSpace(r.URL.Query().Get("of"))}
+		Unsaved: r.Method == http.MethodPost, Query: query(r), Of: strings.TrimSpace(r.URL.Query().Get("of"))}
 	retired, err := room.store.Retired(r.Context())
 	if err != nil {
 		return view, err
@@ -211,7 +211,7 @@ func (view *Fits) misfits(c *catalog.Catalogue) (bad map[string]bool) {
 	for _, m := range c.Misfits() {
 		a, f := c.AddOn(m.AddOn), c.Frame(m.Frame)
 		bad[m.AddOn+" "+m.Frame] = true
-		view.Misfits = append(view.Misfits, Misfit{Pair: a.Name + " on " + f.Called(), Text: say.Capital(m.Text) + ".", Faulty: m.Faulty})
+		view.Misfits = append(view.Misfits, Misfit{Pair: a.Name + " (" + a.Code + ") on " + f.Called(), Text: say.Capital(m.Text) + ".", Faulty: m.Faulty})
 	}
 	slices.SortStableFunc(view.Misfits, func(a, b Misfit) int {
 		if a.Faulty == b.Faulty {

@@ -21,7 +21,7 @@ const staleWords = "Somebody has changed the catalogue since you sent this. Noth
 
 func (room *Room) importView(r *http.Request) Import {
 	return Import{
-		Shell: room.Shell(r, "Catalogue in and out"), Action: kit.ImportAddress, Accept: ".xlsx,.csv,.zip,.json",
+		Shell: room.inventoryShell(r, "Catalogue in and out"), Tabs: tabs("In and out"), Action: kit.ImportAddress, Accept: ".xlsx,.csv,.zip,.json",
 		Most: fmt.Sprintf("%d MB at most.", maxUpload>>20),
 		Exports: []kit.Step{
 			{Label: "Workbook (.xlsx)", Href: exportAddress + "?format=xlsx"}, {Label: "CSV tables, zipped", Href: exportAddress + "?format=csv"}, {Label: "JSON document", Href: exportAddress + "?format=json"},
@@ -49,7 +49,7 @@ func importedWords(c *catalog.Catalogue) string {
 
 func (room *Room) dryRunView(r *http.Request, i *waiting) DryRun {
 	view := DryRun{
-		Shell: room.DeskShell(r, "What would change"), Name: i.Name, Summary: summaryOf(i.changes),
+		Shell: room.inventoryShell(r, "What would change"), Tabs: tabs("In and out"), Name: i.Name, Summary: summaryOf(i.changes),
 		Action: kit.ImportAddress + "/" + i.ID, Back: kit.ImportAddress,
 	}
 	if i.Revision != i.revision {

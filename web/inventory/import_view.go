@@ -7,6 +7,7 @@ import (
 // Import is the page on which the catalogue comes in and goes out.
 type Import struct {
 	kit.Shell
+	Tabs       []kit.Step
 	Action     string
 	Accept     string // what the file field offers
 	Most       string // how much may be sent, in words
@@ -28,6 +29,7 @@ type FileFault struct {
 // DryRun shows what an import would change, before anything is changed.
 type DryRun struct {
 	kit.Shell
+	Tabs    []kit.Step
 	Name    string // of the files
 	Summary string
 	Stale   string // says that somebody has changed the catalogue meanwhile

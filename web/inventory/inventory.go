@@ -16,9 +16,6 @@ import (
 	"kinwain/web/wares"
 )
 
-// unsavedScript is the address of the script that asks before a form is left.
-func unsavedScript() string { return static.Address("unsaved.js") }
-
 // inventoryShell is the shell of a page of the inventory.
 func (room *Room) inventoryShell(r *http.Request, title string) kit.Shell {
 	shell := room.Shell(r, title)
@@ -43,7 +40,7 @@ func tabs(current string) []kit.Step {
 		list = append(list, kit.Step{Label: h.many, Href: kit.InventoryAddress + "/" + h.slug})
 	}
 	list = append(list, kit.Step{Label: "What fits what", Href: fitsAddress}, kit.Step{Label: "History", Href: historyAddress},
-		kit.Step{Label: "In and out", Href: kit.ImportAddress}, kit.Step{Label: "Concerned", Href: kit.ConcernedAddress},
+		kit.Step{Label: "In and out", Href: kit.ImportAddress}, kit.Step{Label: "Concerned", Href: kit.ConcernedAddress}, kit.Step{Label: "Quality", Href: kit.QualityAddress},
 		kit.Step{Label: "What to own", Href: ownAddress})
 	for i := range list {
 		list[i].Current = list[i].Label == current

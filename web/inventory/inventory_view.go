@@ -25,6 +25,14 @@ type WareCount struct {
 	Retired  int
 }
 
+// Search is a field that looks through a list.
+type Search struct {
+	Action, Query, Label string
+	Keep                 []kit.Hidden // of the address
+	Narrows              bool         // all of the list is on the page
+	Begins               bool         // whoever has a keyboard begins there
+}
+
 // Wares is one list of the inventory.
 type Wares struct {
 	kit.Shell
@@ -49,6 +57,25 @@ type Wares struct {
 	Typing   Typing
 }
 
+// Quiet reports whether nothing is to be looked at before the list.
+func (w Wares) Quiet() bool {
+	return w.Alert == "" && w.Typing.Ask == nil && len(w.Typing.Faults) == 0
+}
+
+// search looks through the list in the order and with the column that are shown.
+func (w Wares) search() Search {
+	s := Search{Action: w.Action, Query: w.Query, Label: "Search", Narrows: w.Pages == nil, Begins: w.Quiet() && (w.Typing.Field == "" || w.Done != "")}
+	if w.Typing.Field != "" {
+		s.Keep = []kit.Hidden{{Name: "edit", Value: w.Typing.Field}}
+	}
+	for _, h := range w.Typing.Keep {
+		if h.Name == "sort" {
+			s.Keep = append(s.Keep, h)
+		}
+	}
+	return s
+}
+
 // Typing is a column of a list that is typed in place.
 type Typing struct {
 	Fields []kit.Option // what can be typed so
@@ -65,9 +92,13 @@ type Typing struct {
 	Counts bool // it can be reckoned with
 	Found  int  // how many things that is done to
 	Much   string
+	How    string
+	Round  string
 	Error  string // about that sum
 	List   string // pasted
 	Faults []string
+	// Unsaved says that what is typed in the rows was sent and is not kept yet.
+	Unsaved bool
 }
 
 // InPlace is a figure of a row that is typed in place.
@@ -88,6 +119,7 @@ type Column struct {
 	Sort  string // the list in the order of this
 	Text  bool   // aligned as a text, not as a figure
 	Minor bool   // left out where there is little room
+	Roomy bool   // shown only where there is much
 }
 
 // WareRow is one frame, add-on or unit of a list.
@@ -121,28 +153,29 @@ type Ware struct {
 	Action   string
 	Base     string // its document when the form was opened
 	Unsaved  bool   // what is in the form is not kept yet
-	Script   string // that asks before such a form is left
 	Sections []WareSection
 	Lists    []OfferedList
 	NewTags  []string // that the catalogue does not know yet
-	Tags     string   // that it knows
-	Copy     string   // where another one like it is begun
-	Family   string   // where next year's of its family are
-	Like     string   // of a new frame: whose add-ons may be brought along
-	Bring    string   // says so
-	Brings   bool     // they are
-	Life     string   // where it is retired, deleted and photographed
-	NamedBy  string   // what keeps it from being deleted
-	Weighed  []Tallied
-	Held     string    // for which quote it is held; nothing where it is not
-	HeldAt   string    // where that quote is
-	Since    kit.Since // what the shop has changed since for that quote
-	Photo    string
-	Alt      string
-	PhotoMax string
-	Saves    []SaveView
-	History  string   // where all of its history is
-	Promises Promised // of an add-on
+	// Confirmed are those among them that somebody has said yes to.
+	Confirmed []string
+	Tags      string // that it knows
+	Copy      string // where another one like it is begun
+	Family    string // where next year's of its family are
+	Like      string // of a new frame: whose add-ons may be brought along
+	Bring     string // says so
+	Brings    bool   // they are
+	Life      string // where it is retired, deleted and photographed
+	NamedBy   string // what keeps it from being deleted
+	Weighed   []Tallied
+	Held      string    // for which quote it is held; nothing where it is not
+	HeldAt    string    // where that quote is
+	Since     kit.Since // what the shop has changed since for that quote
+	Photo     string
+	Alt       string
+	PhotoMax  string
+	Saves     []SaveView
+	History   string   // where all of its history is
+	Promises  Promised // of an add-on
 }
 
 // Clash is a field that two people have changed.
@@ -264,8 +297,28 @@ type Fits struct {
 	Rows     []FitRow
 	Misfits  []Misfit
 	More     int         // misfits that are not listed
+	Unsaved  bool        // what is ticked was sent and is not kept yet
 	Ask      *kit.Asking // what is to be looked at before it is saved
 	Checking kit.Checking
+}
+
+// Narrowed reports whether somebody has asked for a part of the grid.
+func (f Fits) Narrowed() bool { return f.Of != "" || f.Query != "" }
+
+// shownMisfits are those that are in sight above the grid, beside all that
+// cannot be saved.
+const shownMisfits = 2
+
+// FirstMisfits are those that are in sight.
+func (f Fits) FirstMisfits() []Misfit { return f.Misfits[:len(f.Misfits)-len(f.OtherMisfits())] }
+
+// OtherMisfits are folded.
+func (f Fits) OtherMisfits() []Misfit {
+	n := min(shownMisfits, len(f.Misfits))
+	for n < len(f.Misfits) && f.Misfits[n].Faulty {
+		n++
+	}
+	return f.Misfits[n:]
 }
 
 // FitRow is one add-on against every frame.

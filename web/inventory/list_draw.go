@@ -29,8 +29,8 @@ func rowsOf(c *catalog.Catalogue, h shelf) ([]Column, []WareRow) {
 }
 
 func frameRows(c *catalog.Catalogue) ([]Column, []WareRow) {
-	columns := []Column{{Label: "Type", Field: "type", Text: true, Minor: true}, {Label: "Size", Field: "size", Text: true, Minor: true}, {Label: "Gross rating", Field: "gross_rating_kg"},
-		{Label: "Bare weight", Field: "bare_weight_kg", Minor: true}, {Label: "Riders", Field: "rider_min_cm", Minor: true}, {Label: "Price", Field: "price_cents"}, {Label: "Units", Minor: true}}
+	columns := []Column{{Label: "Type", Field: "type", Text: true, Minor: true, Roomy: true}, {Label: "Size", Field: "size", Text: true, Minor: true}, {Label: "Gross rating", Field: "gross_rating_kg"},
+		{Label: "Bare weight", Field: "bare_weight_kg", Minor: true}, {Label: "Riders", Field: "rider_min_cm", Minor: true}, {Label: "Price", Field: "price_cents"}, {Label: "Units", Minor: true, Roomy: true}}
 	units := map[string]int{}
 	for _, u := range c.Units {
 		units[u.Frame]++
@@ -46,8 +46,8 @@ func frameRows(c *catalog.Catalogue) ([]Column, []WareRow) {
 }
 
 func addOnRows(c *catalog.Catalogue) ([]Column, []WareRow) {
-	columns := []Column{{Label: "Zone", Field: "zone", Text: true, Minor: true}, {Label: "Weight", Field: "weight_kg"}, {Label: "Price", Field: "price_cents"},
-		{Label: "Minutes", Field: "fitting_minutes", Minor: true}, {Label: "Frames", Minor: true}}
+	columns := []Column{{Label: "Zone", Field: "zone", Text: true, Minor: true, Roomy: true}, {Label: "Weight", Field: "weight_kg", Minor: true}, {Label: "Price", Field: "price_cents"},
+		{Label: "Minutes", Field: "fitting_minutes", Minor: true, Roomy: true}, {Label: "Frames", Minor: true, Roomy: true}}
 	var rows []WareRow
 	for i := range c.AddOns {
 		a := &c.AddOns[i]
@@ -63,14 +63,14 @@ func addOnRows(c *catalog.Catalogue) ([]Column, []WareRow) {
 
 func unitRows(c *catalog.Catalogue) ([]Column, []WareRow) {
 	columns := []Column{{Label: "Kind", Field: "kind", Text: true}, {Label: "Colour", Field: "colour", Text: true, Minor: true}, {Label: "Status", Field: "status", Text: true},
-		{Label: "Weight", Minor: true}, {Label: "Odometer", Field: "odometer_km", Minor: true}}
+		{Label: "Weight", Minor: true, Roomy: true}, {Label: "Odometer", Field: "odometer_km", Minor: true, Roomy: true}}
 	var rows []WareRow
 	for i := range c.Units {
 		u := &c.Units[i]
 		weight, weighed := match.UnitWeight(c, u)
 		words := massWords(weight)
 		if !weighed {
-			words += ", not weighed"
+			words = "computed " + words
 		}
 		rows = append(rows, wareRow(u.Tag, nameOfFrame(c, u.Frame), u.Frame, u.Kind, u.Colour, plainWord(u.Status), words, fmt.Sprintf("%d km", u.Odometer)))
 	}

@@ -5,7 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"regexp"
 	"runtime"
+	"strings"
 	"sync"
 	"time"
 
@@ -37,7 +39,7 @@ func (room *Room) quality(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	view := Quality{Shell: room.DeskShell(r, "Quality of the catalogue"), Ask: kit.QualityAddress + "?chosen=yes"}
+	view := Quality{Shell: room.inventoryShell(r, "Quality of the catalogue"), Tabs: tabs("Quality"), Ask: kit.QualityAddress + "?chosen=yes"}
 	c := shop.Catalogue
 	findings := quality.Check(c)
 	if r.URL.Query().Get("chosen") == "yes" {
@@ -154,11 +156,22 @@ func qualityView(view *Quality, c *catalog.Catalogue, findings []quality.Finding
 			view.Groups = append(view.Groups, QualityGroup{Severity: severityWords[f.Severity], Class: severityClasses[f.Severity], Title: t.title, Why: t.why})
 		}
 		g := &view.Groups[len(view.Groups)-1]
-		thing := names[f.List+" "+f.Thing]
+		thing, code := names[f.List+" "+f.Thing], f.Thing
 		if f.List == "units" {
-			thing = f.Thing + " " + thing
+			thing, code = f.Thing+" "+thing, ""
 		}
-		g.Findings = append(g.Findings, QualityFinding{Href: kit.FieldAt(f.List, f.Thing, f.Field), Thing: thing, Field: f.Field, Text: f.Text})
+		g.Findings = append(g.Findings, QualityFinding{Href: kit.FieldAt(f.List, f.Thing, f.Field), Thing: thing, Code: code, Field: placeWords(f.List, f.Field), Text: f.Text})
 		g.Folded = f.Severity == quality.Gap && len(g.Findings) > folded
 	}
+}
+
+var position = regexp.MustCompile(`\[([0-9]+)\]`)
+
+// placeWords says where in a form something is, of entries of lists by their
+// number: zones[0].rating_kg is zone 1: rating.
+func placeWords(list, path string) string {
+	if f := fieldNamed(catalog.Of(list), "needs"); f != nil && strings.HasPrefix(path, "needs[") {
+		return "what it needs"
+	}
+	return lowered(fieldLabel(list, position.ReplaceAllString(path, "[#$1]")))
 }

@@ -7,6 +7,7 @@ import (
 // Quality is what is missing or contradictory in the catalogue.
 type Quality struct {
 	kit.Shell
+	Tabs    []kit.Step
 	Summary string
 	Groups  []QualityGroup
 	Judged  string // what was asked of the last consultations, or nothing yet
@@ -18,6 +19,7 @@ type Quality struct {
 // UnprovedList is which figures have no source.
 type UnprovedList struct {
 	kit.Shell
+	Tabs    []kit.Step
 	Summary string
 	Leaned  string // what is counted
 	Rows    []UnprovedRow
@@ -47,6 +49,7 @@ type QualityGroup struct {
 type QualityFinding struct {
 	Href  string // the field
 	Thing string
+	Code  string // nothing where the name says it
 	Field string
 	Text  string
 }

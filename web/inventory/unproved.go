@@ -39,7 +39,7 @@ func (room *Room) unproved(w http.ResponseWriter, r *http.Request) error {
 	all, of := quality.Sources(shop.Catalogue, func(list, code, figure string) int {
 		return leaned[match.Leaning{List: list, Code: code, Figure: figure}]
 	})
-	view := UnprovedList{Shell: room.inventoryShell(r, "Figures without a source"), Back: kit.QualityAddress,
+	view := UnprovedList{Shell: room.inventoryShell(r, "Figures without a source"), Tabs: tabs("Quality"), Back: kit.QualityAddress,
 		Summary: fmt.Sprintf("%s of %d.", say.Capital(say.Counted(len(all), "figure has no source", "figures have no source")), of), Leaned: leanedWords(judged, last)}
 	names := namesOf(shop.Catalogue)
 	for i := range shop.Catalogue.Frames {

@@ -15,6 +15,9 @@ const (
 	InventoryAddress = "/inventory"
 	QualityAddress   = InventoryAddress + "/quality"
 	ImportAddress    = InventoryAddress + "/import"
+	// OpenAPIAddress is where other programs read what may be asked, and in what
+	// form. It holds no data of the shop.
+	OpenAPIAddress = "/openapi.json"
 
 	UnitsAddress      = "/units"
 	LabelsAddress     = "/labels"

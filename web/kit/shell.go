@@ -17,6 +17,10 @@ func (k *Kit) DeskShell(r *http.Request, title string) Shell {
 // ProfileScript is the address of the script of the profile form.
 func (k *Kit) ProfileScript() string { return static.Address("profile.js") }
 
+// GuardScript is the address of the script that asks before a form is left with
+// what is not saved.
+func GuardScript() string { return static.Address("unsaved.js") }
+
 // Shell is what every page has around it.
 func (k *Kit) Shell(r *http.Request, title string) Shell {
 	shell := Shell{Title: title, CSS: static.Address("app.css"), JS: static.Address("app.js"), Icon: static.Address("icon.svg"),

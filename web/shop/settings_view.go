@@ -21,6 +21,7 @@ type Settings struct {
 	Action   string
 	Tabs     []kit.Step
 	Done     string // what was just saved, or nothing
+	Unsaved  bool   // what is typed was sent and is not kept yet
 	Faults   string // that nothing was saved, and why
 	At       string // the revision that the fields were read at; nothing where it does not matter
 	Groups   []SettingGroup

@@ -221,7 +221,7 @@ func (room *Room) settingsIndex(w http.ResponseWriter, r *http.Request) error {
 
 // settingsView is what every page of the settings has.
 func (room *Room) settingsView(r *http.Request, title, lead, action string) Settings {
-	view := Settings{Shell: room.DeskShell(r, title), Heading: title, Lead: lead, Action: action}
+	view := Settings{Shell: room.DeskShell(r, title), Heading: title, Lead: lead, Action: action, Unsaved: r.Method == http.MethodPost}
 	for _, t := range []kit.Step{{Label: "Settings", Href: kit.SettingsAddress}, {Label: "Shop", Href: kit.SettingsAddress + "/shop"},
 		{Label: "Figures", Href: kit.SettingsAddress + "/figures"}, {Label: "Order of the frames", Href: kit.SettingsAddress + "/criteria"}} {
 		t.Current = t.Href == action

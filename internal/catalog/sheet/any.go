@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"bytes"
 	"fmt"
 	"slices"
 	"strings"
@@ -47,6 +48,8 @@ func readOne(file File, current *catalog.Catalogue) (c *catalog.Catalogue, kept 
 				}
 			}()
 		}
+	case !strings.HasSuffix(name, ".json") && !bytes.HasPrefix(bytes.TrimSpace(file.Data), []byte("{")):
+		return nil, nil, problem.List{{Path: file.Name, Code: problem.Syntax, Text: "this is no workbook (.xlsx), no CSV table, no zip archive and no JSON document"}}
 	default:
 		c, err = catalog.ParseAfter(current, file.Data)
 		return c, nil, err
