@@ -2,6 +2,7 @@ package recheck
 
 import (
 	"encoding/json"
+	"maps"
 	"math"
 	"os"
 	"slices"
@@ -100,7 +101,17 @@ func (d dice) note(thing document) {
 		note("zones["+z["code"].(string)+"].rating_kg", figureOf(z, "rating_kg"))
 	}
 	for i, p := range listOf(thing, "places") {
-		note("places["+digits(i)+"].max_kg", figureOf(p, "max_kg"))
+		for _, limit := range []string{"min_months", "max_months", "min_kg", "max_kg", "max_stature_cm"} {
+			note("places["+digits(i)+"]."+limit, figureOf(p, limit))
+		}
+	}
+	note("max_load_kg", figureOf(thing, "max_load_kg"))
+	note("pet_kg", figureOf(thing, "pet_kg"))
+	pairs, _ := thing["on_frame"].(document)
+	for _, frame := range slices.Sorted(maps.Keys(pairs)) {
+		if len(pairs[frame].(document)) > 0 {
+			note("on_frame."+frame, 1)
+		}
 	}
 	if thing["evidence"] = noted; noted == nil {
 		delete(thing, "evidence")
