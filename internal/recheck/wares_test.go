@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"slices"
+	"strings"
 )
 
 // Random catalogues: a few frames of the demo shop with their add-ons, of
@@ -135,6 +136,12 @@ func keep(c document, frames []any) {
 					delete(on, code)
 				}
 			}
+		}
+		if noted, ok := a["evidence"].([]any); ok {
+			a["evidence"] = slices.DeleteFunc(noted, func(e any) bool {
+				frame, pair := strings.CutPrefix(e.(document)["figure"].(string), "on_frame.")
+				return pair && !codes[frame]
+			})
 		}
 		comes := slices.ContainsFunc(listOf(c, "frames"), func(f document) bool {
 			list, _ := f["comes_with"].([]any)

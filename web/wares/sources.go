@@ -128,12 +128,13 @@ func (t Typed) Photographed(field, photo string) {
 }
 
 // Photo returns the name of the photo that a field carries, nothing where it has
-// none.
+// none. Beside it stands what a browser sends where no file was chosen: nothing,
+// or the name of the file where the form is sent without files.
 func (t Typed) Photo(field string) string {
-	if name := t.Get(field); catalog.APhotoName(name) {
-		return name
+	if i := slices.IndexFunc(t.values[field], catalog.APhotoName); i >= 0 {
+		return t.values[field][i]
 	}
-	return "" // as a form without files has the name of the file
+	return ""
 }
 
 // showSources chooses, of every figure, the source that was noted.

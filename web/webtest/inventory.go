@@ -115,6 +115,12 @@ func (v *Visitor) SendPhoto(path, alt string, data []byte) *Answer {
 // SendWithPhoto sends the fields of the form of a thing, and a photo.
 func (v *Visitor) SendWithPhoto(path string, fields url.Values, data []byte) *Answer {
 	v.Helper()
+	return v.SendFiles(path+"/photo", fields, map[string][]byte{"photo": data})
+}
+
+// SendFiles sends the fields of a form, and files by the names of their fields.
+func (v *Visitor) SendFiles(path string, fields url.Values, files map[string][]byte) *Answer {
+	v.Helper()
 	var body bytes.Buffer
 	form := multipart.NewWriter(&body)
 	for name, values := range fields {
@@ -124,17 +130,19 @@ func (v *Visitor) SendWithPhoto(path string, fields url.Values, data []byte) *An
 			}
 		}
 	}
-	file, err := form.CreateFormFile("photo", "IMG_0001.JPG")
-	if err == nil {
-		_, err = file.Write(data)
+	for name, data := range files {
+		file, err := form.CreateFormFile(name, "IMG_0001.JPG")
+		if err == nil {
+			_, err = file.Write(data)
+		}
+		if err != nil {
+			v.Fatal(err)
+		}
 	}
-	if err == nil {
-		err = form.Close()
-	}
-	if err != nil {
+	if err := form.Close(); err != nil {
 		v.Fatal(err)
 	}
-	r := v.Request(http.MethodPost, path+"/photo", &body)
+	r := v.Request(http.MethodPost, path, &body)
 	r.Header.Set("Content-Type", form.FormDataContentType())
 	return v.Send(r)
 }
