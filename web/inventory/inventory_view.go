@@ -209,6 +209,7 @@ type WareSource struct {
 // PhotoField is where a photo of a source is chosen.
 type PhotoField struct {
 	Name, Label, Error string
+	Of                 string // goes on from the label, for those who do not see where it stands
 	Sent               string // the name of the photo that was sent already; nothing where none was
 	Small              string // address of its small picture
 }

@@ -6,7 +6,6 @@ import (
 	"mime/multipart"
 	"net/http"
 	"net/url"
-	"strings"
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/photo"
@@ -181,7 +180,7 @@ func (room *Room) photoNotices(r *http.Request, i *waiting) (Notices, error) {
 // withPhoto adds to a choice of a source the photos that it may have: the one
 // of the source that was noted, and the one that is chosen now.
 func (d *drawing) withPhoto(s *WareSource, field string, was wares.Source) {
-	s.Photo = d.photoField(wares.PhotoOf(field), "Photo of the "+strings.ToLower(s.Label))
+	s.Photo = d.photoField(wares.PhotoOf(field), "Photo", ", "+lowered(s.Label))
 	switch {
 	case was.Photo == "":
 	case d.photos[was.Photo]:
@@ -193,8 +192,8 @@ func (d *drawing) withPhoto(s *WareSource, field string, was wares.Source) {
 
 // photoField is the field in which a photo is chosen, with the one that was
 // sent already.
-func (d *drawing) photoField(name, label string) *PhotoField {
-	f := &PhotoField{Name: name, Label: label, Error: d.faults.At(name)}
+func (d *drawing) photoField(name, label, of string) *PhotoField {
+	f := &PhotoField{Name: name, Label: label, Of: of, Error: d.faults.At(name)}
 	if sent := d.typed.Photo(name); sent != "" && d.photos[sent] {
 		f.Sent, f.Small = sent, pictureAt(sent, true)
 	}
