@@ -141,6 +141,20 @@ func TestManyPhotosAtOnce(t *testing.T) {
 	}
 }
 
+// TestAFormOfManyParts sends a form of more fields than forms with files may have
+// by default, as that of an add-on which fits hundreds of frames.
+func TestAFormOfManyParts(t *testing.T) {
+	t.Parallel()
+	v := webtest.Open(t).Staff()
+	form := v.Get(sedgePath).Ware()
+	for i := range 1500 {
+		form.Values.Set(fmt.Sprintf("more[%d]", i), "kept")
+	}
+	if a := saveWith(v, sedgePath, form.Values, map[string][]byte{"rider_max_cm.source_photo": webtest.PictureOf(t, 20, 10)}); a.Status != http.StatusOK || noted(v, "sedge", "rider_max_cm").Photo == "" {
+		t.Errorf("%d %s", a.Status, a.Text("main"))
+	}
+}
+
 // TestPhotoThatIsNotHere imports a source that names the photo of another shop:
 // that is said before it is imported and wherever it is looked for, and no fault.
 func TestPhotoThatIsNotHere(t *testing.T) {

@@ -54,27 +54,17 @@ func (v *Viewer) evidenceOf(addOn string) []catalog.Evidence {
 }
 
 // bearers lists what places, add-ons and the stand bear, each against its own
-// limit, the one with the least left first.
+// limit, the one with the least left first; of several add-ons of a kind the one
+// that bears most.
 func (v *Viewer) bearers(sh *load.Sheet) []kit.Zone {
 	var zones []kit.Zone
+	told := map[string]bool{}
 	for _, l := range v.Match.Limits {
-		kind, code, _ := strings.Cut(l.Rating, ":")
-		var p proof
-		switch kind {
-		case "place":
-			i := slices.IndexFunc(v.Seated, func(s fitting.Seated) bool { return s.Passenger == l.Passenger })
-			if i < 0 {
-				continue
-			}
-			p = v.fromOf(v.evidenceOf(v.Seated[i].AddOn), placeFigure(&v.Seated[i], "max_kg"))
-		case "add_on":
-			p = v.fromOf(v.evidenceOf(code), v.loadFigure(code))
-		case "stand":
-			p = v.fromOf(v.evidenceOf(v.stand(l.Most)), "stand_max_kg")
-		default:
-			continue // it has a row among zones and axles
+		name := v.Speaker.Message(l.Name)
+		if p, bears := v.ofBearer(l); bears && !told[name] {
+			told[name] = true
+			zones = append(zones, v.zone(say.Capital(name), p, l.Mass, l.Most, nil))
 		}
-		zones = append(zones, v.zone(say.Capital(v.Speaker.Message(l.Name)), p, l.Mass, l.Most, nil))
 	}
 	for i := range sh.Items {
 		item := &sh.Items[i]
@@ -86,6 +76,25 @@ func (v *Viewer) bearers(sh *load.Sheet) []kit.Zone {
 		zones[i].Alike = true
 	}
 	return zones
+}
+
+// ofBearer says where the limit of a place, an add-on or the stand comes from; it
+// is false of any other, which has a row among zones and axles.
+func (v *Viewer) ofBearer(l match.Limit) (p proof, bears bool) {
+	switch kind, code, _ := strings.Cut(l.Rating, ":"); kind {
+	case "place":
+		seated := v.Aboard()
+		if i := slices.IndexFunc(seated, func(s fitting.Seated) bool { return s.Passenger == l.Passenger }); i >= 0 {
+			p = v.fromOf(v.evidenceOf(seated[i].AddOn), placeFigure(&seated[i], "max_kg"))
+		}
+	case "add_on":
+		p = v.fromOf(v.evidenceOf(code), v.loadFigure(code))
+	case "stand":
+		p = v.fromOf(v.evidenceOf(v.stand(l.Most)), "stand_max_kg")
+	default:
+		return proof{}, false
+	}
+	return p, true
 }
 
 // placeFigure names a limit of the place in which somebody sits.

@@ -147,6 +147,25 @@ func (v *Visitor) SendFiles(path string, fields url.Values, files map[string][]b
 	return v.Send(r)
 }
 
+// SourcePages adds the pages of a photo of where a figure comes from.
+func SourcePages(v *Visitor, pages map[string]*Answer) {
+	v.Helper()
+	const path, field = "/inventory/frames/sedge", "rider_max_cm.source_photo"
+	form := v.Get(path).Ware().Values
+	weight := form.Get("bare_weight_kg")
+	form.Set("do", "save")
+	form.Set("bare_weight_kg", "none")
+	faulty := v.SendFiles(path, form, map[string][]byte{field: PictureOf(v.T, 40, 30)}).Is(http.StatusUnprocessableEntity, path)
+	pages["a photo of a source beside a fault"] = faulty
+	form = faulty.Ware().Values
+	form.Set("do", "save")
+	form.Set("bare_weight_kg", weight)
+	pages["a source with a photo"] = v.SendFiles(path, form, nil).Is(http.StatusOK, path)
+	at := "/sources/" + form.Get(field)
+	pages["a photo of a source"] = v.Get(at).Is(http.StatusOK, at)
+	pages["a photo that is not here"] = v.Get("/sources/0").Is(http.StatusNotFound, "/sources/0")
+}
+
 // PictureOf makes a picture of some width and height.
 func PictureOf(t *testing.T, w, h int) []byte {
 	t.Helper()
