@@ -59,7 +59,7 @@ func TestEveryFrameAddsUp(t *testing.T) {
 					shown.Each(func(i int, figure *goquery.Selection) {
 						p := &paper{t, m.Frame.Code, unit, figure}
 						p.gross(&m.Sheets[i])
-						p.zones(&m.Sheets[i], m)
+						p.zones(&m.Sheets[i], m, s.Catalogue())
 					})
 					things += oneFigure(t, m.Frame.Code, a) // takes apart what it has read
 				}
@@ -125,7 +125,7 @@ func (p *paper) gross(sheet *load.Sheet) {
 	p.safe("what is over", -spare, -sheet.Spare())
 }
 
-func (p *paper) zones(sheet *load.Sheet, m *match.Match) {
+func (p *paper) zones(sheet *load.Sheet, m *match.Match, c *catalog.Catalogue) {
 	frame := m.Frame
 	loads := append(append([]load.ZoneLoad{}, sheet.Zones...), sheet.Combined...)
 	if sheet.Axles {
@@ -142,8 +142,8 @@ func (p *paper) zones(sheet *load.Sheet, m *match.Match) {
 		}
 	}
 	for _, item := range sheet.Items {
-		if i := slices.IndexFunc(m.Fitted, func(a catalog.AddOn) bool { return a.Code == item.Code && a.Pet > 0 }); item.Kind == load.Pet && i >= 0 {
-			loads = append(loads, load.ZoneLoad{Zone: "pet", Mass: item.Mass, Rating: m.Fitted[i].Pet})
+		if item.Kind == load.Pet && item.Code != "" {
+			loads = append(loads, load.ZoneLoad{Zone: "pet", Mass: item.Mass, Rating: c.AddOn(item.Code).Pet})
 		}
 	}
 	rows := p.figure.Find("table.zones tbody tr")
