@@ -41,5 +41,5 @@ func TestLimitsSayWhereTheyComeFrom(t *testing.T) {
 	if a.Page.Find(`[name="sure"], [name="looked"], .consequences`).Length() > 0 { // whom it may concern
 		a = v.Save("/inventory/add-ons/seat-rear", a.Ware(), "save")
 	}
-	says("For 12 to 72 months and 9 kg to 22 kg.", "manual, April 2026", "manual, April 2026")
+	says("For 12 to 72 months and 9 kg to 22 kg.", "Limits: manual, April 2026", "manual, April 2026")
 }

@@ -95,6 +95,7 @@ var frames = []sentence{
 	{"To spare", "Marge", "Reserve", "Reserve"},
 	{"Limit by limit", "Limite par limite", "Grenze für Grenze", "Grens voor grens"},
 	{"Photo", "Photo", "Foto", "Foto"},
+	{"Limits: %v", "Limites : %v", "Grenzen: %v", "Grenzen: %v"},
 	{"%v (%v)", "%v (%v)", "%v (%v)", "%v (%v)"},
 	{"What the riders weigh is hidden.", "Le poids des cyclistes n’est pas affiché.", "Was die Personen wiegen, die fahren, wird nicht gezeigt.", "Wat de berijders wegen, wordt niet getoond."},
 	{"Front axle", "Essieu avant", "Vorderachse", "Vooras"},

@@ -150,7 +150,10 @@ func (v *Viewer) placeLimits(s *fitting.Seated) (text string, from proof) {
 	if len(limits) == 0 {
 		return v.Say("The maker states no limits for this place."), proof{}
 	}
-	return v.Say("For %v.", v.Speaker.List(limits)), w.all()
+	if from = w.all(); from.words != "" {
+		from.words = v.Say("Limits: %v", from.words)
+	}
+	return v.Say("For %v.", v.Speaker.List(limits)), from
 }
 
 // limitWriter writes the limits of a place with where each comes from.
