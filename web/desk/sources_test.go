@@ -17,9 +17,12 @@ func TestLimitsSayWhereTheyComeFrom(t *testing.T) {
 	says := func(limits, from, row string) {
 		t.Helper()
 		a := v.Get(at)
-		seat := a.Page.Find(".seats li").First()
-		if got := webtest.Words(seat.Find(".hint").First()); got != limits {
+		seat := a.Page.Find(`[aria-labelledby="seats"] .seats li`).First()
+		if got := webtest.Words(seat.Find(".hint").First()); got != "For 12 to 72 months and 9 kg to 22 kg." {
 			t.Errorf("who sits where: %q", got)
+		}
+		if got := webtest.Words(a.Page.Find(".limits-from li .hint")); got != limits {
+			t.Errorf("each limit: %q", got)
 		}
 		if got := webtest.Words(seat.Find(".proof")); got != from {
 			t.Errorf("and that is from %q", got)
@@ -41,5 +44,5 @@ func TestLimitsSayWhereTheyComeFrom(t *testing.T) {
 	if a.Page.Find(`[name="sure"], [name="looked"], .consequences`).Length() > 0 { // whom it may concern
 		a = v.Save("/inventory/add-ons/seat-rear", a.Ware(), "save")
 	}
-	says("For 12 to 72 months and 9 kg to 22 kg.", "Limits: manual, April 2026", "manual, April 2026")
+	says("", "Limits: manual, April 2026", "manual, April 2026")
 }

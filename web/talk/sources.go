@@ -121,8 +121,8 @@ func (v *Viewer) stand(most measure.Mass) string {
 }
 
 // placeLimits says whom a place takes, and where that comes from: once where all
-// of it comes from the same, else each limit with its own.
-func (v *Viewer) placeLimits(s *fitting.Seated) (text string, from proof) {
+// of it comes from the same, else each limit with its own, and plain without.
+func (v *Viewer) placeLimits(s *fitting.Seated) (text, plain string, from proof) {
 	p := s.Place
 	w := &limitWriter{Viewer: v, proofs: map[string]proof{}}
 	for limit, stated := range map[string]bool{"min_months": p.MinMonths > 0, "max_months": p.MaxMonths > 0, "min_kg": p.MinMass > 0, "max_kg": p.MaxMass > 0, "max_stature_cm": p.MaxStature > 0} {
@@ -130,36 +130,46 @@ func (v *Viewer) placeLimits(s *fitting.Seated) (text string, from proof) {
 			w.proofs[limit] = v.fromOf(v.evidenceOf(s.AddOn), placeFigure(s, limit))
 		}
 	}
+	text, from = w.limits(p), w.all()
+	plain = text
+	if from.words != "" {
+		from.words = v.Say("Limits: %v", from.words)
+	} else if w.alike = true; len(w.proofs) > 0 {
+		plain = w.limits(p)
+	}
+	return text, plain, from
+}
+
+// limits says whom a place takes.
+func (w *limitWriter) limits(p *catalog.Place) string {
 	var limits []string
 	if p.MinMonths > 0 || p.MaxMonths > 0 {
 		limits = append(limits, w.part("min_months", "max_months", func(of told) string {
 			if p.MaxMonths == 0 {
-				return v.Say("%v months and up", p.MinMonths)
+				return w.Say("%v months and up", p.MinMonths)
 			}
-			return v.span(p.MinMonths > 0, true, of("min_months", p.MinMonths), of("max_months", v.Say("%v months", p.MaxMonths)))
+			return w.span(p.MinMonths > 0, true, of("min_months", p.MinMonths), of("max_months", w.Say("%v months", p.MaxMonths)))
 		}))
 	}
 	if p.MinMass > 0 || p.MaxMass > 0 {
 		limits = append(limits, w.part("min_kg", "max_kg", func(of told) string {
-			return v.span(p.MinMass > 0, p.MaxMass > 0, of("min_kg", up(p.MinMass)), of("max_kg", Down(p.MaxMass)))
+			return w.span(p.MinMass > 0, p.MaxMass > 0, of("min_kg", up(p.MinMass)), of("max_kg", Down(p.MaxMass)))
 		}))
 	}
 	if p.MaxStature > 0 {
-		limits = append(limits, w.part("max_stature_cm", "max_stature_cm", func(told) string { return v.Say("up to %v tall", Down(p.MaxStature)) }))
+		limits = append(limits, w.part("max_stature_cm", "max_stature_cm", func(told) string { return w.Say("up to %v tall", Down(p.MaxStature)) }))
 	}
 	if len(limits) == 0 {
-		return v.Say("The maker states no limits for this place."), proof{}
+		return w.Say("The maker states no limits for this place.")
 	}
-	if from = w.all(); from.words != "" {
-		from.words = v.Say("Limits: %v", from.words)
-	}
-	return v.Say("For %v.", v.Speaker.List(limits)), from
+	return w.Say("For %v.", w.Speaker.List(limits))
 }
 
 // limitWriter writes the limits of a place with where each comes from.
 type limitWriter struct {
 	*Viewer
 	proofs map[string]proof // by the limits that are stated
+	alike  bool             // nothing is said of where each comes from
 }
 
 // told writes the figure of a limit, with where it comes from where the other end
@@ -186,7 +196,7 @@ func (w *limitWriter) part(least, most string, write func(told) string) string {
 	a, first := w.proofs[least]
 	b, second := w.proofs[most]
 	switch {
-	case w.all().words != "" || a.words+b.words == "":
+	case w.alike || w.all().words != "" || a.words+b.words == "":
 		return write(plain)
 	case !first:
 		return w.Say("%v (%v)", write(plain), b.words)

@@ -96,8 +96,8 @@ func (v *Viewer) SeatRows() []Seat {
 	var seats []Seat
 	for i := range v.Seated {
 		seated := &v.Seated[i]
-		limits, from := v.placeLimits(seated)
-		seats = append(seats, Seat{Who: v.passenger(seated.Passenger), Where: v.placeName(seated.AddOn), Limits: limits, From: from.words, Photo: from.photo, Note: v.seatNote(*seated)})
+		limits, plain, from := v.placeLimits(seated)
+		seats = append(seats, Seat{Plain: plain, Who: v.passenger(seated.Passenger), Where: v.placeName(seated.AddOn), Limits: limits, From: from.words, Photo: from.photo, Note: v.seatNote(*seated)})
 	}
 	return seats
 }
