@@ -2,6 +2,10 @@ module kinwain
 
 go 1.26.0
 
+// A form brings every field as a part of its own where photos come along, and
+// that of an add-on that fits hundreds of frames has more than the usual thousand.
+godebug multipartmaxparts=5000
+
 require (
 	github.com/PuerkitoBio/goquery v1.13.0
 	github.com/a-h/templ v0.3.1100

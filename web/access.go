@@ -49,6 +49,7 @@ var rules = []struct {
 	{"/quotes", staffOnly},
 	{"/rides", staffOnly},
 	{"/units", staffOnly},
+	{kit.SourcesAddress, staffOnly},
 	{"/labels", staffOnly},
 	{"/stocktakes", staffOnly},
 	{"/me", staffOnly},

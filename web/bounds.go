@@ -79,7 +79,7 @@ func (s *server) bound(next http.Handler, fail failing) http.Handler {
 // bounded bounds how much is sent.
 func bounded(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		most := max(maxBody, inventory.MostBytes(r.URL.Path))
+		most := max(maxBody, inventory.MostBytes(r))
 		r.Body = http.MaxBytesReader(w, r.Body, most)
 		next.ServeHTTP(w, r)
 	})

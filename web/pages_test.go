@@ -76,6 +76,7 @@ func openEveryPage(s *webtest.Shop) map[string]*webtest.Answer {
 		pages["a quote for a frame that "+verdict] = v.Quoted(path)
 	}
 	webtest.ImportPages(v, pages)
+	webtest.SourcePages(v, pages)
 	webtest.ManagerPages(v, pages)
 	webtest.FloorPages(v, pages)
 	path := address + "/frames/osier-m"

@@ -60,6 +60,9 @@ func importCommand(ctx context.Context, p *program, args []string) (err error) {
 	if len(kept) > 0 {
 		fmt.Fprintf(p.err, "No file is given for %s; what the catalogue has there stays.\n", strings.Join(kept, ", "))
 	}
+	if err := p.photosMissing(ctx, s, current, c); err != nil {
+		return err
+	}
 	if *dry {
 		return p.differences(current, c)
 	}
@@ -68,6 +71,19 @@ func importCommand(ctx context.Context, p *program, args []string) (err error) {
 	}
 	fmt.Fprintf(p.err, "%d frames, %d add-ons and %d units imported.\n", len(c.Frames), len(c.AddOns), len(c.Units))
 	return nil
+}
+
+// photosMissing says how many sources that an import brings name a photo which
+// stayed where it was taken.
+func (p *program) photosMissing(ctx context.Context, s *store.Store, current, c *catalog.Catalogue) error {
+	missing, err := s.PhotosNotHere(ctx, c)
+	known := current.Pictured()
+	missing = slices.DeleteFunc(missing, func(m catalog.Pictured) bool { return slices.Contains(known, m) })
+	if n := len(missing); n > 0 {
+		first := missing[0]
+		fmt.Fprintf(p.err, "Sources that name a photo which is not here: %d, such as that of %s %s %s. Photos stay in the shop that took them.\n", n, first.List, first.Code, first.Figure)
+	}
+	return err
 }
 
 // tidy is how much garbage an import may leave, in per cent of what it keeps.

@@ -130,7 +130,11 @@ func (k *keeper) look(ctx context.Context) error {
 	if err == nil && consultations+quotes > 0 {
 		k.log.Info("erased what was not used any more", "consultations", consultations, "accepted quotes", quotes)
 	}
-	return errors.Join(err, k.backUp(ctx, now, forgotten))
+	photos, unphotoed := k.store.DropSourcePhotos(ctx, now)
+	if photos > 0 {
+		k.log.Info("deleted photos that no source names", "photos", photos)
+	}
+	return errors.Join(err, unphotoed, k.backUp(ctx, now, forgotten))
 }
 
 // backUp makes the backup of a day where there is none that was proven, and

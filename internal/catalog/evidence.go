@@ -23,7 +23,8 @@ type Evidence struct {
 	On        measure.Date // when it was read, told or weighed: a day, or a month
 	By        string       // who did
 	Link      string       // where it is to be seen on the web
-	Reference string       // such as a page, or which photo shows it
+	Reference string       // such as a page
+	Photo     string       // the name of a photo that shows it, see APhotoName; that photo need not be there
 
 	// Anew says that it comes with the very change that is made, so that it
 	// holds although it reads like what was there before. Documents do not have
@@ -45,7 +46,8 @@ var evidenceFields = []Field{
 	also(fact("on", Day, "On", func(e *Evidence) *measure.Date { return &e.On }).hint("Year, month, day: 2026-11-25; or the month alone.").says("not in the future").need(), notAhead).shaped(func(s *schema.Schema) { s.MinLength = len("2026-11") }),
 	leftOut(fact("by", Text, "By whom", func(e *Evidence) *string { return &e.By }, upTo(80)), func(e *Evidence) bool { return e.By == "" }),
 	leftOut(fact("link", Link, "Where it is on the web", func(e *Evidence) *string { return &e.Link }, aLink), func(e *Evidence) bool { return e.Link == "" }),
-	leftOut(fact("reference", Text, "Which page or photo", func(e *Evidence) *string { return &e.Reference }, upTo(200)), func(e *Evidence) bool { return e.Reference == "" }),
+	leftOut(fact("reference", Text, "Which page", func(e *Evidence) *string { return &e.Reference }, upTo(200)), func(e *Evidence) bool { return e.Reference == "" }),
+	leftOut(fact("photo", Code, "Photo", func(e *Evidence) *string { return &e.Photo }, aPhoto), func(e *Evidence) bool { return e.Photo == "" }),
 }
 
 // evidence declares the list of evidence of a thing. Where it is absent from a
@@ -248,6 +250,28 @@ func Prune(list string, thing any) {
 	*all = slices.DeleteFunc(slices.Clone(*all), func(e Evidence) bool { return !stated(e.Figure) })
 }
 
+// Pictured is a photo that a source names.
+type Pictured struct{ List, Code, Figure, Photo string }
+
+// Pictured lists the photos that sources of a catalogue name, in its order.
+func (c *Catalogue) Pictured() []Pictured {
+	var all []Pictured
+	for _, list := range Lists {
+		for _, thing := range c.Things(list) {
+			of := EvidenceOf(thing.Of)
+			if of == nil {
+				continue
+			}
+			for _, e := range *of {
+				if e.Photo != "" {
+					all = append(all, Pictured{list, thing.Code, e.Figure, e.Photo})
+				}
+			}
+		}
+	}
+	return all
+}
+
 // ordered puts evidence in the order of its figures' paths.
 func ordered(all []Evidence) []Evidence {
 	slices.SortStableFunc(all, func(a, b Evidence) int { return strings.Compare(a.Figure, b.Figure) })
@@ -295,5 +319,5 @@ func (c Change) Beside(save []Change) []Change {
 // from: of what it holds loads against first of all.
 func bearsOnMatch(figure string) bool {
 	list, _, _ := strings.Cut(figure, "[")
-	return figure == "gross_rating_kg" || list == "zones" && strings.HasSuffix(figure, "].rating_kg") || list == "places" && strings.HasSuffix(figure, "].max_kg")
+	return slices.Contains([]string{"gross_rating_kg", "max_load_kg", "pet_kg"}, figure) || list == "zones" && strings.HasSuffix(figure, "].rating_kg") || list == "places" || strings.HasPrefix(figure, "on_frame.")
 }

@@ -21,8 +21,9 @@ func TestFaultsOfEvidence(t *testing.T) {
 	of := func(all ...catalog.Evidence) func(c *catalog.Catalogue) {
 		return func(c *catalog.Catalogue) { c.Frames[0].Evidence = all }
 	}
-	kind, day, link := plate("gross_rating_kg"), plate("gross_rating_kg"), plate("gross_rating_kg")
-	kind.Kind, day.On, link.Link = "hearsay", measure.Date{}, "the drawer"
+	kind, day, link, photo, here := plate("gross_rating_kg"), plate("gross_rating_kg"), plate("gross_rating_kg"), plate("gross_rating_kg"), plate("gross_rating_kg")
+	kind.Kind, day.On, link.Link, photo.Photo = "hearsay", measure.Date{}, "the drawer", "IMG_0001.JPG"
+	here.Photo = "00112233445566778899aabbccddeeff"
 	holds(t, []fault{
 		{"a rating", of(plate("gross_rating_kg")), is()},
 		{"everything", func(c *catalog.Catalogue) {
@@ -43,6 +44,8 @@ func TestFaultsOfEvidence(t *testing.T) {
 		{"of no kind", of(kind), is("frames[0].evidence[0].kind not_one_of")},
 		{"of no day", of(day), is("frames[0].evidence[0].on missing")},
 		{"nowhere on the web", of(link), is("frames[0].evidence[0].link out_of_range")},
+		{"a photo that nobody has", of(here), is()},
+		{"a photo by the name of its file", of(photo), is("frames[0].evidence[0].photo out_of_range")},
 	})
 }
 
@@ -197,12 +200,44 @@ func TestOneSourceIsOneFact(t *testing.T) {
 	}
 }
 
+// TestSourcesOfAddOnsTouchMatches holds the same of what an add-on carries.
+func TestSourcesOfAddOnsTouchMatches(t *testing.T) {
+	for figure, want := range map[string][]string{"max_load_kg": {"sedge"}, "on_frame.sedge": {"sedge"}, "weight_kg": nil, "fits[sedge]": nil} {
+		old, new := small(), small()
+		for _, c := range []*catalog.Catalogue{old, new} {
+			c.AddOns[0].MaxLoad = 20 * kg
+		}
+		new.AddOns[0].Evidence = []catalog.Evidence{plate(figure)}
+		touch, err := catalog.Touched(old, new)
+		if err != nil || !slices.Equal(touch.Frames, want) {
+			t.Errorf("%s touches %v, %v", figure, touch.Frames, err)
+		}
+	}
+}
+
+// TestPictured lists the photos that sources name, and loses none on the way
+// through a document.
+func TestPictured(t *testing.T) {
+	c := small()
+	noted := plate("gross_rating_kg")
+	noted.Photo = "00112233445566778899aabbccddeeff"
+	c.Frames[0].Evidence = []catalog.Evidence{noted, plate("zones[rear].rating_kg")}
+	again, err := catalog.Parse([]byte(documentOf(t, c)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []catalog.Pictured{{List: "frames", Code: "sedge", Figure: "gross_rating_kg", Photo: noted.Photo}}
+	if got := again.Pictured(); !slices.Equal(got, want) {
+		t.Errorf("%v", got)
+	}
+}
+
 // TestSourcesTouchMatches holds that the source of what a match holds loads
 // against touches its frame, and that of anything else does not.
 func TestSourcesTouchMatches(t *testing.T) {
 	for figure, want := range map[string][]string{
-		"gross_rating_kg": {"sedge"}, "zones[rear].rating_kg": {"sedge"}, "places[0].max_kg": {"sedge"},
-		"places[0].min_months": nil, "bare_weight_kg": nil, "rider_min_cm": nil, "zones[front].cargo_kg": nil,
+		"gross_rating_kg": {"sedge"}, "zones[rear].rating_kg": {"sedge"}, "places[0].max_kg": {"sedge"}, "places[0].min_months": {"sedge"},
+		"bare_weight_kg": nil, "rider_min_cm": nil, "zones[front].cargo_kg": nil,
 	} {
 		old, new := small(), small()
 		new.Frames[0].Evidence = []catalog.Evidence{plate(figure)}

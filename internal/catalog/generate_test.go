@@ -87,6 +87,7 @@ func drawEvidence(t *rapid.T, list string, thing any) {
 		*all = append(*all, catalog.Evidence{
 			Figure: f.Path, Kind: word(t, "source", catalog.EvidenceKinds), On: measure.Date{Year: 2026, Month: 3, Day: figure(t, "day", 0, 31)},
 			By: text(t, "by", 10), Link: word(t, "link", []string{"", "https://maker.example/plate"}), Reference: text(t, "reference", 10),
+			Photo: word(t, "photo", []string{"", "0123456789abcdef0123456789abcdef"}),
 		})
 	}
 	slices.SortFunc(*all, func(a, b catalog.Evidence) int { return strings.Compare(a.Figure, b.Figure) })

@@ -108,6 +108,13 @@ var (
 	currency = regexp.MustCompile(`^[A-Z]{3}$`)
 )
 
+// photoForm is the form of the name of a photo: it follows from the picture, so
+// that a document that names one finds it again wherever the same is kept.
+var photoForm = regexp.MustCompile(`^[0-9a-f]{32}$`)
+
+// APhotoName reports whether a text may be the name of a photo.
+func APhotoName(s string) bool { return photoForm.MatchString(s) }
+
 const (
 	maxCodeLength = 60
 	maxLinkLength = 200
@@ -167,6 +174,11 @@ var (
 			k.Add(path, problem.OutOfRange, "write the whole address on the web, such as https://maker.example/manual")
 		}
 	}, schema: func(s *schema.Schema) { formOrNothing(linkForm)(s); s.MaxLength = maxLinkLength }}
+	aPhoto = rule[string]{says: "name of a photo that the shop has, or of one that it has not", check: func(k *checker, path, name string) {
+		if name != "" && !APhotoName(name) {
+			k.Add(path, problem.OutOfRange, "write the name of a photo as an export has it, 32 digits and letters from a to f; or nothing")
+		}
+	}, schema: formOrNothing(photoForm)}
 	aFrame = rule[string]{needed: true, says: "code of a frame", check: func(k *checker, path, code string) {
 		if k.frames[code] == nil {
 			k.Add(path, problem.NotFound, "there is no frame %q", code)

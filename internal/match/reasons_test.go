@@ -313,8 +313,43 @@ var sourceEdges = []edge{
 		child.Weight = profile.Given(17*kg + grams(step))
 		k.kids(child)
 	})},
+	// The child, born in May 2023, is surely 41 months old and surely not over 43.
+	{"source_missing", "47 or 48 months in a place", [...]match.Weight{care, care, note}, silently("places[0].max_months", func(k *counter, step int) {
+		k.seat().Places[0].MaxMonths = 47 + step
+	})},
+	{"source_missing", "from 37 or 38 months in a place", [...]match.Weight{note, care, care}, silently("places[0].min_months", func(k *counter, step int) {
+		k.seat().Places[0].MinMonths = 38 + step
+	})},
+	{"source_missing", "from 13 kg in a place, with 14.3", [...]match.Weight{care, care, note}, silently("places[0].min_kg", func(k *counter, step int) {
+		k.seat().Places[0].MinMass = 13 * kg
+		child := kid("p", "2023-05")
+		child.Weight = profile.Given(14_300*g + grams(step))
+		k.kids(child)
+	})},
+	{"source_missing", "up to 100 cm in a place, with 90", [...]match.Weight{note, care, care}, silently("places[0].max_stature_cm", func(k *counter, step int) {
+		k.seat().Places[0].MaxStature = 100 * cm
+		child := kid("p", "2023-05")
+		child.Stature = profile.Given(900*mm + measure.Length(step))
+		k.kids(child)
+	})},
+	{"source_missing", "18 of 20 kg on an add-on", [...]match.Weight{note, care, care}, silently("max_load_kg", func(k *counter, step int) {
+		k.seat().MaxLoad = 20 * kg
+		child := kid("p", "2023-05")
+		child.Weight = profile.Given(17*kg + grams(step))
+		k.kids(child)
+	})},
+	{"source_missing", "18 of 20 kg on an add-on that bears less on this frame", [...]match.Weight{note, care, care}, silently("on_frame.sedge", func(k *counter, step int) {
+		k.seat().MaxLoad, k.seat().OnFrame = 90*kg, map[string]catalog.Pair{"sedge": {MaxLoad: new(20 * kg)}}
+		child := kid("p", "2023-05")
+		child.Weight = profile.Given(17*kg + grams(step))
+		k.kids(child)
+	})},
+	{"source_missing", "a pet of 7.2 kg where 8 are allowed", [...]match.Weight{note, care, care}, silently("pet_kg", func(k *counter, step int) {
+		k.p.Pet = profile.Given(7_200*g + grams(step))
+	})},
 	{"source_missing", "a zone with nothing in it", [...]match.Weight{none, none, none}, silently("zones[front].rating_kg", func(*counter, int) {})},
-	{"source_missing", "the least age", [...]match.Weight{none, none, none}, silently("places[0].min_months", func(*counter, int) {})},
+	{"source_missing", "a least age that is long past", [...]match.Weight{note, note, note}, silently("places[0].min_months", func(*counter, int) {})},
+	{"source_missing", "what an add-on may carry that nobody states", [...]match.Weight{none, none, none}, silently("max_load_kg", func(*counter, int) {})},
 	{"source_missing", "everything noted", [...]match.Weight{none, none, none}, seated(func(k *counter, _ int) { k.f.GrossRating = 122 * kg })},
 }
 

@@ -234,8 +234,9 @@ var ofRoad = []Rule{
 				"kein Höchstgewicht für „%v“",
 				"niet tot welk gewicht ‘%v’ geschikt is"),
 		}, nil},
-	{ReasonSourceMissing, "nobody has noted where the gross rating, or that of a zone or a place under this load, comes from; one of which the load leaves ≤ 1/10", "note; care", "",
+	{ReasonSourceMissing, "nobody has noted where the gross rating, that of a zone, what an add-on may carry, or a limit of a place under this load comes from; one of which the load leaves ≤ 1/10", "note; care", "",
 		said("no source noted", "aucune source notée", "keine Quelle notiert", "geen bron genoteerd"), []tongue.Said{
+			said("what the %v may carry", "la charge admise de « %v »", "die zulässige Last von „%v“", "de toegestane belasting van ‘%v’"),
 			said("No source is noted for %v. Check it on the bike or in the manual before loading to the full.",
 				"Aucune source n’est notée pour %v. Vérifiez sur le vélo ou dans la notice avant de charger au maximum.",
 				"Für %v ist keine Quelle notiert. Prüfen Sie es am Rad oder in der Anleitung, bevor Sie voll beladen.",

@@ -65,6 +65,14 @@ func (j *judge) weigh(p *fitting.Problem, m *Match) {
 	m.Limits, m.Climbs = m.limits(), j.climbs(m)
 }
 
+// Aboard are the seats that the load sheets and the limits are of.
+func (m *Match) Aboard() []fitting.Seated {
+	if m.Asked != nil {
+		return m.aboard.seated
+	}
+	return m.Seated
+}
+
 // take puts all that was asked for aboard.
 func (m *Match) take(p *fitting.Problem) {
 	a := m.Asked

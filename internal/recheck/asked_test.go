@@ -65,7 +65,7 @@ func (r *recheck) untoldIn(s reason) bool {
 	case "stand_rating", "brakes":
 		return r.match.Asked.NoPlace > 0 || s.Code == "brakes" && s.Over == 0
 	case "spec_missing", "source_missing":
-		return r.match.Asked.NoPlace > 0 || strings.Contains(s.Field, "[")
+		return r.match.Asked.NoPlace > 0 || strings.ContainsAny(s.Field, "[.")
 	}
 	return false
 }

@@ -12,7 +12,7 @@ import (
 // edges are those of the settings, and of what the maker states.
 var edges = []string{"height rounding", "height margin", "standover", "rider weight", "gross rating", "carry guideline", "estimate margin", "front share",
 	"sides", "stand", "hill speed", "brake mass", "brake hill", "heavy rider", "heavy cargo", "steps mass", "slack", "budget", "outgrown soon",
-	"outgrown before", "first birthday", "second birthday", "a tenth"}
+	"outgrown before", "first birthday", "second birthday", "a tenth", "a tenth of an age"}
 
 // mover changes documents so that a figure comes to lie at an edge, off by so
 // many units. It is false where there is no such figure.
@@ -103,6 +103,17 @@ var movers = map[string]mover{
 		delete(f, "evidence")
 		f["gross_rating_kg"] = tidy(math.Round(float64(r.sums.whole+r.heaviest())/0.9)/1000 - off/1000)
 		return len(r.riders) > 0
+	},
+	"tenth_of_age": func(d dice, r *recheck, shop, _ document, off float64) bool {
+		for _, s := range r.match.Build.Seating {
+			if a := byCode(shop, s.AddOn); a != nil && r.profile.Passengers.value != nil {
+				who := r.passenger(s.Passenger).on(r.asOf, r.asOf)
+				delete(a, "evidence")
+				listOf(a, "places")[s.Place]["max_months"] = float64(who.old*10/9) + off
+				return !who.ageless && who.old > 20
+			}
+		}
+		return false
 	},
 	"front_axle": byFrame("front_axle_max_kg", func(d dice, r *recheck) float64 { return r.axle(0) }, 0.001),
 	"rear_axle":  byFrame("rear_axle_max_kg", func(d dice, r *recheck) float64 { return r.axle(1) }, 0.001),

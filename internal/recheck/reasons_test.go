@@ -1,6 +1,7 @@
 package recheck
 
 import (
+	"encoding/json"
 	"math"
 	"slices"
 	"strings"
@@ -285,37 +286,75 @@ func (r *recheck) ofSilence() {
 	}
 }
 
-// ofSources is what nobody noted the source of.
+// ofSources is what nobody noted the source of: the rating of the whole, of each
+// zone, what each add-on carries, and each limit of a place. A limit that is
+// within a tenth of itself from what comes under it is leaned on, whether it is
+// the most or the least.
 func (r *recheck) ofSources() {
 	f := r.frame
-	missing := func(noted []source, figure, field string, mass, most grams) {
-		if mass <= 0 || most <= 0 || slices.Contains(noted, source{figure}) {
+	missing := func(noted []source, figure, field string, left, limit int64) {
+		if limit <= 0 || slices.Contains(noted, source{figure}) {
 			return
 		}
-		r.edge("a tenth", float64(mass)-0.9*float64(most), 1)
 		weight := "note"
-		if 10*(most-mass) <= most {
+		if 10*left <= limit {
 			weight = "care"
 		}
 		r.add(reason{Code: "source_missing", Weight: weight, Field: field})
 	}
+	rated := func(noted []source, figure, field string, mass, most grams) {
+		if mass > 0 {
+			r.edge("a tenth", float64(mass)-0.9*float64(most), 1)
+			missing(noted, figure, field, int64(most-mass), int64(most))
+		}
+	}
 	if len(r.riders) > 0 {
-		missing(f.Evidence, "gross_rating_kg", "gross_rating_kg", r.sums.whole+r.heaviest(), f.Gross)
+		rated(f.Evidence, "gross_rating_kg", "gross_rating_kg", r.sums.whole+r.heaviest(), f.Gross)
 	}
 	for i, z := range f.Zones {
-		missing(f.Evidence, "zones["+z.Code+"].rating_kg", "zones["+digits(i)+"].rating_kg", r.sums.zones[i], z.Rating)
+		rated(f.Evidence, "zones["+z.Code+"].rating_kg", "zones["+digits(i)+"].rating_kg", r.sums.zones[i], z.Rating)
+	}
+	heaviest := map[string]limit{}
+	r.ofAddOns(func(l limit) {
+		if l.Most-l.Mass < heaviest[l.Rating].Most-heaviest[l.Rating].Mass || heaviest[l.Rating].Most == 0 {
+			heaviest[l.Rating] = l
+		}
+	})
+	for rating, l := range heaviest {
+		code, figure := strings.TrimPrefix(rating, "add_on:"), "max_load_kg"
+		var pair map[string]any
+		if json.Unmarshal(r.addOn(code).OnFrame[f.Code], &pair) == nil && pair["max_load_kg"] != nil {
+			figure = "on_frame." + f.Code
+		}
+		rated(r.addOn(code).Evidence, figure, code+"."+figure, l.Mass, l.Most)
+	}
+	for _, t := range r.all {
+		if t.kind == "pet" && t.code != "" {
+			rated(r.addOn(t.code).Evidence, "pet_kg", t.code+".pet_kg", t.mass, r.addOn(t.code).Pet)
+		}
 	}
 	for _, s := range r.match.Build.Seating {
 		pl, _ := r.placeOf(s)
 		if pl == nil {
 			continue
 		}
-		noted, figure := f.Evidence, "places["+digits(s.Place)+"].max_kg"
-		field := figure
+		noted, place, owner := f.Evidence, "places["+digits(s.Place)+"].", ""
 		if s.AddOn != "" {
-			noted, field = r.addOn(s.AddOn).Evidence, s.AddOn+"."+figure
+			noted, owner = r.addOn(s.AddOn).Evidence, s.AddOn+"."
 		}
-		missing(noted, figure, field, up(r.passenger(s.Passenger).on(r.asOf, r.asOf).load), pl.MaxMass)
+		who := r.passenger(s.Passenger).on(r.asOf, r.asOf)
+		if pl.MaxMonths > 0 && !who.ageless {
+			r.edge("a tenth of an age", float64(pl.MaxMonths-who.old*10/9), 1)
+		}
+		for figure, of := range map[string][2]int64{
+			"min_months":     {int64(who.young - pl.MinMonths), int64(pl.MinMonths)},
+			"max_months":     {int64(pl.MaxMonths - who.old), int64(pl.MaxMonths)},
+			"min_kg":         {int64(down(who.light) - pl.MinMass), int64(pl.MinMass)},
+			"max_kg":         {int64(pl.MaxMass - up(who.load)), int64(pl.MaxMass)},
+			"max_stature_cm": {int64(pl.MaxStature - millimetres(up(who.tall))), int64(pl.MaxStature)},
+		} {
+			missing(noted, place+figure, owner+place+figure, of[0], of[1])
+		}
 	}
 }
 

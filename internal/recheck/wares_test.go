@@ -2,9 +2,11 @@ package recheck
 
 import (
 	"encoding/json"
+	"maps"
 	"math"
 	"os"
 	"slices"
+	"strings"
 )
 
 // Random catalogues: a few frames of the demo shop with their add-ons, of
@@ -100,7 +102,17 @@ func (d dice) note(thing document) {
 		note("zones["+z["code"].(string)+"].rating_kg", figureOf(z, "rating_kg"))
 	}
 	for i, p := range listOf(thing, "places") {
-		note("places["+digits(i)+"].max_kg", figureOf(p, "max_kg"))
+		for _, limit := range []string{"min_months", "max_months", "min_kg", "max_kg", "max_stature_cm"} {
+			note("places["+digits(i)+"]."+limit, figureOf(p, limit))
+		}
+	}
+	note("max_load_kg", figureOf(thing, "max_load_kg"))
+	note("pet_kg", figureOf(thing, "pet_kg"))
+	pairs, _ := thing["on_frame"].(document)
+	for _, frame := range slices.Sorted(maps.Keys(pairs)) {
+		if len(pairs[frame].(document)) > 0 {
+			note("on_frame."+frame, 1)
+		}
 	}
 	if thing["evidence"] = noted; noted == nil {
 		delete(thing, "evidence")
@@ -124,6 +136,12 @@ func keep(c document, frames []any) {
 					delete(on, code)
 				}
 			}
+		}
+		if noted, ok := a["evidence"].([]any); ok {
+			a["evidence"] = slices.DeleteFunc(noted, func(e any) bool {
+				frame, pair := strings.CutPrefix(e.(document)["figure"].(string), "on_frame.")
+				return pair && !codes[frame]
+			})
 		}
 		comes := slices.ContainsFunc(listOf(c, "frames"), func(f document) bool {
 			list, _ := f["comes_with"].([]any)

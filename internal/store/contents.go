@@ -70,6 +70,7 @@ var kinds = []struct {
 	{"test rides", [][2]string{{"rides", "TRUE"}}},
 	{"people", [][2]string{{"people", "TRUE"}}},
 	{"photos", [][2]string{{"photos", "TRUE"}}},
+	{"photos of sources", [][2]string{{"source_photos", "TRUE"}}},
 }
 
 // contents counts what a database of any version holds.

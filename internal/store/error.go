@@ -17,6 +17,7 @@ const (
 	InUse        = "in_use"        // held by another program
 	NotFound     = "not_found"     // there is nothing by that name
 	Conflict     = "conflict"      // contradicts what is there already
+	TooMany      = "too_many"      // as many as are kept are there already
 	Overlap      = "overlap"       // somebody else has it at that time
 	Corrupt      = "corrupt"       // damaged, or not a store at all
 )

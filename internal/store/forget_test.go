@@ -106,7 +106,7 @@ func TestEraseConsultation(t *testing.T) {
 	}
 	wantNowhere(t, s.dir, secretAnswer, secretRider)
 	wantCode(t, s.EraseConsultation(t.Context(), id, midday), NotFound)
-	if counts, err := s.Contents(t.Context()); err != nil || counts.String() != "14 frames, 47 add-ons, 30 bikes, 1 consultations, 0 fit summaries, 1 quotes, 0 test rides, 0 people, 0 photos" {
+	if counts, err := s.Contents(t.Context()); err != nil || counts.String() != "14 frames, 47 add-ons, 30 bikes, 1 consultations, 0 fit summaries, 1 quotes, 0 test rides, 0 people, 0 photos, 0 photos of sources" {
 		t.Errorf("what is left: %v, %v", counts, err)
 	}
 }

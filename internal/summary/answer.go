@@ -3,6 +3,7 @@ package summary
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"github.com/go-json-experiment/json"
 
@@ -233,7 +234,11 @@ func (t *told) match(k *Kept) (*match.Match, error) {
 	}
 	for i := range t.Seated {
 		s := &t.Seated[i]
-		m.Seated = append(m.Seated, fitting.Seated{Seat: fitting.Seat{Passenger: s.Passenger, AddOn: s.AddOn},
+		seat := fitting.Seat{Passenger: s.Passenger, AddOn: s.AddOn}
+		if at := slices.IndexFunc(t.Build.Seating, func(o fitting.Seat) bool { return o.Passenger == s.Passenger && o.AddOn == s.AddOn }); at >= 0 {
+			seat = t.Build.Seating[at]
+		}
+		m.Seated = append(m.Seated, fitting.Seated{Seat: seat,
 			Standing: fitting.Standing{Load: s.Load, Tall: s.Tall, Estimated: s.Estimated}, Place: &s.Place})
 	}
 	if t.Change != nil {

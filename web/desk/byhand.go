@@ -44,6 +44,7 @@ func (room *Room) byHand(w http.ResponseWriter, r *http.Request) error {
 
 func byHandView(c *talk.Consultation, m *match.Match) ByHand {
 	v := talk.View(c, m)
+	v.PhotoAt = kit.SourcePhotoAt
 	action := c.Address("/frames/" + m.Frame.Code + "/by-hand")
 	view := ByHand{
 		Name: m.Frame.Called(), Back: c.Address("/frames/" + m.Frame.Code), Action: action, Picks: picks(v),

@@ -90,6 +90,7 @@ var rideDone = map[store.RideStatus]string{store.RideBooked: "booked", store.Rid
 
 func frameView(c *talk.Consultation, m *match.Match, alternatives []Alternative, cheaper []match.OverTheYears) Frame {
 	v := talk.View(c, m)
+	v.PhotoAt = kit.SourcePhotoAt
 	view := Frame{
 		Name: m.Frame.Called(), Kind: talk.FrameKind(c.Speaker, m.Frame), Back: c.Address("/frames"), Verdict: talk.VerdictView(m.Verdict), Line: talk.Line(c, m, nil),
 		Relaxed: v.RelaxedWords(), Sheets: v.LoadSheets(), Seats: v.SeatRows(), AddOns: v.AddOnRows(), Alternatives: alternatives,

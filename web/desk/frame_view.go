@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"slices"
+
 	"kinwain/web/kit"
 	"kinwain/web/talk"
 )
@@ -58,4 +60,10 @@ type Frame struct {
 // where the frame does not do what was asked.
 type FrameHeads struct {
 	Sheets, Known, AddOns, Ways, Rides, Time, Plan, Home, Price, Shop string
+}
+
+// limitsDiffer reports whether the limits of a place do not all come from the
+// same.
+func limitsDiffer(list []talk.Seat) bool {
+	return slices.ContainsFunc(list, func(s talk.Seat) bool { return s.Plain != s.Limits })
 }

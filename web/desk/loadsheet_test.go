@@ -3,6 +3,7 @@ package desk_test
 import (
 	"math/big"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -12,6 +13,7 @@ import (
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/load"
+	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/web/webtest"
 )
@@ -57,7 +59,7 @@ func TestEveryFrameAddsUp(t *testing.T) {
 					shown.Each(func(i int, figure *goquery.Selection) {
 						p := &paper{t, m.Frame.Code, unit, figure}
 						p.gross(&m.Sheets[i])
-						p.zones(&m.Sheets[i], m.Frame)
+						p.zones(&m.Sheets[i], m, s.Catalogue())
 					})
 					things += oneFigure(t, m.Frame.Code, a) // takes apart what it has read
 				}
@@ -123,12 +125,26 @@ func (p *paper) gross(sheet *load.Sheet) {
 	p.safe("what is over", -spare, -sheet.Spare())
 }
 
-func (p *paper) zones(sheet *load.Sheet, frame *catalog.Frame) {
+func (p *paper) zones(sheet *load.Sheet, m *match.Match, c *catalog.Catalogue) {
+	frame := m.Frame
 	loads := append(append([]load.ZoneLoad{}, sheet.Zones...), sheet.Combined...)
 	if sheet.Axles {
 		loads = append(loads, load.ZoneLoad{Zone: "front axle", Mass: sheet.Front, Rating: frame.FrontAxleRating}, load.ZoneLoad{Zone: "rear axle", Mass: sheet.Rear, Rating: frame.RearAxleRating})
 	} else if got := webtest.Words(p.figure); !strings.Contains(got, "What the axles bear is not known") {
 		p.Errorf("%s: nothing is said of axles that nothing is known of", p.frame)
+	}
+	told := map[string]bool{} // of several add-ons of a kind the fullest
+	for _, l := range m.Limits {
+		kind, _, _ := strings.Cut(l.Rating, ":")
+		if of := l.Rating + l.Passenger; slices.Contains([]string{"place", "add_on", "stand"}, kind) && !told[of] {
+			told[of] = true
+			loads = append(loads, load.ZoneLoad{Zone: l.Rating, Mass: l.Mass, Rating: l.Most})
+		}
+	}
+	for _, item := range sheet.Items {
+		if item.Kind == load.Pet && item.Code != "" {
+			loads = append(loads, load.ZoneLoad{Zone: "pet", Mass: item.Mass, Rating: c.AddOn(item.Code).Pet})
+		}
 	}
 	rows := p.figure.Find("table.zones tbody tr")
 	if rows.Length() != len(loads) {

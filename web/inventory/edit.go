@@ -107,6 +107,9 @@ func (room *Room) newThing(h shelf) func(http.ResponseWriter, *http.Request) err
 // faults, or with what somebody else has changed.
 func (room *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
+		if err := withFiles(r); err != nil {
+			return err
+		}
 		posted, err := kit.Posted(r)
 		if err != nil {
 			return err
@@ -119,11 +122,18 @@ func (room *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http
 			e.code = param(r, "code")
 			e.typed.Set(wares.Key(h.list), e.code)
 		}
+		if e.faults, err = room.takePhotos(r, e); err != nil {
+			return err
+		}
 		if do := posted.Get("do"); do != "save" && do != "consequences" {
 			e.act(do)
 			return room.showEdit(w, r, e, http.StatusOK)
 		}
 		e.resolve()
+		if len(e.faults) > 0 {
+			e.alsoTyped()
+			return room.showEdit(w, r, e, http.StatusUnprocessableEntity)
+		}
 		said, err := room.saveEdit(r, e, posted)
 		switch {
 		case err != nil:
@@ -135,12 +145,20 @@ func (room *Room) saveThing(h shelf, isNew bool) func(http.ResponseWriter, *http
 		case e.ask != nil || len(e.tags) > 0:
 			return room.showEdit(w, r, e, http.StatusOK)
 		}
-		if posted.Get("photo") != "" { // its name alone: it is sent by its own button
+		if chosenPhoto(r) { // it is kept by its own button
 			said += " The picture that you chose is not kept yet: choose it again, and press “Keep the photo”."
 		}
 		room.Sessions.Put(r.Context(), flashKey, said)
 		http.Redirect(w, r, h.address(e.code), http.StatusSeeOther)
 		return nil
+	}
+}
+
+// alsoTyped adds what is wrong with what was typed to what is wrong with photos.
+func (e *editing) alsoTyped() {
+	var faults problem.List
+	if _, err := e.typed.Document(e.list); errors.As(err, &faults) {
+		e.faults = append(e.faults, faults...)
 	}
 }
 

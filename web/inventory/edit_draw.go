@@ -44,6 +44,9 @@ func (room *Room) editView(r *http.Request, e *editing) (Ware, error) {
 		return view, err
 	}
 	d := &drawing{editing: e, offers: offersOf(e), today: room.Today().String(), who: whoIs(r)}
+	if d.photos, err = room.store.SourcePhotos(r.Context()); err != nil {
+		return view, err
+	}
 	for _, section := range wares.Table[e.list] {
 		view.Sections = append(view.Sections, d.section(section))
 	}
@@ -160,7 +163,8 @@ func (room *Room) heldView(r *http.Request, e *editing, view *Ware) error {
 type drawing struct {
 	*editing
 	offers     offers
-	today, who string // of sources that are chosen now
+	today, who string          // of sources that are chosen now
+	photos     map[string]bool // of sources, that are here
 }
 
 func (d *drawing) section(s wares.Section) WareSection {

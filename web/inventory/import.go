@@ -203,6 +203,9 @@ func (room *Room) dryRun(w http.ResponseWriter, r *http.Request) error {
 	if err := room.addReach(r, i, &view); err != nil {
 		return err
 	}
+	if view.Photos, err = room.photoNotices(r, i); err != nil {
+		return err
+	}
 	return kit.Render(r.Context(), w, http.StatusOK, DryRunPage(view))
 }
 

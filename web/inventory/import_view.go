@@ -39,6 +39,7 @@ type DryRun struct {
 	Lost    Notices // the ratings, limits and needs that go
 	Leaps   Notices // figures that change by far
 	Sources Notices // of figures, that go
+	Photos  Notices // of sources, that are not here
 	Groups  []ChangeGroup
 	More    string // how many differences are not shown
 	Whom    string // whom it may concern; nothing where nothing changes

@@ -218,20 +218,47 @@ type WareFields struct {
 // WareField is a field of the form: a plain one, or of a shape of its own.
 type WareField struct {
 	kit.Field
-	Shape  string   // "", area, choices, boxes, groups
+	Shape  string   // "", area, choices, boxes, groups, photo
 	Chosen []string // of choices: one to type for each, and for each blank
 	Groups []WareGroup
 	Source *WareSource  // where its figure comes from; nil where nobody is asked
 	Fits   []WareSource // where it is said that it fits, by frame
+	Photo  *PhotoField  // of a photo that is chosen
 }
 
 // WareSource is the choice of where a figure comes from.
 type WareSource struct {
 	kit.Field
-	Was   string // the source that was noted, for whoever reads the form
-	Kept  string // the same, in words; nothing where none was
-	Link  string // where that is on the web
-	Shown string // the frame of which it is, where there are several
+	Was       string // the source that was noted, for whoever reads the form
+	Kept      string // the same, in words; nothing where none was
+	Link      string // where that is on the web
+	KeptPhoto string // the page of its photo
+	KeptSmall string // address of the small picture
+	NotHere   string // says that its photo is not
+	Shown     string // the frame of which it is, where there are several
+	Photo     *PhotoField
+}
+
+// PhotoField is where a photo of a source is chosen.
+type PhotoField struct {
+	Name, Label, Error string
+	Of                 string // goes on from the label, for those who do not see where it stands
+	Sent               string // the name of the photo that was sent already; nothing where none was
+	Small              string // address of its small picture
+}
+
+// SourcePhoto is a photo of where figures come from.
+type SourcePhoto struct {
+	kit.Shell
+	Picture, Alt string
+	Figures      []PhotoFigure
+}
+
+// PhotoFigure is a figure that comes from what a photo shows.
+type PhotoFigure struct {
+	Thing
+	Href           string // of its form; empty for whoever may not change it
+	Figure, Source string
 }
 
 // WareGroup is one row of needs.

@@ -2,8 +2,10 @@ package inventory
 
 import (
 	"errors"
+	"mime/multipart"
 	"net/http"
 	"net/url"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -14,7 +16,7 @@ import (
 	"kinwain/web/wares"
 )
 
-// maxPhoto bounds the form of a thing with its photo. A photo that is too large
+// maxPhoto bounds the form of a thing with its photos. A photo that is too large
 // is still received, so that nothing else that was typed is lost for it.
 const maxPhoto = 4 * photo.MaxBytes
 
@@ -24,8 +26,31 @@ var errPhotoSize = &kit.Failure{Status: http.StatusRequestEntityTooLarge, Code: 
 // decoding lets one photo be decoded at a time: each takes its room.
 var decoding = make(chan struct{}, 1)
 
-func isPhoto(path string) bool {
-	return strings.HasPrefix(path, kit.InventoryAddress+"/") && strings.HasSuffix(path, "/photo")
+// withFiles reads a form that may bring files along.
+func withFiles(r *http.Request) error {
+	err := r.ParseMultipartForm(inMemory)
+	var tooLarge *http.MaxBytesError
+	switch {
+	case errors.As(err, &tooLarge):
+		return errPhotoSize
+	case err != nil && !errors.Is(err, http.ErrNotMultipart):
+		return kit.ErrForm
+	}
+	return nil
+}
+
+// bringsPhotos reports whether photos may come with what is sent to an address:
+// that of the form of a thing, or of its photo.
+func bringsPhotos(path string) bool {
+	rest, within := strings.CutPrefix(path, kit.InventoryAddress+"/")
+	slug, rest, _ := strings.Cut(rest, "/")
+	_, more, deeper := strings.Cut(rest, "/")
+	return within && rest != "" && (!deeper || more == "photo") && slices.ContainsFunc(shelves, func(h shelf) bool { return h.slug == slug })
+}
+
+// chosenPhoto reports whether a photo of the thing itself came with its form.
+func chosenPhoto(r *http.Request) bool {
+	return r.PostForm.Get("photo") != "" || r.MultipartForm != nil && fileOf(r.MultipartForm, "photo") != nil
 }
 
 // photoAddress is another one for every photo that was kept.
@@ -48,11 +73,7 @@ func (room *Room) photo(h shelf) func(http.ResponseWriter, *http.Request) error 
 		if r.URL.Query().Get("size") == "small" {
 			picture = p.Small
 		}
-		w.Header().Set("Content-Type", "image/jpeg")
-		w.Header().Set("Content-Disposition", "inline")
-		w.Header().Set("Cache-Control", "private, max-age=86400") // its address changes with it
-		w.Header().Set("Content-Length", strconv.Itoa(len(picture)))
-		_, _ = w.Write(picture) // fails where the browser went away: there is nobody to tell
+		sendPicture(w, picture) // its address changes with it
 		return nil
 	}
 }
@@ -65,12 +86,8 @@ func (room *Room) savePhoto(h shelf) func(http.ResponseWriter, *http.Request) er
 		if err != nil {
 			return err
 		}
-		if err := r.ParseMultipartForm(inMemory); err != nil {
-			var tooLarge *http.MaxBytesError
-			if errors.As(err, &tooLarge) {
-				return errPhotoSize
-			}
-			return kit.ErrForm
+		if err := withFiles(r); err != nil {
+			return err
 		}
 		said, err := room.keepPhoto(r, store.Thing{List: h.list, Code: e.code})
 		var bad *photo.Error
@@ -81,7 +98,11 @@ func (room *Room) savePhoto(h shelf) func(http.ResponseWriter, *http.Request) er
 			return err
 		}
 		room.Sessions.Put(r.Context(), flashKey, said)
-		if e.typedOver(r.PostForm) {
+		over, err := room.typedOver(r, e)
+		if err != nil {
+			return err
+		}
+		if over {
 			e.unsaved = true
 			return room.showEdit(w, r, e, http.StatusOK)
 		}
@@ -92,20 +113,24 @@ func (room *Room) savePhoto(h shelf) func(http.ResponseWriter, *http.Request) er
 
 // typedOver takes over what was sent of the form beside the photo, and reports
 // whether it says anything else than what is kept.
-func (e *editing) typedOver(sent url.Values) bool {
-	if sent.Get("base") == "" {
-		return false
+func (room *Room) typedOver(r *http.Request, e *editing) (bool, error) {
+	if r.PostForm.Get("base") == "" {
+		return false, nil
 	}
 	kept := e.base
-	e.base, e.typed = sent.Get("base"), wares.FromValues(sent)
+	e.base, e.typed = r.PostForm.Get("base"), wares.FromValues(r.PostForm)
 	e.typed.Set(wares.Key(e.list), e.code)
+	faults, err := room.takePhotos(r, e)
+	if e.faults = faults; err != nil || len(faults) > 0 {
+		return true, err
+	}
 	document, err := e.typed.Document(e.list)
 	if err != nil {
-		return true
+		return true, nil // what cannot be read is another thing, and told when it is saved
 	}
 	now, err := plainly(e.list, string(document))
 	was, errWas := plainly(e.list, kept)
-	return err != nil || errWas != nil || now != was
+	return err != nil || errWas != nil || now != was, nil
 }
 
 // plainly writes the document of a thing in one way.
@@ -143,21 +168,36 @@ func (room *Room) keepPhoto(r *http.Request, t store.Thing) (said string, err er
 		}
 		return "The words for the photo are kept.", room.store.SavePhoto(r.Context(), t, p)
 	}
-	if files[0].Size > photo.MaxBytes {
-		return "", &photo.Error{Code: "large", Text: "this file is larger than " + strconv.Itoa(photo.MaxBytes>>20) + " MB"}
-	}
-	data, err := contents(files[0])
-	if err != nil {
+	if p.Large, p.Small, err = decode(r, files[0]); err != nil {
 		return "", err
+	}
+	return "The photo is kept, without anything else that was in its file.", room.store.SavePhoto(r.Context(), t, p)
+}
+
+// decode makes what is kept of a picture that was sent. The error is a
+// *photo.Error where that cannot be.
+func decode(r *http.Request, file *multipart.FileHeader) (large, small []byte, err error) {
+	if file.Size > photo.MaxBytes {
+		return nil, nil, &photo.Error{Code: "large", Text: "this file is larger than " + strconv.Itoa(photo.MaxBytes>>20) + " MB"}
+	}
+	data, err := contents(file)
+	if err != nil {
+		return nil, nil, err
 	}
 	select {
 	case decoding <- struct{}{}:
 		defer func() { <-decoding }()
 	case <-r.Context().Done():
-		return "", r.Context().Err()
+		return nil, nil, r.Context().Err()
 	}
-	if p.Large, p.Small, err = photo.Make(data); err != nil {
-		return "", err
-	}
-	return "The photo is kept, without anything else that was in its file.", room.store.SavePhoto(r.Context(), t, p)
+	return photo.Make(data)
+}
+
+// sendPicture sends a picture that stays what it is under its address.
+func sendPicture(w http.ResponseWriter, picture []byte) {
+	w.Header().Set("Content-Type", "image/jpeg")
+	w.Header().Set("Content-Disposition", "inline")
+	w.Header().Set("Cache-Control", "private, max-age=86400")
+	w.Header().Set("Content-Length", strconv.Itoa(len(picture)))
+	_, _ = w.Write(picture) // fails where the browser went away: there is nobody to tell
 }

@@ -18,6 +18,8 @@ package inventory
 
 import (
 	"context"
+	"net/http"
+	"strings"
 	"time"
 
 	"kinwain/internal/advice"
@@ -56,6 +58,10 @@ type Store interface {
 	ReplaceCatalogueAt(ctx context.Context, revision int64, c *catalog.Catalogue, by store.Author) error
 	Retire(ctx context.Context, t store.Thing, retire bool, by store.Author) error
 	SavePhoto(ctx context.Context, t store.Thing, p store.Photo) error
+	KeepSourcePhoto(ctx context.Context, large, small []byte, now time.Time) (name string, err error)
+	SourcePhoto(ctx context.Context, name string) (store.SourcePhoto, error)
+	SourcePhotos(ctx context.Context) (here map[string]bool, err error)
+	PhotosNotHere(ctx context.Context, c *catalog.Catalogue) ([]catalog.Pictured, error)
 }
 
 // Room answers the requests of the inventory.
@@ -91,6 +97,8 @@ func (room *Room) Ways(w kit.Ways) {
 	w.Get(ownAddress, room.own)
 	w.Get(ownCSV, room.ownCounts)
 	w.Get(exportAddress, room.exportCatalogue)
+	w.Get(kit.SourcesAddress+"/{photo}", room.sourcePhoto)
+	w.Get(kit.SourcesAddress+"/{photo}/picture", room.sourcePicture)
 	w.Get(dictionaryAddress, room.dictionary)
 	w.Get(kit.ImportAddress, room.importForm)
 	w.Post(kit.ImportAddress, room.upload)
@@ -112,13 +120,14 @@ func (room *Room) Ways(w kit.Ways) {
 	}
 }
 
-// MostBytes is how much may be sent to an address of the room, 0 where it is
+// MostBytes is how much may be sent with a request to the room, 0 where it is
 // no more than anywhere.
-func MostBytes(path string) int64 {
+func MostBytes(r *http.Request) int64 {
+	files := strings.HasPrefix(r.Header.Get("Content-Type"), "multipart/form-data")
 	switch {
-	case path == kit.ImportAddress:
+	case r.URL.Path == kit.ImportAddress:
 		return maxUpload
-	case isPhoto(path):
+	case files && bringsPhotos(r.URL.EscapedPath()):
 		return maxPhoto
 	}
 	return 0

@@ -23,13 +23,17 @@ const kept = wares.Kept
 // sourceKinds are where a figure may come from, in words.
 var sourceKinds = map[string]string{"rating_plate": "Rating plate", "manual": "Manual", "maker_answer": "Maker’s answer", "own_measure": "Own scale or tape"}
 
-// sourceWords says where a figure comes from: rating plate, 12 March 2026, M.
+// sourceWords says where a figure comes from: rating plate, 12 March 2026, M.,
+// with a photo.
 func sourceWords(s wares.Source) string {
 	words := []string{cmp.Or(sourceKinds[s.Kind], s.Kind), dayWords(s.On)}
 	for _, more := range []string{s.By, s.Reference} {
 		if more != "" {
 			words = append(words, more)
 		}
+	}
+	if s.Photo != "" {
+		words = append(words, "with a photo")
 	}
 	return strings.Join(words, ", ")
 }
@@ -63,9 +67,11 @@ func lowered(words string) string {
 func (d *drawing) source(field, label string) *WareSource {
 	name := wares.SourceOf(field)
 	s := &WareSource{Field: kit.Field{Name: name, Label: say.Capital(sourceOf) + label, Value: d.typed.Get(name), Error: d.faults.At(name)}, Was: d.typed.Get(wares.WasOf(field))}
-	if was, noted := d.typed.Was(field); noted {
+	was, noted := d.typed.Was(field)
+	if noted {
 		s.Kept, s.Link = sourceWords(was), was.Link
 	}
+	d.withPhoto(s, field, was)
 	for _, kind := range catalog.EvidenceKinds {
 		s.Options = append(s.Options, kit.Option{Value: kind, Label: sourceKinds[kind]})
 	}
@@ -81,7 +87,7 @@ func (d *drawing) ofFits(f catalog.Field) (all []WareSource) {
 			name = of.Called()
 		}
 		one := d.source(f.Name+"["+frame+"]", "fits "+name)
-		one.Shown = name
+		one.Shown, one.Photo = name, nil // they are as many as frames: the photo of all will do
 		all = append(all, *one)
 	}
 	return all
@@ -89,12 +95,12 @@ func (d *drawing) ofFits(f catalog.Field) (all []WareSource) {
 
 // chosenNow draws what is said once of all sources that are chosen now.
 func (d *drawing) chosenNow(view *WareSection) {
-	view.Fold = "On " + d.today + ", by " + cmp.Or(d.who, "nobody") + ": another day or person, a link, a page"
+	view.Fold = "On " + d.today + ", by " + cmp.Or(d.who, "nobody") + ": another day or person, a link, a page, one photo of all"
 	for _, f := range []kit.Field{
 		{Name: wares.SourceOn, Label: "On", Value: d.today, Hint: "Year, month, day; or the month alone. Not in the future."},
 		{Name: wares.SourceBy, Label: "By whom", Value: d.who},
 		{Name: wares.SourceLink, Label: "Where it is on the web", Hint: "https://…"},
-		{Name: wares.SourceReference, Label: "Which page or photo", Hint: "Such as: page 14, or the photo of this bike."},
+		{Name: wares.SourceReference, Label: "Which page", Hint: "Such as: page 14."},
 	} {
 		if d.typed.Has(f.Name) {
 			f.Value = d.typed.Get(f.Name)
@@ -103,6 +109,9 @@ func (d *drawing) chosenNow(view *WareSection) {
 		view.Fields = append(view.Fields, WareField{Field: f})
 		view.Open = view.Open || f.Error != ""
 	}
+	shared := d.photoField(wares.SourcePhoto, "Photo that shows all of them", "")
+	view.Fields = append(view.Fields, WareField{Field: kit.Field{Name: shared.Name}, Shape: "photo", Photo: shared})
+	view.Open = view.Open || shared.Error+shared.Sent != ""
 }
 
 // anew marks the sources of a thing that were chosen now: they hold whatever
@@ -130,7 +139,7 @@ func (e *editing) besideFigures(c *catalog.Catalogue, code string) {
 	}
 	fields := map[string]string{}
 	e.typed.EachSource(e.list, func(figure, field string) { fields[figure] = wares.SourceOf(field) })
-	shared := map[string]string{"on": wares.SourceOn, "by": wares.SourceBy, "link": wares.SourceLink, "reference": wares.SourceReference}
+	shared := map[string]string{"on": wares.SourceOn, "by": wares.SourceBy, "link": wares.SourceLink, "reference": wares.SourceReference, "photo": wares.SourcePhoto}
 	for i, p := range e.faults {
 		rest, of := strings.CutPrefix(p.Path, "evidence[")
 		number, field, _ := strings.Cut(rest, "].")

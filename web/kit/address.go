@@ -19,6 +19,7 @@ const (
 	// form. It holds no data of the shop.
 	OpenAPIAddress = "/openapi.json"
 
+	SourcesAddress    = "/sources"
 	UnitsAddress      = "/units"
 	LabelsAddress     = "/labels"
 	StocktakesAddress = "/stocktakes"
@@ -32,6 +33,10 @@ func ConsultationAt(id, rest string) string { return "/consultations/" + id + re
 func FieldAt(list, code, field string) string {
 	return InventoryAddress + "/" + strings.ReplaceAll(list, "_", "-") + "/" + url.PathEscape(code) + "#" + field
 }
+
+// SourcePhotoAt is the page of a photo of where a figure comes from, for staff
+// alone: a plate may show the number of a bike.
+func SourcePhotoAt(name string) string { return SourcesAddress + "/" + url.PathEscape(name) }
 
 // UnitAt is where the code on a bike leads.
 func UnitAt(tag string) string { return UnitsAddress + "/" + url.PathEscape(tag) }

@@ -101,6 +101,7 @@ type Sheet struct {
 	Hidden   bool   // nothing but the verdict is shown
 	Verdict  string // 41.2 kg to spare
 	Line     string // what the line of the bar is
+	Photo    string // page of a photo of where that comes from; nothing where there is none to be seen
 	Bar      Bar
 	Zones    []Zone
 	Carry    string
@@ -134,6 +135,8 @@ type BarPart struct {
 type Zone struct {
 	Name   string
 	From   string // where its rating comes from; nothing where that is not told
+	Photo  string // page of a photo of that; nothing where there is none to be seen
+	Alike  bool   // it is the same under every rider
 	Load   string
 	Rating string
 	Spare  string

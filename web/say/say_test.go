@@ -396,7 +396,7 @@ func TestGermanDiffers(t *testing.T) {
 		}
 	}
 	slices.Sort(same)
-	if want := []string{"%v %v", "%v, %v", "%v:"}; !slices.Equal(same, want) {
+	if want := []string{"%v %v", "%v (%v)", "%v, %v", "%v:"}; !slices.Equal(same, want) {
 		t.Errorf("the same in German: %q", same)
 	}
 }

@@ -1,6 +1,7 @@
 package talk
 
 import (
+	"slices"
 	"strings"
 
 	"kinwain/internal/load"
@@ -28,11 +29,11 @@ func (v *Viewer) sheet(sh *load.Sheet) kit.Sheet {
 	total, limit, spare := v.Speaker.Decimal(f.Total), v.Speaker.Decimal(f.Limit), v.Speaker.Decimal(strings.TrimPrefix(f.Spare, "-"))
 	view := kit.Sheet{
 		Title: v.Say("Under rider %v", sh.Rider.Label), Rider: sh.Rider.Label, Total: total, Limit: limit, Spare: spare,
-		Unit: f.Unit, Over: sh.Spare() < 0, Verdict: v.SpareWords(sh), Carry: v.carry(sh), Zones: append(v.zones(sh), v.axles(sh)...), Axles: v.axleWords(sh),
+		Unit: f.Unit, Over: sh.Spare() < 0, Verdict: v.SpareWords(sh), Carry: v.carry(sh), Zones: slices.Concat(v.zones(sh), v.axles(sh), v.bearers(sh)), Axles: v.axleWords(sh),
 	}
 	view.Line = v.Say("The line is the gross rating, %v %v.", limit, f.Unit)
-	if from := v.from("gross_rating_kg"); from != "" {
-		view.Line = v.Say("The line is the gross rating, %v %v: %v.", limit, f.Unit, from)
+	if from := v.from("gross_rating_kg"); from.words != "" {
+		view.Line, view.Photo = v.Say("The line is the gross rating, %v %v: %v.", limit, f.Unit, from.words), from.photo
 	}
 	var parts []part
 	for i, r := range f.rows {

@@ -10,6 +10,9 @@ type Reason struct {
 // Seat is who sits where.
 type Seat struct {
 	Who, Where, Limits, Note string
+	Plain                    string // the limits alone, where each says in Limits where it comes from
+	From                     string // where the limits come from; nothing where each says it, or that is not told
+	Photo                    string // page of a photo of that
 }
 
 // AddOn is one add-on of the build.

@@ -25,6 +25,9 @@ type Viewer struct {
 	// Paid makes of a price of the shop what a plan says is paid for it; none:
 	// the price itself, as beside other prices.
 	Paid func(measure.Money) measure.Money
+	// PhotoAt is the page of a photo of where a figure comes from; none where
+	// that is not to be seen, as on whatever a customer gets.
+	PhotoAt func(name string) string
 }
 
 // View returns the viewer of a match for a consultation.
@@ -91,8 +94,10 @@ func (v *Viewer) AddOnName(code string) string {
 // SeatRows says who sits where.
 func (v *Viewer) SeatRows() []Seat {
 	var seats []Seat
-	for _, seated := range v.Seated {
-		seats = append(seats, Seat{Who: v.passenger(seated.Passenger), Where: v.placeName(seated.AddOn), Limits: v.placeLimits(seated.Place), Note: v.seatNote(seated)})
+	for i := range v.Seated {
+		seated := &v.Seated[i]
+		limits, plain, from := v.placeLimits(seated)
+		seats = append(seats, Seat{Plain: plain, Who: v.passenger(seated.Passenger), Where: v.placeName(seated.AddOn), Limits: limits, From: from.words, Photo: from.photo, Note: v.seatNote(*seated)})
 	}
 	return seats
 }
@@ -108,31 +113,6 @@ func (v *Viewer) seatNote(seated fitting.Seated) string {
 // passenger begins a line with a passenger.
 func (v *Viewer) passenger(label string) string {
 	return v.Speaker.Label(match.Label{Text: label, Begins: true})
-}
-
-// placeLimits says whom a place takes.
-func (v *Viewer) placeLimits(p *catalog.Place) string {
-	var limits []string
-	if p.MinMonths > 0 || p.MaxMonths > 0 {
-		limits = append(limits, v.monthSpan(p.MinMonths, p.MaxMonths))
-	}
-	if p.MinMass > 0 || p.MaxMass > 0 {
-		limits = append(limits, v.span(p.MinMass > 0, p.MaxMass > 0, up(p.MinMass), Down(p.MaxMass)))
-	}
-	if p.MaxStature > 0 {
-		limits = append(limits, v.Say("up to %v tall", Down(p.MaxStature)))
-	}
-	if len(limits) == 0 {
-		return v.Say("The maker states no limits for this place.")
-	}
-	return v.Say("For %v.", v.Speaker.List(limits))
-}
-
-func (v *Viewer) monthSpan(least, most int) string {
-	if most == 0 {
-		return v.Say("%v months and up", least)
-	}
-	return v.span(least > 0, true, least, v.Say("%v months", most))
 }
 
 func (v *Viewer) span(from, to bool, least, most any) string {

@@ -14,10 +14,10 @@ import (
 func (v *Viewer) zones(sh *load.Sheet) []kit.Zone {
 	var zones []kit.Zone
 	for i, z := range sh.Zones {
-		zones = append(zones, v.zone(say.Capital(v.ZoneLabel(z.Zone)), "zones["+z.Zone+"].rating_kg", z.Mass, z.Rating, v.inZone(sh, i)))
+		zones = append(zones, v.zone(say.Capital(v.ZoneLabel(z.Zone)), v.from("zones["+z.Zone+"].rating_kg"), z.Mass, z.Rating, v.inZone(sh, i)))
 	}
 	for _, z := range sh.Combined {
-		zones = append(zones, v.zone(say.Capital(v.ZoneLabel(z.Zone)), "combined["+z.Zone+"].rating_kg", z.Mass, z.Rating, nil))
+		zones = append(zones, v.zone(say.Capital(v.ZoneLabel(z.Zone)), v.from("combined["+z.Zone+"].rating_kg"), z.Mass, z.Rating, nil))
 	}
 	return zones
 }
@@ -52,8 +52,8 @@ func (v *Viewer) axles(sh *load.Sheet) []kit.Zone {
 		return nil
 	}
 	return []kit.Zone{
-		v.zone(v.Say("Front axle"), "front_axle_max_kg", sh.Front, v.Frame.FrontAxleRating, nil),
-		v.zone(v.Say("Rear axle"), "rear_axle_max_kg", sh.Rear, v.Frame.RearAxleRating, nil),
+		v.zone(v.Say("Front axle"), v.from("front_axle_max_kg"), sh.Front, v.Frame.FrontAxleRating, nil),
+		v.zone(v.Say("Rear axle"), v.from("rear_axle_max_kg"), sh.Rear, v.Frame.RearAxleRating, nil),
 	}
 }
 
@@ -75,14 +75,14 @@ func (v *Viewer) axleWords(sh *load.Sheet) string {
 	return v.Say("Where %v sits is not stated: its weight counts whole on either axle.", v.Speaker.List(names))
 }
 
-// zone is one load against its rating, the figure of the frame, drawn in its
+// zone is one load against its rating, with where that comes from, drawn in its
 // parts or in one piece.
-func (v *Viewer) zone(name, figure string, bears, rating measure.Mass, parts []part) kit.Zone {
+func (v *Viewer) zone(name string, from proof, bears, rating measure.Mass, parts []part) kit.Zone {
 	t := measure.NewTally([]measure.Mass{bears}, rating, v.System())
 	view := kit.Zone{Name: name, Load: v.Speaker.Decimal(t.Total)}
 	label := view.Name + ", "
 	if rating > 0 {
-		view.Rating, view.Spare, view.From = v.Speaker.Decimal(t.Limit), v.Speaker.Decimal(t.Spare), v.from(figure)
+		view.Rating, view.Spare, view.From, view.Photo = v.Speaker.Decimal(t.Limit), v.Speaker.Decimal(t.Spare), from.words, from.photo
 		label += v.Say("%v %v of %v %v", view.Load, t.Unit, view.Rating, t.Unit)
 	} else {
 		view.Unrated = v.Say("the maker states none")

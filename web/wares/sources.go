@@ -1,6 +1,7 @@
 package wares
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,12 +14,15 @@ import (
 )
 
 // Where a figure comes from is chosen beside it, in a field of its own. When,
-// who, and where that is to be seen is said once, of all that is chosen anew.
+// who, and where that is to be seen is said once, of all that is chosen anew. A
+// photo is either of one figure, or of all that are chosen anew and have none of
+// their own.
 const (
 	SourceOn        = "source_on"
 	SourceBy        = "source_by"
 	SourceLink      = "source_link"
 	SourceReference = "source_reference"
+	SourcePhoto     = "source_photo"
 
 	// Kept is the choice of the source that was noted before.
 	Kept = "kept"
@@ -30,6 +34,10 @@ func SourceOf(field string) string { return field + ".source" }
 // WasOf names the field that carries the source that was noted before.
 func WasOf(field string) string { return field + ".source_was" }
 
+// PhotoOf names the field that carries the photo of a source that is chosen now:
+// the file, and the name under which it is kept once it was sent.
+func PhotoOf(field string) string { return field + "." + SourcePhoto }
+
 // Source is what was noted of where a figure comes from, and how the document
 // has it.
 type Source struct {
@@ -39,6 +47,7 @@ type Source struct {
 	By        string       `json:"by,omitzero"`
 	Link      string       `json:"link,omitzero"`
 	Reference string       `json:"reference,omitzero"`
+	Photo     string       `json:"photo,omitzero"`
 }
 
 // Was returns the source that was noted before of the figure of a field.
@@ -101,10 +110,31 @@ func (t Typed) Anew(list string) []string {
 // Unsource forgets every source: what is like another thing is not it.
 func (t Typed) Unsource() {
 	for name := range t.values {
-		if strings.HasSuffix(name, SourceOf("")) || strings.HasSuffix(name, WasOf("")) {
+		if strings.HasSuffix(name, SourceOf("")) || strings.HasSuffix(name, WasOf("")) || strings.HasSuffix(name, PhotoOf("")) {
 			t.values.Del(name)
 		}
 	}
+}
+
+// Photographed notes the photo that was sent beside a figure. That is a reading
+// of now: where no source is chosen now it is of the kind that was noted before,
+// or else a rating plate.
+func (t Typed) Photographed(field, photo string) {
+	t.Set(PhotoOf(field), photo)
+	if kind := t.Get(SourceOf(field)); kind == "" || kind == Kept {
+		was, _ := t.Was(field)
+		t.Set(SourceOf(field), cmp.Or(was.Kind, catalog.EvidenceKinds[0]))
+	}
+}
+
+// Photo returns the name of the photo that a field carries, nothing where it has
+// none. Beside it stands what a browser sends where no file was chosen: nothing,
+// or the name of the file where the form is sent without files.
+func (t Typed) Photo(field string) string {
+	if i := slices.IndexFunc(t.values[field], catalog.APhotoName); i >= 0 {
+		return t.values[field][i]
+	}
+	return ""
 }
 
 // showSources chooses, of every figure, the source that was noted.
@@ -144,10 +174,14 @@ func (r *reader) sources(list string) []Source {
 			return
 		}
 		asked = true
-		all = append(all, Source{figure, kind, on, strings.TrimSpace(r.Get(SourceBy)), strings.TrimSpace(r.Get(SourceLink)), strings.TrimSpace(r.Get(SourceReference))})
+		all = append(all, Source{figure, kind, on, strings.TrimSpace(r.Get(SourceBy)), strings.TrimSpace(r.Get(SourceLink)), strings.TrimSpace(r.Get(SourceReference)),
+			cmp.Or(r.Photo(PhotoOf(field)), r.Photo(SourcePhoto))})
 	})
 	if asked && err != nil {
 		r.faults = append(r.faults, problem.Problem{Path: SourceOn, Code: problem.WrongType, Text: Sentence(err)})
+	}
+	if !asked && r.Photo(SourcePhoto) != "" {
+		r.faults.Add(SourcePhoto, problem.Missing, "choose the source of a figure that it shows")
 	}
 	slices.SortFunc(all, func(a, b Source) int { return strings.Compare(a.Figure, b.Figure) })
 	return all

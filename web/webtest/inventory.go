@@ -115,6 +115,12 @@ func (v *Visitor) SendPhoto(path, alt string, data []byte) *Answer {
 // SendWithPhoto sends the fields of the form of a thing, and a photo.
 func (v *Visitor) SendWithPhoto(path string, fields url.Values, data []byte) *Answer {
 	v.Helper()
+	return v.SendFiles(path+"/photo", fields, map[string][]byte{"photo": data})
+}
+
+// SendFiles sends the fields of a form, and files by the names of their fields.
+func (v *Visitor) SendFiles(path string, fields url.Values, files map[string][]byte) *Answer {
+	v.Helper()
 	var body bytes.Buffer
 	form := multipart.NewWriter(&body)
 	for name, values := range fields {
@@ -124,19 +130,40 @@ func (v *Visitor) SendWithPhoto(path string, fields url.Values, data []byte) *An
 			}
 		}
 	}
-	file, err := form.CreateFormFile("photo", "IMG_0001.JPG")
-	if err == nil {
-		_, err = file.Write(data)
+	for name, data := range files {
+		file, err := form.CreateFormFile(name, "IMG_0001.JPG")
+		if err == nil {
+			_, err = file.Write(data)
+		}
+		if err != nil {
+			v.Fatal(err)
+		}
 	}
-	if err == nil {
-		err = form.Close()
-	}
-	if err != nil {
+	if err := form.Close(); err != nil {
 		v.Fatal(err)
 	}
-	r := v.Request(http.MethodPost, path+"/photo", &body)
+	r := v.Request(http.MethodPost, path, &body)
 	r.Header.Set("Content-Type", form.FormDataContentType())
 	return v.Send(r)
+}
+
+// SourcePages adds the pages of a photo of where a figure comes from.
+func SourcePages(v *Visitor, pages map[string]*Answer) {
+	v.Helper()
+	const path, field = "/inventory/frames/sedge", "rider_max_cm.source_photo"
+	form := v.Get(path).Ware().Values
+	weight := form.Get("bare_weight_kg")
+	form.Set("do", "save")
+	form.Set("bare_weight_kg", "none")
+	faulty := v.SendFiles(path, form, map[string][]byte{field: PictureOf(v.T, 40, 30)}).Is(http.StatusUnprocessableEntity, path)
+	pages["a photo of a source beside a fault"] = faulty
+	form = faulty.Ware().Values
+	form.Set("do", "save")
+	form.Set("bare_weight_kg", weight)
+	pages["a source with a photo"] = v.SendFiles(path, form, nil).Is(http.StatusOK, path)
+	at := "/sources/" + form.Get(field)
+	pages["a photo of a source"] = v.Get(at).Is(http.StatusOK, at)
+	pages["a photo that is not here"] = v.Get("/sources/0").Is(http.StatusNotFound, "/sources/0")
 }
 
 // PictureOf makes a picture of some width and height.

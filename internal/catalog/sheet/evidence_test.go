@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -15,6 +16,9 @@ const sources = "frame,add_on,unit,figure,kind,on,by,link,reference\n" +
 	"sedge,,,zones[rear].rating_kg,manual,2026-03,,https://maker.example/manual,page 14\n" +
 	",seat,,places[0].max_kg,maker_answer,2026-03-12,,,\n" +
 	",,D-1,weighed_kg,own_measure,2026-02-28,,,\n"
+
+// photographed are the same sources, one of them with a photo.
+var photographed = strings.NewReplacer("reference\n", "reference,photo\n", "M.,,\n", "M.,,,00112233445566778899aabbccddeeff\n", "page 14\n", "page 14,\n", ",,,\n", ",,,,\n").Replace(sources)
 
 // proven is the small shop with the sources of some figures.
 func proven(t *testing.T) *catalog.Catalogue {
