@@ -3,6 +3,7 @@ package fitting
 import (
 	"context"
 	"slices"
+	"sync"
 
 	"kinwain/internal/fitting/relax"
 	"kinwain/internal/load"
@@ -66,12 +67,19 @@ func (c *seating) forget() {
 	c.reset(nil, false)
 }
 
-// newSeating returns a seating with buffers for about what a bike has.
-func (p *Problem) newSeating(asking bool) seating {
-	n, limits, people := len(p.options), len(p.limits), len(p.Demand.Today)
-	ints := make([]int, 0, n+2*people)
-	return seating{p: p, asking: asking, load: make([]int64, 0, limits), first: ints[0:0:n], turns: ints[n : n : n+people], chosen: ints[n+people : n+people],
-		carriers: make([]fitted, 0, 8), seats: make([]seat, 0, 8)}
+// seatings keep the memory of those that are done with.
+var seatings = sync.Pool{New: func() any { return new(seating) }}
+
+// newSeating returns a seating of a problem, to be given back by done.
+func (p *Problem) newSeating(asking bool) *seating {
+	c := seatings.Get().(*seating)
+	c.reset(p, asking)
+	return c
+}
+
+func (c *seating) done() {
+	c.forget()
+	seatings.Put(c)
 }
 
 // settle reports whether the set is feasible on the day under the rules, and

@@ -34,7 +34,7 @@ type planner struct {
 	periods []Period
 	parties [][]Stage // per period
 	like    []int     // per period: the first with the same parties
-	settler seating
+	settler *seating
 	known   map[string]*knownSet
 	open    []*holding
 	best    *sequence

@@ -51,15 +51,15 @@ func (m *Match) unsourced() []spec {
 			specs = append(specs, s)
 		}
 	}
-	for _, l := range m.Limits {
-		if l.Rating == "gross" {
+	for n := range m.Limits {
+		if l := &m.Limits[n]; l.Rating == "gross" {
 			hold(m.Frame.Evidence, "gross_rating_kg", l.Mass, l.Most, spec{field: "gross_rating_kg", name: l.Name})
 		}
 	}
 	for i := range m.Frame.Zones {
 		code := m.Frame.Zones[i].Code
-		for _, l := range m.Limits {
-			if l.Rating == "zone:"+code {
+		for n := range m.Limits {
+			if l := &m.Limits[n]; l.about == code && strings.HasPrefix(l.Rating, "zone:") {
 				hold(m.Frame.Evidence, "zones["+code+"].rating_kg", l.Mass, l.Most, spec{field: "zones[" + strconv.Itoa(i) + "].rating_kg", name: l.Name})
 			}
 		}
