@@ -224,7 +224,7 @@ func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 			m.Verdict = FitsWithCare
 		}
 	}
-	sortReasons(m.Reasons)
+	m.Reasons = sorted(m.Reasons)
 }
 
 // horizonReasons tells of a build that is soon outgrown, or before the years
