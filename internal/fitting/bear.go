@@ -78,9 +78,9 @@ func (b *block) headsWithin(l int) {
 		room += float64(int64(b.p.options[i].delivered) * b.p.options[i].per[l]) // all of it may come off
 	}
 	lightest := math.Inf(1) // of what a seat there weighs, for each of its places
-	for _, s := range b.sorts {
-		if s.place.per[l] > 0 {
-			lightest = min(lightest, b.perPlace(&s))
+	for n := range b.sorts {
+		if s := &b.sorts[n]; s.place.per[l] > 0 {
+			lightest = min(lightest, b.perPlace(s))
 		}
 	}
 	b.heads(room, lightest, func(s *sort) bool { return s.place.per[l] > 0 })
@@ -105,8 +105,11 @@ func (b *block) heads(sum, more float64, there func(*sort) bool) {
 	}
 	people := b.people[:0]
 	for k := range b.stage {
-		if slices.ContainsFunc(b.sorts, func(s sort) bool { return s.columns[k] >= 0 && there(&s) }) {
-			people = append(people, k)
+		for n := range b.sorts {
+			if s := &b.sorts[n]; s.columns[k] >= 0 && there(s) {
+				people = append(people, k)
+				break
+			}
 		}
 	}
 	b.people = people
@@ -125,8 +128,8 @@ func (b *block) heads(sum, more float64, there func(*sort) bool) {
 		}
 		before = fit
 		for _, k := range people[:n] {
-			for _, s := range b.sorts {
-				if s.columns[k] >= 0 && there(&s) {
+			for n := range b.sorts {
+				if s := &b.sorts[n]; s.columns[k] >= 0 && there(s) {
 					b.relax.Term(s.columns[k], 1)
 				}
 			}

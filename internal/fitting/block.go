@@ -292,26 +292,61 @@ func (b *block) everyoneSits() {
 // placesHold seats no more people than there are places on what is on the
 // bike and does not have the pet.
 func (b *block) placesHold() {
-	for _, s := range b.sorts {
+	for n := range b.sorts {
+		s := &b.sorts[n]
 		for _, c := range s.columns {
 			if c >= 0 {
 				b.relax.Term(c, 1)
 			}
 		}
-		if s.option < 0 {
-			b.relax.AtMost(float64(s.places))
-			continue
+		b.seatsOn(s, float64(s.places))
+	}
+	for from, to := 0, 0; from < len(b.sorts); from = to {
+		s := &b.sorts[from]
+		for to = from + 1; to < len(b.sorts) && b.sorts[to].option == s.option && b.sorts[to].copy == s.copy; to++ {
 		}
-		sum := b.there(s.option, s.copy, -float64(s.places))
-		if s.copy < 0 {
-			for _, pet := range b.pets {
-				if pet.option == s.option {
-					b.relax.Term(pet.column, float64(s.places))
-				}
+		if s.option >= 0 && (to-from > 1 || s.places > 1) && b.p.without&parting == 0 {
+			b.eachSitsOn(b.sorts[from:to])
+		}
+	}
+}
+
+// eachSitsOn says of every person that they sit on a carrier with several places
+// by no larger a part than it is there. All who sit on it together may be there by
+// more, so that none of the rows of its places says that.
+func (b *block) eachSitsOn(carrier []sort) {
+	for k := range b.stage {
+		several := false
+		for n := range carrier {
+			if c := carrier[n].columns[k]; c >= 0 {
+				b.relax.Term(c, 1)
+				several = several || n > 0 || carrier[n].places > 1
 			}
 		}
-		b.relax.AtMost(-sum)
+		if several {
+			b.seatsOn(&carrier[0], 1)
+		} else {
+			b.relax.Drop()
+		}
 	}
+}
+
+// seatsOn ends a row of who sits in places: no more than so many on each of the
+// carriers that are there, and none where the pet is.
+func (b *block) seatsOn(s *sort, places float64) {
+	if s.option < 0 {
+		b.relax.AtMost(places)
+		return
+	}
+	sum := b.there(s.option, s.copy, -places)
+	if s.copy < 0 {
+		for _, pet := range b.pets {
+			if pet.option == s.option {
+				b.relax.Term(pet.column, places)
+			}
+		}
+	}
+	b.relax.AtMost(-sum)
 }
 
 // placesNeed asks for what the places need that are sat in. A person sits in

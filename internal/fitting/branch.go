@@ -22,6 +22,8 @@ const (
 	pruning                        // leave out what is of no use, see findUseful
 	recalling                      // begin with what held before, see remember
 	refuting                       // know what was proved before, see refuted
+	parting                        // rows of each person on a carrier, see eachSitsOn
+	shrinking                      // branch on what makes the bike too large, see bulk
 )
 
 // branch closes a node and opens others that have all of its sets between

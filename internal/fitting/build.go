@@ -105,7 +105,8 @@ func (p *Problem) stateOf(counts []int) state {
 // hold under the rules, nobody is seated.
 func (p *Problem) Describe(counts []int, rules Rules) *Build {
 	c := p.newSeating(false)
-	return p.describe(counts, rules, &c)
+	defer c.done()
+	return p.describe(counts, rules, c)
 }
 
 func (p *Problem) describe(counts []int, rules Rules, c *seating) *Build {
@@ -204,7 +205,11 @@ func (p *Problem) Bike(b *Build) parking.Bike {
 // Fitted returns the add-ons on the bike, each as often as it is fitted, with
 // the facts of the pair applied; delivered ones too.
 func (p *Problem) Fitted(b *Build) []catalog.AddOn {
-	var list []catalog.AddOn
+	fitted := 0
+	for _, n := range b.counts {
+		fitted += n
+	}
+	list := make([]catalog.AddOn, 0, fitted)
 	for i, n := range b.counts {
 		for range n {
 			list = append(list, *p.options[i].AddOn)

@@ -144,6 +144,7 @@ func (p *Problem) name(i int) Name { return Name{p.options[i].Code, p.options[i]
 // alone answers an aim where the set is chosen already.
 func (p *Problem) alone(a aim) *state {
 	c := p.newSeating(true)
+	defer c.done()
 	if a.rules.Has(Storage) && !p.atHome(p.only) {
 		return nil
 	}

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"kinwain/internal/catalog"
-	"kinwain/internal/load"
 	"kinwain/internal/measure"
 	"kinwain/internal/profile"
 )
@@ -49,9 +48,19 @@ func (p *Problem) applies(rule Rules) bool {
 	d := p.Demand
 	switch rule {
 	case ZoneRating, CombinedRating, AxleRating, FrontLight:
-		return slices.ContainsFunc(p.limits, func(l load.Limit) bool { return rule.enforced(&l) })
+		for l := range p.limits {
+			if rule.enforced(&p.limits[l]) {
+				return true
+			}
+		}
+		return false
 	case AddOnRating:
-		return slices.ContainsFunc(p.options, func(o option) bool { return o.MaxLoad > 0 })
+		for i := range p.options {
+			if p.options[i].MaxLoad > 0 {
+				return true
+			}
+		}
+		return false
 	case PassengersMax:
 		return p.Frame.PassengersMax > 0
 	case PlaceMissing, PlaceLimits:
@@ -319,6 +328,6 @@ func (d *Demand) Relaxations() []Relaxation {
 func (p *Problem) Under(d *Demand) *Problem {
 	other := *p
 	other.Demand, other.refuted = d, p.refuted.besides(p.Demand.differing(d))
-	other.homes = nil
+	other.homes, other.bars = nil, nil
 	return &other
 }

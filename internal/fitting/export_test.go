@@ -18,7 +18,7 @@ func (p *Problem) Without(shortcuts uint16) *Problem {
 }
 
 // Shortcuts names the shortcuts, by their bits.
-var Shortcuts = []string{"covering", "heading", "zoning", "fixing", "lookahead", "diving", "pruning", "recalling", "refuting"}
+var Shortcuts = []string{"covering", "heading", "zoning", "fixing", "lookahead", "diving", "pruning", "recalling", "refuting", "parting", "shrinking"}
 
 // Search is a search under way, as tests see it.
 type Search struct{ *search }

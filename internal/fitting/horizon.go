@@ -50,8 +50,8 @@ func (p *Problem) Horizon(b *Build) Horizon {
 // failsIn returns the first month, counted from that of the demand, at whose
 // end the set no longer holds, or HorizonMonths+1 where it always does.
 func (p *Problem) failsIn(set *state, rules Rules) int {
-	c := &p.known.seating
-	c.reset(p, true)
+	c := p.newSeating(true)
+	defer c.done()
 	if p.heavierIsHarder(rules) {
 		if m := p.firstFailing(c, set, rules, 1, 0, spanMonths); m >= 0 {
 			return m
@@ -103,6 +103,7 @@ func (p *Problem) firstFailing(c *seating, set *state, rules Rules, node, from, 
 func (p *Problem) causeIn(set *state, month int, b *Build) Cause {
 	stage := p.Demand.Months()[month]
 	c := p.newSeating(false)
+	defer c.done()
 	for rule := range b.rules.Each {
 		if rule == PlaceMissing || !c.settle(set, stage, b.rules&^rule) {
 			continue
@@ -110,7 +111,7 @@ func (p *Problem) causeIn(set *state, month int, b *Build) Cause {
 		if rule == PlaceLimits {
 			return p.outgrown(b, stage)
 		}
-		return Cause{Rule: rule.Code(), About: p.about(set, stage, rule, &c)}
+		return Cause{Rule: rule.Code(), About: p.about(set, stage, rule, c)}
 	}
 	return Cause{Rule: PlaceMissing.Code()}
 }

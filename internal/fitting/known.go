@@ -9,10 +9,7 @@ import (
 
 // known are sets that held, whatever was asked then, the last one first. What
 // is asked next is mostly nearly the same, and answered by one of them.
-type known struct {
-	sets    []state
-	seating seating // its memory serves again
-}
+type known struct{ sets []state }
 
 // mostKnown bounds them: to look at more costs more than it saves.
 const mostKnown = 6
@@ -35,8 +32,8 @@ func (k *known) keep(set *state) {
 // delivered, or nil. What goes together did so before, so only the demand and
 // the rules are asked.
 func (p *Problem) recall(ctx context.Context, a *aim) *state {
-	c := &p.known.seating
-	c.reset(p, true)
+	c := p.newSeating(true)
+	defer c.done()
 	c.ctx, c.loose = ctx, a.loose
 	for i := range p.known.sets {
 		set := p.known.sets[i]

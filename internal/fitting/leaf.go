@@ -39,7 +39,8 @@ func (s *search) settle(n *node) {
 // judge settles the set at which the relaxation stands, and makes it the
 // incumbent where it holds and is better. Of a set that does not hold it
 // returns a column to branch on that may be why: of one of two that exclude
-// each other, or of somebody who sits in two places by parts; or -1.
+// each other, of what makes the bike too large for the home, or of somebody who
+// sits in two places by parts; or -1.
 func (s *search) judge(r *relax.Relaxation) int {
 	if !s.countsAt(r, s.counts) {
 		return -1
@@ -53,6 +54,9 @@ func (s *search) judge(r *relax.Relaxation) int {
 		return -1
 	}
 	if c := s.clash(r); c >= 0 {
+		return c
+	}
+	if c := s.bulk(r); c >= 0 {
 		return c
 	}
 	return s.farthest(r, s.sitting)
@@ -169,6 +173,39 @@ func (s *search) clash(r *relax.Relaxation) int {
 	return -1
 }
 
+// bulk returns a column of an add-on that makes the set at hand larger, where
+// that does not get home: the first one without which it would, or else the first
+// one; or -1.
+func (s *search) bulk(r *relax.Relaxation) int {
+	column := -1
+	if s.p.without&shrinking != 0 || !s.homely() || s.p.atHome(&s.state) {
+		return column
+	}
+	for i, n := range s.counts {
+		if n == 0 || !s.p.options[i].bulky() {
+			continue
+		}
+		for _, c := range [...]int{s.bought[i], s.off[i]} {
+			if c < 0 {
+				continue
+			}
+			if low, high := r.Ends(c); low == high {
+				continue
+			}
+			s.counts[i] = 0
+			s.p.assemble(&s.state, &s.base, s.counts)
+			s.counts[i] = n
+			if s.p.atHome(&s.state) {
+				return c
+			}
+			if column < 0 {
+				column = c
+			}
+		}
+	}
+	return column
+}
+
 func (s *search) homely() bool { return s.p.Demand.HasHome && s.aim.rules.Has(Storage) }
 
 // bar keeps add-ons off the bike with which it does not get home even if all
@@ -177,17 +214,11 @@ func (s *search) bar(r *relax.Relaxation) {
 	if !s.homely() {
 		return
 	}
-	s.least(r)
-	for i, c := range s.bought {
-		if c < 0 {
-			continue
-		}
-		s.p.add(&s.state, i)
-		if !s.p.atHome(&s.state) {
+	for i, barred := range s.p.barred() {
+		if c := s.bought[i]; c >= 0 && barred {
 			s.blamed |= Storage
 			r.Move(c, 0, 0)
 		}
-		s.p.remove(&s.state, i)
 	}
 }
 

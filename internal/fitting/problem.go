@@ -31,6 +31,7 @@ type Problem struct {
 	zonesOf   [][]int         // per limit of zones, the zones that it is over
 	byItself  [][]int         // per zone, itself alone
 	homes     []outline       // outlines that were held against the home already
+	bars      []bool          // per option, see barred; nil: not asked for yet
 	known     *known          // shared by all problems of the frame with the same riders
 	refuted   refuted
 	base      state // the frame as the maker delivers it; nobody changes it

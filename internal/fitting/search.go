@@ -52,8 +52,13 @@ type answer struct {
 // relaxation is solved or where a node is branched: that decides about time
 // alone.
 type search struct {
-	aim
 	memory
+	quest
+}
+
+// quest is what of a search is about what is looked for.
+type quest struct {
+	aim
 	ctx     context.Context
 	wanting *Stage          // one that has to be in the model, before the search goes on
 	worst   Stage           // at least as hard as every stage, where that is all it takes; or nil
@@ -149,7 +154,7 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 
 // begin makes a search ready; what it keeps of one before is memory alone.
 func (s *search) begin(ctx context.Context, p *Problem, a aim) {
-	*s = search{aim: a, memory: s.memory, ctx: ctx, base: p.base, floor: math.Inf(1), ceiling: math.Inf(1)}
+	s.quest = quest{aim: a, ctx: ctx, base: p.base, floor: math.Inf(1), ceiling: math.Inf(1)}
 	s.p, s.unit = p, p.unitOf(a.objective)
 	p.clear(&s.state)
 	p.clear(&s.best)
@@ -170,7 +175,7 @@ func (s *search) begin(ctx context.Context, p *Problem, a aim) {
 }
 
 func (s *search) end() {
-	*s = search{memory: s.memory}
+	s.quest = quest{}
 	s.model.forget()
 	s.seating.forget()
 	clear(s.looked[:cap(s.looked)])

@@ -3,6 +3,7 @@ package fitting
 import (
 	"context"
 	"slices"
+	"sync"
 
 	"kinwain/internal/fitting/relax"
 	"kinwain/internal/load"
@@ -11,30 +12,35 @@ import (
 // seating settles who sits where and what carries the pet and the cargo, for
 // one set on one day. Its buffers are reused from check to check.
 type seating struct {
-	p     *Problem
-	rules Rules
-	set   *state
-	stage Stage
-
+	question
 	load     []int64 // per limit
 	carriers []fitted
 	first    []int // per option, where its copies begin in carriers
 	seats    []seat
 	turns    []int // passengers who need a seat, in the order in which they are seated
 	chosen   []int // per passenger, an index of seats, or -1
-	pet      int   // an index of carriers, or -1
 	shares   []share
 	program  relax.Program // this and the next are scratch of roughly
 	relaxed  relax.Relaxation
-	ctx      context.Context // nil: there is all the time in the world
-	err      error           // of the context, once it is over
-	uneven   bool            // it is no matter by how much the sides differ
-	trials   int             // how many seats were tried
-	asking   bool            // only the answer matters, not which seating or sharing
-	loose    bool            // nor whether a sharing can be written in whole grams
-	bins     []bin           // buffers of stow
+	bins     []bin // buffers of stow
 	portions []int64
 	order    []int
+}
+
+// question is what of a seating is about what is asked; all else is memory that
+// serves again.
+type question struct {
+	p      *Problem
+	rules  Rules
+	set    *state
+	stage  Stage
+	pet    int             // an index of carriers, or -1
+	ctx    context.Context // nil: there is all the time in the world
+	err    error           // of the context, once it is over
+	uneven bool            // it is no matter by how much the sides differ
+	trials int             // how many seats were tried
+	asking bool            // only the answer matters, not which seating or sharing
+	loose  bool            // nor whether a sharing can be written in whole grams
 }
 
 // fitted is one copy of an option that can carry something.
@@ -54,8 +60,7 @@ type seat struct {
 
 // reset makes the seating one of a problem, in the memory that it has.
 func (c *seating) reset(p *Problem, asking bool) {
-	*c = seating{p: p, asking: asking, load: c.load, carriers: c.carriers, first: c.first, seats: c.seats, turns: c.turns, chosen: c.chosen,
-		shares: c.shares, program: c.program, relaxed: c.relaxed, bins: c.bins, portions: c.portions, order: c.order}
+	c.question = question{p: p, asking: asking}
 }
 
 // forget lets go of what the seating was about, and keeps its memory.
@@ -66,12 +71,19 @@ func (c *seating) forget() {
 	c.reset(nil, false)
 }
 
-// newSeating returns a seating with buffers for about what a bike has.
-func (p *Problem) newSeating(asking bool) seating {
-	n, limits, people := len(p.options), len(p.limits), len(p.Demand.Today)
-	ints := make([]int, 0, n+2*people)
-	return seating{p: p, asking: asking, load: make([]int64, 0, limits), first: ints[0:0:n], turns: ints[n : n : n+people], chosen: ints[n+people : n+people],
-		carriers: make([]fitted, 0, 8), seats: make([]seat, 0, 8)}
+// seatings keep the memory of those that are done with.
+var seatings = sync.Pool{New: func() any { return new(seating) }}
+
+// newSeating returns a seating of a problem, to be given back by done.
+func (p *Problem) newSeating(asking bool) *seating {
+	c := seatings.Get().(*seating)
+	c.reset(p, asking)
+	return c
+}
+
+func (c *seating) done() {
+	c.forget()
+	seatings.Put(c)
 }
 
 // settle reports whether the set is feasible on the day under the rules, and

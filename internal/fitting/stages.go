@@ -62,6 +62,7 @@ func (p *Problem) Plan(ctx context.Context, months int) (*Plan, error) {
 		return nil, ErrInfeasible
 	}
 	s := &planner{p: p, ctx: ctx, settler: p.newSeating(true), known: map[string]*knownSet{}, floor: math.MaxInt64}
+	defer s.settler.done()
 	root, err := s.begin(min(months, HorizonMonths))
 	if err != nil {
 		return nil, err
@@ -156,7 +157,9 @@ func (p *Problem) Builds(s *Step, yield func(*Demand, *Build) bool) {
 		under := p.Under(then)
 		c := under.newSeating(false)
 		c.uneven = i > 0
-		if !yield(then, under.describe(s.counts, AllRules, &c)) {
+		b := under.describe(s.counts, AllRules, c)
+		c.done()
+		if !yield(then, b) {
 			return
 		}
 	}

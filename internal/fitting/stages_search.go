@@ -34,7 +34,7 @@ type planner struct {
 	periods []Period
 	parties [][]Stage // per period
 	like    []int     // per period: the first with the same parties
-	settler seating
+	settler *seating
 	known   map[string]*knownSet
 	open    []*holding
 	best    *sequence
@@ -293,7 +293,7 @@ func (s *planner) owning(h *holding, j int) *holding {
 func (s *planner) complete(h *holding, parties []Stage) (completion, bool) {
 	p := *s.p
 	n := len(p.options)
-	p.options, p.known = slices.Clone(p.options), new(known) // what a set costs here is its own
+	p.options, p.known, p.bars = slices.Clone(p.options), new(known), nil // what a set costs here, and what has to stay, is its own
 	for i := range p.options {
 		o := &p.options[i]
 		if h.least[i]+h.least[n+i] > 0 {

@@ -11,6 +11,7 @@ func (p *Problem) Through(from, until measure.Month) measure.Month {
 		return from - 1
 	}
 	c := p.newSeating(true)
+	defer c.done()
 	for m := from; m <= until; m++ {
 		for _, party := range p.Demand.parties(p.period(m, 1)) {
 			if !c.settle(p.only, party, AllRules) {

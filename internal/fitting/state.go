@@ -167,6 +167,36 @@ func (p *Problem) bike(s *state) parking.Bike {
 	return parking.Grown(frame, front, rear, width, height, blocked)
 }
 
+// bulky reports whether an option may make a bike larger, or keep it from
+// standing upright.
+func (o *option) bulky() bool {
+	return o.FrontOverhang > 0 || o.RearOverhang > 0 || o.OverallWidth > 0 || o.OverallHeight > 0 || o.BlocksUpright
+}
+
+// barred marks the options that are bought and with which the bike does not get
+// home even if all else that can be off is off.
+func (p *Problem) barred() []bool {
+	if p.bars == nil {
+		p.bars = make([]bool, len(p.options))
+		least := p.empty()
+		least.set(&p.base)
+		for i := range p.options {
+			for range p.options[i].delivered - p.options[i].stay {
+				p.remove(&least, i)
+			}
+		}
+		home := p.atHome(&least)
+		for i := range p.options {
+			if p.bars[i] = !home; home && p.options[i].bulky() {
+				p.add(&least, i)
+				p.bars[i] = !p.atHome(&least)
+				p.remove(&least, i)
+			}
+		}
+	}
+	return p.bars
+}
+
 // atHome reports whether the set reaches the home and fits in it.
 func (p *Problem) atHome(s *state) bool {
 	if !p.Demand.HasHome {

@@ -1,8 +1,6 @@
 package fitting
 
 import (
-	"slices"
-
 	"kinwain/internal/load"
 )
 
@@ -61,13 +59,20 @@ func (s *search) serves(o *option) bool {
 	return o.Cargo > 0 && (d.Cargo > 0 && rules.Has(CargoWeight) || d.CargoSize > 0 && rules.Has(CargoVolume)) ||
 		d.Pet > 0 && o.Pet >= d.Pet && rules.Has(PetPlace) ||
 		s.p.relievable(rules) && o.lifts(s.p.limits) ||
-		rules.Has(PlaceMissing) && slices.ContainsFunc(o.places, s.seatsAnybody)
+		rules.Has(PlaceMissing) && s.seatsAnybody(o.places)
 }
 
-func (s *search) seatsAnybody(pl place) bool {
-	return slices.ContainsFunc(s.stages, func(stage Stage) bool {
-		return slices.ContainsFunc(stage, func(st Standing) bool { return st.Present && pl.suits(&st, s.aim.rules) })
-	})
+func (s *search) seatsAnybody(places []place) bool {
+	for i := range places {
+		for _, stage := range s.stages {
+			for k := range stage {
+				if stage[k].Present && places[i].suits(&stage[k], s.aim.rules) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // lifts reports whether the option's own weight takes load off an axle that
@@ -83,5 +88,10 @@ func (o *option) lifts(limits []load.Limit) bool {
 
 // relievable reports whether any limit that a load may relieve is enforced.
 func (p *Problem) relievable(rules Rules) bool {
-	return slices.ContainsFunc(p.limits, func(l load.Limit) bool { return l.Relieved() && rules.enforced(&l) })
+	for l := range p.limits {
+		if limit := &p.limits[l]; limit.Relieved() && rules.enforced(limit) {
+			return true
+		}
+	}
+	return false
 }

@@ -34,17 +34,27 @@ type Front struct{ moment, unit int64 }
 // not hold it down; and when it comes off, it may have. The frame must state its
 // geometry.
 func FrontOf(f *catalog.Frame, items []Item, r Rider) Front {
-	wheelbase := int64(f.Wheelbase)
-	moment := int64(f.BareWeight)*int64(f.BareFrontShare)*wheelbase + axleScale*int64(r.Riding)*int64(f.RiderAhead)
-	for _, item := range items {
-		switch {
+	front := bareFront(f, r)
+	for i := range items {
+		switch item := &items[i]; {
 		case item.Spot.Placed():
-			moment += axleScale * int64(item.ofGross()) * int64(item.Spot.Ahead)
+			front.put(item)
 		case item.Kind == TakenOff:
-			moment -= axleScale * int64(item.Mass) * wheelbase
+			front.moment -= int64(item.Mass) * front.unit
 		}
 	}
-	return Front{moment, axleScale * wheelbase}
+	return front
+}
+
+// bareFront returns the load on the front axle of a frame and its rider.
+func bareFront(f *catalog.Frame, r Rider) Front {
+	unit := axleScale * int64(f.Wheelbase)
+	return Front{int64(f.BareWeight)*int64(f.BareFrontShare)*int64(f.Wheelbase) + axleScale*int64(r.Riding)*int64(f.RiderAhead), unit}
+}
+
+// put adds what an item puts on the axle that sits in a known spot.
+func (l *Front) put(item *Item) {
+	l.moment += axleScale * int64(item.ofGross()) * int64(item.Spot.Ahead)
 }
 
 // Mass returns the load to the nearest gram, negative where the front lifts.

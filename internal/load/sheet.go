@@ -1,6 +1,9 @@
 package load
 
 import (
+	"slices"
+	"strings"
+
 	"kinwain/internal/catalog"
 	"kinwain/internal/measure"
 )
@@ -33,7 +36,7 @@ type Item struct {
 func (i Item) Carried() bool { return i.Kind == Passenger || i.Kind == Pet || i.Kind == Cargo }
 
 // ofGross returns what the item adds to the weight of the whole.
-func (i Item) ofGross() measure.Mass {
+func (i *Item) ofGross() measure.Mass {
 	switch i.Kind {
 	case Delivered:
 		return 0
@@ -87,7 +90,8 @@ func NewSheet(f *catalog.Frame, items []Item, r Rider, carryShare measure.Share)
 	s := Sheet{Rider: r, Bare: f.BareWeight, Items: items, Rating: f.GrossRating, Total: f.BareWeight + r.Riding}
 	s.Guideline = r.Own * measure.Mass(carryShare) / measure.Mass(measure.Whole)
 	inZone := make([]measure.Mass, len(f.Zones))
-	for _, item := range items {
+	for i := range items {
+		item := &items[i]
 		s.Total += item.ofGross()
 		if item.Carried() {
 			s.Carried += item.Mass
@@ -96,15 +100,16 @@ func NewSheet(f *catalog.Frame, items []Item, r Rider, carryShare measure.Share)
 			inZone[item.Spot.Zone] += item.Mass
 		}
 	}
-	for i, z := range f.Zones {
-		s.Zones = append(s.Zones, ZoneLoad{Zone: z.Code, Mass: inZone[i], Rating: z.Rating})
+	s.Zones = make([]ZoneLoad, len(f.Zones))
+	for i := range f.Zones {
+		s.Zones[i] = ZoneLoad{Zone: f.Zones[i].Code, Mass: inZone[i], Rating: f.Zones[i].Rating}
 	}
-	for _, c := range f.Combined {
-		l := zoneLimit(f, Combined, c.Rating, nil, c.Zones...)
-		sum := ZoneLoad{Zone: l.Name, Rating: c.Rating}
-		for i, in := range l.zones {
-			if in {
-				sum.Mass += inZone[i]
+	for i := range f.Combined {
+		c := &f.Combined[i]
+		sum := ZoneLoad{Zone: strings.Join(c.Zones, "+"), Rating: c.Rating}
+		for z := range f.Zones {
+			if slices.Contains(c.Zones, f.Zones[z].Code) {
+				sum.Mass += inZone[z]
 			}
 		}
 		s.Combined = append(s.Combined, sum)
@@ -120,17 +125,18 @@ func NewSheet(f *catalog.Frame, items []Item, r Rider, carryShare measure.Share)
 // axle has what the front has not, so that both add up to what has a place.
 func (s *Sheet) weighAxles(f *catalog.Frame) {
 	placed := f.BareWeight + s.Rider.Riding
-	known := make([]Item, 0, len(s.Items))
-	for _, item := range s.Items {
+	front := bareFront(f, s.Rider)
+	for i := range s.Items {
+		item := &s.Items[i]
 		switch {
 		case item.Spot.Placed():
 			placed += item.ofGross()
-			known = append(known, item)
+			front.put(item)
 		case item.Kind == Added:
 			s.Unplaced += item.ofGross()
 		}
 	}
-	s.Front = FrontOf(f, known, s.Rider).Mass()
+	s.Front = front.Mass()
 	s.Rear = placed - s.Front
 	s.Front += s.Unplaced
 	s.Rear += s.Unplaced

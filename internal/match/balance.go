@@ -45,8 +45,7 @@ func (j *judge) frontLight(m *Match, s *load.Sheet) []Reason {
 
 // sideLoad holds the left of the bike against the right, whoever rides.
 func (j *judge) sideLoad(m *Match) []Reason {
-	s := load.NewSheet(m.Frame, m.aboard.items, load.Rider{}, 0)
-	left, right := s.Sides(m.Frame)
+	left, right := m.unridden.Sides(m.Frame)
 	heavier, over := Word("left"), left-right
 	if right > left {
 		heavier, over = "right", right-left
@@ -61,14 +60,14 @@ func (j *judge) sideLoad(m *Match) []Reason {
 // standReasons holds the loaded bike, without its rider, against what its
 // stands bear.
 func standReasons(m *Match) []Reason {
-	s := load.NewSheet(m.Frame, m.aboard.items, load.Rider{}, 0)
+	standing := m.unridden.Standing()
 	var reasons []Reason
 	for i := range m.aboard.fitted {
 		a := &m.aboard.fitted[i]
-		if a.StandMax == 0 || !slices.Contains(a.Provides, standTag) || s.Standing() <= a.StandMax {
+		if a.StandMax == 0 || !slices.Contains(a.Provides, standTag) || standing <= a.StandMax {
 			continue
 		}
-		over := s.Standing() - a.StandMax
+		over := standing - a.StandMax
 		reasons = append(reasons, Reason{Code: ReasonStandRating, Weight: Care, AddOn: a.Code, Over: over,
 			Message: say("The loaded bike is %v over the %v that the %v bears. Hold the bike while anybody gets on or off.", up(over), down(a.StandMax), AddOn{Code: a.Code, Name: a.Name})})
 	}

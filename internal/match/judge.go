@@ -44,7 +44,8 @@ type Match struct {
 
 	Unsettled []Part // of the answer that time was over for
 	objective profile.Objective
-	aboard    aboard // what the load sheets are of
+	aboard    aboard     // what the load sheets are of
+	unridden  load.Sheet // the same without a rider
 }
 
 // Count returns how many reasons have the weight.
@@ -74,10 +75,14 @@ func (j *judge) frame(ctx context.Context, f *catalog.Frame) (*Match, error) {
 	return j.problem(ctx, j.shelf.Problem(f, j.demand), nil)
 }
 
+// usualReasons is how many reasons a match has, mostly no more than that.
+const usualReasons = 14
+
 // problem judges a frame whose problem is set up. Misfits are what keeps
 // add-ons that were chosen by hand from being put together.
 func (j *judge) problem(ctx context.Context, p *fitting.Problem, misfits []fitting.Misfit) (*Match, error) {
-	m := &Match{Frame: p.Frame, Open: j.open, Misfits: misfits, Reasons: misfitReasons(misfits), objective: j.profile.Goal()}
+	m := &Match{Frame: p.Frame, Open: j.open, Misfits: misfits, objective: j.profile.Goal()}
+	m.Reasons = append(make([]Reason, 0, usualReasons), misfitReasons(misfits)...)
 	m.Reasons = append(m.Reasons, riderReasons(p.Frame, j.demand, j.settings)...)
 	m.Reasons = append(m.Reasons, j.party.about(j.demand)...)
 	if j.brief && stops(m.Reasons) {
@@ -219,7 +224,7 @@ func (j *judge) settle(p *fitting.Problem, b *fitting.Build, m *Match) {
 			m.Verdict = FitsWithCare
 		}
 	}
-	sortReasons(m.Reasons)
+	m.Reasons = sorted(m.Reasons)
 }
 
 // horizonReasons tells of a build that is soon outgrown, or before the years

@@ -34,7 +34,7 @@ func (m *Match) First() (Limit, bool) {
 // limits lists every rating that something leans on, the one with the least
 // left first.
 func (m *Match) limits() []Limit {
-	var list []Limit
+	list := make([]Limit, 0, 4+len(m.Frame.Zones)+len(m.Frame.Combined)+len(m.aboard.fitted)+len(m.aboard.seated))
 	add := func(l Limit) {
 		if l.Most > 0 && l.Mass > 0 {
 			l.Spare, l.Name = l.Most-l.Mass, m.limitName(l)
@@ -42,7 +42,7 @@ func (m *Match) limits() []Limit {
 		}
 	}
 	m.eachUnderRider(add)
-	bare := load.NewSheet(m.Frame, m.aboard.items, load.Rider{}, 0)
+	bare := &m.unridden
 	for _, z := range bare.Zones {
 		add(Limit{Rating: "zone:" + z.Zone, Mass: z.Mass, Most: z.Rating, about: z.Zone})
 	}

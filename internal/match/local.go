@@ -84,6 +84,9 @@ func (j *judge) localReasons(m *Match) []Reason {
 func (j *judge) localRiders() []Reason {
 	var reasons []Reason
 	local := &j.settings.Local
+	if local.RiderAge == 0 {
+		return nil
+	}
 	for i := range j.profile.Riders {
 		p := &j.profile.Riders[i]
 		age, known := p.Age.Get()
@@ -91,7 +94,7 @@ func (j *judge) localRiders() []Reason {
 		if !known {
 			fact = say("The age of rider %v is not known.", p.Label)
 		}
-		if local.RiderAge > 0 && int64(age) < local.RiderAge {
+		if int64(age) < local.RiderAge {
 			r := local.reason(LocalRiderAge, say("Whoever rides with passengers is %v or older.", int(local.RiderAge)), fact)
 			r.Rider = p.Label
 			reasons = append(reasons, r)

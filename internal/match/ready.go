@@ -5,6 +5,7 @@ import (
 	"context"
 	"runtime"
 	"slices"
+	"sync/atomic"
 
 	"golang.org/x/sync/errgroup"
 
@@ -69,20 +70,26 @@ func (r *Ready) With(ctx context.Context, known []*Match, p *profile.Profile, s 
 func inTurn[T any](ctx context.Context, all []T, work func(context.Context, T) (*Match, error)) ([]*Match, error) {
 	matches := make([]*Match, len(all))
 	group, ctx := errgroup.WithContext(ctx)
-	group.SetLimit(runtime.GOMAXPROCS(0))
 	turn := &taker{turns: processors}
-	for i, one := range all {
-		group.Go(func() error {
-			err := turn.take(ctx)
-			if err != nil {
-				return err
+	var next atomic.Int64
+	for range min(runtime.GOMAXPROCS(0), len(all)) {
+		group.Go(func() (err error) { // one goroutine for many, so that its stack grows once
+			for i := int(next.Add(1)) - 1; i < len(all) && err == nil; i = int(next.Add(1)) - 1 {
+				matches[i], err = turned(ctx, turn, all[i], work)
 			}
-			defer turn.give()
-			matches[i], err = work(ctx, one)
 			return err
 		})
 	}
 	return matches, group.Wait()
+}
+
+// turned works out the match of one when it has a turn.
+func turned[T any](ctx context.Context, turn *taker, one T, work func(context.Context, T) (*Match, error)) (*Match, error) {
+	if err := turn.take(ctx); err != nil {
+		return nil, err
+	}
+	defer turn.give()
+	return work(ctx, one)
 }
 
 // ByHand judges a frame with add-ons that somebody chose, as the function of

@@ -1,6 +1,7 @@
 package match
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -189,13 +190,18 @@ var ranks = func() map[Code]int {
 	return order
 }()
 
-// sortReasons puts stops first, then cares, then notes; each in the order of
+// sorted puts stops first, then cares, then notes; each in the order of
 // Rules.
-func sortReasons(reasons []Reason) {
-	slices.SortStableFunc(reasons, func(a, b Reason) int {
-		if d := a.Weight.rank() - b.Weight.rank(); d != 0 {
-			return d
-		}
-		return ranks[a.Code] - ranks[b.Code]
-	})
+func sorted(reasons []Reason) []Reason {
+	type key struct{ weight, code, at int }
+	keys := make([]key, len(reasons))
+	for i := range reasons {
+		keys[i] = key{reasons[i].Weight.rank(), ranks[reasons[i].Code], i}
+	}
+	slices.SortFunc(keys, func(a, b key) int { return cmp.Or(a.weight-b.weight, a.code-b.code, a.at-b.at) })
+	list := make([]Reason, len(reasons))
+	for i, k := range keys {
+		list[i] = reasons[k.at]
+	}
+	return list
 }

@@ -144,7 +144,7 @@ func (m *Match) eachLeaning(yield func(leaning)) {
 	for i := range m.Frame.Zones {
 		code := m.Frame.Zones[i].Code
 		for j := range m.Limits {
-			if l := &m.Limits[j]; l.Rating == "zone:"+code {
+			if l := &m.Limits[j]; l.about == code && strings.HasPrefix(l.Rating, "zone:") {
 				of(l, frameList, m.Frame.Code, "zones["+code+"].rating_kg", "zones["+strconv.Itoa(i)+"].rating_kg", true)
 			}
 		}

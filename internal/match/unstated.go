@@ -62,24 +62,26 @@ func namesOf(specs []spec) Message {
 	return names
 }
 
-// spec is a figure that the maker may not state. Where the load leans on it,
-// it is more than good to know.
+// spec is a figure that the maker does not state. Where the load leans on it, it
+// is more than good to know.
 type spec struct {
-	field          string
-	name           Message
-	missing, leans bool
-	addOn          string // that the figure is of, where it is not of the frame
+	field string
+	name  Message
+	leans bool
+	addOn string // that the figure is of, where it is not of the frame
 }
 
 // unstated lists what the maker does not state. Every figure is asked for by
 // itself, whatever else is stated: a frame of which less is known never gets
 // fewer of these than one of which more is.
 func (j *judge) unstated(m *Match) []spec {
-	specs := append(j.unstatedOfRiders(m.Frame), spec{"passengers_max", say("a limit for the number of passengers"), m.Frame.PassengersMax == 0 && len(m.aboard.seated) > 0, true, ""})
+	specs := j.unstatedOfRiders(m.Frame)
+	if m.Frame.PassengersMax == 0 && len(m.aboard.seated) > 0 {
+		specs = append(specs, spec{"passengers_max", say("a limit for the number of passengers"), true, ""})
+	}
 	specs = append(specs, unstatedAxles(m.Frame, j.leansOnAxles(m))...)
 	specs = append(specs, unstatedZones(m)...)
-	specs = append(specs, unstatedPlaces(m)...)
-	return slices.DeleteFunc(specs, func(s spec) bool { return !s.missing })
+	return append(specs, unstatedPlaces(m)...)
 }
 
 func (j *judge) unstatedOfRiders(f *catalog.Frame) []spec {
@@ -88,51 +90,69 @@ func (j *judge) unstatedOfRiders(f *catalog.Frame) []spec {
 		inseam = inseam || j.profile.Riders[i].Inseam.IsGiven()
 		reduced = reduced || j.profile.Riders[i].Grip.Or(profile.FullGrip) == profile.ReducedGrip
 	}
-	heavy := load.Heaviest(j.demand.Riders) > j.settings.HeavyRider
-	return []spec{
-		{"rider_max_kg", say("a limit for the rider's weight"), f.RiderMaxMass == 0 && len(j.demand.Riders) > 0, heavy, ""},
-		{"standover_cm", say("a standover height"), f.Standover == 0 && inseam, false, ""},
-		{"saddle_min_cm", say("a saddle range"), (f.SaddleMin == 0 || f.SaddleMax == 0) && inseam, false, ""},
-		{"front_brake", say("the brakes"), (f.FrontBrake == "" || f.RearBrake == "") && reduced, false, ""},
+	var specs []spec
+	if f.RiderMaxMass == 0 && len(j.demand.Riders) > 0 {
+		heavy := load.Heaviest(j.demand.Riders) > j.settings.HeavyRider
+		specs = append(specs, spec{"rider_max_kg", say("a limit for the rider's weight"), heavy, ""})
 	}
+	if f.Standover == 0 && inseam {
+		specs = append(specs, spec{"standover_cm", say("a standover height"), false, ""})
+	}
+	if (f.SaddleMin == 0 || f.SaddleMax == 0) && inseam {
+		specs = append(specs, spec{"saddle_min_cm", say("a saddle range"), false, ""})
+	}
+	if (f.FrontBrake == "" || f.RearBrake == "") && reduced {
+		specs = append(specs, spec{"front_brake", say("the brakes"), false, ""})
+	}
+	return specs
 }
 
 // leansOnAxles reports whether the load is one for which the axles matter.
 func (j *judge) leansOnAxles(m *Match) bool {
 	cargo := measure.Mass(0)
-	for _, i := range m.aboard.items {
-		if i.Kind == load.Cargo {
-			cargo += i.Mass
+	for i := range m.aboard.items {
+		if m.aboard.items[i].Kind == load.Cargo {
+			cargo += m.aboard.items[i].Mass
 		}
 	}
 	return len(m.aboard.seated) > 0 || cargo > j.settings.HeavyCargo
 }
 
 func unstatedAxles(f *catalog.Frame, leans bool) []spec {
-	return []spec{
-		{"front_axle_max_kg", say("a rating for the front axle"), f.FrontAxleRating == 0, leans, ""},
-		{"rear_axle_max_kg", say("a rating for the rear axle"), f.RearAxleRating == 0, leans, ""},
-		{"wheelbase_cm", say("the wheelbase"), f.Wheelbase == 0, leans, ""},
-		{"rider_ahead_of_rear_axle_cm", say("where the rider sits"), f.RiderAhead == 0, leans, ""},
-		{"bare_front_share", say("how its bare weight is spread"), f.BareFrontShare == 0, leans, ""},
+	var specs []spec
+	add := func(stated bool, field, name string) {
+		if !stated {
+			specs = append(specs, spec{field, say(name), leans, ""})
+		}
 	}
+	add(f.FrontAxleRating > 0, "front_axle_max_kg", "a rating for the front axle")
+	add(f.RearAxleRating > 0, "rear_axle_max_kg", "a rating for the rear axle")
+	add(f.Wheelbase > 0, "wheelbase_cm", "the wheelbase")
+	add(f.RiderAhead != 0, "rider_ahead_of_rear_axle_cm", "where the rider sits")
+	add(f.BareFrontShare > 0, "bare_front_share", "how its bare weight is spread")
+	return specs
 }
 
 // unstatedZones names the zones without a rating in which something sits. A
 // passenger leans on the rating, and so does what an add-on carries that has
 // no limit of its own.
 func unstatedZones(m *Match) []spec {
-	loads, leans := make([]measure.Mass, len(m.Frame.Zones)), make([]bool, len(m.Frame.Zones))
-	for _, i := range m.aboard.items {
-		if i.Kind == load.TakenOff || i.Spot.Zone == load.Nowhere {
+	var specs []spec
+	for at := range m.Frame.Zones {
+		z := &m.Frame.Zones[at]
+		if z.Rating > 0 {
 			continue
 		}
-		loads[i.Spot.Zone] += i.Mass
-		leans[i.Spot.Zone] = leans[i.Spot.Zone] || i.Kind == load.Passenger || i.Carried() && unlimited(m.aboard.fitted, i.Code)
-	}
-	var specs []spec
-	for i, z := range m.Frame.Zones {
-		specs = append(specs, spec{"zones[" + strconv.Itoa(i) + "].rating_kg", say("a rating for the %v zone", Word(z.Code)), z.Rating == 0 && loads[i] > 0, leans[i], ""})
+		sits, leans := measure.Mass(0), false
+		for k := range m.aboard.items {
+			if i := &m.aboard.items[k]; i.Kind != load.TakenOff && i.Spot.Zone == at {
+				sits += i.Mass
+				leans = leans || i.Kind == load.Passenger || i.Carried() && unlimited(m.aboard.fitted, i.Code)
+			}
+		}
+		if sits > 0 {
+			specs = append(specs, spec{"zones[" + strconv.Itoa(at) + "].rating_kg", say("a rating for the %v zone", Word(z.Code)), leans, ""})
+		}
 	}
 	return specs
 }
@@ -141,14 +161,22 @@ func unstatedZones(m *Match) []spec {
 // catalogue of an older time may have such a place.
 func unstatedPlaces(m *Match) []spec {
 	var specs []spec
-	for _, s := range m.aboard.seated {
+	for i := range m.aboard.seated {
+		s := &m.aboard.seated[i]
+		if s.Place.MinMonths > 0 && s.Place.MaxMass > 0 {
+			continue
+		}
 		var name any = say("frame's own place")
 		if i := slices.IndexFunc(m.aboard.fitted, func(a catalog.AddOn) bool { return a.Code == s.AddOn }); i >= 0 {
 			name = AddOn{Code: m.aboard.fitted[i].Code, Name: m.aboard.fitted[i].Name}
 		}
 		of := "places[" + strconv.Itoa(s.Seat.Place) + "]."
-		specs = append(specs, spec{of + "min_months", say("from what age the %v takes anybody", name), s.Place.MinMonths == 0, true, s.AddOn},
-			spec{of + "max_kg", say("up to what weight the %v takes anybody", name), s.Place.MaxMass == 0, true, s.AddOn})
+		if s.Place.MinMonths == 0 {
+			specs = append(specs, spec{of + "min_months", say("from what age the %v takes anybody", name), true, s.AddOn})
+		}
+		if s.Place.MaxMass == 0 {
+			specs = append(specs, spec{of + "max_kg", say("up to what weight the %v takes anybody", name), true, s.AddOn})
+		}
 	}
 	return specs
 }

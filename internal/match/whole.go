@@ -59,6 +59,8 @@ func (j *judge) weigh(p *fitting.Problem, m *Match) {
 	if m.Asked != nil {
 		m.take(p)
 	}
+	m.unridden = load.NewSheet(m.Frame, m.aboard.items, load.Rider{}, 0)
+	m.Sheets = make([]load.Sheet, 0, len(j.demand.Riders))
 	for _, r := range j.demand.Riders {
 		m.Sheets = append(m.Sheets, load.NewSheet(m.Frame, m.aboard.items, r, j.settings.CarryShare))
 	}

@@ -1,6 +1,9 @@
 package relax
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Relaxation solves a programme and goes on from there when the ends of its
 // columns are moved. The zero Relaxation is not ready; see Start.
@@ -90,7 +93,9 @@ func (r *Relaxation) Extend() bool {
 	n, before := len(r.p.cost), len(r.y)
 	for i := len(r.y); i < len(r.p.rows); i++ {
 		row := &r.p.rows[i]
-		line := make([]float64, r.width)
+		r.table = slices.Grow(r.table, r.width)[:len(r.table)+r.width]
+		line := r.table[len(r.table)-r.width:]
+		clear(line)
 		value := row.most
 		for _, t := range r.p.terms[row.from:row.to] {
 			value -= t.value * r.Value(t.column)
@@ -113,7 +118,7 @@ func (r *Relaxation) Extend() bool {
 		}
 		r.lower, r.upper, r.raised = append(r.lower, 0), append(r.upper, most), append(r.raised, false)
 		r.where, r.basic = append(r.where, -1-len(r.basic)), append(r.basic, n+i)
-		r.value, r.table, r.y = append(r.value, value), append(r.table, line...), append(r.y, 0)
+		r.value, r.y = append(r.value, value), append(r.y, 0)
 	}
 	return len(r.y) > before
 }
