@@ -1,6 +1,7 @@
 package match
 
 import (
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -76,7 +77,7 @@ func onceNamed(specs []spec) []spec {
 	return once
 }
 
-func sameWords(a, b Message) bool { return a.In(measure.Metric) == b.In(measure.Metric) }
+func sameWords(a, b Message) bool { return a.Format == b.Format && reflect.DeepEqual(a.Args, b.Args) }
 
 // unsourced lists the limits under this load of which nobody has noted where
 // they come from.
