@@ -18,10 +18,9 @@ type Typed struct{ values url.Values }
 
 // Bounds of what is kept of a form.
 const (
-	maxRows   = 40
-	maxText   = 200
-	maxLong   = 4000
-	maxValues = 200 // of one field
+	maxRows = 40
+	maxText = 200
+	maxLong = 4000
 )
 
 // FromValues keeps what was posted of a form, and drops empty choices and
@@ -29,7 +28,7 @@ const (
 func FromValues(posted url.Values) Typed {
 	t := Typed{url.Values{}}
 	for name, values := range posted {
-		for _, v := range values[:min(len(values), maxValues)] {
+		for _, v := range values { // as many as an add-on fits frames
 			t.values.Add(name, cut(v, strings.HasPrefix(name, "notes") || strings.HasSuffix(name, WasOf(""))))
 		}
 	}

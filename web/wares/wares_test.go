@@ -1,6 +1,7 @@
 package wares_test
 
 import (
+	"fmt"
 	"net/url"
 	"reflect"
 	"strings"
@@ -111,6 +112,24 @@ func TestRowsComeAndGo(t *testing.T) {
 	typed.Add("zones", "code")
 	if typed.Rows("zones") != 2 || typed.Get("zones[0].rating_kg") != "60" || typed.Get("zones[1].code") != "" {
 		t.Errorf("%+v", typed)
+	}
+}
+
+// TestAnAddOnFitsHundredsOfFrames keeps each frame that was ticked.
+func TestAnAddOnFitsHundredsOfFrames(t *testing.T) {
+	var codes []string
+	for n := range 500 {
+		codes = append(codes, fmt.Sprintf("sedge-%d", n))
+	}
+	document, err := wares.FromValues(url.Values{"fits": codes}).Document(wares.AddOnList)
+	var a struct {
+		Fits []string `json:"fits"`
+	}
+	if err == nil {
+		err = json.Unmarshal(document, &a)
+	}
+	if err != nil || !reflect.DeepEqual(a.Fits, codes) {
+		t.Errorf("%d of %d frames, %v", len(a.Fits), len(codes), err)
 	}
 }
 
