@@ -168,8 +168,11 @@ func demandMessage(p *fitting.Problem, rule fitting.Rules) Message {
 	case fitting.CargoVolume:
 		return say("Nothing that fits together on this frame holds %v of cargo.", p.Demand.CargoSize)
 	}
-	if n := present(p.Demand.Today); n > 1 {
+	switch n := present(p.Demand.Today); {
+	case n > 2:
 		return say("No set of add-ons gives all %v passengers a place on this frame.", n)
+	case n == 2:
+		return say("No set of add-ons gives both passengers a place on this frame.")
 	}
 	return say("No add-on gives the passenger a place on this frame.")
 }

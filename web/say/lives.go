@@ -32,7 +32,7 @@ var lives = []sentence{
 	{"How it was read", "Comment il a été relevé", "Wie es abgelesen wurde", "Hoe het is afgelezen"},
 	{"dressed to ride", "en tenue pour rouler", "in Fahrkleidung", "in fietskleding"},
 	{"undressed (+ %v)", "sans vêtements (+ %v)", "ohne Kleidung (+ %v)", "zonder kleding (+ %v)"},
-	{"by heart (+ %v)", "de mémoire (+ %v)", "aus dem Kopf (+ %v)", "uit het hoofd (+ %v)"},
+	{"by heart (+ %v)", "de mémoire (+ %v)", "aus dem Gedächtnis (+ %v)", "uit het hoofd (+ %v)"},
 	{"Dressed to ride is with shoes, clothes, helmet, lock and bag; for riders who are not, so much is added.",
 		"En tenue pour rouler, c’est avec chaussures, vêtements, casque, antivol et sac ; sinon, le calcul ajoute ce qui est indiqué.",
 		"In Fahrkleidung heißt mit Schuhen, Kleidung, Helm, Schloss und Tasche; sonst wird so viel dazugerechnet, wie dabeisteht.",
