@@ -1,6 +1,7 @@
 package catalog
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 )
@@ -90,8 +91,9 @@ func (c Change) OnlyWords() bool {
 // fits one frame more or less matters for that one.
 func onFrames(before, after *Catalogue, c Change) []string {
 	was, is := framesOf(before, c.Code), framesOf(after, c.Code)
-	list, _, _ := strings.Cut(c.Field, "[")
-	frame, pair := strings.CutPrefix(c.Field, "on_frame.")
+	field := cmp.Or(c.Evidence(), c.Field) // a source matters where its figure does
+	list, _, _ := strings.Cut(field, "[")
+	frame, pair := strings.CutPrefix(field, "on_frame.")
 	switch {
 	case pair:
 		frame, _, _ = strings.Cut(frame, ".")

@@ -121,7 +121,8 @@ func (p *Problem) describe(counts []int, rules Rules, c *seating) *Build {
 	if b.holds = rules == 0 || c.settle(&set, p.Demand.Today, rules); rules == 0 || !b.holds {
 		return b
 	}
-	b.seats, b.shares = c.places(), slices.Clone(c.shares)
+	// None are nil, whatever the memory was that they were found in.
+	b.seats, b.shares = c.places(), append([]share(nil), c.shares...)
 	if c.pet >= 0 {
 		b.pet, b.petCopy = c.carriers[c.pet].option, c.carriers[c.pet].copy
 		b.Pet = p.options[b.pet].Code

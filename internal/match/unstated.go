@@ -120,16 +120,16 @@ func (j *judge) leansOnAxles(m *Match) bool {
 
 func unstatedAxles(f *catalog.Frame, leans bool) []spec {
 	var specs []spec
-	add := func(stated bool, field, name string) {
+	add := func(stated bool, field string, name Message) {
 		if !stated {
-			specs = append(specs, spec{field, say(name), leans, ""})
+			specs = append(specs, spec{field, name, leans, ""})
 		}
 	}
-	add(f.FrontAxleRating > 0, "front_axle_max_kg", "a rating for the front axle")
-	add(f.RearAxleRating > 0, "rear_axle_max_kg", "a rating for the rear axle")
-	add(f.Wheelbase > 0, "wheelbase_cm", "the wheelbase")
-	add(f.RiderAhead != 0, "rider_ahead_of_rear_axle_cm", "where the rider sits")
-	add(f.BareFrontShare > 0, "bare_front_share", "how its bare weight is spread")
+	add(f.FrontAxleRating > 0, "front_axle_max_kg", say("a rating for the front axle"))
+	add(f.RearAxleRating > 0, "rear_axle_max_kg", say("a rating for the rear axle"))
+	add(f.Wheelbase > 0, "wheelbase_cm", say("the wheelbase"))
+	add(f.RiderAhead != 0, "rider_ahead_of_rear_axle_cm", say("where the rider sits"))
+	add(f.BareFrontShare > 0, "bare_front_share", say("how its bare weight is spread"))
 	return specs
 }
 

@@ -152,11 +152,11 @@ func FitsPage(p Fits) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = pages(p.Columns).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = pages("Pages", p.Columns).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = pages(p.AddOns).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = pages("Pages", p.AddOns).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -602,7 +602,7 @@ func WaresPage(p Wares) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if p.Pages != nil {
-				templ_7745c5c3_Err = pages(p.Pages).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = pages("Pages", p.Pages).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -785,7 +785,7 @@ func WaresPage(p Wares) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = pages(p.Pages).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = pages("Pages below", p.Pages).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -77,7 +77,7 @@ func UnprovedPage(p UnprovedList) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if len(p.Rows) > 0 {
-				templ_7745c5c3_Err = pages(p.Pages).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = pages("Pages", p.Pages).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -170,7 +170,7 @@ func UnprovedPage(p UnprovedList) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = pages(p.Pages).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = pages("Pages below", p.Pages).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

@@ -9,8 +9,8 @@ package inventory
 import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
-// pages links to the rest of a list.
-func pages(p *Pages) templ.Component {
+// pages links to the rest of a list, above it and below.
+func pages(where string, p *Pages) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -33,9 +33,9 @@ func pages(p *Pages) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var2 string
-			templ_7745c5c3_Var2, templ_7745c5c3_Err = templruntime.NewAttributeExpression("Pages: " + p.Label).Resolve(ctx)
+			templ_7745c5c3_Var2, templ_7745c5c3_Err = templruntime.NewAttributeExpression(where + ": " + p.Label).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/inventory/window.templ`, Line: 6, Col: 58}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/inventory/window.templ`, Line: 6, Col: 61}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var2)
 			if templ_7745c5c3_Err != nil {

@@ -8,6 +8,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -56,11 +57,15 @@ func showsWhatStaffSaw(s *webtest.Shop, v *webtest.Visitor, address string, one 
 	if got := webtest.VerdictOf(fit.One(".fit > header .verdict")); got != one.Verdict {
 		t.Errorf("%s: %s, staff saw %s", one.Frame, got, one.Verdict)
 	}
-	for _, part := range []string{".sheet figcaption", ".sheet table", ".seats", `[aria-labelledby="time"] p`, `[aria-labelledby="home"] :is(p, table)`, `[aria-labelledby="price"] :is(p, table)`, ".stack tbody",
+	for _, part := range []string{".sheet figcaption", ".sheet table", ".seats > li > :is(strong, strong + span)", ".seats .hint ~ .hint", `[aria-labelledby="time"] p`, `[aria-labelledby="home"] :is(p, table)`, `[aria-labelledby="price"] :is(p, table)`, ".stack tbody",
 		".stages", `[aria-labelledby="plan"] :is(table, .hint)`, ".figured.years figcaption", ".ahead"} {
 		if diff := cmp.Diff(frame.Text(part), fit.Text(part)); diff != "" {
 			t.Errorf("%s, %s: %s", one.Frame, part, diff)
 		}
+	}
+	// Where each limit comes from folds away on the page of the frame.
+	if want, got := amounts(frame.Text(".seats strong + span + .hint")), amounts(fit.Text(".seats strong + span + .hint")); want != got || want == "" {
+		t.Errorf("%s: the places are for %s, staff saw %s", one.Frame, got, want)
 	}
 	if fit.Text(".sheet") == "" || fit.Text(".cautions") != frame.Text(".cautions") {
 		t.Errorf("%s: %s", one.Frame, fit.Text("main"))
@@ -73,6 +78,17 @@ func showsWhatStaffSaw(s *webtest.Shop, v *webtest.Visitor, address string, one 
 	}
 	return fit.Page.Find(".stages > li:not(.end)").Length()
 }
+
+// amounts returns the figures of a text with what they are of, without what
+// stands in brackets.
+func amounts(text string) string {
+	return strings.Join(amount.FindAllString(bracketed.ReplaceAllString(text, ""), -1), " ")
+}
+
+var (
+	bracketed = regexp.MustCompile(`\s*\([^)]*\)`)
+	amount    = regexp.MustCompile(`[0-9.]+(\s\p{L}+)?`)
+)
 
 // TestFitOfAChoiceByHand keeps the add-ons that were ticked.
 func TestFitOfAChoiceByHand(t *testing.T) {

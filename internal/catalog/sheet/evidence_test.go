@@ -40,6 +40,7 @@ func TestTableOfSources(t *testing.T) {
 		want       []string
 	}{
 		"the same":                    {"evidence.csv", sources, nil},
+		"a photo of one":              {"evidence.csv", photographed, []string{"evidence[gross_rating_kg]"}},
 		"a figure without the table":  {"zones.csv", zones, []string{"zones[rear].rating_kg", "evidence[zones/rear/rating_kg]"}},
 		"a column of it left out":     {"evidence.csv", "frame,add_on,unit,figure,kind,on\nsedge,,,gross_rating_kg,rating_plate,2026-03-12\nsedge,,,zones[rear].rating_kg,manual,2026-03\n,seat,,places[0].max_kg,maker_answer,2026-03-12\n,,D-1,weighed_kg,own_measure,2026-02-28\n", nil},
 		"a row left out":              {"evidence.csv", "frame,add_on,unit,figure,kind,on,by,link,reference\nsedge,,,gross_rating_kg,rating_plate,2026-03-12,M.,,\n,seat,,places[0].max_kg,maker_answer,2026-03-12,,,\n,,D-1,weighed_kg,own_measure,2026-02-28,,,\n", []string{"evidence[zones/rear/rating_kg]"}},
