@@ -27,7 +27,7 @@ func TestLimitsSayWhereTheyComeFrom(t *testing.T) {
 		if got := webtest.Words(seat.Find(".proof")); got != from {
 			t.Errorf("and that is from %q", got)
 		}
-		if got := webtest.Words(a.Page.Find(`.zones th:contains("The place of first child") .proof`).First()); got != row {
+		if got := webtest.Words(a.Page.Find(`.zones th:contains("Place of first child") .proof`).First()); got != row {
 			t.Errorf("in the list of limits: %q", got)
 		}
 		if got := webtest.Words(a.Page.Find(`.zones th:contains("The wire front basket") .proof`).First()); got != "manual, May 2026" {

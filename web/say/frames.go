@@ -98,6 +98,7 @@ var frames = []sentence{
 	{"Limits: %v", "Limites : %v", "Grenzen: %v", "Grenzen: %v"},
 	{"%v (%v)", "%v (%v)", "%v (%v)", "%v (%v)"},
 	{"What the riders weigh is hidden.", "Le poids des cyclistes n’est pas affiché.", "Was die Personen wiegen, die fahren, wird nicht gezeigt.", "Wat de berijders wegen, wordt niet getoond."},
+	{"Place of %v", "Place de %v", "Platz von %v", "Plaats van %v"},
 	{"Front axle", "Essieu avant", "Vorderachse", "Vooras"},
 	{"Rear axle", "Essieu arrière", "Hinterachse", "Achteras"},
 	{"Drawn", "Dessin", "Zeichnung", "Tekening"},

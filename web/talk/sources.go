@@ -63,6 +63,9 @@ func (v *Viewer) bearers(sh *load.Sheet) []kit.Zone {
 		name := v.Speaker.Message(l.Name)
 		if p, bears := v.ofBearer(l); bears && !told[name] {
 			told[name] = true
+			if l.Passenger != "" { // a name by itself, and not one within a sentence
+				name = v.Say("Place of %v", v.Speaker.Label(match.Label{Text: l.Passenger}))
+			}
 			zones = append(zones, v.zone(say.Capital(name), p, l.Mass, l.Most, nil))
 		}
 	}
