@@ -86,7 +86,7 @@ var peak = regexp.MustCompile(`VmHWM:\s+([0-9]+) kB`)
 func memoryOf(t *testing.T, dir string, args ...string) (said string, megabytes int) {
 	t.Helper()
 	program := exec.CommandContext(t.Context(), os.Args[0], args...)
-	program.Dir, program.Env = dir, append(os.Environ(), asProgram+"=1", "GOGC=100") // as it comes, whatever tests run under
+	program.Dir, program.Env = dir, append(os.Environ(), asProgram+"=1", "GOGC=") // as it comes, whatever tests run under
 	var stderr bytes.Buffer
 	program.Stderr = &stderr
 	if err := program.Start(); err != nil {
