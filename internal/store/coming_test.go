@@ -35,6 +35,15 @@ func TestBeforeUnitsWereOrdered(t *testing.T) {
 		for i := range c.AddOns {
 			c.AddOns[i].Supplier, c.AddOns[i].Article, c.AddOns[i].Stock = "", "", nil
 		}
+		for _, list := range catalog.Lists { // photos of sources came later still
+			for _, thing := range c.Things(list) {
+				if of := catalog.EvidenceOf(thing.Of); of != nil {
+					for i := range *of {
+						(*of)[i].Photo = ""
+					}
+				}
+			}
+		}
 		if diff := cmp.Diff(string(document(t, c)), string(document(t, catalogueOf(t, s)))); diff != "" {
 			t.Errorf("one schema before: %s", diff)
 		}
