@@ -34,7 +34,7 @@ const (
 )
 
 // KeepSourcePhoto keeps a photo of a source and returns its name. The error is
-// an *Error with the code Full where there are as many as are kept at the most.
+// an *Error with the code TooMany where there are as many as are kept at the most.
 func (s *Store) KeepSourcePhoto(ctx context.Context, large, small []byte, now time.Time) (name string, err error) {
 	sum := sha256.Sum256(large)
 	name = hex.EncodeToString(sum[:16])
