@@ -70,6 +70,14 @@
     for (const f of fields(name)) if (f.type === "checkbox") f.checked = f.value === value; else f.value = value;
     if (name === "hide") hide();
   };
+  // settle writes what had to wait until nobody types in its field.
+  const settle = () => {
+    for (const [name, [was, now]] of late) {
+      if (document.activeElement?.name === name) continue;
+      if (fields(name)[0]?.value === was) fill(name, now);
+      late.delete(name);
+    }
+  };
   const hide = () => form.classList.toggle("hides", document.getElementById("hide").checked);
 
   // hear writes what others have changed into the fields, and asks where both
@@ -240,6 +248,7 @@
     field.after(pick);
     pick.addEventListener("click", () => {
       wheel ??= wheelOf(field);
+      settle(); // keys come before what waits for the field to be left
       const told = /^(\d{1,2})\.(\d{4})$/.exec(field.value);
       wheel.value = told ? told[2] + "-" + told[1].padStart(2, "0") : new Date().toISOString().slice(0, 7);
       try { wheel.showPicker(); } catch { field.focus(); }
@@ -265,14 +274,7 @@
     pausing = setTimeout(mark, pause);
   });
   form.addEventListener("change", (e) => { if (e.target.form !== form) return; if (e.target.id === "hide") hide(); if (e.target.id === "units") form.requestSubmit(form.querySelector(".js-hide")); else send(); });
-  form.addEventListener("focusout", () => setTimeout(() => {
-    for (const [name, [was, now]] of late) {
-      if (document.activeElement?.name === name) continue;
-      if (fields(name)[0]?.value === was) fill(name, now);
-      late.delete(name);
-    }
-    mark();
-  }));
+  form.addEventListener("focusout", () => setTimeout(() => { settle(); mark(); }));
   window.addEventListener("pointerdown", () => { pressing = true; });
   for (const lifted of ["pointerup", "pointercancel"]) {
     window.addEventListener(lifted, () => { pressing = false; setTimeout(() => { untold?.(); untold = null; mark(); }); });
