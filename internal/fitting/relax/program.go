@@ -102,11 +102,11 @@ func (p *Program) end(most float64, equal bool) {
 	}
 	if greatest > 0 {
 		_, exponent := math.Frexp(greatest)
+		scale := math.Ldexp(1, -exponent)
 		for i := range p.terms[p.begun:] {
-			t := &p.terms[p.begun+i]
-			t.value = math.Ldexp(t.value, -exponent)
+			p.terms[p.begun+i].value *= scale
 		}
-		most = math.Ldexp(most, -exponent)
+		most *= scale
 	}
 	p.rows = append(p.rows, row{p.begun, len(p.terms), most, equal, p.about})
 	p.begun = len(p.terms)

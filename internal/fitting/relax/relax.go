@@ -18,7 +18,10 @@ import (
 // none above where it is at its upper end, so the cost is a bound throughout.
 // The method takes one basic variable after the other to the end that it is
 // beyond, and raises the cost on the way (bounded dual simplex; A. Koberstein,
-// The Dual Simplex Method, 2005, chapter 3).
+// The Dual Simplex Method, 2005, chapter 3). The next one is that which is the
+// farthest beyond for how long its row is, of which weight is an estimate from
+// below (devex; P. Harris, 1973, from memory): of long rows many are far beyond
+// that others take back with them.
 type Relaxation struct {
 	p       *Program
 	width   int       // columns of the table
@@ -32,7 +35,8 @@ type Relaxation struct {
 	lower   []float64 // per variable
 	upper   []float64
 	cost    float64
-	filled  []int // scratch: where a row of the table is not zero
+	weight  []float64 // per row, about the square of its length over what it was at the start
+	filled  []int     // scratch: where a row of the table is not zero
 	y       []float64
 	blamed  Tags
 	proof   proof // of Bound
@@ -54,6 +58,7 @@ const (
 const (
 	tolerance = 1e-9
 	pivotal   = 1e-7 // what is smaller is no good to divide by
+	heaviest  = 1e12 // no row weighs more
 )
 
 // Start makes the relaxation stand at the lower ends of all columns that cost
@@ -64,6 +69,10 @@ func (r *Relaxation) Start(p *Program) {
 	r.table = grown(r.table, n*m)
 	clear(r.table)
 	r.value, r.reduced, r.y = grown(r.value, m), grown(r.reduced, n), grown(r.y, m)
+	r.weight = grown(r.weight, m)
+	for i := range r.weight {
+		r.weight[i] = 1
+	}
 	r.basic, r.others, r.where, r.raised = grown(r.basic, m), grown(r.others, n), grown(r.where, n+m), grown(r.raised, n+m)
 	r.lower, r.upper = append(r.lower[:0], p.lower...), append(r.upper[:0], p.upper...)
 	for j, c := range p.cost {
@@ -119,6 +128,7 @@ func (r *Relaxation) Extend() bool {
 		r.lower, r.upper, r.raised = append(r.lower, 0), append(r.upper, most), append(r.raised, false)
 		r.where, r.basic = append(r.where, -1-len(r.basic)), append(r.basic, n+i)
 		r.value, r.y = append(r.value, value), append(r.y, 0)
+		r.weight = append(r.weight, 1)
 	}
 	return len(r.y) > before
 }
@@ -143,6 +153,7 @@ func (r *Relaxation) CopyFrom(o *Relaxation) {
 	}
 	r.width = len(r.others)
 	r.basic, r.value, r.table = r.basic[:0], r.value[:0], r.table[:0]
+	r.weight = r.weight[:0]
 	for i, v := range o.basic {
 		if v >= n && o.idle(v-n) {
 			r.where[v] = settled
@@ -150,6 +161,7 @@ func (r *Relaxation) CopyFrom(o *Relaxation) {
 		}
 		r.where[v] = -1 - len(r.basic)
 		r.basic, r.value = append(r.basic, v), append(r.value, o.value[i])
+		r.weight = append(r.weight, o.weight[i])
 		line := o.table[i*o.width : (i+1)*o.width]
 		if r.width == o.width {
 			r.table = append(r.table, line...)
@@ -253,18 +265,15 @@ func (r *Relaxation) Solve(enough float64) Outcome {
 	return Unsure
 }
 
-// beyond returns the row whose variable is farthest beyond an end, and which
-// end, or -1.
+// beyond returns the row whose variable is farthest beyond an end for its
+// weight, and which end, or -1.
 func (r *Relaxation) beyond() (row int, below bool) {
 	row = -1
-	most := tolerance
+	most := 0.0
 	for i, v := range r.basic {
-		x := r.value[i]
-		if by := r.lower[v] - x; by > most {
-			row, below, most = i, true, by
-		}
-		if by := x - r.upper[v]; by > most {
-			row, below, most = i, false, by
+		under, over := r.lower[v]-r.value[i], r.value[i]-r.upper[v]
+		if by := max(under, over); by > tolerance && by*by > most*r.weight[i] {
+			row, below, most = i, under > over, by*by/r.weight[i]
 		}
 	}
 	return row, below
@@ -281,7 +290,7 @@ func (r *Relaxation) entering(row int, below bool) int {
 			continue
 		}
 		v := r.others[j]
-		if r.lower[v] == r.upper[v] || (t > 0) != (r.raised[v] == below) {
+		if (t > 0) != (r.raised[v] == below) || r.lower[v] == r.upper[v] {
 			continue
 		}
 		ratio := math.Abs(r.reduced[j] / t)
@@ -307,14 +316,19 @@ func (r *Relaxation) step(row, column int, below bool) {
 	entered := r.at(in) + by
 	r.cost += r.reduced[column] * by
 	r.divide(line, column, pivot)
+	weight := r.weight[row] / (pivot * pivot)
+	r.weight[row] = min(max(weight, 1), heaviest)
 	whole := 3*len(r.filled) > n // then to go through all of a row is quicker
 	for i := range r.value {
-		other := r.table[i*n : (i+1)*n]
+		other := r.table[i*n:][:len(line)]
 		f := other[column]
 		if f == 0 || i == row {
 			continue
 		}
 		r.value[i] -= f * by
+		if w := f * f * weight; w > r.weight[i] {
+			r.weight[i] = min(w, heaviest)
+		}
 		if other[column] = 0; whole {
 			for j, t := range line {
 				other[j] -= f * t
