@@ -153,7 +153,7 @@ func (s Search) Unsettle(pick func() bool) {
 func (p *Problem) Refuted() []Rules { return p.refuted.all() }
 
 // Refutes reports whether it follows from them that nothing keeps the rules.
-func (p *Problem) Refutes(rules Rules) bool { return p.refuted.has(rules) }
+func (p *Problem) Refutes(rules Rules) bool { return p.refuted.has(rules, p.asks()) }
 
 // Limits returns the ratings of the problem.
 func (p *Problem) Limits() []load.Limit { return p.limits }

@@ -42,10 +42,11 @@ func (r *refuted) all() []Rules { return r.sets[:min(r.n, len(r.sets))] }
 
 // has reports whether it follows that nothing keeps the rules. More rules that
 // forbid make nothing possible. Neither do more that ask for something, unless
-// what they ask for relieves an axle.
-func (r *refuted) has(rules Rules) bool {
+// what they ask for relieves an axle; those that ask for something that is here
+// are given.
+func (r *refuted) has(rules, asked Rules) bool {
 	return slices.ContainsFunc(r.all(), func(of Rules) bool {
-		return rules.Has(of) && (of&relieved == 0 || (rules&^of)&demands == 0)
+		return rules.Has(of) && (of&relieved == 0 || (rules&^of)&asked == 0)
 	})
 }
 
@@ -92,4 +93,15 @@ func sameHome(a, b *parking.Home) bool {
 // are.
 func (p *Problem) ofToday(a *aim) bool {
 	return len(a.stages) == 1 && !a.loose && slices.Equal(a.stages[0], p.Demand.Today)
+}
+
+// asks returns the rules that ask for something that is here.
+func (p *Problem) asks() Rules {
+	var rules Rules
+	for one := range demands.Each {
+		if p.applies(one) {
+			rules |= one
+		}
+	}
+	return rules
 }

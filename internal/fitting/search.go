@@ -116,7 +116,7 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 		return answer{set: p.alone(a), proved: true}, nil
 	}
 	today := p.without&refuting == 0 && p.ofToday(&a)
-	if today && p.refuted.has(a.rules) {
+	if today && p.refuted.has(a.rules, p.asks()) {
 		return answer{proved: true}, nil
 	}
 	if a.first {
