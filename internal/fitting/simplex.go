@@ -97,9 +97,8 @@ func (t *tableau) write() {
 // grown returns a list of a length, with what it held before and can hold
 // again.
 func grown[T any](list []T, n int) []T {
-	list = list[:cap(list)]
-	if len(list) < n {
-		list = slices.Concat(list, make([]T, n-len(list)))
+	if more := n - cap(list); more > 0 {
+		list = append(list[:cap(list)], make([]T, more)...)
 	}
 	return list[:n]
 }
