@@ -24,6 +24,7 @@ const (
 	refuting                       // know what was proved before, see refuted
 	parting                        // rows of each person on a carrier, see eachSitsOn
 	shrinking                      // branch on what makes the bike too large, see bulk
+	outdoing                       // fit nothing where a better one would do, see outdone
 )
 
 // branch closes a node and opens others that have all of its sets between

@@ -18,7 +18,7 @@ func (p *Problem) Without(shortcuts uint16) *Problem {
 }
 
 // Shortcuts names the shortcuts, by their bits.
-var Shortcuts = []string{"covering", "heading", "zoning", "fixing", "lookahead", "diving", "pruning", "recalling", "refuting", "parting", "shrinking"}
+var Shortcuts = []string{"covering", "heading", "zoning", "fixing", "lookahead", "diving", "pruning", "recalling", "refuting", "parting", "shrinking", "outdoing"}
 
 // Search is a search under way, as tests see it.
 type Search struct{ *search }
@@ -57,15 +57,20 @@ func (s Search) Value(counts []int) float64 {
 }
 
 // Covers reports whether a set has nothing in it that the search takes to be
-// of no use.
+// of no use, nor anything before all there may be of what outdoes it.
 func (s Search) Covers(counts []int) bool {
 	for i, n := range counts {
 		if n > s.p.options[i].delivered && s.bought[i] < 0 {
 			return false
 		}
 	}
-	return true
+	return !slices.ContainsFunc(s.outdone, func(r rivals) bool {
+		return counts[r.worse] > 0 && counts[r.better] < s.p.options[r.better].most
+	})
 }
+
+// Outdone says how many options are outdone by others in what is looked for.
+func (s Search) Outdone() int { return len(s.outdone) }
 
 // Open calls yield with the bound of every open node that has a set between
 // its ends.

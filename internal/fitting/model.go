@@ -78,7 +78,7 @@ func (u unit) upTo(sum measure.Money) float64 { return u.cost * (float64(sum) + 
 func (u unit) of(s *state) float64 { return u.cost*float64(s.cost) + u.weight*float64(s.weight) }
 
 // formulate writes the model down anew for the stages.
-func (m *model) formulate(p *Problem, a *aim, stages []Stage, useful []bool) {
+func (m *model) formulate(p *Problem, a *aim, stages []Stage, useful []bool, outdone []rivals) {
 	m.p, m.rules = p, a.rules
 	m.relax.Reset()
 	m.raised = false
@@ -98,6 +98,9 @@ func (m *model) formulate(p *Problem, a *aim, stages []Stage, useful []bool) {
 			m.needsOf(i)
 			m.exclusionsOf(i)
 		}
+	}
+	for _, r := range outdone {
+		m.ranked(r)
 	}
 	for _, stage := range stages {
 		m.blocks = grown(m.blocks, len(m.blocks)+1)

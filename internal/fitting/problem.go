@@ -27,6 +27,7 @@ type Problem struct {
 	limits   []load.Limit
 
 	delivered []catalog.AddOn // what the frame comes with
+	rivals    []rivals        // that may outdo each other
 	stowage   []stowage       // what may carry cargo, in the order of filling
 	zonesOf   [][]int         // per limit of zones, the zones that it is over
 	byItself  [][]int         // per zone, itself alone
@@ -129,6 +130,7 @@ func (s *Shelf) setUp(f *catalog.Frame, d *Demand) *Problem {
 	}
 	p.link()
 	p.order()
+	p.rivals = p.findRivals()
 	p.base = p.deliver()
 	return p
 }

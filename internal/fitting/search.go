@@ -81,6 +81,7 @@ type memory struct {
 	seating seating
 	looked  []Stage // the stages that are in the model
 	useful  []bool
+	outdone []rivals
 	counted []int   // the columns of the model that count add-ons
 	open    []*node // a stack
 	spare   []*node // closed ones
@@ -172,6 +173,7 @@ func (s *search) begin(ctx context.Context, p *Problem, a aim) {
 		}
 	}
 	s.findUseful()
+	s.findOutdone()
 }
 
 func (s *search) end() {
@@ -229,7 +231,7 @@ func (s *search) explore() {
 
 // root opens the node of all sets.
 func (s *search) root() {
-	s.formulate(s.p, &s.aim, s.looked, s.useful)
+	s.formulate(s.p, &s.aim, s.looked, s.useful, s.outdone)
 	s.counted = s.counted[:0]
 	for i := range s.p.options {
 		for _, c := range [...]int{s.off[i], s.bought[i]} {
