@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"kinwain/internal/catalog"
 	"kinwain/internal/load"
 	"kinwain/internal/measure"
 )
@@ -100,13 +99,13 @@ func (m *Match) eachAddOn(yield func(Limit)) {
 	for _, s := range m.aboard.seated {
 		seats[copied{s.AddOn, s.Copy}] += s.Standing.Load
 	}
-	for i, a := range m.aboard.fitted {
-		if slices.ContainsFunc(m.aboard.fitted[:i], func(b catalog.AddOn) bool { return a.Code == b.Code }) {
+	for i := range m.aboard.fitted {
+		if m.aboard.again(i) {
 			continue
 		}
-		n, stowed := 0, measure.Mass(0)
-		for _, b := range m.aboard.fitted {
-			if b.Code == a.Code {
+		a, n, stowed := &m.aboard.fitted[i], 0, measure.Mass(0)
+		for k := range m.aboard.fitted {
+			if m.aboard.fitted[k].Code == a.Code {
 				n++
 			}
 		}
@@ -130,12 +129,6 @@ func (m *Match) eachAddOn(yield func(Limit)) {
 
 // limitName says what a limit is of.
 func (m *Match) limitName(l Limit) Message {
-	var name any = strings.ToLower(l.about)
-	for i := range m.aboard.fitted {
-		if m.aboard.fitted[i].Code == l.about {
-			name = AddOn{Code: l.about, Name: m.aboard.fitted[i].Name}
-		}
-	}
 	kind, _, _ := strings.Cut(l.Rating, ":")
 	switch kind {
 	case "zone":
@@ -147,7 +140,7 @@ func (m *Match) limitName(l Limit) Message {
 	case "place":
 		return say("the place of %v", Label{Text: l.Passenger})
 	case "add_on", "stand":
-		return say("the %v", name)
+		return say("the %v", AddOn{Code: l.about, Name: m.fittedAddOn(l.about).Name})
 	}
 	return say("the gross rating")
 }

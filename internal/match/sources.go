@@ -177,17 +177,21 @@ func (m *Match) eachCarrier(yield func(leaning)) {
 		}
 	}
 	for i := range m.aboard.fitted {
+		if m.aboard.again(i) {
+			continue
+		}
 		a := &m.aboard.fitted[i]
-		if slices.ContainsFunc(m.aboard.fitted[:i], func(b catalog.AddOn) bool { return b.Code == a.Code }) {
+		rating, pet := "add_on:"+a.Code, pets[a.Code]
+		at := slices.IndexFunc(m.Limits, func(l Limit) bool { return l.Rating == rating }) // the one with the least left
+		if at < 0 && (pet == 0 || a.Pet == 0) {
 			continue
 		}
 		name := say("what the %v may carry", AddOn{Code: a.Code, Name: a.Name})
-		at := slices.IndexFunc(m.Limits, func(l Limit) bool { return l.Rating == "add_on:"+a.Code }) // the one with the least left
 		if at >= 0 {
 			figure := m.loadOf(a)
 			yield(leaning{Leaning{addOnList, a.Code, figure}, figure, int64(m.Limits[at].Spare), int64(m.Limits[at].Most), name, true})
 		}
-		if pet := pets[a.Code]; pet > 0 && a.Pet > 0 {
+		if pet > 0 && a.Pet > 0 {
 			yield(leaning{Leaning{addOnList, a.Code, "pet_kg"}, "pet_kg", int64(a.Pet - pet), int64(a.Pet), name, true})
 		}
 	}

@@ -18,6 +18,16 @@ type aboard struct {
 	seated []fitting.Seated
 }
 
+// again reports whether an add-on that is fitted is one of those before it.
+func (a *aboard) again(i int) bool {
+	for k := range i {
+		if a.fitted[k].Code == a.fitted[i].Code {
+			return true
+		}
+	}
+	return false
+}
+
 // Asked is all that was asked for, on a frame that cannot do it all. The load
 // sheets and the limits are of this, over the line that it breaks, and not of
 // the build that leaves something out: nobody is to read what is spare as if
