@@ -31,7 +31,7 @@ const (
 // them, or settles the set at which it stands.
 func (s *search) branch(n *node) {
 	from := len(s.open)
-	if s.p.without&diving == 0 && s.rounds > 3 && s.rounds&(s.rounds-1) == 0 {
+	if s.p.without&diving == 0 && (s.first && s.rounds == 1 || s.rounds > 3 && s.rounds&(s.rounds-1) == 0) {
 		s.dive(n)
 	}
 	if s.err != nil || s.wanting != nil {
