@@ -33,7 +33,7 @@ func (a *asker) paired(in *instance) {
 }
 
 func (a *asker) alter(of *catalog.AddOn) {
-	by := measure.Mass(1-2*a.IntN(2)) * []measure.Mass{1, 500, 5000}[a.IntN(3)]
+	by := measure.Mass(1-2*a.IntN(2)) * []measure.Mass{1, 500, 8000}[a.IntN(3)]
 	mass := func(m *measure.Mass) {
 		if *m > 0 {
 			*m = max(*m+by, 1)
@@ -53,7 +53,7 @@ func (a *asker) alter(of *catalog.AddOn) {
 	case 5:
 		mass(&of.Pet)
 	case 6:
-		of.RearOverhang = max(of.RearOverhang+measure.Length(10-20*a.IntN(2)), 0)
+		of.RearOverhang = max(of.RearOverhang+measure.Length(100-200*a.IntN(2)), 0)
 	case 7:
 		of.FittingMinutes = max(of.FittingMinutes+10-20*a.IntN(2), 0)
 	case 8:
@@ -72,7 +72,7 @@ func TestWhatIsOutdoneIsNoMatter(t *testing.T) {
 	t.Parallel()
 	a := &asker{T: t, Rand: rand.New(rand.NewPCG(15, 16)), met: map[string]int{}}
 	comparing := uint16(1 << slices.Index(fitting.Shortcuts, "outdoing"))
-	for a.seed = range 1200 {
+	for a.seed = range 3000 {
 		a.in = instanceOf(a.seed)
 		if a.seed%32 > 28 {
 			continue // wide enough as it is
