@@ -1,5 +1,10 @@
 "use strict";
-document.documentElement.classList.add("js");
+document.documentElement.classList.add("js", "opening");
+
+// The browser looks through all fields of a page that opens, and again of what
+// comes after it, and lays out for that what is folded away as well. So nothing
+// is folded there until it has; then words within are found again.
+addEventListener("load", () => setTimeout(() => document.documentElement.classList.remove("opening"), 3000));
 
 // What was typed and not acknowledged yet is kept in the browser. An answer to
 // a form that was sent acknowledges it; whoever signs out leaves nothing.
