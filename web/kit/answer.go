@@ -80,19 +80,19 @@ func Render(ctx context.Context, w http.ResponseWriter, status int, c templ.Comp
 	return nil
 }
 
-// partField is the field of an address that asks for a part of its page alone,
+// PartField is the field of an address that asks for a part of its page alone,
 // which a script puts into the page that is open.
-const partField = "part"
+const PartField = "part"
 
 // RenderPart draws a page as Render does, or of it the part alone that the
 // address asks for: the fragments of that name in its template.
 func RenderPart(w http.ResponseWriter, r *http.Request, status int, page templ.Component) error {
 	q := r.URL.Query()
-	if !q.Has(partField) {
+	if !q.Has(PartField) {
 		return Render(r.Context(), w, status, page)
 	}
 	return Render(r.Context(), w, status, templ.ComponentFunc(func(ctx context.Context, b io.Writer) error {
-		return templ.RenderFragments(ctx, b, page, q.Get(partField))
+		return templ.RenderFragments(ctx, b, page, q.Get(PartField))
 	}))
 }
 
