@@ -1,5 +1,10 @@
 "use strict";
-document.documentElement.classList.add("js");
+document.documentElement.classList.add("js", "opening");
+
+// The browser looks through all fields of a page that opens, and again of what
+// comes after it, and lays out for that what is folded away as well. So nothing
+// is folded there until it has; then words within are found again.
+addEventListener("load", () => setTimeout(() => document.documentElement.classList.remove("opening"), 3000));
 
 // What was typed and not acknowledged yet is kept in the browser. An answer to
 // a form that was sent acknowledges it; whoever signs out leaves nothing.
@@ -20,6 +25,17 @@ if (document.querySelector("form.out")) addEventListener("load", () => setTimeou
   navigator.serviceWorker?.register("/worker.js").catch(() => { /* not by http over the network */ });
 }));
 
+// Of a page that the script changes a part of, the address leads to that part
+// alone by its name.
+const part = async (address, name, init) => {
+  const to = new URL(address, location.href), read = document.createElement("template");
+  to.searchParams.set("part", name);
+  const answer = await fetch(to, init);
+  if (!answer.ok) throw new Error(answer.status);
+  read.innerHTML = await answer.text();
+  return read.content;
+};
+
 // What to ask next takes a while to work out, so it comes after the page. What
 // is being typed there stays.
 const next = document.getElementById("ask");
@@ -32,9 +48,8 @@ const ask = (after) => {
     wanted?.abort();
     wanted = new AbortController();
     try {
-      const answer = await fetch(next.dataset.ask, { signal: wanted.signal });
-      const found = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("ask");
-      if (found) next.replaceChildren(...found.childNodes);
+      const found = await part(next.dataset.ask, "ask", { signal: wanted.signal });
+      next.replaceChildren(...found.getElementById("ask").childNodes);
     } catch { /* the link asks as well */ }
   }, after);
 };
@@ -46,12 +61,10 @@ document.addEventListener("ranked", () => ask(1500));
 const later = document.querySelector("[data-later]");
 if (later) (async () => {
   try {
-    const answer = await fetch(later.dataset.later);
-    const full = new DOMParser().parseFromString(await answer.text(), "text/html");
-    const helped = full.querySelectorAll(".unfit .change").length;
-    for (const row of document.querySelectorAll(".ranked > [data-frame]")) {
-      const what = full.querySelector(`.ranked > [data-frame="${row.dataset.frame}"] .what`);
-      if (what) row.querySelector(".what").replaceWith(what);
+    const found = await part(later.dataset.later, "changes"), helped = found.querySelectorAll(".change").length;
+    for (const row of document.querySelectorAll(".ranked [data-about]")) {
+      const full = found.querySelector(`[data-about="${row.dataset.about}"]`);
+      if (full && !row.isEqualNode(full)) row.replaceWith(full);
     }
     later.textContent = helped ? `${helped} that do not fit would after one change: see below.` : "";
   } catch {
@@ -69,10 +82,8 @@ for (const picks of document.querySelectorAll("form[data-result]")) {
     asked = new AbortController();
     const address = picks.action + "?" + new URLSearchParams(new FormData(picks));
     try {
-      const answer = await fetch(address, { signal: asked.signal });
-      if (!answer.ok) throw new Error(answer.status);
-      const next = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById(picks.dataset.result);
-      result.replaceChildren(...next.childNodes);
+      const found = await part(address, result.id, { signal: asked.signal });
+      result.replaceChildren(...found.getElementById(result.id).childNodes);
       picks.querySelector("[data-said]").textContent = [...result.querySelectorAll("h2, h3, .line")].map((e) => e.textContent).join(". ");
       history.replaceState(null, "", address);
     } catch (e) {

@@ -24,8 +24,10 @@ if (lives) {
     asked?.abort(); // the newest figures count
     asked = new AbortController();
     try {
-      const answer = await fetch(lives.action, { method: "POST", body: new URLSearchParams(new FormData(lives)), signal: asked.signal });
-      const page = new DOMParser().parseFromString(await answer.text(), "text/html"), moved = page.getElementById("moved");
+      const answer = await fetch(lives.action + "&part=moved", { method: "POST", body: new URLSearchParams(new FormData(lives)), signal: asked.signal });
+      const read = document.createElement("template");
+      read.innerHTML = await answer.text();
+      const page = read.content, moved = page.getElementById("moved");
       if (!moved) throw new Error(answer.status);
       shown.replaceChildren(...moved.childNodes);
       for (const slot of lives.querySelectorAll("[data-error-for]")) {

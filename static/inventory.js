@@ -27,11 +27,9 @@ if (fits) {
     const body = new URLSearchParams(new FormData(fits));
     body.set("do", "check");
     try {
-      const answer = await fetch(fits.action, { method: "POST", body, signal: asked.signal });
-      if (!answer.ok) return;
-      const next = new DOMParser().parseFromString(await answer.text(), "text/html");
-      document.getElementById("misfits").replaceChildren(...next.getElementById("misfits").childNodes);
-      const bad = new Set([...next.querySelectorAll(".misfit input")].map((i) => i.value));
+      const found = await part(fits.action, "misfits", { method: "POST", body, signal: asked.signal });
+      document.getElementById("misfits").replaceChildren(...found.getElementById("misfits").childNodes);
+      const bad = new Set([...found.querySelectorAll("[name=fit]")].map((i) => i.value));
       for (const box of fits.querySelectorAll("td input")) box.closest("td").classList.toggle("misfit", bad.has(box.value));
     } catch { /* the button asks again */ }
   });

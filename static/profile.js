@@ -218,9 +218,11 @@
   };
 
   // A month may be told by the device's own wheel as well, where it has one. It
-  // opens at the field, and writes there what is chosen. It is made when it is
-  // asked for: the browser looks through all fields of a page that opens.
-  const wheels = "showPicker" in HTMLInputElement.prototype && Object.assign(document.createElement("input"), { type: "month" }).type === "month";
+  // opens at the field, and writes there what is chosen. The first wheel takes the
+  // browser a while, to find out as well whether there is one: so that waits for
+  // the step with the field, and every wheel until it is asked for.
+  let wheels;
+  const wheeled = () => wheels ??= "showPicker" in HTMLInputElement.prototype && Object.assign(document.createElement("input"), { type: "month" }).type === "month";
   const wheelOf = (field) => {
     const wheel = document.createElement("input");
     wheel.type = "month";
@@ -238,7 +240,7 @@
     });
     return wheel;
   };
-  for (const field of wheels ? form.querySelectorAll("[data-month]") : []) {
+  const pickOf = (field) => {
     const pick = document.createElement("button");
     let wheel;
     pick.type = "button";
@@ -253,6 +255,11 @@
       wheel.value = told ? told[2] + "-" + told[1].padStart(2, "0") : new Date().toISOString().slice(0, 7);
       try { wheel.showPicker(); } catch { field.focus(); }
     });
+  };
+  for (const s of steps) {
+    const months = s.querySelectorAll("[data-month]"), pick = () => { if (wheeled()) months.forEach(pickOf); };
+    if (months.length && s.open) addEventListener("load", () => setTimeout(pick));
+    else if (months.length) s.addEventListener("toggle", pick, { once: true });
   }
 
   // know unticks "don't know yet" where somebody types an answer after all.

@@ -16,6 +16,7 @@ func TestTheTalkInABrowser(t *testing.T) {
 	for name, walk := range map[string]func(*testing.T, *chromium){
 		"from hello to the first ranking": countTheTalk,
 		"one step after the other":        stepByStep,
+		"what is folded":                  unfold,
 		"steps without script":            stepWithoutScript,
 		"a line":                          typeALine,
 		"a line without script":           typeALineWithoutScript,
@@ -98,6 +99,20 @@ func countTheTalk(t *testing.T, c *chromium) {
 
 // openSteps is which steps are open.
 const openSteps = `[...document.querySelectorAll("details.step[open]")].map((s) => s.dataset.step).join(" ")`
+
+// unfold comes to a field in a step that is closed while the page opens, and
+// finds the other steps there when it has.
+func unfold(t *testing.T, c *chromium) {
+	b := c.tab(webtest.Open(t))
+	b.signIn()
+	b.click(".start .primary")
+	b.until(openSteps + ` === "riders"`)
+	address := evaluate[string](b, `location.pathname`)
+	b.visit("/")
+	b.visit(address + "#cargo_kg")
+	b.until(openSteps + ` === "cargo" && document.getElementById("cargo_kg").checkVisibility({ visibilityProperty: true, contentVisibilityAuto: true })`)
+	b.until(`[...document.querySelectorAll(".step:not([open]) > fieldset")].every((f) => getComputedStyle(f).display !== "none")`)
+}
 
 // stepByStep opens one step after the other, goes away and comes back.
 func stepByStep(t *testing.T, c *chromium) {

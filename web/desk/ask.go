@@ -22,6 +22,7 @@ func (room *Room) ask(r *http.Request, c *talk.Consultation, page string) (Ask, 
 		return Ask{}, nil
 	}
 	q := r.URL.Query()
+	q.Del(kit.PartField) // the link leads to the whole page
 	if q.Get("ask") == "" {
 		q.Set("ask", "1")
 		return Ask{Href: c.Address(page + "?" + q.Encode()), Measure: c.Address("/measure"), Save: c.Address("/answers"), Page: url.QueryEscape(page)}, nil

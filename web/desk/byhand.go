@@ -39,7 +39,7 @@ func (room *Room) byHand(w http.ResponseWriter, r *http.Request) error {
 	view := byHandView(c, shown.Match)
 	view.Next = shown.Next(c, done)
 	view.Shell = room.Steps(r, c, view.Name+", built by hand", "frame")
-	return kit.Render(r.Context(), w, http.StatusOK, ByHandPage(view))
+	return kit.RenderPart(w, r, http.StatusOK, ByHandPage(view))
 }
 
 func byHandView(c *talk.Consultation, m *match.Match) ByHand {

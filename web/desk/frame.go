@@ -44,7 +44,7 @@ func (room *Room) frame(w http.ResponseWriter, r *http.Request) error {
 	view.One = oneBike(c, chosen, r.URL.Query().Get(unitQuery))
 	view.ByHand, view.Next = chosen.Address(c, "/by-hand"), chosen.Next(c, done)
 	view.Shell = room.Steps(r, c, m.Frame.Called(), "frame")
-	return kit.Render(r.Context(), w, http.StatusOK, FramePage(view))
+	return kit.RenderPart(w, r, http.StatusOK, FramePage(view))
 }
 
 // done says what was done with a frame for a customer, the last of each kind.

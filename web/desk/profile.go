@@ -105,7 +105,7 @@ func (room *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consu
 		return err
 	}
 	view.Shell, view.Ranking = room.Steps(r, c, "Profile", "profile"), ranking
-	return kit.Render(r.Context(), w, status, ProfilePage(view))
+	return kit.RenderPart(w, r, status, ProfilePage(view))
 }
 
 // live saves the form and answers with the short ranking alone, and with what

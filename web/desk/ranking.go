@@ -73,7 +73,7 @@ func (room *Room) frames(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return kit.Render(r.Context(), w, http.StatusOK, FramesPage(Frames{Shell: room.Steps(r, c, "Ranked frames", "frames"), Ranking: ranking, Marks: marks, Ask: ask}))
+	return kit.RenderPart(w, r, http.StatusOK, FramesPage(Frames{Shell: room.Steps(r, c, "Ranked frames", "frames"), Ranking: ranking, Marks: marks, Ask: ask}))
 }
 
 // changesField asks for a ranking with the one change that makes each frame fit

@@ -88,7 +88,7 @@ func (room *Room) showFits(w http.ResponseWriter, r *http.Request, c, changed *c
 		status = http.StatusUnprocessableEntity
 		view.Alert = "Not saved yet. Some of these pairs cannot be; your ticks are still here."
 	}
-	return kit.Render(r.Context(), w, status, FitsPage(view))
+	return kit.RenderPart(w, r, status, FitsPage(view))
 }
 
 func (room *Room) showAskedFits(w http.ResponseWriter, r *http.Request, c, changed *catalog.Catalogue, was []string, ask *kit.Asking) error {

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"net/http"
 	"net/url"
 	"strconv"
@@ -69,11 +70,30 @@ func Render(ctx context.Context, w http.ResponseWriter, status int, c templ.Comp
 	if err := c.Render(ctx, b); err != nil {
 		return err
 	}
+	if b.Len() == 0 { // a part that the page does not have
+		return ErrNotFound
+	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Content-Length", strconv.Itoa(b.Len()))
 	w.WriteHeader(status)
 	_, _ = w.Write(b.Bytes()) // fails where the browser went away: there is nobody to tell
 	return nil
+}
+
+// PartField is the field of an address that asks for a part of its page alone,
+// which a script puts into the page that is open.
+const PartField = "part"
+
+// RenderPart draws a page as Render does, or of it the part alone that the
+// address asks for: the fragments of that name in its template.
+func RenderPart(w http.ResponseWriter, r *http.Request, status int, page templ.Component) error {
+	q := r.URL.Query()
+	if !q.Has(PartField) {
+		return Render(r.Context(), w, status, page)
+	}
+	return Render(r.Context(), w, status, templ.ComponentFunc(func(ctx context.Context, b io.Writer) error {
+		return templ.RenderFragments(ctx, b, page, q.Get(PartField))
+	}))
 }
 
 // Attach answers with a file to keep.

@@ -23,7 +23,7 @@ func GuardScript() string { return static.Address("unsaved.js") }
 
 // Shell is what every page has around it.
 func (k *Kit) Shell(r *http.Request, title string) Shell {
-	shell := Shell{Title: title, CSS: static.Address("app.css"), JS: static.Address("app.js"), Icon: static.Address("icon.svg"),
+	shell := Shell{Title: title, CSS: static.Address("app.css"), JS: static.Address("app.js"), Icon: static.Address("icon-192.png"),
 		SignedIn: Who(r) != nil}
 	if i := Who(r); i != nil {
 		shell.Who, shell.Manager = i.Name, i.Role == staff.Manager

@@ -87,7 +87,7 @@ func (room *Room) FailOpenly(w http.ResponseWriter, r *http.Request, err error) 
 func (room *Room) noFit(http.ResponseWriter, *http.Request) error { return kit.ErrNotFound }
 
 func fitShell(speaker *say.Speaker) FitShell {
-	return FitShell{Lang: string(speaker.Language), Say: speaker.Say, CSS: static.Address("app.css"), Own: static.Address("fit.css"), JS: static.Address("fit.js"), Icon: static.Address("icon.svg")}
+	return FitShell{Lang: string(speaker.Language), Say: speaker.Say, CSS: static.Address("app.css"), Own: static.Address("fit.css"), JS: static.Address("fit.js"), Icon: static.Address("icon-192.png")}
 }
 
 // fit shows a fit summary.

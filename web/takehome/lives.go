@@ -101,7 +101,7 @@ func (room *Room) lives(w http.ResponseWriter, r *http.Request, posted url.Value
 			return err
 		}
 	}
-	return kit.Render(r.Context(), w, http.StatusOK, LivesPageOf(view))
+	return kit.RenderPart(w, r, http.StatusOK, LivesPageOf(view))
 }
 
 // livesViewer makes the form and what comes of it.
