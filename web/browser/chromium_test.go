@@ -219,11 +219,11 @@ func (b *tab) describe() string {
 }
 
 // evaluate returns what an expression is in the page.
-func evaluate[T any](b *tab, expression string) T {
+func evaluate[T any](b *tab, expression string, options ...chromedp.EvaluateOption) T {
 	b.Helper()
 	ctx, cancel := context.WithTimeout(b.ctx, patience)
 	defer cancel()
-	value, err := chromedp.Run(ctx, chromedp.Evaluate[T](expression))
+	value, err := chromedp.Run(ctx, chromedp.Evaluate[T](expression, options...))
 	if err != nil {
 		b.Fatalf("%.200s: %v\n%s", expression, err, b.describe())
 	}
