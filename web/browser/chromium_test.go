@@ -97,7 +97,7 @@ func browser(t *testing.T) *chromium {
 	r, err := start()
 	switch {
 	case errors.Is(err, exec.ErrNotFound) && os.Getenv("KINWAIN_BROWSER") != "required":
-		skipped.Test(t, "a browser, as in Debian's package chromium")
+		skipped.Test(t, "a browser, as in Debian's package chromium-headless-shell")
 	case err != nil:
 		t.Fatalf("a browser is required: %v", err)
 	}
