@@ -222,8 +222,8 @@ func resumeADraft(t *testing.T, c *chromium) {
 	f := s.Staff().Get(path).Form()
 	f.Set("riders[0].weight_kg", "11 st")
 	s.Staff().Press(f, path, "save").Is(http.StatusOK, path)
-	b.visit(path)
 	b.expect("status of 409")
+	b.visit(path)
 	b.until(`document.querySelectorAll("[data-clash] [type=radio]").length === 2`)
 	if got := s.Staff().Get(path).Form().Values.Get("riders[0].weight_kg"); got != "11 st" {
 		t.Errorf("unasked, %q is saved", got)

@@ -15,7 +15,7 @@ import (
 // where no script runs the button leads to a page that says the same.
 func TestLivesInABrowser(t *testing.T) {
 	c := browser(t)
-	s := webtest.Open(t)
+	s := webtest.OpenWith(t, withRules)
 	v := s.Staff()
 	address := v.Interview([]byte(webtest.Family))
 	link := v.SendHome(address, "osier-m", nil)
@@ -71,7 +71,7 @@ func TestLivesInABrowser(t *testing.T) {
 // weights were left out, in the language with the longest words.
 func TestLivesWithoutWeights(t *testing.T) {
 	c := browser(t)
-	s := webtest.Open(t)
+	s := webtest.OpenWith(t, withRules)
 	v := s.Staff()
 	link := v.SendHome(v.Interview([]byte(webtest.Family)), "teasel", url.Values{"hide": {"yes"}})
 	b := c.tab(s)

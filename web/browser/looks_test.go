@@ -21,7 +21,7 @@ import (
 // to the rules of axe-core.
 func TestLooksInABrowser(t *testing.T) {
 	c := browser(t)
-	s := webtest.Open(t)
+	s := webtest.OpenWith(t, withRules)
 	b := c.tab(s)
 	b.expect("status of 403")
 	b.expect("status of 404")
@@ -205,7 +205,7 @@ func (b *tab) fits(page string) {
 	}
 	b.do(chromedp.EmulateViewport(1280, tabletHeight))
 	whole(1280)
-	for width := int64(320); width <= 430; width += 10 {
+	for _, width := range []int64{320, 360, 390, 412, 430} {
 		b.do(chromedp.EmulateViewport(width, tabletHeight))
 		narrow(width, "") // the size that the page chooses
 		if width == 390 {
