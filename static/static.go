@@ -45,17 +45,18 @@ const prefix = "/static/"
 
 // file is one file, plain and in the encodings that make it smaller, the
 // smallest first. To make it so small takes longer than all else that a start
-// does, so that waits until somebody asks for the file.
+// does, so that waits until a browser asks for the file in that encoding.
 type file struct {
-	kind     string // its media type
-	version  string // of its content
-	versions func() []encoded
+	kind    string // its media type
+	version string // of its content
+	data    []byte
+	encoded [2]encoded
 }
 
-// encoded is a file as it is sent.
+// encoded is a file in an encoding.
 type encoded struct {
-	coding string // none for the plain one
-	data   []byte
+	coding string
+	data   func() []byte
 }
 
 // ready makes all files ready.
@@ -77,18 +78,11 @@ var ready = sync.OnceValue(func() map[string]*file {
 
 func prepare(name string, data []byte) *file {
 	sum := sha256.Sum256(data)
-	return &file{kind: mime.TypeByExtension(path.Ext(name)), version: base64.RawURLEncoding.EncodeToString(sum[:9]),
-		versions: sync.OnceValue(func() []encoded { return smaller(data) })}
-}
-
-// smaller returns the forms of a file, the plain one last.
-func smaller(data []byte) (forms []encoded) {
-	for _, e := range [...]encoded{{"br", brotlied(data)}, {"gzip", gzipped(data)}} {
-		if len(e.data) < len(data) {
-			forms = append(forms, e)
-		}
-	}
-	return append(forms, encoded{"", data})
+	return &file{kind: mime.TypeByExtension(path.Ext(name)), version: base64.RawURLEncoding.EncodeToString(sum[:9]), data: data,
+		encoded: [...]encoded{
+			{"br", sync.OnceValue(func() []byte { return brotlied(data) })},
+			{"gzip", sync.OnceValue(func() []byte { return gzipped(data) })},
+		}}
 }
 
 // Both write to memory, which does not fail.
@@ -151,28 +145,31 @@ func (f *file) serve(w http.ResponseWriter, r *http.Request) {
 	if r.URL.Query().Get("v") == f.version {
 		h.Set("Cache-Control", "public, max-age=31536000, immutable")
 	}
-	sent := f.sent(r.Header.Get("Accept-Encoding"))
+	coding, data := f.sent(r.Header.Get("Accept-Encoding"))
 	h.Set("Vary", "Accept-Encoding")
 	h.Set("Content-Type", f.kind)
-	h.Set("ETag", `"`+f.version+sent.coding+`"`)
-	if sent.coding != "" {
-		h.Set("Content-Encoding", sent.coding)
+	h.Set("ETag", `"`+f.version+coding+`"`)
+	if coding != "" {
+		h.Set("Content-Encoding", coding)
 		if r.Header.Get("Range") == "" {
-			h.Set("Content-Length", strconv.Itoa(len(sent.data)))
+			h.Set("Content-Length", strconv.Itoa(len(data)))
 		}
 	}
-	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(sent.data))
+	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(data))
 }
 
-// sent chooses the smallest form that a browser takes.
-func (f *file) sent(accepted string) encoded {
-	forms := f.versions()
-	for _, e := range forms {
-		if e.coding == "" || accepts(accepted, e.coding) {
-			return e
+// sent chooses the smallest form that a browser takes. The plain one has no
+// coding.
+func (f *file) sent(accepted string) (coding string, data []byte) {
+	for _, e := range f.encoded {
+		if !accepts(accepted, e.coding) {
+			continue
+		}
+		if data := e.data(); len(data) < len(f.data) {
+			return e.coding, data
 		}
 	}
-	return forms[len(forms)-1]
+	return "", f.data
 }
 
 // accepts reports whether a list of encodings, as a request has it, names one

@@ -103,7 +103,7 @@ func TestAccepts(t *testing.T) {
 		"": "", "identity": "", "gzip": "gzip", "gzip, deflate, br, zstd": "br", "br;q=0, gzip": "gzip", "BR; q=0.5": "br",
 		"gzip;q=0.0": "", "br;q=x": "", "brotli, gzipped": "",
 	} {
-		if got := ready()["app.css"].sent(list).coding; got != want {
+		if got, _ := ready()["app.css"].sent(list); got != want {
 			t.Errorf("%q: %q, want %q", list, got, want)
 		}
 	}

@@ -13,6 +13,7 @@ import (
 	"kinwain/internal/match"
 	"kinwain/internal/profile"
 	"kinwain/internal/schema"
+	"kinwain/static"
 	"kinwain/web/kit"
 )
 
@@ -39,6 +40,9 @@ func (o object) MarshalJSONTo(e *jsontext.Encoder) error {
 	}
 	return e.WriteToken(jsontext.EndObject)
 }
+
+// described is the document, which is the same for every shop.
+var described = static.Made("application/json", openAPI)
 
 // openAPI writes the document, by OpenAPI 3.1 with JSON Schema 2020-12. The
 // schemas come from the types and tables by which documents are read and

@@ -122,7 +122,7 @@ func (s *server) routes(advisor *advice.Advisor, watch *concern.Watch) http.Hand
 	r := chi.NewRouter()
 	r.Use(s.logged, s.metrics.measure, headers, middleware.GetHead, middleware.Compress(5), s.caught, bounded, s.reporting)
 	r.Method(http.MethodGet, "/static/*", static.Handler())
-	r.Method(http.MethodGet, kit.OpenAPIAddress, static.Made("application/json", openAPI))
+	r.Method(http.MethodGet, kit.OpenAPIAddress, described)
 	r.Method(http.MethodGet, kit.ManifestAddress, static.Made("application/manifest+json", manifest))
 	r.Method(http.MethodGet, workerAddress, static.Made("text/javascript; charset=utf-8", static.Worker))
 	r.Method(http.MethodGet, offlineAddress, static.Made("text/html; charset=utf-8", static.Offline))

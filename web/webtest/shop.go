@@ -57,6 +57,7 @@ func OpenWith(t *testing.T, around func(http.Handler) http.Handler) *Shop {
 	app := web.New(web.Options{Store: s.Store, Now: s.Clock, Log: log, PublicURL: Public, MostTime: 10 * time.Minute})
 	s.App, s.settle, s.Openings = app.Handler, app.Watch.Settle, app.Openings
 	s.Server = httptest.NewServer(around(s.App))
+	s.Server.Client().Transport.(*http.Transport).DisableCompression = true // to pack every page and to unpack it tells a test nothing
 	t.Cleanup(func() {
 		s.Server.Close()
 		if err := s.Store.Close(); err != nil {

@@ -25,7 +25,7 @@ func (s *Shop) Stranger() *Visitor {
 	if err != nil {
 		s.Fatal(err)
 	}
-	return &Visitor{s, http.Client{Jar: jar}}
+	return &Visitor{s, http.Client{Jar: jar, Transport: s.Server.Client().Transport}}
 }
 
 // Staff returns a visitor who has signed in by the printed link.
