@@ -173,7 +173,7 @@ func TestHold(t *testing.T) {
 		}
 	}
 	inShop(true)
-	if got := v.Holds(first, "D-014", "2026-11-27"); !strings.Contains(unitLine(got, "D-014"), "Reserved until 27 November 2026 for Q-2026-0001") {
+	if got := v.Holds(first, "D-014", "2026-11-27"); !strings.Contains(unitLine(got, "D-014"), "Reserved until 27 November 2026 for this customer, Q-2026-0001") {
 		t.Errorf("the line is %q", unitLine(got, "D-014"))
 	}
 	inShop(false)

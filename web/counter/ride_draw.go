@@ -136,21 +136,14 @@ func whoRides(v *talk.Viewer, d *advice.Demo) (text string, why []string) {
 	return text, why
 }
 
-// differenceText goes on from the weight of a demo with what it has more and less
-// than the proposed build.
+// differenceText goes on from the weight of a demo with what it lacks of the
+// proposed build. What it has is said before.
 func differenceText(v *talk.Viewer, proposed *match.Match) string {
-	var words []string
-	mine, theirs := advice.OnBike(v.Match), advice.OnBike(proposed)
-	if more := talk.MissingFrom(mine, theirs); len(more) > 0 {
-		words = append(words, "with "+v.Speaker.List(names(v, more))+" besides")
+	lacks := talk.MissingFrom(advice.OnBike(proposed), advice.OnBike(v.Match))
+	if len(lacks) == 0 {
+		return ", of which it lacks nothing."
 	}
-	if less := talk.MissingFrom(theirs, mine); len(less) > 0 {
-		words = append(words, "without "+v.Speaker.List(names(v, less)))
-	}
-	if len(words) == 0 {
-		return ", with the same add-ons."
-	}
-	return ": " + strings.Join(words, ", and ") + "."
+	return ": without " + v.Speaker.List(names(v, lacks)) + "."
 }
 
 // names names add-ons, each once with how many there are.
