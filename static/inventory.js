@@ -81,5 +81,10 @@ if (!location.hash && !document.querySelector("[autofocus]") && !matchMedia("(po
   begin?.select?.();
 }
 
+// A photo that is chosen beside a figure is named there.
+document.addEventListener("change", (e) => {
+  if (e.target.matches(".take > input")) e.target.parentElement.querySelector("output").textContent = e.target.files[0]?.name ?? "";
+});
+
 // What went wrong is read first.
 document.querySelector("[data-alert]")?.focus();

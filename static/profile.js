@@ -10,7 +10,8 @@
   let timer, sending = false, again = false, leaving = false, answered = false, waiting = null, pressing = false, typed = 0;
 
   const pause = 1500; // without a key, after which nobody types any more
-  let lastKey = 0, pausing, doing = "", untold = null;
+  const reading = 4000; // for which what has moved stands, until somebody may have read it
+  let lastKey = 0, shown = 0, since = "", pausing, doing = "", untold = null;
 
   const body = () => new URLSearchParams(new FormData(form)).toString();
   let judged = new URLSearchParams(body()); // what the faults in the ranking are about
@@ -126,6 +127,7 @@
     const focused = ranking.contains(document.activeElement) && document.activeElement.closest("[data-frame]")?.dataset.frame;
     const page = new DOMParser().parseFromString(html, "text/html"), news = page.querySelector("[data-news]");
     news.remove();
+    shown = Date.now();
     tell(news, sent);
     const moves = ranking.querySelector(".moves")?.textContent;
     ranking.replaceChildren(...page.body.childNodes);
@@ -185,9 +187,10 @@
     sending = true;
     const sent = typeof unsent === "string" ? unsent : body(), at = typed, act = doing;
     doing = "";
+    if (Date.now() - shown > reading) since = version.value;
     let status = 0;
     try {
-      const answer = await fetch(form.dataset.live, { method: "POST", body: act ? sent + "&do=" + encodeURIComponent(act) : sent, signal: AbortSignal.timeout(15000),
+      const answer = await fetch(form.dataset.live, { method: "POST", body: sent + "&since=" + since + (act && "&do=" + encodeURIComponent(act)), signal: AbortSignal.timeout(15000),
         headers: { "Content-Type": "application/x-www-form-urlencoded" } });
       status = answer.status;
       if (!answer.ok && status !== 409) throw new Error(status);

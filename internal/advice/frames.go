@@ -64,8 +64,9 @@ func (s *Shop) judged(ctx context.Context, frames []*catalog.Frame, p *profile.P
 		if err != nil {
 			return nil, err
 		}
-		for _, m := range judged {
-			s.remember(m, p, about, o)
+		for i, m := range judged {
+			judged[i] = s.agreed(m, p, about, o)
+			s.remember(judged[i], p, about, o)
 		}
 		return judged, nil
 	})
@@ -153,9 +154,25 @@ func (s *Shop) recalled(what string, f *catalog.Frame, p *profile.Profile, about
 	return m
 }
 
-// remember keeps an answer that would be the same another time.
+// agreed gives an answer the plan that is remembered of the same frame with the
+// other question of what would help, if there is one: where time was over before
+// all others were ruled out, it need not be the same twice.
+func (s *Shop) agreed(m *match.Match, p *profile.Profile, about [32]byte, o match.Options) *match.Match {
+	if !o.Stages {
+		return m
+	}
+	o.Changes = !o.Changes
+	if known := s.recall(m.Frame, p, about, o); known != nil && known.Stages != nil {
+		return m.PlannedAs(known)
+	}
+	return m
+}
+
+// remember keeps an answer that would be the same another time. A plan of which
+// time was over before all others were ruled out is kept as well, so that every
+// page tells a customer the same one, and that it was not worked out to the end.
 func (s *Shop) remember(m *match.Match, p *profile.Profile, about [32]byte, o match.Options) {
-	if m.Settled() {
+	if m.Settled() || m.SettledButPlan() {
 		s.keep(key{s.of, asked(o), m.Frame.Code, about}, remembered{m, s.rest(m, p), size(m)})
 	}
 }

@@ -263,3 +263,41 @@ func b2i(b bool) int {
 	}
 	return 0
 }
+
+// TestOnePlanForEveryPage asks for the years ahead, alone and with what would help,
+// where time was over before the plan was proved: every answer has the one plan
+// that was told first, and none has it where more than the plan is open.
+func TestOnePlanForEveryPage(t *testing.T) {
+	t.Parallel()
+	s := remembering(t)
+	p := parsed(t, customers(t)["two-parents"])
+	about, err := core(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	planned, other := match.Options{Stages: true}, match.Options{Stages: true, Changes: true}
+	told, err := (&Shop{Catalogue: s.Catalogue, Settings: s.Settings}).Best(t.Context(), s.Catalogue.Frame("osier-m"), p, planned)
+	if err != nil || told.Stages == nil {
+		t.Fatalf("%v, %v", told.Stages, err)
+	}
+	open := *told.Stages
+	open.Unproved = true
+	told.Stages, told.Unsettled = &open, []match.Part{match.InStages}
+	if told.Settled() {
+		t.Fatal("the plan is proved")
+	}
+	s.remember(told, p, about, planned)
+	for _, o := range []match.Options{planned, other, planned, other} {
+		m, err := s.Best(t.Context(), told.Frame, p, o)
+		if err != nil || m.Stages != &open || len(m.Unsettled) != 1 {
+			t.Errorf("%+v: another plan, %v open, %v", o, m.Unsettled, err)
+		}
+	}
+	more := *told
+	more.Unsettled = []match.Part{match.InStages, match.WhyNot}
+	s = remembering(t)
+	s.remember(&more, p, about, planned)
+	if s.recall(told.Frame, p, about, planned) != nil {
+		t.Error("an answer that is open elsewhere is kept")
+	}
+}

@@ -200,6 +200,23 @@ func TestOneSourceIsOneFact(t *testing.T) {
 	}
 }
 
+// TestAnotherSourceTouchesNothing notes, of a figure that has a source, another
+// one with a photo, which asks nobody anything; where the only source goes, it does.
+func TestAnotherSourceTouchesNothing(t *testing.T) {
+	for _, figure := range []string{"gross_rating_kg", "zones[rear].rating_kg"} {
+		old, new := small(), small()
+		old.Frames[0].Evidence, new.Frames[0].Evidence = []catalog.Evidence{plate(figure)}, []catalog.Evidence{plate(figure)}
+		now := &new.Frames[0].Evidence[0]
+		now.Kind, now.On.Day, now.Photo = "manual", 20, "00112233445566778899aabbccddeeff"
+		if touch, err := catalog.Touched(old, new); err != nil || !touch.Nothing() {
+			t.Errorf("another source of %s touches %v, %v", figure, touch.Frames, err)
+		}
+		if touch, err := catalog.Touched(old, small()); err != nil || !slices.Equal(touch.Frames, []string{"sedge"}) {
+			t.Errorf("no source of %s touches %v, %v", figure, touch.Frames, err)
+		}
+	}
+}
+
 // TestSourcesOfAddOnsTouchMatches holds the same of what an add-on carries.
 func TestSourcesOfAddOnsTouchMatches(t *testing.T) {
 	for figure, want := range map[string][]string{"max_load_kg": {"sedge"}, "on_frame.sedge": {"sedge"}, "weight_kg": nil, "fits[sedge]": nil} {

@@ -73,10 +73,11 @@ func either(before, after *Catalogue, list string) []string {
 }
 
 // OnlyWords reports whether a change is about what something is called, told of
-// it or read from, or how many there are, and so of no match.
+// it or read from, or how many there are, and so of no match. That a figure has a
+// source at all matters; which one, from when and with what photo, does not.
 func (c Change) OnlyWords() bool {
 	if figure := c.Evidence(); figure != "" {
-		return !bearsOnMatch(figure)
+		return c.Kind() == Changed || !bearsOnMatch(figure)
 	}
 	name, _, _ := strings.Cut(c.Field, ".")
 	name, _, _ = strings.Cut(name, "[")

@@ -254,7 +254,7 @@ func TestOneSentenceForAllThatIsNotStated(t *testing.T) {
 		got = append(got, string(r.Weight)+" "+r.Message.In(measure.Metric))
 	}
 	want := []string{
-		"care The maker does not state a limit for the number of passengers, a rating for the rear axle and the wheelbase, and this load leans on it. Ask the maker before anybody rides.",
+		"care The maker does not state a limit for the number of passengers, a rating for the rear axle and the wheelbase, which this load leans on. Ask the maker before anybody rides.",
 		"note The maker does not state a standover height and a saddle range, so this is not checked. Ask before loading to the full.",
 	}
 	if !slices.Equal(got, want) {

@@ -138,3 +138,25 @@ func Sort(matches []*Match) { slices.SortStableFunc(matches, compare) }
 func (m *Match) Settled() bool {
 	return m.Verdict != NotJudged && len(m.Unsettled) == 0 && !m.Build.Unproved
 }
+
+// SettledButPlan reports whether that is so but for a plan, which was found and of
+// which no more than that it is the cheapest is open.
+func (m *Match) SettledButPlan() bool {
+	return m.Stages != nil && m.withPlan(nil, false).Settled()
+}
+
+// PlannedAs returns the answer with the plan that another one about the same frame
+// and customer has.
+func (m *Match) PlannedAs(other *Match) *Match {
+	return m.withPlan(other.Stages, slices.Contains(other.Unsettled, InStages))
+}
+
+func (m *Match) withPlan(s *Stages, open bool) *Match {
+	with := *m
+	with.Stages = s
+	with.Unsettled = slices.DeleteFunc(slices.Clone(m.Unsettled), func(p Part) bool { return p == InStages })
+	if open {
+		with.leaveOpen(InStages)
+	}
+	return &with
+}

@@ -198,7 +198,7 @@ var ofRoad = []Rule{
 				"Le fabricant n’indique pas %v ; ce point n’est donc pas vérifié. Demandez avant de charger au maximum.",
 				"Der Hersteller nennt %v, deshalb ist das nicht geprüft. Fragen Sie, bevor Sie voll beladen.",
 				"De fabrikant vermeldt %v; dit is dus niet gecontroleerd. Vraag het voor u volledig laadt."),
-			said("The maker does not state %v, and this load leans on it. Ask the maker before anybody rides.",
+			said("The maker does not state %v, which this load leans on. Ask the maker before anybody rides.",
 				"Le fabricant n’indique pas %v, et cette charge en dépend. Demandez au fabricant avant de rouler.",
 				"Der Hersteller nennt %v, und für diese Ladung kommt es darauf an. Fragen Sie ihn, bevor jemand fährt.",
 				"De fabrikant vermeldt %v, en bij deze lading komt het daarop aan. Vraag het de fabrikant voor er iemand rijdt."),

@@ -28,7 +28,7 @@ func (j *judge) specReasons(m *Match) []Reason {
 	leant, plain := apart(j.unstated(m))
 	if len(leant) > 0 {
 		reasons = append(reasons, Reason{Code: ReasonSpecMissing, Weight: Care, Fields: fieldsOf(leant),
-			Message: say("The maker does not state %v, and this load leans on it. Ask the maker before anybody rides.", namesOf(leant))})
+			Message: say("The maker does not state %v, which this load leans on. Ask the maker before anybody rides.", namesOf(leant))})
 	}
 	if len(plain) > 0 {
 		reasons = append(reasons, Reason{Code: ReasonSpecMissing, Weight: Note, Fields: fieldsOf(plain),

@@ -205,14 +205,19 @@ type returning struct {
 	was   map[string]string // the status that each bike gets, by tag
 }
 
-// Somebody may have changed since, by hand, what a hand-over had done (?1 is
-// when, ?2 and ?3 of what).
+// Somebody may have changed since, by hand, what a hand-over had done (?1 is of
+// which quote, ?2 and ?3 of which list what). What came after it follows from the
+// order of saves: a clock may be set back.
 const (
-	movedSince   = `SELECT EXISTS (SELECT 1 FROM catalogue_saves AS s JOIN catalogue_changes AS c ON c.save = s.id WHERE s.at > ?1 AND c.list = 'units' AND c.code = ?2 AND c.field IN ('', 'status'))`
-	countedSince = `SELECT EXISTS (SELECT 1 FROM catalogue_saves AS s JOIN catalogue_changes AS c ON c.save = s.id WHERE s.at > ?1 AND s.how = 'undo'
-		AND c.list = 'add_ons' AND c.code = ?2 AND c.field = 'stock' AND c.new - c.old = ?3)`
+	leftIn = `coalesce((SELECT max(s.id) FROM catalogue_changes AS c JOIN catalogue_saves AS s ON s.id = c.save
+		WHERE c.list = ?2 AND c.code = ?3 AND s.at = q.handed_over AND (c.field = 'stock' OR c.field = 'status' AND c.new = '"sold"')),
+		(SELECT max(id) FROM catalogue_saves WHERE at <= q.handed_over), 0)` // where it changed nothing of it
+	ours         = `(SELECT ` + leftIn + ` FROM quotes AS q WHERE q.id = ?1)`
+	movedSince   = `SELECT EXISTS (SELECT 1 FROM catalogue_changes AS c WHERE c.list = ?2 AND c.code = ?3 AND c.save > ` + ours + ` AND c.field IN ('', 'status'))`
+	countedSince = `SELECT EXISTS (SELECT 1 FROM catalogue_saves AS s JOIN catalogue_changes AS c ON c.save = s.id WHERE c.list = ?2 AND c.code = ?3
+		AND s.id > ` + ours + ` AND s.how = 'undo' AND c.field = 'stock' AND c.new - c.old = ?4)`
 	handedSince = `SELECT coalesce(max(q.year), 0), coalesce(max(q.number), 0) FROM handed_over AS h JOIN quotes AS q ON q.id = h.quote
-		WHERE h.list = 'units' AND h.code = ? AND q.id <> ? AND q.handed_over >= ?`
+		WHERE h.list = ?2 AND h.code = ?3 AND q.id <> ?1 AND ` + leftIn + ` >= ` + ours
 	outNow = `SELECT EXISTS (SELECT 1 FROM rides WHERE unit = ? AND status = 'out')`
 )
 
@@ -228,7 +233,7 @@ func (r *returning) back(ctx context.Context, c *catalog.Catalogue, things []han
 			back.Bikes = append(back.Bikes, bike)
 			continue
 		}
-		undone, err := r.is(ctx, countedSince, r.at(), h.code, h.count) // from the history
+		undone, err := r.is(ctx, countedSince, r.quote.ID, h.list, h.code, h.count) // from the history
 		if err != nil {
 			return Back{}, err
 		}
@@ -238,8 +243,6 @@ func (r *returning) back(ctx context.Context, c *catalog.Catalogue, things []han
 	}
 	return back, nil
 }
-
-func (r *returning) at() int64 { return r.quote.HandedOver.UnixMilli() }
 
 // is asks whether something is so.
 func (r *returning) is(ctx context.Context, query string, args ...any) (so bool, err error) {
@@ -264,13 +267,13 @@ func (r *returning) bike(ctx context.Context, h handed) (BikeBack, error) {
 		return refused("the bike %s is held for %s by now", h.code, u.held.QuoteName)
 	}
 	var other quote.Quote
-	if err := r.tx.QueryRowContext(ctx, handedSince, h.code, r.quote.ID, r.at()).Scan(&other.Year, &other.Number); err != nil {
+	if err := r.tx.QueryRowContext(ctx, handedSince, r.quote.ID, h.list, h.code).Scan(&other.Year, &other.Number); err != nil {
 		return bike, err
 	}
 	if other.Number > 0 {
 		return refused("the bike %s is handed over with %s by now", h.code, other.Name())
 	}
-	moved, err := r.is(ctx, movedSince, r.at(), h.code)
+	moved, err := r.is(ctx, movedSince, r.quote.ID, h.list, h.code)
 	if err != nil {
 		return bike, err
 	}

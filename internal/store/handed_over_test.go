@@ -2,6 +2,7 @@ package store
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -188,6 +189,33 @@ func TestWhatCannotBeTakenBack(t *testing.T) {
 func changeLater(t *testing.T, s *Store, how string, change func(c *catalog.Catalogue)) {
 	t.Helper()
 	changeShopBy(t, s, Author{Who: "C", How: how, At: midday.Add(time.Minute)}, change)
+}
+
+// TestTakenBackByAnotherClock sets the clock back after a hand-over: what somebody
+// does then comes after it all the same.
+func TestTakenBackByAnotherClock(t *testing.T) {
+	t.Parallel()
+	earlier := func(t *testing.T, s *Store, how string, change func(c *catalog.Catalogue)) {
+		t.Helper()
+		changeShopBy(t, s, Author{Who: "C", How: how, At: midday.Add(-time.Hour)}, change)
+	}
+	s, q, by := taken(t)
+	for _, status := range []string{quote.Available, quote.Sold} {
+		earlier(t, s, ByEdit, func(c *catalog.Catalogue) { c.Unit("S-101").Status = status })
+	}
+	_, err := s.TakeBack(t.Context(), q.ID, midday, by)
+	wantCode(t, err, Conflict)
+	if err == nil || !strings.Contains(err.Error(), "as sold once more since") {
+		t.Errorf("sold again: %v", err)
+	}
+	s, q, by = taken(t)
+	earlier(t, s, ByUndo, func(c *catalog.Catalogue) {
+		n := 4
+		c.AddOn("seat-rear").Stock = &n
+	})
+	if back, err := s.TakeBack(t.Context(), q.ID, midday, by); err != nil || len(back.Goods) > 0 || stockOf(t, s, "seat-rear") != 4 {
+		t.Errorf("counted back by hand: %+v, %v", back, err)
+	}
 }
 
 // TestTakenBackByHand undoes in the history what a hand-over did, and then takes

@@ -44,7 +44,7 @@ func TestNotHandedOverAfterAll(t *testing.T) {
 		if got := back.Text(".done"); !strings.HasPrefix(got, "The quote is open again.") {
 			t.Errorf("it says %q", got)
 		}
-		if line := unitLine(back, "S-105"); !strings.Contains(line, "Reserved until 30 November 2026 for Q-2026-0001") || stock() != before {
+		if line := unitLine(back, "S-105"); !strings.Contains(line, "Reserved until 30 November 2026 for this customer, Q-2026-0001") || stock() != before {
 			t.Errorf("%q; %d in the store room of %d", line, stock(), before)
 		}
 		back.Count("#handed input", 0)

@@ -153,7 +153,7 @@ func standingText(u *catalog.Unit, held []quote.Reservation, today measure.Date,
 	}
 	whom := r.QuoteName
 	if r.Consultation == consultation {
-		whom += ", this customer’s"
+		whom = "this customer, " + whom
 	}
 	reserved := fmt.Sprintf("reserved until %s for %s", english.Date(r.Until), whom)
 	if u.Status == quote.Reserved {

@@ -173,7 +173,7 @@ func TestHold(t *testing.T) {
 		}
 	}
 	inShop(true)
-	if got := v.Holds(first, "D-014", "2026-11-27"); !strings.Contains(unitLine(got, "D-014"), "Reserved until 27 November 2026 for Q-2026-0001") {
+	if got := v.Holds(first, "D-014", "2026-11-27"); !strings.Contains(unitLine(got, "D-014"), "Reserved until 27 November 2026 for this customer, Q-2026-0001") {
 		t.Errorf("the line is %q", unitLine(got, "D-014"))
 	}
 	inShop(false)
@@ -181,14 +181,14 @@ func TestHold(t *testing.T) {
 	if got := late.Text(".hold .alert"); !strings.HasPrefix(got, "Somebody was quicker") {
 		t.Errorf("the one who comes late reads %q", got)
 	}
-	if got := unitLine(late, "D-014"); !strings.Contains(got, "for Q-2026-0001") || strings.Contains(got, "Hold D-014") {
+	if got := unitLine(late, "D-014"); !strings.Contains(got, "for this customer, Q-2026-0001") || strings.Contains(got, "Hold D-014") {
 		t.Errorf("the line is %q", got)
 	}
 	s.Passes(2*24*time.Hour + 14*time.Hour) // 27 November, 23:30
 	inShop(false)
 	s.Passes(time.Hour)
 	inShop(true)
-	if got := v.Holds(second, "D-014", "2026-11-29"); !strings.Contains(unitLine(got, "D-014"), "29 November 2026 for Q-2026-0002") {
+	if got := v.Holds(second, "D-014", "2026-11-29"); !strings.Contains(unitLine(got, "D-014"), "29 November 2026 for this customer, Q-2026-0002") {
 		t.Errorf("the line is %q", unitLine(got, "D-014"))
 	}
 	v.Post(second.Path+"/hold", url.Values{"release": {"D-014"}}).Is(http.StatusOK, second.Path)

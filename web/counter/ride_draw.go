@@ -95,7 +95,7 @@ func demoView(t *trial, d *advice.Demo) Demo {
 	as := talk.View(t.Consultation, d.Match)
 	view := Demo{
 		Tag: d.Tag, Detail: talk.UnitDetail(t.Speaker, d.Unit), Fitted: fittedText(t.Catalogue, match.OnBike(t.Catalogue, d.Unit)),
-		Differences: differenceText(as, t.Match), Weight: weightText(t, d), Stop: !d.CarriesAll(),
+		Differences: weightText(t, d) + differenceText(as, t.Match), Stop: !d.CarriesAll(),
 	}
 	view.Ride, view.Why = whoRides(as, d)
 	return view
@@ -136,20 +136,14 @@ func whoRides(v *talk.Viewer, d *advice.Demo) (text string, why []string) {
 	return text, why
 }
 
-// differenceText says what a demo has more and less than the proposed build.
+// differenceText goes on from the weight of a demo with what it lacks of the
+// proposed build. What it has is said before.
 func differenceText(v *talk.Viewer, proposed *match.Match) string {
-	var words []string
-	mine, theirs := advice.OnBike(v.Match), advice.OnBike(proposed)
-	if more := talk.MissingFrom(mine, theirs); len(more) > 0 {
-		words = append(words, "with "+v.Speaker.List(names(v, more)))
+	lacks := talk.MissingFrom(advice.OnBike(proposed), advice.OnBike(v.Match))
+	if len(lacks) == 0 {
+		return ", of which it lacks nothing."
 	}
-	if less := talk.MissingFrom(theirs, mine); len(less) > 0 {
-		words = append(words, "without "+v.Speaker.List(names(v, less)))
-	}
-	if len(words) == 0 {
-		return "It has the add-ons of the proposed build."
-	}
-	return "Beside the proposed build it is " + strings.Join(words, ", and ") + "."
+	return ": without " + v.Speaker.List(names(v, lacks)) + "."
 }
 
 // names names add-ons, each once with how many there are.
@@ -182,11 +176,11 @@ func weightText(t *trial, d *advice.Demo) string {
 	}
 	switch {
 	case weight > proposed:
-		return text + ", " + (weight-proposed).Show(s, measure.Nearest) + " more than the proposed build."
+		return text + ", " + (weight-proposed).Show(s, measure.Nearest) + " more than the proposed build"
 	case weight < proposed:
-		return text + ", " + (proposed-weight).Show(s, measure.Nearest) + " less than the proposed build."
+		return text + ", " + (proposed-weight).Show(s, measure.Nearest) + " less than the proposed build"
 	}
-	return text + ", as much as the proposed build."
+	return text + ", as much as the proposed build"
 }
 
 // rideView draws a ride with what is written about it. What the customer is

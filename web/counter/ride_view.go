@@ -26,8 +26,7 @@ type RideForm struct {
 type Demo struct {
 	Tag, Detail, Status string
 	Fitted              string
-	Differences         string // from the proposed build
-	Weight              string
+	Differences         string // what it weighs, and what it lacks of the proposed build
 	Ride                string // who could ride on it as it stands
 	Stop                bool   // not everybody
 	Why                 []string

@@ -57,7 +57,7 @@ func TestHoldOfWhatIsOrdered(t *testing.T) {
 		t.Errorf("before: %q", line)
 	}
 	held := v.Holds(made, "S-113", "2026-11-28")
-	if line := unitLine(held, "S-113"); !strings.Contains(line, "Ordered, expected 14 December 2026; reserved until 28 November 2026 for Q-2026-0001") || !strings.Contains(line, "Release") {
+	if line := unitLine(held, "S-113"); !strings.Contains(line, "Ordered, expected 14 December 2026; reserved until 28 November 2026 for this customer, Q-2026-0001") || !strings.Contains(line, "Release") {
 		t.Errorf("held: %q", line)
 	}
 }

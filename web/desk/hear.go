@@ -86,12 +86,18 @@ var readings = map[string]string{
 	form.InMonths: "months", form.InYears: "years", "born": "a child’s age", form.Lasting: "how long it should last",
 }
 
+// lacking are the questions of what a part of a line does not say.
+var lacking = map[form.Lack]string{
+	form.LacksDue:  "In which month? Such as: due in March.",
+	form.LacksYear: "Of which year? Or say that it is due.",
+}
+
 // hearingView says what was understood, and asks about the rest of the line.
 func hearingView(c *talk.Consultation, understood []string, today measure.Date) Hearing {
 	h := Hearing{Understood: understood}
 	_, doubts, _ := c.Form.Clone().Hear(c.Form.Get(form.Line), today)
 	for _, d := range doubts {
-		one := Doubt{Words: d.Words}
+		one := Doubt{Words: d.Words, Lacks: lacking[d.Lacks]}
 		for _, reading := range d.Readings() {
 			label := readings[reading]
 			if strings.HasSuffix(reading, "cargo_kg") && c.System() == measure.Imperial {

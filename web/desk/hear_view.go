@@ -9,8 +9,9 @@ type Hearing struct {
 }
 
 // Doubt is a part of a line that was not understood. Where it may mean several
-// things it asks.
+// things, or lacks one, it asks.
 type Doubt struct {
 	Words    string
+	Lacks    string
 	Readings []kit.Button
 }

@@ -12,10 +12,15 @@ import (
 	"kinwain/web/talk"
 )
 
-// moves says in one line what an answer has moved in the ranking, and why. It
-// is empty where nothing was answered, or nothing could be ranked before.
+// sinceField carries the version of the answers of which somebody may have read
+// what had moved: whoever answers fast reads once what all of it has moved.
+const sinceField = "since"
+
+// moves says in one line what an answer has moved in the ranking, and why, with
+// those before it that nobody had the time to read about. It is empty where
+// nothing was answered, or nothing could be ranked before.
 func (room *Room) moves(r *http.Request, k *kept) (string, error) {
-	before, _, err := k.before.Judged(room.Today())
+	before, _, err := k.read.Judged(room.Today())
 	if err != nil || before == nil || k.Profile == nil || k.before.Equal(k.Form) {
 		return "", err
 	}

@@ -91,3 +91,36 @@ func TestWhatMovedIsSaid(t *testing.T) {
 		t.Errorf("sent again it says %q", got)
 	}
 }
+
+// TestMovesSinceSomebodyRead answers fast: until somebody may have read what has
+// moved, the line tells what all of the answers have moved, not the last alone.
+func TestMovesSinceSomebodyRead(t *testing.T) {
+	t.Parallel()
+	v := webtest.Open(t).Staff()
+	address := v.Interview([]byte(webtest.Family))
+	f := v.Get(address).Form()
+	since := f.Values.Get("version")
+	answer := func(name, typed, since string) string {
+		t.Helper()
+		f.Set(name, typed)
+		f.Values.Set("version", v.Get(address).Form().Values.Get("version"))
+		f.Values.Set("since", since)
+		return v.Post(address+"/live", f.Values).Text(".moves")
+	}
+	moved := answer("cargo_kg", "45", since)
+	if moved == "" || moved == "No frame moved." {
+		t.Fatalf("45 kg: %q", moved)
+	}
+	if got := answer("riders[0].label", "Z", since); got != moved {
+		t.Errorf("with a name behind it %q is %q", moved, got)
+	}
+	if got := answer("riders[0].label", "Y", v.Get(address).Form().Values.Get("version")); got != "No frame moved." {
+		t.Errorf("once that is read: %q", got)
+	}
+	if got := answer("cargo_kg", "12", since); got != "No frame moved." {
+		t.Errorf("as it was: %q", got)
+	}
+	if got := answer("cargo_kg", "45", "999"); got != moved {
+		t.Errorf("since a version that is not there: %q", got)
+	}
+}

@@ -23,6 +23,7 @@ const most = 10
 type kept struct {
 	*talk.Consultation           // as it is saved now; as it was typed where it could not be
 	before             form.Form // as it was saved before
+	read               form.Form // as it was when somebody may have read last what had moved
 	shown              form.Form // what the page shows that sent it
 	settled            []string  // names of births that were told as an age, and are months now
 	clashes            []form.Clash
@@ -74,7 +75,12 @@ func (room *Room) merged(saved store.Consultation, posted url.Values, switches b
 	if version := form.VersionOf(posted.Get(form.Version)); version > 0 {
 		base, known = now.At(version)
 	}
-	k := &kept{before: now.Form, shown: base.With(posted)}
+	k := &kept{before: now.Form, read: now.Form, shown: base.With(posted)}
+	if since := form.VersionOf(posted.Get(sinceField)); since > 0 {
+		if read, known := now.At(since); known {
+			k.read = read
+		}
+	}
 	if switches {
 		k.shown.SwitchUnits(base.System())
 	} else { // the fields on the screen stay as they are, so their units do too

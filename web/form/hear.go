@@ -17,11 +17,23 @@ type Heard struct {
 }
 
 // Doubt is a part of a line that was not understood. Where it may mean two
-// things, Either names the fields, of which nobody chose.
+// things, Either names the fields, of which nobody chose; where only one thing
+// is not said, Lacks is that.
 type Doubt struct {
 	Words  string
 	Either []string
+	Lacks  Lack
 }
+
+// Lack is what a part of a line does not say.
+type Lack int8
+
+// What may not be said of a child.
+const (
+	LacksNothing Lack = iota
+	LacksDue          // when somebody who is expected is to be born
+	LacksYear         // of which year a month is
+)
 
 // Hear reads a line as somebody says it, such as "5'11 and 163, kids 14 months
 // and 4, dog 30, lift 140 by 110, 5500", in any language of the shop, into the
@@ -42,7 +54,7 @@ func (f Form) Hear(line string, today measure.Date) (heard []Heard, doubts []Dou
 				continue
 			}
 			stays = append(stays, p.words)
-			doubts = append(doubts, Doubt{p.words, h.either})
+			doubts = append(doubts, Doubt{p.words, h.either, h.lacks})
 		}
 	}
 	return heard, doubts, strings.Join(stays, ", ")
@@ -83,6 +95,9 @@ type phrase struct {
 	count   int // of people, where it says how many
 	figures []lexeme
 	lasting bool // it says for how long
+	most    bool // it says that its figure is the most there is to spend, and nothing else of a budget
+	firm    bool // and that no more will do
+	coming  bool // whom it is about is to be born
 	ok      bool // every word of it is known
 }
 
@@ -114,8 +129,11 @@ func phrases(part string) []phrase {
 // endOf returns where the phrase that begins at a lexeme ends: before the next
 // topic, or before the figures that lead up to it where this one has its own.
 func endOf(all []lexeme, from int) int {
-	topicAt := -1
+	topicAt, figures := -1, 0
 	for i := from; i < len(all); i++ {
+		if all[i].word == "" {
+			figures++
+		}
 		if topics[all[i].word] == noTopic {
 			continue
 		}
@@ -123,7 +141,10 @@ func endOf(all []lexeme, from int) int {
 			if i > from && joiners[all[i-1].word] { // 178 and kids 4
 				return i
 			}
-			topicAt = i
+			topicAt, figures = i, 0
+			continue
+		}
+		if figures == 0 && goesOn(all[topicAt].word, all[i].word) {
 			continue
 		}
 		end := i
@@ -135,6 +156,10 @@ func endOf(all []lexeme, from int) int {
 	return len(all)
 }
 
+// goesOn reports whether a word for a topic says more of the one before it: a
+// baby that is due, twins that are expected, the most that a dog weighs.
+func goesOn(word, next string) bool { return coming[word] || coming[next] || most[word] || most[next] }
+
 // phraseOf sorts the words of a phrase.
 func phraseOf(all []lexeme) phrase {
 	p := phrase{ok: true}
@@ -142,6 +167,10 @@ func phraseOf(all []lexeme) phrase {
 		switch {
 		case x.word == "":
 			p.figures = append(p.figures, x)
+		case coming[x.word]:
+			p.coming = true
+		case most[x.word]:
+			p.most = true
 		case topics[x.word] != noTopic:
 			p.about = topics[x.word]
 			if counted(p) { // two kids, 2 kids
@@ -151,10 +180,31 @@ func phraseOf(all []lexeme) phrase {
 			p.count = counts[x.word]
 		case lasting[x.word]:
 			p.lasting = true
+		case firm[x.word]:
+			p.firm = true
 		case joiners[x.word] || fillers[x.word]:
 		default:
 			p.ok = false
 		}
+	}
+	return p.settled()
+}
+
+// settled says what a phrase is about by what it says besides: only a budget has
+// a most, and only children are expected.
+func (p phrase) settled() phrase {
+	spends, expects := p.most || p.firm, p.coming
+	switch {
+	case spends && expects:
+		p.ok = false
+	case spends && p.about == noTopic:
+		p.about, p.most = aboutBudget, true
+	case expects && p.about == noTopic:
+		p.about = aboutChildren
+	case spends && p.about == aboutBudget:
+		p.most = false
+	case spends, expects && p.about != aboutChildren && p.about != aboutTwins:
+		p.ok = false // the most that a dog weighs: or is that what it weighs?
 	}
 	return p
 }

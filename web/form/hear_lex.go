@@ -2,7 +2,9 @@ package form
 
 import (
 	"regexp"
+	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 // amount is what kind of figure a number of a line is, by its unit.
@@ -15,6 +17,7 @@ const (
 	volume
 	age // in months or years
 	born
+	month // by its name, of no year
 	percent
 	money
 )
@@ -74,13 +77,40 @@ func lex(part string) ([]lexeme, bool) {
 			if w == "" {
 				return nil, false
 			}
-			x = lexeme{to: len(w), word: w}
+			x = wordOf(w, rest)
 		}
 		x.from, x.to = at, at+x.to
 		all = append(all, x)
 		at = x.to
 	}
-	return all, true
+	return together(all), true
+}
+
+// ofYear is the year behind the name of a month.
+var ofYear = regexp.MustCompile(`^\.? ?((?:19|20)[0-9]{2})\b`)
+
+// wordOf reads a word, or the name of a month as the figure that it is.
+func wordOf(w, rest string) lexeme {
+	if utf8.RuneCountInString(w) < 3 || monthNamed(w) == 0 {
+		return lexeme{to: len(w), word: w}
+	}
+	if m := ofYear.FindStringSubmatch(rest[len(w):]); m != nil {
+		return lexeme{to: len(w) + len(m[0]), text: w + " " + m[1], amount: born}
+	}
+	return lexeme{to: len(w), text: w, amount: month}
+}
+
+// together makes one word of those that mean together what one does.
+func together(all []lexeme) []lexeme {
+	for _, s := range sayings {
+		for i := 0; i+len(s.words) <= len(all); i++ {
+			said := all[i : i+len(s.words)]
+			if slices.EqualFunc(said, s.words, func(x lexeme, word string) bool { return x.word == word }) {
+				all = slices.Replace(all, i, i+len(said), lexeme{from: said[0].from, to: said[len(said)-1].to, word: s.as})
+			}
+		}
+	}
+	return all
 }
 
 func figureOf(rest string) (lexeme, bool) {

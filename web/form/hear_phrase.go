@@ -14,6 +14,7 @@ type hearing struct {
 	words  string
 	heard  []Heard
 	either []string
+	lacks  Lack
 }
 
 // number reads a small whole number, zero where it is none.
@@ -30,6 +31,8 @@ func (h *hearing) phrase(p phrase) bool {
 	switch {
 	case p.lasting && p.about == noTopic:
 		p.about = aboutYears
+	case p.coming && (p.about == aboutChildren || p.about == aboutTwins):
+		return h.expects(p)
 	case len(p.figures) == 0:
 		return false
 	}
@@ -56,7 +59,7 @@ func (h *hearing) phrase(p phrase) bool {
 	case aboutSteps:
 		return h.one(p, "home.steps", bare)
 	case aboutBudget:
-		return h.one(p, "budget_cents", bare, money)
+		return h.budget(p)
 	case aboutYears:
 		return h.years(p)
 	case aboutHill:
@@ -84,6 +87,22 @@ func (h *hearing) one(p phrase, field string, kinds ...amount) bool {
 		}
 	}
 	return false
+}
+
+// budget reads what there is to spend. That it is firm is heard only where it is
+// said.
+func (h *hearing) budget(p phrase) bool {
+	if p.most && (len(p.figures) != 1 || !h.spent(p.figures[0])) {
+		return false
+	}
+	return h.one(p, "budget_cents", bare, money) && (!p.firm || h.set("budget_firm", "yes"))
+}
+
+// spent reports whether nearly everybody means money by a figure that is the most
+// of something, which nobody named. Until 2030 may be how long it should last.
+func (h *hearing) spent(x lexeme) bool {
+	m, err := measure.ParseMoney(x.text)
+	return x.amount == money || err == nil && usualBudget.has(float64(m)/100) && !(yearForm.MatchString(x.text) && number(x.text) > h.today.Year)
 }
 
 func (h *hearing) years(p phrase) bool {
@@ -291,6 +310,9 @@ func (h *hearing) children(p phrase) bool {
 				return false
 			}
 			rows++
+		case month:
+			h.lacks = LacksYear
+			return false
 		case mass:
 			if row < 0 || !h.set(At(Passengers, row, "weight_kg"), x.text) {
 				return false
@@ -308,9 +330,12 @@ func (h *hearing) children(p phrase) bool {
 
 // birth reads the birth of a child. A bare number is an age in years, unless a
 // later one is in months: 14 and 20 months may be either. A number of four
-// digits is a year.
+// digits is a year, one right before a month an age or a day.
 func (h *hearing) birth(p phrase, i int) (string, bool) {
 	text := p.figures[i].text
+	if i+1 < len(p.figures) && isDay(p.figures[i], p.figures[i+1]) {
+		return "", false
+	}
 	if p.figures[i].amount == bare && !yearForm.MatchString(text) {
 		n := number(text)
 		for _, later := range p.figures[i+1:] {

@@ -45,8 +45,8 @@ func TestHear(t *testing.T) {
 			"home.doorways[0].height_cm=200 cm|home.doorways[0].width_cm=80 cm|home.steps=3|passengers[0].born=5.2024|passengers[1].born=5.2021|pet_kg=12,5 kg|riders[0].height_cm=180 cm|riders[0].weight_kg=84 kg|riders[1].height_cm=165 cm|riders[1].weight_kg=62 kg"},
 		{"", "ouders 1.80 en 1.65, tweeling 3, boodschappen 20 kg en 60 l, schuur 200 bij 90, helling 8 %, voor 5 jaar",
 			"cargo_kg=20 kg|cargo_litres=60 l|hill_percent=8|home.length_cm=200 cm|home.width_cm=90 cm|passengers[0].born=5.2023|passengers[1].born=5.2023|riders[0].height_cm=1.80 m|riders[1].height_cm=1.65 m|years=5"},
-		{Imperial, "5'11 180 lb and 5'4 140, dog 60, kids May 2023 38 lb", // a month by name is told in its field
-			"pet_kg=60 lb|riders[0].height_cm=5'11|riders[0].weight_kg=180 lb|riders[1].height_cm=5'4|riders[1].weight_kg=140 lb|left: kids May 2023 38 lb"},
+		{Imperial, "5'11 180 lb and 5'4 140, dog 60, kids May 2023 38 lb",
+			"passengers[0].born=5.2023|passengers[0].weight_kg=38 lb|pet_kg=60 lb|riders[0].height_cm=5'11|riders[0].weight_kg=180 lb|riders[1].height_cm=5'4|riders[1].weight_kg=140 lb"},
 		{"", "12 st 4, corner 110 and 100, max 3.500", "budget_cents=3.500|home.corners[0].in_cm=110 cm|home.corners[0].out_cm=100 cm|riders[0].weight_kg=12 st 4"},
 
 		{"", "he's 1m80 and weighs 84 kilos, my wife is 5 foot 4 and 62", "riders[0].height_cm=1m80|riders[0].weight_kg=84 kilos|riders[1].height_cm=5 foot 4|riders[1].weight_kg=62 kg"},
@@ -67,6 +67,86 @@ func TestHear(t *testing.T) {
 		if got := strings.Join(heardAs(c.units, c.line), "|"); got != c.want {
 			t.Errorf("%q:\n got %s\nwant %s", c.line, got, c.want)
 		}
+	}
+}
+
+// TestHearTheMost hears what there is to spend at the most, where nothing else is
+// meant by it, and that it is firm where that is said.
+func TestHearTheMost(t *testing.T) {
+	t.Parallel()
+	for line, want := range map[string]string{
+		"pas plus de 4000 €": "4000 €", "jusqu'à 4000": "4000", "au plus 4 000 €": "4 000 €", "moins de 4000 euros": "4000",
+		"nicht mehr als 4000 Euro": "4000", "höchstens 4000 €": "4000 €", "bis zu 4.000": "4.000", "bis 4000 €": "4000 €", "unter 4000": "4000",
+		"niet meer dan 4000": "4000", "hooguit 4000 euro": "4000", "tot 4000": "4000", "ten hoogste 4000": "4000",
+		"no more than 4000": "4000", "at the most 4,000": "4,000", "at most 4000 euros": "4000", "under 4000": "4000", "4000 max": "4000", "budget at most 800": "800", "max budget 800": "800",
+	} {
+		if got := strings.Join(heardAs("", line), "|"); got != "budget_cents="+want {
+			t.Errorf("%q: %s", line, got)
+		}
+	}
+	for line, want := range map[string]string{"max 4000 firm": "4000", "budget ferme 4000": "4000", "4000 € fest": "4000 €"} {
+		if got := strings.Join(heardAs("", line), "|"); got != "budget_cents="+want+"|budget_firm=yes" {
+			t.Errorf("%q: %q", line, got)
+		}
+	}
+	for _, line := range []string{
+		"no more than 30 kg", "max 20", "groceries max 20", "dog at most 30 kg", "lift max 140", // of what; or is that what it weighs
+		"kids max 2", "bis 2030", "not more than 2", "höchstens 8 %", "max firm",
+	} {
+		if got := heardAs("", line); len(got) != 1 || got[0] != "left: "+line {
+			t.Errorf("%q: %v", line, got)
+		}
+	}
+}
+
+// TestHearWhoIsExpected hears in which month somebody is to be born, the next one
+// of that name, and asks where that is not said or cannot be.
+func TestHearWhoIsExpected(t *testing.T) {
+	t.Parallel()
+	for line, want := range map[string]string{
+		"baby due in March": "3.2027", "expecting in March": "3.2027", "due 14 March": "14.3.2027", "one due March 2027": "3.2027", "a baby on the way in May": "5.2027",
+		"bébé prévu en mars": "3.2027", "nous attendons un enfant en mai": "5.2027", "wir erwarten ein Baby im Jänner": "1.2027",
+		"uitgerekend in augustus": "8.2027", "een baby op komst in maart": "3.2027", "due in November": "11.2026", "due 30 November": "30.11.2026",
+	} {
+		got := strings.Join(heardAs("", line), "|")
+		if got != "passengers[0].born="+want {
+			t.Errorf("%q: %s", line, got)
+		}
+	}
+	if got := strings.Join(heardAs("", "kids 3 and 5 and a baby due in March"), "|"); got != "passengers[0].born=5.2023|passengers[1].born=5.2021|passengers[2].born=3.2027" {
+		t.Error(got)
+	}
+	if got := strings.Join(heardAs("", "twins due in March"), "|"); got != "passengers[0].born=3.2027|passengers[1].born=3.2027" {
+		t.Error(got)
+	}
+	for line, lacks := range map[string]Lack{
+		"one on the way": LacksDue, "un bébé en route": LacksDue, "Baby unterwegs": LacksDue, "op komst": LacksDue, "pregnant": LacksDue,
+		"due in October":  LacksDue, // in eleven months, or last month
+		"due 25 November": LacksDue, "expecting, 3 months": LacksDue, "due in 3 months": LacksDue, "due March 2026": LacksDue, "expecting 2 and March": LacksDue,
+		"two kids due in March": LacksNothing, "baby in March": LacksYear, "Kind im Mai": LacksYear, "kids 3 may 2023": LacksNothing,
+	} {
+		f := New()
+		heard, doubts, left := f.Hear(line, thisDay)
+		if len(heard) > 0 || len(doubts) == 0 || doubts[0].Lacks != lacks || left != line {
+			t.Errorf("%q: %v, %+v, %q", line, heard, doubts, left)
+		}
+	}
+}
+
+// TestNoWordIsAMonth holds words of a line apart from names of months, of which
+// their beginnings will do.
+func TestNoWordIsAMonth(t *testing.T) {
+	t.Parallel()
+	seen := 0
+	for _, words := range []map[string]bool{joiners, fillers, lasting, firm, set(strings.Join(slices.Collect(maps.Keys(topics)), " ")), set(strings.Join(slices.Collect(maps.Keys(counts)), " "))} {
+		for word := range words {
+			if seen++; utf8.RuneCountInString(word) >= 3 && monthNamed(word) > 0 {
+				t.Errorf("%s is a month", word)
+			}
+		}
+	}
+	if seen < 200 {
+		t.Errorf("%d words", seen)
 	}
 }
 
@@ -105,7 +185,7 @@ func TestDoubtsNameBothReadings(t *testing.T) {
 func FuzzHear(f *testing.F) {
 	for _, line := range []string{
 		"5'11 and 163, kids 14 months and 4, dog 30, lift 140 by 110, 5500", "180 et 1,65 m; chien 30 kg", "zwei Kinder 2 und 5", "12 st 4 lb",
-		"kids 1.2023 and 2024-05-03", "İ 178", "5' , 5'11\" 12,5", "€ 3,500.50", "\xff 178", "twins 0", "kid 200 months",
+		"kids 1.2023 and 2024-05-03", "İ 178", "a baby due 14. march", "dog on the way max 4.000 firm", "pas plus de bis zu 4000 € mai", "5' , 5'11\" 12,5", "€ 3,500.50", "\xff 178", "twins 0", "kid 200 months",
 	} {
 		f.Add(line)
 	}

@@ -27,7 +27,7 @@ const (
 var topics = wordsOf(map[topic]string{
 	aboutRiders: "rider riders adult adults parent parents cycliste cyclistes adulte adultes fahrer fahrerin fahrerinnen erwachsene eltern berijder berijders volwassene volwassenen ouder ouders",
 	aboutChildren: "kid kids child children baby toddler son daughter enfant enfants bébé bebe fils fille kind kinder kindern sohn tochter " +
-		"kinderen zoon dochter peuter kleuter",
+		"kinderen zoon dochter peuter kleuter " + expected,
 	aboutTwins:  "twins jumeaux jumelles zwillinge tweeling",
 	aboutPet:    "dog dogs pet cat animal chien chat hund tier katze hond dier kat",
 	aboutCargo:  "cargo groceries shopping load luggage tools courses chargement bagages outils einkauf einkäufe ladung gepäck werkzeug boodschappen lading bagage gereedschap",
@@ -36,10 +36,32 @@ var topics = wordsOf(map[topic]string{
 	aboutCorner: "corner corridor hallway angle couloir ecke gang flur hoek",
 	aboutSpace:  "space garage shed cellar basement courtyard place emplacement cave abri local platz keller schuppen hof plek plaats schuur kelder",
 	aboutSteps:  "step steps stairs marche marches escalier stufe stufen treppe trede treden trap",
-	aboutBudget: "budget max maximum maximal maximaal höchstens hoechstens hoogstens",
+	aboutBudget: "budget " + theMost,
 	aboutYears:  "lasting lasts durée reicht meegaan",
 	aboutHill:   "hill slope côte cote pente steigung berg helling",
 })
+
+// theMost says of a figure that it is the most there is to spend, and expected of
+// a child that it is to be born.
+const (
+	theMost  = "max maximum maximal maximaal höchstens hoechstens hoogstens hooguit under below bis unter tot onder"
+	expected = "due expecting expects expected pregnant prévu prévue prevu prevue attendons attend attends attendu attendue enceinte " +
+		"erwarten erwartet erwarte bekommen bekomme unterwegs schwanger geburtstermin verwachten verwacht uitgerekend zwanger"
+)
+
+// sayings are words that mean together what the first word of a row does, the
+// longer before those that they end in.
+var sayings = sayingsOf(
+	"max: no more than, not more than, at the most, at most, less than, nothing over, not over, not above, pas plus de, pas plus que, tout au plus, au plus, au maximum, moins de, jusqu à, jusqu a, "+
+		"nicht mehr als, nicht über, weniger als, bis zu, niet meer dan, ten hoogste, minder dan",
+	"due: on the way, en route, op komst, in verwachting",
+)
+
+// saying is what words mean together.
+type saying struct {
+	words []string
+	as    string
+}
 
 // counts are small numbers in words.
 var counts = map[string]int{
@@ -51,7 +73,7 @@ var counts = map[string]int{
 var joiners = set("and et und en & + by x × par sur mal auf bij op")
 
 // fillers may stand anywhere and mean nothing.
-var fillers = set("a an un une ein eine einen een the of with is are about roughly old wide long high deep we our my up to de du des la le les d avec environ âgé âgés nos notre mon ma " +
+var fillers = set("a an un une ein eine einen een another autre noch nog in im born née né geboren naissance nous on the of with is are about roughly old wide long high deep we our my up to de du des la le les d avec environ âgé âgés nos notre mon ma " +
 	"der die das mit etwa von alt breit lang hoch tief wir unser unsere het van met ongeveer oud breed hoog diep we onze mijn " +
 	whoRides + saidOfRiders)
 
@@ -64,14 +86,30 @@ const (
 	saidOfRiders = "weigh weighs tall heavy suis est fait pèse mesure grand grande lourd bin ist wiege wiegt groß gross schwer ben weeg weegt groot zwaar"
 )
 
-// before years, they say how long it should last.
-var lasting = set("for pour pendant für fuer voor")
+var (
+	// before years, they say how long it should last.
+	lasting = set("for pour pendant für fuer voor")
+	most    = set(theMost)
+	coming  = set(expected)
+	// firm says of a budget that no more will do.
+	firm = set("firm fixed ferme fixe fest vast")
+)
 
 func wordsOf(lists map[topic]string) map[string]topic {
 	all := map[string]topic{}
 	for t, list := range lists {
 		for w := range strings.FieldsSeq(list) {
 			all[w] = t
+		}
+	}
+	return all
+}
+
+func sayingsOf(rows ...string) (all []saying) {
+	for _, row := range rows {
+		as, list, _ := strings.Cut(row, ": ")
+		for words := range strings.SplitSeq(list, ", ") {
+			all = append(all, saying{strings.Fields(words), as})
 		}
 	}
 	return all

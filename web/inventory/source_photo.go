@@ -180,7 +180,7 @@ func (room *Room) photoNotices(r *http.Request, i *waiting) (Notices, error) {
 // withPhoto adds to a choice of a source the photos that it may have: the one
 // of the source that was noted, and the one that is chosen now.
 func (d *drawing) withPhoto(s *WareSource, field string, was wares.Source) {
-	s.Photo = d.photoField(wares.PhotoOf(field), "Photo", ", "+lowered(s.Label))
+	s.Photo = d.photoField(wares.PhotoOf(field), "Add a photo", ", "+lowered(s.Label))
 	switch {
 	case was.Photo == "":
 	case d.photos[was.Photo]:
@@ -195,7 +195,7 @@ func (d *drawing) withPhoto(s *WareSource, field string, was wares.Source) {
 func (d *drawing) photoField(name, label, of string) *PhotoField {
 	f := &PhotoField{Name: name, Label: label, Of: of, Error: d.faults.At(name)}
 	if sent := d.typed.Photo(name); sent != "" && d.photos[sent] {
-		f.Sent, f.Small = sent, pictureAt(sent, true)
+		f.Label, f.Sent, f.Small = "Another photo", sent, pictureAt(sent, true)
 	}
 	return f
 }

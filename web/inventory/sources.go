@@ -109,7 +109,7 @@ func (d *drawing) chosenNow(view *WareSection) {
 		view.Fields = append(view.Fields, WareField{Field: f})
 		view.Open = view.Open || f.Error != ""
 	}
-	shared := d.photoField(wares.SourcePhoto, "Photo that shows all of them", "")
+	shared := d.photoField(wares.SourcePhoto, "Add a photo that shows all of them", "")
 	view.Fields = append(view.Fields, WareField{Field: kit.Field{Name: shared.Name}, Shape: "photo", Photo: shared})
 	view.Open = view.Open || shared.Error+shared.Sent != ""
 }

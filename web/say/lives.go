@@ -31,7 +31,7 @@ var lives = []sentence{
 		"Er kwam geen antwoord. Wat u typte staat er nog: druk op de knop om het opnieuw te proberen."},
 	{"How it was read", "Comment il a été relevé", "Wie es abgelesen wurde", "Hoe het is afgelezen"},
 	{"dressed to ride", "en tenue pour rouler", "in Fahrkleidung", "in fietskleding"},
-	{"undressed (+ %v)", "sans vêtements (+ %v)", "ohne Kleidung (+ %v)", "zonder kleding (+ %v)"},
+	{"without shoes, helmet and bag (+ %v)", "sans chaussures, casque ni sac (+ %v)", "ohne Schuhe, Helm und Tasche (+ %v)", "zonder schoenen, helm en tas (+ %v)"},
 	{"by heart (+ %v)", "de mémoire (+ %v)", "aus dem Gedächtnis (+ %v)", "uit het hoofd (+ %v)"},
 	{"Dressed to ride is with shoes, clothes, helmet, lock and bag; for riders who are not, so much is added.",
 		"En tenue pour rouler, c’est avec chaussures, vêtements, casque, antivol et sac ; sinon, le calcul ajoute ce qui est indiqué.",

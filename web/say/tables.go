@@ -99,6 +99,10 @@ var counted = []tongue.Counted{
 // told is kept with their keys.
 var former = []sentence{
 	{"needed by: %v", "nécessaire pour « %v »", "nötig für „%v“", "nodig voor ‘%v’"},
+	{"The maker does not state %v, and this load leans on it. Ask the maker before anybody rides.",
+		"Le fabricant n’indique pas %v, et cette charge en dépend. Demandez au fabricant avant de rouler.",
+		"Der Hersteller nennt %v, und für diese Ladung kommt es darauf an. Fragen Sie ihn, bevor jemand fährt.",
+		"De fabrikant vermeldt %v, en bij deze lading komt het daarop aan. Vraag het de fabrikant voor er iemand rijdt."},
 	{"ratings for the axles", "de charges admissibles pour les essieux", "keine zulässigen Achslasten", "geen toegestane aslasten"},
 }
 

@@ -79,7 +79,7 @@ func askedOf(path string) string {
 func (v *livesViewer) howField(name string, r *profile.Rider, posted url.Values) kit.Field {
 	f := kit.Field{Name: name, Label: v.Say("How it was read"), Value: string(r.Weighed.Or(profile.Stated)), Options: []kit.Option{
 		{Value: string(profile.Dressed), Label: v.Say("dressed to ride")},
-		{Value: string(profile.Undressed), Label: v.Say("undressed (+ %v)", talk.Down(v.Settings.Allowances.Undressed))},
+		{Value: string(profile.Undressed), Label: v.Say("without shoes, helmet and bag (+ %v)", talk.Down(v.Settings.Allowances.Undressed))},
 		{Value: string(profile.Stated), Label: v.Say("by heart (+ %v)", talk.Down(v.Settings.Allowances.Stated))},
 	}}
 	if how, is := posted[name]; is {
