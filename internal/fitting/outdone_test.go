@@ -4,6 +4,7 @@ package fitting_test
 import (
 	"math/rand/v2"
 	"slices"
+	"sort"
 	"testing"
 
 	"kinwain/internal/catalog"
@@ -24,11 +25,29 @@ func (a *asker) paired(in *instance) {
 			for range a.IntN(3) {
 				a.alter(&like)
 			}
+			if a.IntN(2) == 0 {
+				a.cheapened(&like)
+			}
 			in.catalogue.AddOns = append(in.catalogue.AddOns, like)
 		}
 	}
 	for i := range in.frame.Mounts {
 		in.frame.Mounts[i].Capacity += a.IntN(1 + 2*in.frame.Mounts[i].Capacity)
+	}
+}
+
+// cheapened costs less, and is worse in something.
+func (a *asker) cheapened(of *catalog.AddOn) {
+	of.Price = max(of.Price-500, 0)
+	switch a.IntN(4) {
+	case 0:
+		of.Weight += []measure.Mass{1, 500, 2000}[a.IntN(3)]
+	case 1:
+		of.RearOverhang += 100
+	case 2:
+		of.Pet = max(of.Pet-1, 0)
+	case 3:
+		of.Cargo = (of.Cargo + 1) / 2
 	}
 }
 
@@ -45,7 +64,9 @@ func (a *asker) alter(of *catalog.AddOn) {
 	case 1:
 		of.Price = max(of.Price+measure.Money(by), 0)
 	case 2:
-		mass(&of.Cargo)
+		if mass(&of.Cargo); a.IntN(4) == 0 {
+			of.Cargo, of.CargoVolume = 0, 0
+		}
 	case 3:
 		of.CargoVolume = max(of.CargoVolume+measure.Volume(by), 0)
 	case 4:
@@ -65,6 +86,45 @@ func (a *asker) alter(of *catalog.AddOn) {
 	}
 }
 
+// tightened has a rating, or the space at home, at the least in which anything
+// can be built, or a little above: there what costs less may well be what is too
+// heavy, or too long.
+func (a *asker) tightened(in *instance, comparing uint16) {
+	set, was := func(n int) { in.frame.GrossRating = measure.Mass(n) }, int(in.frame.GrossRating)
+	switch zones := in.frame.Zones; a.IntN(5) {
+	case 0:
+		zone := &zones[a.IntN(len(zones))]
+		set, was = func(n int) { zone.Rating = measure.Mass(n) }, int(zone.Rating)
+	case 1:
+		home := profile.Home{Width: profile.Given(3000 * measure.Millimetre), Height: profile.Given(3000 * measure.Millimetre)}
+		set, was = func(n int) {
+			home.Length = profile.Given(measure.Length(n))
+			in.profile.Home = profile.Given(home)
+		}, 3000
+	case 2:
+		axle := []*measure.Mass{&in.frame.FrontAxleRating, &in.frame.RearAxleRating}[a.IntN(2)]
+		set, was = func(n int) { *axle = measure.Mass(n) }, int(*axle)
+	case 3: // a pet as heavy as one of its carriers bears
+		for _, of := range in.catalogue.AddOns {
+			if of.Pet > 0 && a.IntN(2) == 0 {
+				in.profile.Pet = profile.Given(of.Pet)
+			}
+		}
+		return
+	}
+	feasible := func(n int) bool {
+		set(n)
+		ok, err := in.problem().Without(comparing).Feasible(a.Context(), fitting.AllRules)
+		return ok && err == nil
+	}
+	if was == 0 || !feasible(was) {
+		return
+	}
+	least := 1 + sort.Search(was-1, func(n int) bool { return feasible(n + 1) })
+	set(least + []int{0, 0, 1, 50, 499, 500}[a.IntN(6)])
+	a.met["tight"]++
+}
+
 // Whatever is asked of shops where much does the same as something else, nothing
 // depends on which of these are compared: not the build, to its codes, nor what
 // is possible, what may be spent, or what is in the way.
@@ -80,6 +140,9 @@ func TestWhatIsOutdoneIsNoMatter(t *testing.T) {
 		a.paired(a.in)
 		if a.in.catalogue.Check() != nil {
 			continue // a figure of a copy is off by too much
+		}
+		if a.seed%2 == 0 {
+			a.tightened(a.in, comparing)
 		}
 		rules := fitting.AllRules
 		for range a.IntN(6) {
@@ -113,7 +176,7 @@ func TestWhatIsOutdoneIsNoMatter(t *testing.T) {
 		}
 	}
 	t.Log(a.met)
-	for what, least := range map[string]int{"built": 900, "in the way": 150, "outdone": 1000, "affordable, yes": 300} {
+	for what, least := range map[string]int{"built": 900, "in the way": 150, "outdone": 1000, "affordable, yes": 300, "tight": 200} {
 		if a.met[what] < least {
 			t.Errorf("%s: %d times, which is not enough to tell", what, a.met[what])
 		}
