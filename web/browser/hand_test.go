@@ -164,7 +164,7 @@ func (h *hand) sends(button string) {
 		h.goes(button)
 		return
 	}
-	if evaluate[bool](h.tab, `document.activeElement.matches("select")`) { // it keeps Enter to itself
+	for evaluate[bool](h.tab, `document.activeElement.matches("select, [type=file]")`) { // it keeps Enter to itself, as the choice of a photo after it does
 		h.do(chromedp.KeyEvent(kb.Tab))
 		h.way++
 	}
