@@ -14,8 +14,8 @@ import (
 )
 
 // paired has every add-on twice or three times, under codes before and after its
-// own; the copies are the same but for one or two of their figures, which are a
-// little off.
+// own; the copies are the same but for some of their figures, which are a little
+// off, and half of them cost less.
 func (a *asker) paired(in *instance) {
 	for _, of := range slices.Clone(in.catalogue.AddOns) {
 		for n := range 1 + a.IntN(2) {
