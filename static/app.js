@@ -56,8 +56,8 @@ const ask = (after) => {
 if (next && !document.getElementById("ask-form").elements.length) ask(300);
 document.addEventListener("ranked", () => ask(1500));
 
-// The one change that makes a frame fit takes a while as well, and so does what
-// lasting longer costs: the rows are on the screen first.
+// The one change that makes a frame fit takes a while as well: the rows are on
+// the screen first, with room for it.
 const later = document.querySelector("[data-later]");
 if (later) (async () => {
   try {
@@ -66,7 +66,7 @@ if (later) (async () => {
       const full = found.querySelector(`[data-about="${row.dataset.about}"]`);
       if (full && !row.isEqualNode(full)) row.replaceWith(full);
     }
-    later.textContent = helped ? `${helped} that do not fit would after one change: see below.` : "";
+    later.textContent = helped ? `${helped} that do not fit would after one change.` : "No single change makes one of the others fit.";
   } catch {
     later.textContent = "Not found out what would make the others fit: open one to see.";
   }

@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"kinwain/internal/match"
 	"kinwain/web/form"
 	"kinwain/web/kit"
 	"kinwain/web/talk"
@@ -87,7 +86,7 @@ func anchor(f form.Form, do string) string {
 }
 
 func (room *Room) showForm(w http.ResponseWriter, r *http.Request, c *talk.Consultation, status int, unsaved string) error {
-	ranking, err := room.ranking(r, c, match.Options{})
+	ranking, err := room.ranking(r, c, shown.none)
 	if err != nil {
 		return err
 	}
@@ -115,7 +114,7 @@ func (room *Room) live(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ranking, err := room.ranking(r, k.Consultation, match.Options{})
+	ranking, err := room.ranking(r, k.Consultation, shown.none)
 	if err != nil {
 		return err
 	}

@@ -54,10 +54,15 @@ func (room *Room) frames(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	now := !scripted(r) || r.URL.Query().Has(changesField)
-	ranking, err := room.ranking(r, c, match.Options{Changes: now})
+	whole := shown.fitting
+	if now {
+		whole = shown.listed
+	}
+	ranking, err := room.ranking(r, c, whole)
 	if err != nil {
 		return err
 	}
+	ranking.unhelped(now)
 	if !now && ranking.Waiting == "" {
 		q := r.URL.Query()
 		q.Set(changesField, "1")
@@ -77,7 +82,7 @@ func (room *Room) frames(w http.ResponseWriter, r *http.Request) error {
 }
 
 // changesField asks for a ranking with the one change that makes each frame fit
-// that does not, and with what lasting longer costs: both take a while.
+// that does not, which takes a while.
 const changesField = "changes"
 
 // scripted reports whether the browser runs the script, which says so in a
@@ -87,12 +92,11 @@ func scripted(r *http.Request) bool {
 	return err == nil
 }
 
-// ranking ranks the frames for a consultation, or says why it cannot yet. What
-// the options ask for is worked out for the frames that are shown.
-func (room *Room) ranking(r *http.Request, c *talk.Consultation, o match.Options) (Ranking, error) {
+// ranking ranks the frames for a consultation, or says why it cannot yet.
+func (room *Room) ranking(r *http.Request, c *talk.Consultation, whole func(shown) []*match.Match) (Ranking, error) {
 	view := waitingView(c)
 	if c.Profile != nil {
-		ranked, s, err := room.ranked(r, c, o)
+		ranked, s, err := room.ranked(r, c, whole)
 		if err != nil {
 			return Ranking{}, err
 		}
@@ -103,20 +107,23 @@ func (room *Room) ranking(r *http.Request, c *talk.Consultation, o match.Options
 }
 
 // ranked ranks all frames for a customer and takes out what the address asks
-// for, and times it.
-func (room *Room) ranked(r *http.Request, c *talk.Consultation, o match.Options) ([]*match.Match, shown, error) {
+// for, and times it. Those that are to be whole, which are the first of what is
+// shown, say as well what lasting longer costs or the one change that helps.
+func (room *Room) ranked(r *http.Request, c *talk.Consultation, whole func(shown) []*match.Match) ([]*match.Match, shown, error) {
 	defer room.timed()()
 	ranked, err := c.Shop.Rank(r.Context(), c.Profile, match.Options{})
 	if err != nil {
 		return nil, shown{}, err
 	}
 	s := partOf(r.URL.Query()).of(ranked)
-	if o.Changes {
-		full, err := c.Shop.Again(r.Context(), s.listed(), c.Profile, o)
+	if some := whole(s); len(some) > 0 {
+		full, err := c.Shop.Again(r.Context(), some, c.Profile, match.Options{Changes: true})
 		if err != nil {
 			return nil, shown{}, err
 		}
-		s.fit, s.unfit = full[:len(s.fit)], full[len(s.fit):]
+		listed := s.listed()
+		copy(listed, full)
+		s.fit, s.unfit = listed[:len(s.fit)], listed[len(s.fit):]
 	}
 	return ranked, s, nil
 }

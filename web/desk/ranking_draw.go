@@ -81,6 +81,20 @@ func rankingView(c *talk.Consultation, ranked []*match.Match, s shown) Ranking {
 	return r
 }
 
+// unhelped says of frames that do not fit why no change that would help stands
+// there: there is none, or it is still looked for. What comes takes its place.
+func (r *Ranking) unhelped(settled bool) {
+	why := "Looking for one change that makes it fit …"
+	if settled {
+		why = "No single change makes it fit."
+	}
+	for i := range r.Unfit {
+		if r.Unfit[i].Change == "" {
+			r.Unfit[i].Unhelped = why
+		}
+	}
+}
+
 // toOneScale lets the bikes in the rows be compared by their size.
 func (r *Ranking) toOneScale() {
 	var drawn []*kit.Drawing

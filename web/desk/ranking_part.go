@@ -92,8 +92,11 @@ func folded(list []*match.Match) (first []*match.Match, others map[string]int) {
 // familyOf names the family of a frame; one that states none is its own.
 func familyOf(m *match.Match) string { return cmp.Or(m.Frame.Family, m.Frame.Name) }
 
-// listed are all frames of the page.
-func (s shown) listed() []*match.Match { return slices.Concat(s.fit, s.unfit) }
+// none, fitting and listed are none of the frames of the page, those that fit,
+// and all.
+func (s shown) none() []*match.Match    { return nil }
+func (s shown) fitting() []*match.Match { return s.fit }
+func (s shown) listed() []*match.Match  { return slices.Concat(s.fit, s.unfit) }
 
 // moreOf says what of a list is shown: n from a place on.
 func moreOf(name string, from, n, all int) More {

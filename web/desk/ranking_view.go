@@ -59,20 +59,21 @@ type Fault struct{ Field, Href, Label, Text string }
 
 // Ranked is one frame of the ranking.
 type Ranked struct {
-	Code    string
-	Href    string
-	Name    string
-	Kind    string // compact longtail, steel, one size
-	Verdict kit.Verdict
-	Line    string
-	Score   string
-	Price   string
-	Ride    string // which demo can be ridden now
-	Stock   string
-	Change  string // the one change that would make it fit
-	Points  []Points
-	Ticked  bool // to be compared
-	Glance  kit.Drawing
+	Code     string
+	Href     string
+	Name     string
+	Kind     string // compact longtail, steel, one size
+	Verdict  kit.Verdict
+	Line     string
+	Score    string
+	Price    string
+	Ride     string // which demo can be ridden now
+	Stock    string
+	Change   string // the one change that would make it fit
+	Unhelped string // why none is said
+	Points   []Points
+	Ticked   bool // to be compared
+	Glance   kit.Drawing
 
 	Others   int    // more of its family that do not fit, folded into this row
 	Family   string // their name

@@ -79,6 +79,9 @@ type Field struct {
 	Password bool
 }
 
+// hints reports whether a hint of its own stands under the field.
+func (f Field) hints() bool { return f.Hint != "" && f.HintAt == "" }
+
 // Option is one choice.
 type Option struct{ Value, Label string }
 
