@@ -127,7 +127,7 @@ func whoRides(v *talk.Viewer, d *advice.Demo) (text string, why []string) {
 	}
 	for _, r := range v.Named(v.Match) {
 		if r.Weight == weight {
-			why = append(why, r.Message.In(v.System()))
+			why = append(why, v.Speaker.Message(r.Message))
 		}
 	}
 	if len(d.Behind) > 0 {

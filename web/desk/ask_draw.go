@@ -15,7 +15,7 @@ func askedView(c *talk.Consultation, q *match.Question, typed url.Values) Asked 
 	of, _ := profile.Of(q.Path)
 	v := &formViewer{Consultation: c}
 	f := v.asked(q.Path, &of)
-	f.Label, f.Value = q.Asked().In(c.System()), typed.Get(q.Path)
+	f.Label, f.Value = c.Speaker.Message(q.Asked()), typed.Get(q.Path)
 	if f.Check != "" {
 		f.Options = []kit.Option{{Label: "Not asked"}, {Value: "yes", Label: "Yes"}}
 	}
@@ -26,7 +26,7 @@ func askedView(c *talk.Consultation, q *match.Question, typed url.Values) Asked 
 	}
 	a := Asked{Field: f}
 	for _, m := range q.Says() {
-		a.Says = append(a.Says, m.In(c.System()))
+		a.Says = append(a.Says, c.Speaker.Message(m))
 	}
 	return a
 }

@@ -90,3 +90,18 @@ func TestFieldsLetThemselvesBeTyped(t *testing.T) {
 		}
 	})
 }
+
+// TestMoneyIsAskedForAsItIsShown asks what a bike may cost with the sign that
+// stands before every price.
+func TestMoneyIsAskedForAsItIsShown(t *testing.T) {
+	t.Parallel()
+	v := webtest.Open(t).Staff()
+	address, f := v.Consultation()
+	f.Set("riders[0].height_cm", "170")
+	f.Set("riders[0].weight_kg", "80")
+	v.Press(f, address, "save")
+	asked := v.Get(address + "/frames?ask=1").Text("#ask .field:has([name=budget_cents]) .hint")
+	if !strings.Contains(asked, "€") || strings.Contains(asked, "EUR") {
+		t.Errorf("it asks %q", asked)
+	}
+}

@@ -32,7 +32,7 @@ func rideView(v *talk.Viewer) Riding {
 func brakeWords(v *talk.Viewer) string {
 	var words []string
 	for _, said := range v.Match.Brakes() {
-		words = append(words, said.In(v.System()))
+		words = append(words, v.Speaker.Message(said))
 	}
 	return strings.Join(words, " ")
 }
