@@ -91,10 +91,12 @@ func TestAnAnswerComesWhereThereIsRoomInABrowser(t *testing.T) {
 	b.signIn()
 	b.click(".start .primary")
 	b.until(`document.querySelector("form[data-live]")`)
+	b.click(`button[value="add passengers"]`)
+	b.until(`document.getElementById("passengers[0].born")`)
 	for _, width := range []int{390, tabletWidth, 1280} {
 		b.do(chromedp.EmulateViewport(int64(width), tabletHeight))
 		for _, asked := range []struct{ name, text string }{
-			{"riders[0].height_cm", "5'11"}, {"riders[0].weight_kg", "12 st 4"}, {"pet_kg", "66 lb"}, {"cargo_kg", "30 lb"},
+			{"riders[0].height_cm", "5'11"}, {"riders[0].weight_kg", "12 st 4"}, {"passengers[0].born", "11 months"}, {"pet_kg", "66 lb"}, {"cargo_kg", "30 lb"},
 		} {
 			come := make(chan struct{})
 			held.Store(&come)

@@ -36,7 +36,7 @@ func (v *formViewer) reads(name string) string {
 		return ""
 	}
 	if likely, ok := fitting.Reckoned(&all[row], v.today, v.Settings.Settings); ok {
-		return "Until weighed: " + likely.Show(v.System(), measure.Up)
+		return "likely " + likely.Show(v.System(), measure.Up)
 	}
 	return ""
 }
@@ -95,6 +95,9 @@ func (v *formViewer) saysPassengers(p *profile.Profile) string {
 		switch {
 		case ok && !born.IsZero():
 			parts = append(parts, form.Age(born, v.today))
+			if form.Waits(born, v.today) {
+				parts = append(parts, "rides from the first birthday on")
+			}
 		default:
 			parts = append(parts, "birth open")
 		}

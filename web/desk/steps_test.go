@@ -44,7 +44,7 @@ func TestStepsOfTheTalk(t *testing.T) {
 	if got := says(a, "passengers"); got != "first child, 14 months" {
 		t.Errorf("who comes along is said as %q", got)
 	}
-	if got := a.Text(`[data-reads="passengers[0].weight_kg"]`); !strings.HasPrefix(got, "Until weighed: 1") {
+	if got := a.Text(`[data-reads="passengers[0].weight_kg"]`); !strings.HasPrefix(got, "likely 1") {
 		t.Errorf("what is reckoned with is said as %q", got)
 	}
 	if got := says(a, "home"); got != "200 × ? × ? cm" {
@@ -56,6 +56,11 @@ func TestStepsOfTheTalk(t *testing.T) {
 	}
 	if got := live.Text(`[data-read="riders[0].height_cm"]`); got != "180.3 cm" {
 		t.Errorf("the page is told %q", got)
+	}
+	f = a.Form()
+	f.Set("passengers[0].born", "8 months")
+	if got := v.Post(address+"/live", f.Values).Text(`[data-said="passengers"]`); got != "first child, 8 months, rides from the first birthday on" {
+		t.Errorf("of an infant it says %q", got)
 	}
 }
 

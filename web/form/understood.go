@@ -24,7 +24,7 @@ func (f Form) Understood(name string, today measure.Date) string {
 		}
 	case strings.HasSuffix(name, ".born"):
 		if d, err := Born(typed, today); err == nil {
-			return Age(d, today) + ridesFrom(d, today)
+			return Age(d, today)
 		}
 	}
 	return ""
@@ -42,13 +42,8 @@ func unlessTyped(typed, shown string) string {
 	return shown
 }
 
-// ridesFrom says of whom is too young, or to be born, from when that is over.
-func ridesFrom(born, today measure.Date) string {
-	if today.Before(born.AddMonths(12).Latest()) {
-		return ", rides from the first birthday on"
-	}
-	return ""
-}
+// Waits reports whether somebody is too young to ride, or not born, on a day.
+func Waits(born, today measure.Date) bool { return today.Before(born.AddMonths(12).Latest()) }
 
 // Age says how old somebody is on a day: in months until three years, in years
 // from then on; or that a birth is ahead.
