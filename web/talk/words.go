@@ -95,6 +95,18 @@ var Discreetly = map[match.Code]string{
 	match.ReasonWeightEstimated: "%v is not weighed and counts with an estimate. Weigh before buying.",
 }
 
+// discreetlyExpected says the same of a child who is not born yet.
+const discreetlyExpected = "%v is not born yet and counts with what the growth reference expects. Weigh the child before its first ride."
+
+// Vaguer returns the sentence of Discreetly for a reason, if it has one.
+func Vaguer(r *match.Reason) (key string, has bool) {
+	if r.ToBeBorn() {
+		return discreetlyExpected, true
+	}
+	key, has = Discreetly[r.Code]
+	return key, has
+}
+
 // FrameKind says what a frame is in a few words.
 func FrameKind(s *say.Speaker, f *catalog.Frame) string {
 	var words []string
