@@ -174,10 +174,10 @@ var homeQuestions = []Question{
 		}).begun(),
 	list("corners", said("the corners", "les angles", "die Ecken", "de hoeken"), func(h *Home) *Answer[[]Corner] { return &h.Corners },
 		maxWayParts, "at most %d corners are judged here; leave out the widest", []Question{
-			ask("in_cm", said("corridor before", "couloir avant", "Gang davor", "gang ervoor"), func(c *Corner) *Answer[measure.Length] { return &c.In }, within(0, 10*metre)).
+			ask("in_cm", said("corridor before the corner", "couloir avant l’angle", "Gang vor der Ecke", "gang voor de hoek"), func(c *Corner) *Answer[measure.Length] { return &c.In }, within(0, 10*metre)).
 				asks("Width before the corner", "").usually(int64(70*cm), int64(250*cm),
 				"How wide is the corridor before the corner?", "Quelle est la largeur du couloir avant l’angle ?", "Wie breit ist der Gang vor der Ecke?", "Hoe breed is de gang voor de hoek?"),
-			ask("out_cm", said("corridor after", "couloir après", "Gang danach", "gang erna"), func(c *Corner) *Answer[measure.Length] { return &c.Out }, within(0, 10*metre)).
+			ask("out_cm", said("corridor after the corner", "couloir après l’angle", "Gang nach der Ecke", "gang na de hoek"), func(c *Corner) *Answer[measure.Length] { return &c.Out }, within(0, 10*metre)).
 				asks("Width after the corner", "").usually(int64(70*cm), int64(250*cm),
 				"How wide is the corridor after the corner?", "Quelle est la largeur du couloir après l’angle ?", "Wie breit ist der Gang nach der Ecke?", "Hoe breed is de gang na de hoek?"),
 		}).begun(),
