@@ -105,6 +105,10 @@ var ofRoad = []Rule{
 				"Il doit être rangé à la verticale à la maison, et ne le peut pas avec ces accessoires.",
 				"Es muss zu Hause aufrecht stehen, und mit diesem Zubehör kann es das nicht.",
 				"Hij moet thuis rechtop staan, en met deze accessoires kan dat niet."),
+			said("It has to stand upright at home, and this frame cannot.",
+				"Il doit être rangé à la verticale à la maison, et ce vélo ne le peut pas.",
+				"Es muss zu Hause aufrecht stehen, und dieses Rad kann das nicht.",
+				"Hij moet thuis rechtop staan, en deze fiets kan dat niet."),
 		}, nil},
 	{ReasonUprightWay, "a doorway, a corner or the lift that leaves < 5 cm on the wheels, and more on the tail", "care", "",
 		said("walked on its tail", "à pousser debout", "aufrecht zu schieben", "rechtop te duwen"), []tongue.Said{

@@ -34,7 +34,7 @@ var Questions = []Question{
 	ask("pet_kg", said("the pet’s weight", "le poids de l’animal", "das Gewicht des Tiers", "het gewicht van het dier"),
 		func(p *Profile) *Answer[measure.Mass] { return &p.Pet }, within(0, 100*kg)).
 		asks("Dog or other pet", "Its weight.").usually(0, int64(45*kg),
-		"How heavy is the pet that comes along?", "Combien pèse l’animal qui vient avec ?", "Wie schwer ist das Tier, das mitfährt?", "Hoe zwaar is het dier dat meerijdt?").in("cargo"),
+		"Does a pet come along, and how heavy is it?", "Un animal vient-il avec, et combien pèse-t-il ?", "Fährt ein Tier mit, und wie schwer ist es?", "Rijdt er een dier mee, en hoe zwaar is het?").in("cargo"),
 	ask("cargo_kg", said("the cargo’s weight", "le poids du chargement", "das Gewicht der Ladung", "het gewicht van de lading"),
 		func(p *Profile) *Answer[measure.Mass] { return &p.Cargo }, within(0, 400*kg)).
 		asks("Groceries, tools, bags", "The most on one trip.").usually(0, int64(60*kg),

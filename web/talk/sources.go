@@ -72,7 +72,7 @@ func (v *Viewer) bearers(sh *load.Sheet) []kit.Zone {
 	for i := range sh.Items {
 		item := &sh.Items[i]
 		if a := v.Catalogue.AddOn(item.Code); item.Kind == load.Pet && a != nil && a.Pet > 0 {
-			zones = append(zones, v.zone(v.Say("Pet")+", "+v.AddOnName(a.Code), v.fromOf(a.Evidence, "pet_kg"), item.Mass, a.Pet, nil))
+			zones = append(zones, v.zone(v.Say("Pet")+", "+v.Speaker.Within(v.AddOnName(a.Code)), v.fromOf(a.Evidence, "pet_kg"), item.Mass, a.Pet, nil))
 		}
 	}
 	for i := range zones {

@@ -127,7 +127,7 @@ func Line(c *Consultation, m *match.Match, common []match.Reason) string {
 	if !m.Fits() {
 		text := firstSentence(c.Speaker.Message(c.Named(m)[0].Message))
 		if more := m.Count(match.Stop) - 1; more > 0 {
-			text += fmt.Sprintf(" And %s more.", say.Counted(more, "reason", "reasons"))
+			text += fmt.Sprintf(" And %s.", say.Counted(more, "more reason", "more reasons"))
 		}
 		return text
 	}
@@ -137,8 +137,16 @@ func Line(c *Consultation, m *match.Match, common []match.Reason) string {
 	if headline := Headline(c.Speaker, m); headline != "" {
 		text += " with " + headline
 	}
-	own := slices.DeleteFunc(cares(c.Named(m)), func(r match.Reason) bool { return says(common, r) })
+	own := slices.DeleteFunc(cares(c.Named(m)), func(r match.Reason) bool { return says(common, r) || inLine(m, &r) })
 	return text + "." + short + careWords(c, own)
+}
+
+// inLine reports whether the line of a frame says a reason before its cares:
+// until when it lasts, and by how much its stand bears too little.
+func inLine(m *match.Match, r *match.Reason) bool {
+	first, ok := m.First()
+	return r.Code == match.ReasonOutgrownSoon && m.Horizon != nil && m.Horizon.Ends ||
+		r.Code == match.ReasonStandRating && ok && len(m.Sheets) > 0 && first.Rating == "stand" && first.Spare < 0
 }
 
 // careWords says the first care, and what money has to do with it, in full, and
