@@ -135,8 +135,10 @@ func (m *Match) limitName(l Limit) Message {
 		return say("the %v zone", wordOf(l.about))
 	case "combined":
 		return say("the zones %v together", zoneName(l.about))
-	case "front_axle", "rear_axle":
-		return say("the %v axle", wordOf(l.about))
+	case "front_axle":
+		return say("the front axle")
+	case "rear_axle":
+		return say("the rear axle")
 	case "place":
 		return say("the place of %v", Label{Text: l.Passenger})
 	case "add_on", "stand":

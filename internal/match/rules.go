@@ -244,7 +244,7 @@ var ofRiders = []Rule{
 			said("%v does not ride before %v. A place is kept, and the frame is judged with the child as on that day.",
 				"%v ne monte à bord qu’à partir du %v. Sa place est gardée, et le vélo est évalué avec l’enfant tel qu’il sera ce jour-là.",
 				"%v fährt erst ab dem %v mit. Ein Platz ist freigehalten, und das Rad ist mit dem Kind beurteilt, wie es an diesem Tag sein wird.",
-				"%v rijdt pas mee vanaf %v. Er blijft een plaats vrij, en de fiets is beoordeeld met het kind zoals het op die dag is."),
+				"%v rijdt pas mee vanaf %v. Er wordt een plaats vrijgehouden, en de fiets is beoordeeld met het kind zoals het op die dag is."),
 		}, nil},
 	{ReasonOutgrownSoon, "months from this one to the horizon < outgrown_months", "care", "outgrown_months",
 		said("outgrown soon", "bientôt trop petit", "bald zu klein", "binnenkort te klein"), []tongue.Said{

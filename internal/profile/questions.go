@@ -128,7 +128,7 @@ var passengerQuestions = []Question{
 	also(ask("stature_cm", tall, func(p *Passenger) *Answer[measure.Length] { return &p.Stature }, within(40*cm, 230*cm)), measuredOnceBorn).
 		asks("Height", "Estimated if left empty.").aside().asked(
 		"How tall is %v?", "Combien mesure %v ?", "Wie groß ist %v?", "Hoe lang is %v?"),
-	also(ask("sits_unaided", said("sitting unaided", "position assise sans aide", "sitzt ohne Hilfe", "zit zonder hulp"),
+	also(ask("sits_unaided", said("sitting unaided", "position assise sans aide", "Sitzen ohne Hilfe", "zitten zonder hulp"),
 		func(p *Passenger) *Answer[bool] { return &p.SitsUnaided }), sitsOnceBorn).
 		asks("Sits unaided, helmet on", "").usually(0, 1,
 		"Does %v sit unaided with a helmet on?", "Est-ce que %v tient assis sans aide, casque sur la tête ?", "Sitzt %v ohne Hilfe, mit Helm auf dem Kopf?", "Zit %v zonder hulp, met een helm op?").choice(Word{"", "not asked"}, Word{"yes", "yes"}, Word{"no", "not yet"}),

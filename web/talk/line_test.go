@@ -65,3 +65,29 @@ func TestNamesWithinASentence(t *testing.T) {
 		t.Error("there is no such frame")
 	}
 }
+
+// TestPartsOfASentenceAgree holds that what stands within a sentence has the
+// case and the place that the sentence gives it.
+func TestPartsOfASentenceAgree(t *testing.T) {
+	t.Parallel()
+	want := map[string]map[say.Language]string{
+		"tradesperson on teasel":      {say.English: "the rear axle takes ", say.German: " für die Hinterachse", say.French: " pour l’essieu arrière", say.Dutch: " voor de achteras"},
+		"third-floor-flat on sedge-s": {say.English: "walked on its tail through the lift on the way.", say.German: "Für den Aufzug muss man", say.French: "Pour l’ascenseur, il faut", say.Dutch: "Voor de lift moet hij"},
+	}
+	viewed(t, func(name string, c *Consultation, m *match.Match) {
+		for l, part := range want[name] {
+			s := say.New(l, measure.Metric)
+			said := Headline(s, m)
+			for _, r := range m.Reasons {
+				said += " " + s.Message(r.Message)
+			}
+			if !strings.Contains(said, part) {
+				t.Errorf("%s, %s: no %q in %s", name, l, part, said)
+			}
+		}
+		delete(want, name)
+	})
+	if len(want) > 0 {
+		t.Errorf("%v are not there", want)
+	}
+}
