@@ -62,6 +62,7 @@ func TestHear(t *testing.T) {
 		{"", "three kids 4 and 6", "left: three kids 4 and 6"},       // and the third
 		{"", "a red one, 178", "riders[0].height_cm=178 cm|left: a red one"},
 		{"", "kids in 2031", "left: kids in 2031"},
+		{"", "€ 3500.,", "budget_cents=€ 3500"},
 		{"", "", ""},
 	} {
 		if got := strings.Join(heardAs(c.units, c.line), "|"); got != c.want {
@@ -228,7 +229,7 @@ func TestDoubtsNameBothReadings(t *testing.T) {
 func FuzzHear(f *testing.F) {
 	for _, line := range []string{
 		"5'11 and 163, kids 14 months and 4, dog 30, lift 140 by 110, 5500", "180 et 1,65 m; chien 30 kg", "zwei Kinder 2 und 5", "12 st 4 lb",
-		"kids 1.2023 and 2024-05-03", "İ 178", "a baby due 14. march", "dog on the way max 4.000 firm", "pas plus de bis zu 4000 € mai", "5' , 5'11\" 12,5", "€ 3,500.50", "\xff 178", "twins 0", "kid 200 months",
+		"kids 1.2023 and 2024-05-03", "İ 178", "a baby due 14. march", "dog on the way max 4.000 firm", "pas plus de bis zu 4000 € mai", "5' , 5'11\" 12,5", "€ 3,500.50", "€1.,", "\xff 178", "twins 0", "kid 200 months",
 		"my wife 163 is expecting our second in March", "wir erwarten im März ein Kind", "lift 140 by 110 my wife 163 is having a baby", "kids 3 March expecting 2027",
 	} {
 		f.Add(line)
