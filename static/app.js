@@ -2,9 +2,12 @@
 document.documentElement.classList.add("js", "opening");
 
 // The browser looks through all fields of a page that opens, and again of what
-// comes after it, and lays out for that what is folded away as well. So nothing
-// is folded there until it has; then words within are found again.
-addEventListener("load", () => setTimeout(() => document.documentElement.classList.remove("opening"), 3000));
+// comes after it, and lays out for that what is folded away as well: of the
+// profile nearly three times as much. So nothing is folded there until it has, or until
+// somebody does something, such as to look for words; then those within are found.
+const opened = () => document.documentElement.classList.remove("opening");
+for (const sign of ["keydown", "pointerdown", "focusin", "blur"]) addEventListener(sign, opened, { once: true, capture: true, passive: true });
+addEventListener("load", () => setTimeout(opened, 3000));
 
 // What was typed and not acknowledged yet is kept in the browser. An answer to
 // a form that was sent acknowledges it; whoever signs out leaves nothing.
@@ -66,7 +69,7 @@ if (later) (async () => {
       const full = found.querySelector(`[data-about="${row.dataset.about}"]`);
       if (full && !row.isEqualNode(full)) row.replaceWith(full);
     }
-    later.textContent = helped ? `${helped} that do not fit would after one change.` : "No single change makes one of the others fit.";
+    later.textContent = helped ? `${helped} of those below would fit after one change.` : "No single change makes one of those below fit.";
   } catch {
     later.textContent = "Not found out what would make the others fit: open one to see.";
   }

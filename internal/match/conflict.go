@@ -199,6 +199,10 @@ func chosenMessage(p *fitting.Problem, rule fitting.Rules) Message {
 
 func placeReason(p *fitting.Problem, br fitting.Breach) Reason {
 	r := Reason{Code: ReasonPlaceLimits, Weight: Stop, Passenger: br.Passenger, AddOn: br.About}
+	if br.Place == nil && present(p.Demand.Today) == 1 {
+		r.Message = say("A place suits the passenger, but on this frame not together with all else that was asked for.")
+		return r
+	}
 	if br.Place == nil {
 		r.Message = say("Everyone has a place that suits, but these places do not go together on this frame.")
 		return r
@@ -235,6 +239,9 @@ func storageReason(p *fitting.Problem, br fitting.Breach) Reason {
 	case fit.NeedsUpright:
 		r.Code, r.Part = ReasonUpright, "space"
 		r.Message = say("It has to stand upright at home, and with these add-ons this frame cannot.")
+		if !p.Frame.CanStand() {
+			r.Message = say("It has to stand upright at home, and this frame cannot.")
+		}
 	case !fit.WayFits:
 		r.Code, r.Part, r.OverSize = ReasonStorageWay, fit.Tightest, -fit.Slack
 		r.Message = say("%v too large for %v.", up(r.OverSize), partName(fit.Tightest))

@@ -61,7 +61,7 @@ func (j *judge) homeReasons(m *Match) []Reason {
 	}
 	if m.Home != nil && m.Home.Fits && m.Home.OnTail != "" {
 		reasons = append(reasons, Reason{Code: ReasonUprightWay, Weight: Care, Part: m.Home.OnTail,
-			Message: say("It is walked on its tail through this: %v. On its wheels there is too little room. Try that before you buy.", partName(m.Home.OnTail))})
+			Message: say("It is walked on its tail through %v. On its wheels there is too little room. Try that before you buy.", partName(m.Home.OnTail))})
 	}
 	home, _ := j.profile.Home.Get()
 	if handling := m.Handling(); home.Steps.Or(0) > j.settings.StepsMax && handling > j.settings.StepsMass {

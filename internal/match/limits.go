@@ -135,8 +135,10 @@ func (m *Match) limitName(l Limit) Message {
 		return say("the %v zone", wordOf(l.about))
 	case "combined":
 		return say("the zones %v together", zoneName(l.about))
-	case "front_axle", "rear_axle":
-		return say("the %v axle", wordOf(l.about))
+	case "front_axle":
+		return say("the front axle")
+	case "rear_axle":
+		return say("the rear axle")
 	case "place":
 		return say("the place of %v", Label{Text: l.Passenger})
 	case "add_on", "stand":
@@ -153,14 +155,20 @@ func (j *judge) marginReasons(m *Match) []Reason {
 	// A stand that bears too little has a reason of its own, and may be first.
 	at := slices.IndexFunc(m.Limits, func(l Limit) bool { return l.Spare >= 0 })
 	estimated := slices.ContainsFunc(m.Reasons, func(r Reason) bool { return r.Code == ReasonWeightEstimated })
+	weighable := slices.ContainsFunc(m.Reasons, func(r Reason) bool { return r.Code == ReasonWeightEstimated && !r.ToBeBorn() })
 	if at < 0 || !estimated || m.Limits[at].Spare >= j.settings.EstimateMargin {
 		return nil
 	}
 	first := m.Limits[at]
 	r := Reason{Code: ReasonEstimateMargin, Weight: Care, Limit: first.Rating, Spare: first.Spare,
 		Message: say("A weight is estimated, and little is to spare: %v at %v. Weigh before you buy.", down(first.Spare), first.Name)}
-	if r.Spare < noMass {
+	switch {
+	case r.Spare < noMass && weighable:
 		r.Message = say("A weight is estimated, and nothing is to spare at %v. Weigh before you buy.", first.Name)
+	case r.Spare < noMass:
+		r.Message = say("The weight of a child who is not born yet is estimated, and nothing is to spare at %v. Weigh the child before its first ride.", first.Name)
+	case !weighable:
+		r.Message = say("The weight of a child who is not born yet is estimated, and little is to spare: %v at %v. Weigh the child before its first ride.", down(first.Spare), first.Name)
 	}
 	return []Reason{r}
 }

@@ -73,7 +73,11 @@ func (j *judge) localReasons(m *Match) []Reason {
 		reasons = append(reasons, local.reason(LocalPassengers, say("No more than %v passengers.", int(most)), say("Passengers here: %v.", riding)))
 	}
 	if wide := m.Bike.Flat.Width; local.Width > 0 && wide > local.Width {
-		r := local.reason(LocalWidth, say("No wider than %v.", down(local.Width)), say("With these add-ons the bike is %v wide.", up(wide)))
+		is := say("With these add-ons the bike is %v wide.", up(wide))
+		if wide == m.Frame.Width {
+			is.Format = "The bike itself is %v wide."
+		}
+		r := local.reason(LocalWidth, say("No wider than %v.", down(local.Width)), is)
 		r.OverSize = wide - local.Width
 		reasons = append(reasons, r)
 	}

@@ -1,6 +1,7 @@
 package match_test
 
 import (
+	"strings"
 	"testing"
 
 	"kinwain/internal/match"
@@ -64,7 +65,7 @@ func TestLocalRulesSpeakForTheShop(t *testing.T) {
 		{match.LocalRiderAge, "Local rule, as the shop has read it: Sixteen on the quay. The age of rider A is not known."},
 		{match.LocalPassengerAge, "Local rule, as the shop has read it: Passengers are 4 or younger. First child is 5 years old."},
 		{match.LocalHelmets, "Local rule, as the shop has read it: Casque pour tous !"},
-		{match.LocalWidth, "Local rule, as the shop has read it: No wider than 100 cm. With these add-ons the bike is 120 cm wide."},
+		{match.LocalWidth, "Local rule, as the shop has read it: No wider than 100 cm. The bike itself is 120 cm wide."},
 	}
 	m := k.judge(t)
 	got := reasonsOf(m, match.ReasonLocalRule)
@@ -76,6 +77,11 @@ func TestLocalRulesSpeakForTheShop(t *testing.T) {
 			t.Errorf("%s: %s, want %s", got[i].Rule, got[i].Message.In(measure.Metric), w.text)
 		}
 	}
+	k.seat().OverallWidth = 121 * cm
+	if got := reasonsOf(k.judge(t), match.ReasonLocalRule); len(got) != len(want) || !strings.HasSuffix(got[3].Message.In(measure.Metric), "With these add-ons the bike is 121 cm wide.") {
+		t.Errorf("with a wide seat: %v", got)
+	}
+	k.seat().OverallWidth = 0
 	kept := match.SettingsOf(k.s.Figures()).WithTexts(k.s.Local.Texts())
 	k.s = kept
 	if again := reasonsOf(k.judge(t), match.ReasonLocalRule); len(again) != len(want) || again[0].Message.In(measure.Metric) != want[0].text {

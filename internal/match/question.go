@@ -38,6 +38,7 @@ type Question struct {
 	unit     string // of its figures, as the path ends: cm, kg, litres, cents, percent; month; or none
 	who      any    // Label or name of whom it is asked
 	currency string
+	ifAny    bool // it is asked of a lift, which there may be none of
 }
 
 // Edge is a figure at which the verdict of one frame changes: Under one unit
@@ -235,6 +236,7 @@ func (a *asker) question(u spanned) Question {
 	} else if at := strings.LastIndexByte(name, '_'); at >= 0 {
 		q.unit = name[at+1:]
 	}
+	q.ifAny = strings.HasPrefix(u.Path, "home.lift.") && a.profile.Home.Or(profile.Home{}).Lift.IsZero()
 	for i, r := range a.profile.Riders {
 		if strings.HasPrefix(u.Path, problem.Index("riders", i)+".") {
 			q.who = r.Label

@@ -34,6 +34,7 @@ var Asks = []tongue.Said{
 	tongue.In("Before %v, %v does not fit.", "Avant %v, %v ne convient pas.", "Vor %v passt %v nicht.", "Vóór %v past %v niet."),
 	tongue.In("Before %v, %v do not fit.", "Avant %v, %v ne conviennent pas.", "Vor %v passen %v nicht.", "Vóór %v passen %v niet."),
 	tongue.In("The answer changes which frames come first.", "La réponse change l’ordre des premiers vélos.", "Die Antwort ändert, welche Räder vorn stehen.", "Het antwoord verandert welke fietsen vooraan staan."),
+	tongue.In("%v Leave empty where there is none.", "%v Laissez vide s’il n’y en a pas.", "%v Leer lassen, wenn es keinen gibt.", "%v Leeg laten als er geen is."),
 	tongue.In("%v, %v", "%v, %v", "%v, %v", "%v, %v"),
 	tongue.In("%v and %v others", "%v et %v autres", "%v und %v weitere", "%v en %v andere"),
 	tongue.In("%v and one other", "%v et un autre", "%v und ein weiteres", "%v en één andere"),
@@ -45,7 +46,10 @@ const mostSays = 3
 // Asked is the question itself.
 func (q *Question) Asked() Message {
 	of, _ := profile.Of(q.Path)
-	if q.who == nil {
+	switch {
+	case q.ifAny:
+		return say("%v Leave empty where there is none.", Message{Format: of.Asked.English})
+	case q.who == nil:
 		return Message{Format: of.Asked.English}
 	}
 	return Message{of.Asked.English, []any{q.who}}

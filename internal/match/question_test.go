@@ -8,6 +8,7 @@ import (
 
 	"kinwain/internal/catalog"
 	"kinwain/internal/match"
+	"kinwain/internal/measure"
 	"kinwain/internal/profile"
 	"kinwain/testdata"
 )
@@ -190,19 +191,25 @@ func TestWhatChangesNothingIsNotAsked(t *testing.T) {
 	t.Logf("%d answers tried", tried)
 }
 
-// TestAskedInWords reads the questions of a family.
-func TestAskedInWords(t *testing.T) {
+// TestAskedOfALift asks of a lift that nobody spoke of as of one that there may
+// not be.
+func TestAskedOfALift(t *testing.T) {
 	t.Parallel()
-	p := customers(t)["third-floor-flat"]
-	p.Home = profile.Given(profile.Home{})
-	var read []string
-	for _, q := range asked(t, p) {
-		read = append(read, q.Asked().In(0))
-		for _, s := range q.Says() {
-			read = append(read, s.In(0))
+	p := customers(t)["two-parents"]
+	const question = "How wide is the door of the lift?"
+	for _, want := range []string{question + " Leave empty where there is none.", question} {
+		list := asked(t, p)
+		at := slices.IndexFunc(list, func(q match.Question) bool { return q.Path == "home.lift.door_cm" })
+		if at < 0 {
+			t.Fatalf("not asked: %v", list)
 		}
+		if got := list[at].Asked().In(measure.Metric); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+		home := p.Home.Or(profile.Home{})
+		home.Lift = profile.Given(profile.Lift{Height: profile.Given(220 * cm)})
+		p.Home = profile.Given(home)
 	}
-	t.Log(read)
 }
 
 // shop is the demo shop, read once: thousands of rankings are of it.

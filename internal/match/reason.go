@@ -65,6 +65,12 @@ type Reason struct {
 	Message   Message        `json:"text"`
 }
 
+// ToBeBorn reports whether a reason is about the weight of a child who is
+// expected, which counts as on the day that it names.
+func (r *Reason) ToBeBorn() bool {
+	return r.Code == ReasonWeightEstimated && r.Passenger != "" && !r.Day.IsZero()
+}
+
 // Message is a sentence with its figures, shown in either system of units. Its
 // format is the English sentence, and the key of the same sentence in other
 // languages.

@@ -165,7 +165,7 @@ func passengerReasons(d *fitting.Demand) []Reason {
 				Message: say("The age of %v is not known: no place with limits of age counts, and nothing says how long the bike lasts. Ask for the month of birth.", Label{Text: p.Label})})
 		}
 		reasons = append(reasons, sitting(p, !known || !child.OldEnough(24, on), later)...)
-		reasons = append(reasons, estimated(p, d.Today[i])...)
+		reasons = append(reasons, estimated(p, d.Today[i], d.Profile.AsOf, on)...)
 	}
 	return reasons
 }
@@ -195,9 +195,15 @@ func sitting(p *profile.Passenger, young, later bool) []Reason {
 	return nil
 }
 
-func estimated(p *profile.Passenger, st fitting.Standing) []Reason {
+// estimated says that a weight is not from a scale. Nobody weighs a child
+// before it is born: of one that is expected it says for which day it counts.
+func estimated(p *profile.Passenger, st fitting.Standing, asOf, on measure.Date) []Reason {
 	var reasons []Reason
-	if st.Estimated {
+	switch {
+	case st.Estimated && p.Expected(asOf):
+		reasons = append(reasons, Reason{Code: ReasonWeightEstimated, Weight: Note, Passenger: p.Label, Day: on,
+			Message: say("%v is not born yet and counts with %v, dressed, which the growth reference expects on %v. Weigh the child before its first ride.", Label{p.Label, true}, up(st.Load), on)})
+	case st.Estimated:
 		reasons = append(reasons, Reason{Code: ReasonWeightEstimated, Weight: Note, Passenger: p.Label,
 			Message: say("%v is not weighed and counts with an estimated %v, dressed. Weigh before buying.", Label{p.Label, true}, up(st.Load))})
 	}

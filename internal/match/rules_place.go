@@ -42,5 +42,6 @@ var ofPlace = []Rule{
 				"Avec ces accessoires, le vélo fait %v de large.",
 				"Mit diesem Zubehör ist das Rad %v breit.",
 				"Met deze accessoires is de fiets %v breed."),
+			said("The bike itself is %v wide.", "Le vélo lui-même fait %v de large.", "Das Rad selbst ist %v breit.", "De fiets zelf is %v breed."),
 		}, nil},
 }

@@ -34,7 +34,7 @@ var Questions = []Question{
 	ask("pet_kg", said("the pet’s weight", "le poids de l’animal", "das Gewicht des Tiers", "het gewicht van het dier"),
 		func(p *Profile) *Answer[measure.Mass] { return &p.Pet }, within(0, 100*kg)).
 		asks("Dog or other pet", "Its weight.").usually(0, int64(45*kg),
-		"How heavy is the pet that comes along?", "Combien pèse l’animal qui vient avec ?", "Wie schwer ist das Tier, das mitfährt?", "Hoe zwaar is het dier dat meerijdt?").in("cargo"),
+		"Does a pet come along, and how heavy is it?", "Un animal vient-il avec, et combien pèse-t-il ?", "Fährt ein Tier mit, und wie schwer ist es?", "Rijdt er een dier mee, en hoe zwaar is het?").in("cargo"),
 	ask("cargo_kg", said("the cargo’s weight", "le poids du chargement", "das Gewicht der Ladung", "het gewicht van de lading"),
 		func(p *Profile) *Answer[measure.Mass] { return &p.Cargo }, within(0, 400*kg)).
 		asks("Groceries, tools, bags", "The most on one trip.").usually(0, int64(60*kg),
@@ -128,7 +128,7 @@ var passengerQuestions = []Question{
 	also(ask("stature_cm", tall, func(p *Passenger) *Answer[measure.Length] { return &p.Stature }, within(40*cm, 230*cm)), measuredOnceBorn).
 		asks("Height", "Estimated if left empty.").aside().asked(
 		"How tall is %v?", "Combien mesure %v ?", "Wie groß ist %v?", "Hoe lang is %v?"),
-	also(ask("sits_unaided", said("sitting unaided", "position assise sans aide", "sitzt ohne Hilfe", "zit zonder hulp"),
+	also(ask("sits_unaided", said("sitting unaided", "position assise sans aide", "Sitzen ohne Hilfe", "zitten zonder hulp"),
 		func(p *Passenger) *Answer[bool] { return &p.SitsUnaided }), sitsOnceBorn).
 		asks("Sits unaided, helmet on", "").usually(0, 1,
 		"Does %v sit unaided with a helmet on?", "Est-ce que %v tient assis sans aide, casque sur la tête ?", "Sitzt %v ohne Hilfe, mit Helm auf dem Kopf?", "Zit %v zonder hulp, met een helm op?").choice(Word{"", "not asked"}, Word{"yes", "yes"}, Word{"no", "not yet"}),
@@ -174,10 +174,10 @@ var homeQuestions = []Question{
 		}).begun(),
 	list("corners", said("the corners", "les angles", "die Ecken", "de hoeken"), func(h *Home) *Answer[[]Corner] { return &h.Corners },
 		maxWayParts, "at most %d corners are judged here; leave out the widest", []Question{
-			ask("in_cm", said("corridor before", "couloir avant", "Gang davor", "gang ervoor"), func(c *Corner) *Answer[measure.Length] { return &c.In }, within(0, 10*metre)).
+			ask("in_cm", said("corridor before the corner", "couloir avant l’angle", "Gang vor der Ecke", "gang voor de hoek"), func(c *Corner) *Answer[measure.Length] { return &c.In }, within(0, 10*metre)).
 				asks("Width before the corner", "").usually(int64(70*cm), int64(250*cm),
 				"How wide is the corridor before the corner?", "Quelle est la largeur du couloir avant l’angle ?", "Wie breit ist der Gang vor der Ecke?", "Hoe breed is de gang voor de hoek?"),
-			ask("out_cm", said("corridor after", "couloir après", "Gang danach", "gang erna"), func(c *Corner) *Answer[measure.Length] { return &c.Out }, within(0, 10*metre)).
+			ask("out_cm", said("corridor after the corner", "couloir après l’angle", "Gang nach der Ecke", "gang na de hoek"), func(c *Corner) *Answer[measure.Length] { return &c.Out }, within(0, 10*metre)).
 				asks("Width after the corner", "").usually(int64(70*cm), int64(250*cm),
 				"How wide is the corridor after the corner?", "Quelle est la largeur du couloir après l’angle ?", "Wie breit ist der Gang nach der Ecke?", "Hoe breed is de gang na de hoek?"),
 		}).begun(),

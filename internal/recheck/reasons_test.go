@@ -105,7 +105,11 @@ func (r *recheck) ofPassengers() {
 		}
 		if st.estimated {
 			r.estimated = true
-			r.add(reason{Code: "weight_estimated", Weight: "note", Passenger: p.Label})
+			of := reason{Code: "weight_estimated", Weight: "note", Passenger: p.Label}
+			if known && r.asOf.Before(days[0]) { // to be born
+				of.Day = joins.Format("2006-01-02")
+			}
+			r.add(of)
 		}
 		if st.outside {
 			r.add(reason{Code: "beyond_reference", Weight: "note", Passenger: p.Label})

@@ -98,6 +98,7 @@ type reason struct {
 	Weight    match.Weight `json:"weight"`
 	Rider     string       `json:"rider,omitzero"`
 	Passenger string       `json:"passenger,omitzero"`
+	Day       measure.Date `json:"day,omitzero"` // none where none was kept yet
 	Text      message      `json:"text"`
 }
 
@@ -158,7 +159,7 @@ func tell(m *match.Match) (*told, error) {
 		if err != nil {
 			return nil, err
 		}
-		t.Reasons = append(t.Reasons, reason{r.Code, r.Weight, r.Rider, r.Passenger, text})
+		t.Reasons = append(t.Reasons, reason{r.Code, r.Weight, r.Rider, r.Passenger, r.Day, text})
 	}
 	for _, l := range m.Limits {
 		name, err := messageOf(l.Name)
@@ -222,7 +223,7 @@ func (t *told) match(k *Kept) (*match.Match, error) {
 		if err != nil {
 			return nil, err
 		}
-		m.Reasons = append(m.Reasons, match.Reason{Code: r.Code, Weight: r.Weight, Rider: r.Rider, Passenger: r.Passenger, Message: text})
+		m.Reasons = append(m.Reasons, match.Reason{Code: r.Code, Weight: r.Weight, Rider: r.Rider, Passenger: r.Passenger, Day: r.Day, Message: text})
 	}
 	for _, l := range t.Limits {
 		name, err := l.Name.message()

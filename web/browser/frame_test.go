@@ -134,7 +134,7 @@ func TestChangesComeAfterTheRanking(t *testing.T) {
 	b.until(`document.cookie.includes("script=yes")`)
 	b.visit(address + "/frames")
 	b.until(`!document.querySelector("[data-later]")?.textContent.startsWith("Looking")`)
-	if said := b.words("[data-later]"); !strings.Contains(said, "would after one change") {
+	if said := b.words("[data-later]"); !strings.Contains(said, "would fit after one change") {
 		t.Errorf("it says %q", said)
 	}
 	if n := evaluate[int](b, `document.querySelectorAll(".unfit .change").length`); n == 0 || n != full.Page.Find(".unfit .change").Length() {

@@ -114,8 +114,8 @@ func whoRides(v *talk.Viewer, d *advice.Demo) (text string, why []string) {
 			text = "As it stands, everyone can ride along, with care: "
 		}
 		var seats []string
-		for _, s := range v.SeatRows() {
-			seats = append(seats, s.Who+" on "+strings.ToLower(s.Where))
+		for i, s := range v.SeatRows() { // in the order of who is seated
+			seats = append(seats, v.Speaker.Label(match.Label{Text: v.Seated[i].Passenger})+" on "+strings.ToLower(s.Where))
 		}
 		text += v.Speaker.List(seats) + "."
 	case d.Alone && slices.Contains(v.Relaxed, fitting.WithoutPassengers):

@@ -54,10 +54,10 @@ func TestWhoCouldRide(t *testing.T) {
 	unsure := strings.Replace(one, `"born": "2023-05", "weight_kg": 15, "sits_unaided": true`, `"born": "2025-08", "weight_kg": 11, "sits_unaided": null`, 1)
 	alone := `{"profile": 1, "as_of": "2026-11-25", "riders": [{"label": "A", "height_cm": 178, "weight_kg": 82, "weighed": "dressed"}]}`
 	for name, test := range map[string]struct{ profile, frame, want string }{
-		"a child on the seat that is fitted": {one, "osier-m", "As it stands, everyone can ride along, with care: First child on harnessed child seat.The maker does not state a rating for the front axle"},
+		"a child on the seat that is fitted": {one, "osier-m", "As it stands, everyone can ride along, with care: first child on harnessed child seat.The maker does not state a rating for the front axle"},
 		"a child, and no seat":               {one, "osier-l", "As it stands, not everyone has a place: ride it without passengers."},
 		"a child who joins later":            {later, "osier-m", "As it stands, it suits whoever rides.Joining later, so not on this ride: first child."},
-		"a child who may not sit yet":        {unsure, "osier-m", "with care: First child on harnessed child seat.See that first child sits unaided"},
+		"a child who may not sit yet":        {unsure, "osier-m", "with care: first child on harnessed child seat.See that first child sits unaided"},
 		"nobody comes along":                 {alone, "osier-l", "As it stands, it suits whoever rides."},
 	} {
 		a := v.Get(v.Interview([]byte(test.profile)) + "/frames/" + test.frame + "/ride")

@@ -24,7 +24,7 @@ func TestHowLongItLastsIsABand(t *testing.T) {
 				continue
 			}
 			bands++
-			want := fmt.Sprintf("Between the end of %v %d and the end of %v %d, as the children grow.",
+			want := fmt.Sprintf("Between the end of %v %d and the end of %v %d, as children grow.",
 				b.Early.Month.Month(), b.Early.Month.Year(), b.Late.Month.Month(), b.Late.Month.Year())
 			if got := v.Get(address + "/frames/" + m.Frame.Code).Text("main"); !strings.Contains(got, want) {
 				t.Errorf("%s, %s: nowhere %q", name, m.Frame.Code, want)

@@ -46,6 +46,24 @@ func TestHearsALine(t *testing.T) {
 	v.Press(a.Form(), address, "frames").Is(http.StatusOK, address+"/frames") // what nobody understands keeps nobody
 }
 
+// TestHearsACorner says of the widths of a corridor that they are those at a
+// corner, and of which where there are two.
+func TestHearsACorner(t *testing.T) {
+	t.Parallel()
+	v := webtest.Open(t).Staff()
+	address, f := v.Consultation()
+	f.Set("line", "corner 110 and 100")
+	a := v.Press(f, address, "hear")
+	if said := a.Text("[data-hearing]"); !strings.Contains(said, "Corridor before the corner: 110 cm") || !strings.Contains(said, "Corridor after the corner: 100 cm") {
+		t.Errorf("it says: %s", said)
+	}
+	f = a.Form()
+	f.Set("line", "corner 120 and 90")
+	if said := v.Press(f, address, "hear").Text("[data-hearing]"); !strings.Contains(said, "Corridor before the corner (corner 2): 120 cm") {
+		t.Errorf("it says: %s", said)
+	}
+}
+
 // TestHearsWhileTyped asks by script: the line is read where it is asked for,
 // and left alone while somebody types in it.
 func TestHearsWhileTyped(t *testing.T) {

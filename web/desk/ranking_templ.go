@@ -264,7 +264,7 @@ func FramesPage(p Frames) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				if len(p.Ranking.Fit) == 0 && p.Ranking.Family == "" {
-					templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 23, "<p class=\"empty\">No frame in the shop fits as asked. Each one below says why, and what single change would help.</p>")
+					templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 23, "<p class=\"empty\">No frame in the shop fits as asked. Each one below says why, and which single change would help, if one does.</p>")
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}

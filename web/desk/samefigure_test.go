@@ -27,7 +27,7 @@ var (
 	amount    = `(-?[0-9.]+)[ \x{a0}](?:kg|lb)`
 	ofTitle   = regexp.MustCompile(`^(.*): ` + amount + `$`)
 	ofNote    = regexp.MustCompile(`^` + amount + ` dressed`)
-	estimated = regexp.MustCompile(`(\S+ child|child [0-9]+|\S+) is not weighed and counts with an estimated ` + amount)
+	estimated = regexp.MustCompile(`(\S+ child|child [0-9]+|\S+) (?:is not weighed and counts with an estimated|is not born yet and counts with) ` + amount)
 	bearsOnly = regexp.MustCompile(`Under rider (\S+) the front wheel bears only ` + amount + ` of ` + amount)
 	ofWhole   = regexp.MustCompile(`^` + amount + ` of ` + amount + `: `)
 	toSpare   = regexp.MustCompile(amount + ` to spare`)

@@ -346,7 +346,7 @@ func StartPage(s Start) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if len(s.Samples) > 0 {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 37, "<section aria-labelledby=\"samples\"><h2 id=\"samples\">Or look over the shoulder of a family</h2><p class=\"hint\">Nobody of these is real: they are invented, to see what becomes of an answer. One tap ranks the frames for them.</p><form method=\"post\" action=\"/consultations/samples\" class=\"samples\"><input type=\"hidden\" name=\"")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 37, "<section aria-labelledby=\"samples\"><h2 id=\"samples\">Or look over the shoulder of a family</h2><p class=\"hint\">None of these families is real: they are invented, to see what becomes of an answer. One tap ranks the frames for them.</p><form method=\"post\" action=\"/consultations/samples\" class=\"samples\"><input type=\"hidden\" name=\"")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"kinwain/web/form"
 	"kinwain/web/talk"
 )
 
@@ -14,6 +15,9 @@ func questionName(c *talk.Consultation, path string) string {
 		return talk.Asked(path)
 	}
 	list, row, field := m[1], m[2], talk.Asked(path)
+	if list == form.Corners && c.Form.Rows(list) == 1 {
+		return field // which says of the corner that it is one
+	}
 	label := c.Form.Get(list + "[" + row + "].label")
 	switch list {
 	case "riders":

@@ -3,6 +3,7 @@ package form
 import (
 	"errors"
 	"maps"
+	"slices"
 	"strings"
 
 	"kinwain/internal/measure"
@@ -126,13 +127,25 @@ func phrases(part string) []phrase {
 	return list
 }
 
-// endOf returns where the phrase that begins at a lexeme ends: before the next
-// topic, or before the figures that lead up to it where this one has its own.
+// endOf returns where the phrase that begins at a lexeme ends.
 func endOf(all []lexeme, from int) int {
-	topicAt, figures := -1, 0
+	to := topicEnd(all, from)
+	if n := ofWhoExpects(all[from:to]); n > 0 {
+		return from + n
+	}
+	return to
+}
+
+// topicEnd returns where that is by what it is about: before the next topic, or
+// before the figures that lead up to it where this one has its own.
+func topicEnd(all []lexeme, from int) int {
+	topicAt, figures, last := -1, 0, 0
 	for i := from; i < len(all); i++ {
 		if all[i].word == "" {
-			figures++
+			figures, last = figures+1, i
+		}
+		if topicAt >= 0 && figures > 0 && named[all[i].word] && hasFigures(all, i) { // lift 140 by 110 | my wife 163
+			return last + 1
 		}
 		if topics[all[i].word] == noTopic {
 			continue
@@ -144,7 +157,7 @@ func endOf(all []lexeme, from int) int {
 			topicAt, figures = i, 0
 			continue
 		}
-		if figures == 0 && goesOn(all[topicAt].word, all[i].word) {
+		if goesOn(all[topicAt].word, all[i].word) && (figures == 0 || expectsOn(all, topicAt, i)) {
 			continue
 		}
 		end := i
@@ -159,6 +172,67 @@ func endOf(all []lexeme, from int) int {
 // goesOn reports whether a word for a topic says more of the one before it: a
 // baby that is due, twins that are expected, the most that a dog weighs.
 func goesOn(word, next string) bool { return coming[word] || coming[next] || most[word] || most[next] }
+
+// expectsOn reports whether a topic behind a month is still about the child who
+// is expected in it: expecting in March | a baby, a baby in March | on the way.
+func expectsOn(all []lexeme, topicAt, i int) bool {
+	if hasFigures(all, i) {
+		return false
+	}
+	when := i - 1
+	for when > topicAt && all[when].word != "" && !joiners[all[when].word] {
+		when--
+	}
+	if !aboutPeople(all[topicAt]) || !aboutPeople(all[i]) || all[when].word != "" {
+		return false
+	}
+	if coming[all[topicAt].word] {
+		return all[when].amount == month || all[when].amount == born
+	}
+	for _, x := range all[topicAt:when] {
+		if x.word == "" {
+			return false // an age, or a day
+		}
+	}
+	return all[when].amount == month
+}
+
+// hasFigures reports whether there are figures behind a word, before the next topic.
+func hasFigures(all []lexeme, i int) bool {
+	for i++; i < len(all) && topics[all[i].word] == noTopic; i++ {
+		if all[i].word == "" {
+			return true
+		}
+	}
+	return false
+}
+
+func aboutPeople(x lexeme) bool {
+	return topics[x.word] == aboutChildren || topics[x.word] == aboutTwins
+}
+
+// ofWhoExpects returns how many words in front of a child who is expected are
+// about a rider: my wife 163 | is expecting in March. There are none where a
+// figure among them may be a day, a year, or how many or how old they are.
+func ofWhoExpects(all []lexeme) int {
+	ends, at := 0, 0
+	for ; at < len(all) && topics[all[at].word] == noTopic && (all[at].word != "" || ofRider(all[at])); at++ {
+		if all[at].word == "" {
+			ends = at + 1
+		}
+	}
+	if !slices.ContainsFunc(all[at:], func(x lexeme) bool { return coming[x.word] }) {
+		return 0
+	}
+	return ends
+}
+
+// ofRider reports whether a figure is of nobody but somebody who rides.
+func ofRider(x lexeme) bool {
+	const days, least = 31, 1000 // a year, or what there is to spend
+	n := number(x.text)
+	return x.amount == length || x.amount == mass || x.amount == bare && (n == 0 || n > days && n < least)
+}
 
 // phraseOf sorts the words of a phrase.
 func phraseOf(all []lexeme) phrase {

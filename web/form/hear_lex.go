@@ -39,7 +39,7 @@ var figures = []struct {
 	{regexp.MustCompile(`^[0-9]{1,2} ?(?:'|ft|feet|foot) ?(?:[0-9]{1,2} ?(?:"|in\b|inch\b|inches\b)?)?`), length},
 	{regexp.MustCompile(`^[0-9] ?m ?[0-9]{2}\b`), length},
 	{regexp.MustCompile(`^[0-9]{1,2} ?(?:st|stone)\b ?(?:[0-9]{1,2} ?(?:lbs?\b)?)?`), mass},
-	{regexp.MustCompile(`^[€$£] ?[0-9][0-9.,]*`), money},
+	{regexp.MustCompile(`^[€$£] ?[0-9](?:[0-9.,]*[0-9])?`), money},
 	{regexp.MustCompile(`^[0-9]{1,2}\.[0-9]{1,2}\.[0-9]{4}\b`), born},
 	{regexp.MustCompile(`^[0-9]{1,2}[./][0-9]{4}\b`), born},
 	{regexp.MustCompile(`^[0-9]{4}-[0-9]{2}(?:-[0-9]{2})?\b`), born},

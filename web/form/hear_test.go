@@ -62,6 +62,7 @@ func TestHear(t *testing.T) {
 		{"", "three kids 4 and 6", "left: three kids 4 and 6"},       // and the third
 		{"", "a red one, 178", "riders[0].height_cm=178 cm|left: a red one"},
 		{"", "kids in 2031", "left: kids in 2031"},
+		{"", "€ 3500.,", "budget_cents=€ 3500"},
 		{"", "", ""},
 	} {
 		if got := strings.Join(heardAs(c.units, c.line), "|"); got != c.want {
@@ -133,6 +134,49 @@ func TestHearWhoIsExpected(t *testing.T) {
 	}
 }
 
+// TestHearWhoExpects hears a rider and the child that the rider expects out of
+// one breath, and asks where a figure may be of either.
+func TestHearWhoExpects(t *testing.T) {
+	t.Parallel()
+	const child, rider = "passengers[0].born=3.2027", "riders[0].height_cm=163 cm"
+	for line, want := range map[string]string{
+		"my wife 163 is expecting in March":                  child + "|" + rider,
+		"163 and a baby due in March":                        child + "|" + rider,
+		"my wife 163 is expecting our second in March":       child + "|" + rider,
+		"my wife 163 is having a baby in March":              child + "|" + rider,
+		"my wife 163 62 kg is due 14 March":                  "passengers[0].born=14.3.2027|" + rider + "|riders[0].weight_kg=62 kg",
+		"my wife 163 and I 180 are expecting twins in March": child + "|passengers[1].born=3.2027|" + rider + "|riders[1].height_cm=180 cm",
+		"kids 3 and 5 and my wife 163 is expecting in March": "passengers[0].born=5.2023|passengers[1].born=5.2021|passengers[2].born=3.2027|" + rider,
+		"lift 140 by 110 my wife 163 is expecting in March":  "home.lift.length_cm=140 cm|home.lift.width_cm=110 cm|" + child + "|" + rider,
+		"meine Frau 163 erwartet im März ein Kind":           child + "|" + rider,
+		"meine Frau 163 erwartet unser zweites Kind im März": child + "|" + rider,
+		"meine Frau 163 bekommt im März Zwillinge":           child + "|passengers[1].born=3.2027|" + rider,
+		"wir erwarten im März ein Kind":                      child,
+		"Baby im März unterwegs":                             child,
+		"ma femme 163 attend un bébé pour mars":              child + "|" + rider,
+		"ma femme 1m63 est enceinte pour mars":               child + "|riders[0].height_cm=1m63",
+		"ma femme 163 attend notre deuxième en mars":         child + "|" + rider,
+		"mijn vrouw 163 verwacht in maart een kindje":        child + "|" + rider,
+		"mijn vrouw 163 is in maart uitgerekend":             child + "|" + rider,
+		"mijn vrouw 163 krijgt in maart een baby":            child + "|" + rider,
+		"expecting in March kids 3 and 5":                    child + "|passengers[1].born=5.2023|passengers[2].born=5.2021",
+		"kids 3 and 5 expecting":                             "passengers[0].born=5.2023|passengers[1].born=5.2021|left: expecting",
+		"my wife 163 is pregnant":                            rider + "|left: is pregnant",
+		"130 is expecting in March":                          child + "|left: 130", // tall, or heavy
+		"14 due March":                                       "left: 14 due March", // a day, or how old
+		"2 expecting in March":                               "left: 2 expecting in March",
+		"2027 due in March":                                  "left: 2027 due in March",
+		"3 months pregnant due in March":                     "left: 3 months pregnant due in March",
+		"kids 3 March expecting":                             "left: kids 3 March, expecting",
+		"expecting in March and two kids":                    child + "|left: and two kids",
+		"im März erwartet meine Frau 163 ein Kind":           "left: im März erwartet meine Frau 163, ein Kind",
+	} {
+		if got := strings.Join(heardAs("", line), "|"); got != want {
+			t.Errorf("%q:\n got %s\nwant %s", line, got, want)
+		}
+	}
+}
+
 // TestNoWordIsAMonth holds words of a line apart from names of months, of which
 // their beginnings will do.
 func TestNoWordIsAMonth(t *testing.T) {
@@ -185,7 +229,8 @@ func TestDoubtsNameBothReadings(t *testing.T) {
 func FuzzHear(f *testing.F) {
 	for _, line := range []string{
 		"5'11 and 163, kids 14 months and 4, dog 30, lift 140 by 110, 5500", "180 et 1,65 m; chien 30 kg", "zwei Kinder 2 und 5", "12 st 4 lb",
-		"kids 1.2023 and 2024-05-03", "İ 178", "a baby due 14. march", "dog on the way max 4.000 firm", "pas plus de bis zu 4000 € mai", "5' , 5'11\" 12,5", "€ 3,500.50", "\xff 178", "twins 0", "kid 200 months",
+		"kids 1.2023 and 2024-05-03", "İ 178", "a baby due 14. march", "dog on the way max 4.000 firm", "pas plus de bis zu 4000 € mai", "5' , 5'11\" 12,5", "€ 3,500.50", "€1.,", "\xff 178", "twins 0", "kid 200 months",
+		"my wife 163 is expecting our second in March", "wir erwarten im März ein Kind", "lift 140 by 110 my wife 163 is having a baby", "kids 3 March expecting 2027",
 	} {
 		f.Add(line)
 	}

@@ -27,7 +27,7 @@ const (
 var topics = wordsOf(map[topic]string{
 	aboutRiders: "rider riders adult adults parent parents cycliste cyclistes adulte adultes fahrer fahrerin fahrerinnen erwachsene eltern berijder berijders volwassene volwassenen ouder ouders",
 	aboutChildren: "kid kids child children baby toddler son daughter enfant enfants bébé bebe fils fille kind kinder kindern sohn tochter " +
-		"kinderen zoon dochter peuter kleuter " + expected,
+		"kinderen kindje zoon dochter peuter kleuter " + expected,
 	aboutTwins:  "twins jumeaux jumelles zwillinge tweeling",
 	aboutPet:    "dog dogs pet cat animal chien chat hund tier katze hond dier kat",
 	aboutCargo:  "cargo groceries shopping load luggage tools courses chargement bagages outils einkauf einkäufe ladung gepäck werkzeug boodschappen lading bagage gereedschap",
@@ -45,8 +45,8 @@ var topics = wordsOf(map[topic]string{
 // a child that it is to be born.
 const (
 	theMost  = "max maximum maximal maximaal höchstens hoechstens hoogstens hooguit under below bis unter tot onder"
-	expected = "due expecting expects expected pregnant prévu prévue prevu prevue attendons attend attends attendu attendue enceinte " +
-		"erwarten erwartet erwarte bekommen bekomme unterwegs schwanger geburtstermin verwachten verwacht uitgerekend zwanger"
+	expected = "due expecting expects expected pregnant prévu prévue prevu prevue attendons attend attends attendu attendue enceinte accouche " +
+		"erwarten erwartet erwarte bekommen bekommt bekomme unterwegs schwanger geburtstermin entbindet verwachten verwacht uitgerekend zwanger krijgen krijgt"
 )
 
 // sayings are words that mean together what the first word of a row does, the
@@ -54,7 +54,10 @@ const (
 var sayings = sayingsOf(
 	"max: no more than, not more than, at the most, at most, less than, nothing over, not over, not above, pas plus de, pas plus que, tout au plus, au plus, au maximum, moins de, jusqu à, jusqu a, "+
 		"nicht mehr als, nicht über, weniger als, bis zu, niet meer dan, ten hoogste, minder dan",
-	"due: on the way, en route, op komst, in verwachting",
+	"due: on the way, having a baby, having a child, gives birth, giving birth, en route, op komst, in verwachting",
+	"baby: our first child, our second child, our third child, our first, our second, our third, notre premier enfant, notre deuxième enfant, notre troisième enfant, "+
+		"notre premier, notre deuxième, notre second, notre troisième, unser erstes kind, unser zweites kind, unser drittes kind, unser erstes, unser zweites, unser drittes, "+
+		"ons eerste kind, ons tweede kind, ons derde kind, ons eerste, ons tweede, ons derde, onze eerste, onze tweede, onze derde",
 )
 
 // saying is what words mean together.
@@ -81,8 +84,8 @@ var fillers = set("a an un une ein eine einen een another autre noch nog in im b
 // figures that tell it all. What stands before or behind an apostrophe is a
 // word of its own: he's, j'ai, l'ascenseur.
 const (
-	whoRides = "i he she him her his s m re ve am dad mum mom father mother husband wife partner man woman je j il elle monsieur madame papa maman père mère mari femme l d qu ai " +
-		"ich er sie mein meine mama vater mutter mann frau ik hij zij ze vader moeder man vrouw "
+	whoRides     = "i he she him her his s m re ve am je j il elle l d qu ai ich er sie mein meine ik hij zij ze " + namedRider
+	namedRider   = "dad mum mom father mother husband wife partner man woman monsieur madame papa maman père mère mari femme mama vater mutter mann frau vader moeder vrouw "
 	saidOfRiders = "weigh weighs tall heavy suis est fait pèse mesure grand grande lourd bin ist wiege wiegt groß gross schwer ben weeg weegt groot zwaar"
 )
 
@@ -91,6 +94,7 @@ var (
 	lasting = set("for pour pendant für fuer voor")
 	most    = set(theMost)
 	coming  = set(expected)
+	named   = set(namedRider)
 	// firm says of a budget that no more will do.
 	firm = set("firm fixed ferme fixe fest vast")
 )

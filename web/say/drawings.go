@@ -7,6 +7,8 @@ var drawings = []sentence{
 	{"The arrows show what each axle bears.", "Les flèches montrent ce que porte chaque essieu.", "Die Pfeile zeigen, was jede Achse trägt.", "De pijlen tonen wat elke as draagt."},
 	{"The arrows show what each axle bears, the lines across them what it may bear.", "Les flèches montrent ce que porte chaque essieu, les traits ce qu’il peut porter.", "Die Pfeile zeigen, was jede Achse trägt, die Striche, was sie tragen darf.", "De pijlen tonen wat elke as draagt, de strepen wat die mag dragen."},
 	{"The circle shows where everything together balances: %v ahead of the rear axle, %v above the ground.", "Le cercle montre le centre de gravité de l’ensemble : %v devant l’essieu arrière, %v au-dessus du sol.", "Der Kreis zeigt den Schwerpunkt von allem: %v vor der Hinterachse, %v über dem Boden.", "De cirkel toont het zwaartepunt van alles samen: %v vóór de achteras, %v boven de grond."},
+	{"how far apart the wheels are", "l’écartement des roues", "wie weit die Räder auseinander sind", "hoe ver de wielen uit elkaar staan"},
+	{"where on the bike the rider sits", "la position du cycliste sur le vélo", "wo man auf dem Rad sitzt", "waar de berijder op de fiets zit"},
 	{"Drawn as is usual, because it is not stated: %v.", "Dessiné comme d’habitude, car non indiqué : %v.", "Gezeichnet wie üblich, weil nicht angegeben: %v.", "Getekend zoals gebruikelijk, want niet vermeld: %v."},
 	{"the size of the wheels", "la taille des roues", "die Größe der Räder", "de maat van de wielen"},
 	{"where the load sits", "la place de la charge", "wo die Ladung sitzt", "waar de lading zit"},

@@ -22,7 +22,8 @@ var frames = []sentence{
 	{"%v and up", "%v et plus", "ab %v", "%v en meer"},
 	{"up to %v", "jusqu’à %v", "bis %v", "tot %v"},
 	{"Taken off: %v", "Retiré : %v", "Abgenommen: %v", "Eraf gehaald: %v"},
-	{"Comes with the frame", "Livré avec le vélo", "Beim Rad dabei", "Hoort bij de fiets"},
+	{"The %v", "%v", "%v", "%v"}, // of a row
+	{"Comes with the frame", "Livré avec le vélo", "Gehört zum Rad", "Hoort bij de fiets"},
 
 	{"It is not judged, so nothing can be foretold.", "Ce vélo n’est pas évalué : rien ne peut être prévu.", "Es ist nicht beurteilt, deshalb lässt sich nichts voraussagen.", "Hij is niet beoordeeld, dus er valt niets te voorspellen."},
 	{"Without the age of everyone on it, nothing says how long it lasts.", "Sans l’âge de tous, rien ne dit combien de temps il servira.", "Ohne das Alter aller Mitfahrenden bleibt offen, wie lange es reicht.", "Zonder de leeftijd van iedereen blijft open hoe lang hij meegaat."},
@@ -42,9 +43,9 @@ var frames = []sentence{
 	{"Then the front wheel lifts.", "La roue avant se soulève alors.", "Dann hebt das Vorderrad ab.", "Dan komt het voorwiel los."},
 	{"Then the %v carries more than it may.", "« %v » porte alors plus que ce qui est permis.", "Dann trägt „%v“ mehr als erlaubt.", "Dan draagt ‘%v’ meer dan mag."},
 	{"Then there is no place for everyone.", "Il n’y a alors plus de place pour tous.", "Dann ist nicht mehr Platz für alle.", "Dan is er geen plaats meer voor iedereen."},
-	{"Between the end of %v and the end of %v, as the children grow.", "Entre fin %v et fin %v, selon la croissance des enfants.", "Zwischen Ende %v und Ende %v, je nachdem, wie die Kinder wachsen.", "Tussen eind %v en eind %v, naargelang de kinderen groeien."},
-	{"Not before the end of %v, as the children grow.", "Pas avant fin %v, selon la croissance des enfants.", "Nicht vor Ende %v, je nachdem, wie die Kinder wachsen.", "Niet voor eind %v, naargelang de kinderen groeien."},
-	{"Children grow as the CDC 2000 reference foretells; weigh again in good time.", "La croissance est estimée d’après la référence CDC 2000 ; repesez les enfants à temps.", "Das Wachstum ist nach der Referenz CDC 2000 geschätzt; wiegen Sie die Kinder rechtzeitig wieder.", "De groei is geschat volgens de referentie CDC 2000; weeg de kinderen op tijd opnieuw."},
+	{"Between the end of %v and the end of %v, as children grow.", "Entre fin %v et fin %v, selon la croissance.", "Zwischen Ende %v und Ende %v, je nach Wachstum.", "Tussen eind %v en eind %v, afhankelijk van de groei."},
+	{"Not before the end of %v, as children grow.", "Pas avant fin %v, selon la croissance.", "Nicht vor Ende %v, je nach Wachstum.", "Niet voor eind %v, afhankelijk van de groei."},
+	{"Children grow as the CDC 2000 reference foretells; weigh again in good time.", "La croissance est estimée d’après la référence CDC 2000 ; repesez à temps.", "Das Wachstum ist nach der Referenz CDC 2000 geschätzt; wiegen Sie rechtzeitig wieder.", "De groei is geschat volgens de referentie CDC 2000; weeg op tijd opnieuw."},
 
 	{"Nothing is known of its place at home yet.", "On ne sait encore rien de sa place à la maison.", "Vom Stellplatz zu Hause ist noch nichts bekannt.", "Van zijn plek thuis is nog niets bekend."},
 	{"It would have to stand upright, and cannot.", "Il devrait être rangé à la verticale, et ne le peut pas.", "Es müsste aufrecht stehen und kann es nicht.", "Hij zou rechtop moeten staan en kan dat niet."},
@@ -86,7 +87,7 @@ var frames = []sentence{
 	{"nothing to spare", "aucune marge", "keine Reserve", "geen reserve"},
 	{"%v; %v takes %v more", "%v ; plus que %[3]v pour %[2]v", "%v; nur noch %[3]v für %[2]v", "%v; nog maar %[3]v voor %[2]v"},
 	{"%v; %v takes no more", "%v ; plus rien pour %v", "%v; nichts mehr für %v", "%v; niets meer voor %v"},
-	{"%v; %v bears %v too much", "%v ; %[3]v de trop pour %[2]v", "%v; %[3]v zu viel für %[2]v", "%v; %[3]v te veel voor %[2]v"},
+	{"%v; %[3]v too much for %[2]v", "%v ; %[3]v de trop pour %[2]v", "%v; %[3]v zu viel für %[2]v", "%v; %[3]v te veel voor %[2]v"},
 	{"%v over the gross rating", "%v au-dessus du poids total autorisé", "%v über dem zulässigen Gesamtgewicht", "%v boven het toegestane totaalgewicht"},
 	{"added up", "le calcul", "die Berechnung", "de optelsom"},
 	{"What", "Élément", "Posten", "Onderdeel"},

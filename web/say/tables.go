@@ -103,6 +103,11 @@ var former = []sentence{
 		"Le fabricant n’indique pas %v, et cette charge en dépend. Demandez au fabricant avant de rouler.",
 		"Der Hersteller nennt %v, und für diese Ladung kommt es darauf an. Fragen Sie ihn, bevor jemand fährt.",
 		"De fabrikant vermeldt %v, en bij deze lading komt het daarop aan. Vraag het de fabrikant voor er iemand rijdt."},
+	{"the %v axle", "l’essieu %v", "die Achse %v", "de as %v"},
+	{"It is walked on its tail through this: %v. On its wheels there is too little room. Try that before you buy.",
+		"À pousser debout sur la roue arrière : %v. Sur ses deux roues, il manque de place. Essayez avant l’achat.",
+		"Aufrecht auf dem Hinterrad zu schieben, wo es heißt: %v. Auf beiden Rädern ist es zu eng. Probieren Sie das vor dem Kauf.",
+		"Hier moet hij rechtop op het achterwiel door: %v. Op twee wielen is er te weinig ruimte. Probeer dat voor u koopt."},
 	{"ratings for the axles", "de charges admissibles pour les essieux", "keine zulässigen Achslasten", "geen toegestane aslasten"},
 }
 

@@ -31,7 +31,7 @@ const vaguely = "Some of what asks for care turns on what a rider weighs, which 
 
 // reason says a reason, as much of it as the customer asked for.
 func (v *fitViewer) reason(m *match.Match, r *match.Reason) string {
-	key, tells := talk.Discreetly[r.Code]
+	key, tells := talk.Vaguer(r)
 	switch {
 	case !v.kept.Hide || !tells || r.Code == match.ReasonWeightEstimated && r.Rider != "": // the allowance tells nothing
 		return v.Speaker.Message(r.Message)

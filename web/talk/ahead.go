@@ -83,7 +83,7 @@ var tens = [...]measure.Mass{measure.Metric: 10 * measure.Kilogram, measure.Impe
 func (v *Viewer) aheadDrawing(y *match.Years, rider int, spare bool) kit.Drawing {
 	pic := picture.Years(y, rider, picture.Scale{Unit: tens[v.System()], Spare: spare})
 	title := v.Say("What it carries month by month, under rider %v", y.Riders[rider])
-	notes := []string{v.Say("Straight line: the gross rating, %v. Thick: what is planned with. Hatched: from slow to fast growth of the children.", Down(y.Gross))}
+	notes := []string{v.Say("Straight line: the gross rating, %v. Thick: what is planned with. Hatched: from slow to fast growth.", Down(y.Gross))}
 	for i, m := range y.Shown() {
 		notes = append(notes, v.numbered(i, m))
 	}

@@ -33,7 +33,7 @@ func Headline(s *say.Speaker, m *match.Match) string {
 func Beside(s *say.Speaker, said string, l match.Limit) string {
 	switch {
 	case l.Spare < 0:
-		return s.Say("%v; %v bears %v too much", said, l.Name, up(-l.Spare))
+		return s.Say("%v; %[3]v too much for %[2]v", said, l.Name, up(-l.Spare))
 	case down(s, l.Spare) == down(s, 0):
 		return s.Say("%v; %v takes no more", said, l.Name)
 	}

@@ -123,7 +123,7 @@ func TestHeadlineEdges(t *testing.T) {
 		{47_940, 100, "47.9 kg to spare; the two-leg stand takes 0.1 kg more", "47,9 kg Reserve; nur noch 0,1 kg für „two-leg stand“"},
 		{47_940, 99, "47.9 kg to spare; the two-leg stand takes no more", "47,9 kg Reserve; nichts mehr für „two-leg stand“"},
 		{47_940, 0, "47.9 kg to spare; the two-leg stand takes no more", "47,9 kg Reserve; nichts mehr für „two-leg stand“"},
-		{47_940, -1, "47.9 kg to spare; the two-leg stand bears 0.1 kg too much", "47,9 kg Reserve; 0,1 kg zu viel für „two-leg stand“"},
+		{47_940, -1, "47.9 kg to spare; 0.1 kg too much for the two-leg stand", "47,9 kg Reserve; 0,1 kg zu viel für „two-leg stand“"},
 		{47_940, 47_900, "47.9 kg to spare", "47,9 kg Reserve"},
 		{99, 99, "nothing to spare", "keine Reserve"},
 		{-1, -1, "0.1 kg over the gross rating", "0,1 kg über dem zulässigen Gesamtgewicht"},

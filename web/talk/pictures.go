@@ -60,7 +60,7 @@ func (v *Viewer) sitter(sheet *load.Sheet, discreet bool) picture.Sitter {
 
 // assumedWords name what a picture may have taken as usual.
 var assumedWords = map[picture.Assumption]string{
-	picture.AssumedWheelbase: "the wheelbase", picture.AssumedWheels: "the size of the wheels", picture.AssumedRider: "where the rider sits",
+	picture.AssumedWheelbase: "how far apart the wheels are", picture.AssumedWheels: "the size of the wheels", picture.AssumedRider: "where on the bike the rider sits",
 	picture.AssumedZones: "where the load sits", picture.AssumedHeights: "how high the load sits",
 	picture.AssumedStature: "how tall a passenger is", picture.AssumedBulk: "how much room the cargo takes",
 }

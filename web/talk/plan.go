@@ -72,7 +72,7 @@ func (v *Viewer) planNotes(s *match.Stages) []string {
 	if s.Unproved {
 		notes = append(notes, v.Say("Time was over before every other sequence was ruled out: another may cost up to %v less.", v.Money(v.paid(s.Cheaper))))
 	}
-	return append(notes, v.Say("At the prices of today, and as the children grow: an outlook, not a promise."))
+	return append(notes, v.Say("At the prices of today, and as children grow: an outlook, not a promise."))
 }
 
 // beginsAsBuilt reports whether the first stage is the build of the match.

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"kinwain/internal/match"
+	"kinwain/internal/profile"
 )
 
 // Question says which question a path of the profile is, and of whom.
@@ -24,6 +25,9 @@ func Question(c *Consultation, path string) string {
 		return of(field, c.Speaker.Label(match.Label{Text: c.Profile.Passengers.Or(nil)[row].Label}))
 	case "home.doorways":
 		return of(field, c.Say("doorway %v", row+1))
+	}
+	if len(c.Profile.Home.Or(profile.Home{}).Corners.Or(nil)) == 1 {
+		return field // which says of the corner that it is one
 	}
 	return of(field, c.Say("corner %v", row+1))
 }

@@ -63,8 +63,14 @@ func (v *Viewer) bearers(sh *load.Sheet) []kit.Zone {
 		name := v.Speaker.Message(l.Name)
 		if p, bears := v.ofBearer(l); bears && !told[name] {
 			told[name] = true
-			if l.Passenger != "" { // a name by itself, and not one within a sentence
+			kind, code, _ := strings.Cut(l.Rating, ":")
+			switch kind { // names by themselves, and not within a sentence
+			case "place":
 				name = v.Say("Place of %v", v.Speaker.Label(match.Label{Text: l.Passenger}))
+			case "add_on":
+				name = v.bearer(code)
+			case "stand":
+				name = v.bearer(v.stand(l.Most))
 			}
 			zones = append(zones, v.zone(say.Capital(name), p, l.Mass, l.Most, nil))
 		}
@@ -72,13 +78,18 @@ func (v *Viewer) bearers(sh *load.Sheet) []kit.Zone {
 	for i := range sh.Items {
 		item := &sh.Items[i]
 		if a := v.Catalogue.AddOn(item.Code); item.Kind == load.Pet && a != nil && a.Pet > 0 {
-			zones = append(zones, v.zone(v.Say("Pet")+", "+v.AddOnName(a.Code), v.fromOf(a.Evidence, "pet_kg"), item.Mass, a.Pet, nil))
+			zones = append(zones, v.zone(v.Say("Pet")+", "+v.Speaker.Within(v.AddOnName(a.Code)), v.fromOf(a.Evidence, "pet_kg"), item.Mass, a.Pet, nil))
 		}
 	}
 	for i := range zones {
 		zones[i].Alike = true
 	}
 	return zones
+}
+
+// bearer names an add-on as what bears something, and not as what weighs something.
+func (v *Viewer) bearer(code string) string {
+	return v.Say("The %v", v.Speaker.Within(v.AddOnName(code)))
 }
 
 // ofBearer says where the limit of a place, an add-on or the stand comes from; it

@@ -188,9 +188,9 @@ func (v *Viewer) Between() string {
 	case b == nil || b.Early.Months == 0 || b.Early == b.Late:
 		return ""
 	case !b.Late.Ends:
-		return v.Say("Not before the end of %v, as the children grow.", b.Early.Month)
+		return v.Say("Not before the end of %v, as children grow.", b.Early.Month)
 	default:
-		return v.Say("Between the end of %v and the end of %v, as the children grow.", b.Early.Month, b.Late.Month)
+		return v.Say("Between the end of %v and the end of %v, as children grow.", b.Early.Month, b.Late.Month)
 	}
 }
 

@@ -95,6 +95,18 @@ var Discreetly = map[match.Code]string{
 	match.ReasonWeightEstimated: "%v is not weighed and counts with an estimate. Weigh before buying.",
 }
 
+// discreetlyExpected says the same of a child who is not born yet.
+const discreetlyExpected = "%v is not born yet and counts with what the growth reference expects. Weigh the child before its first ride."
+
+// Vaguer returns the sentence of Discreetly for a reason, if it has one.
+func Vaguer(r *match.Reason) (key string, has bool) {
+	if r.ToBeBorn() {
+		return discreetlyExpected, true
+	}
+	key, has = Discreetly[r.Code]
+	return key, has
+}
+
 // FrameKind says what a frame is in a few words.
 func FrameKind(s *say.Speaker, f *catalog.Frame) string {
 	var words []string
@@ -115,7 +127,7 @@ func Line(c *Consultation, m *match.Match, common []match.Reason) string {
 	if !m.Fits() {
 		text := firstSentence(c.Speaker.Message(c.Named(m)[0].Message))
 		if more := m.Count(match.Stop) - 1; more > 0 {
-			text += fmt.Sprintf(" And %s more.", say.Counted(more, "reason", "reasons"))
+			text += fmt.Sprintf(" And %s.", say.Counted(more, "more reason", "more reasons"))
 		}
 		return text
 	}
@@ -125,8 +137,16 @@ func Line(c *Consultation, m *match.Match, common []match.Reason) string {
 	if headline := Headline(c.Speaker, m); headline != "" {
 		text += " with " + headline
 	}
-	own := slices.DeleteFunc(cares(c.Named(m)), func(r match.Reason) bool { return says(common, r) })
+	own := slices.DeleteFunc(cares(c.Named(m)), func(r match.Reason) bool { return says(common, r) || inLine(m, &r) })
 	return text + "." + short + careWords(c, own)
+}
+
+// inLine reports whether the line of a frame says a reason before its cares:
+// until when it lasts, and by how much its stand bears too little.
+func inLine(m *match.Match, r *match.Reason) bool {
+	first, ok := m.First()
+	return r.Code == match.ReasonOutgrownSoon && m.Horizon != nil && m.Horizon.Ends ||
+		r.Code == match.ReasonStandRating && ok && len(m.Sheets) > 0 && first.Rating == "stand" && first.Spare < 0
 }
 
 // careWords says the first care, and what money has to do with it, in full, and

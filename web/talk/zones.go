@@ -2,8 +2,10 @@ package talk
 
 import (
 	"slices"
+	"strings"
 
 	"kinwain/internal/load"
+	"kinwain/internal/match"
 	"kinwain/internal/measure"
 	"kinwain/web/kit"
 	"kinwain/web/say"
@@ -62,17 +64,22 @@ func (v *Viewer) axleWords(sh *load.Sheet) string {
 	if !sh.Axles {
 		return v.Say("What the axles bear is not known: the maker states too little about where the wheels and the rider are.")
 	}
-	var names []string
+	var said []string
 	for i := range sh.Items {
 		item := &sh.Items[i]
-		if name := v.AddOnName(item.Code); item.Kind == load.Added && !item.Spot.Placed() && !slices.Contains(names, name) {
-			names = append(names, name)
+		if item.Kind != load.Added || item.Spot.Placed() {
+			continue
+		}
+		a := match.AddOn{Code: item.Code, Name: item.Code}
+		if known := v.Catalogue.AddOn(item.Code); known != nil {
+			a.Name = known.Name
+		}
+		name := match.Message{Format: "the %v", Args: []any{a}}
+		if one := v.Say("Where %v sits is not stated: its weight counts whole on either axle.", name); !slices.Contains(said, one) {
+			said = append(said, one)
 		}
 	}
-	if len(names) == 0 {
-		return ""
-	}
-	return v.Say("Where %v sits is not stated: its weight counts whole on either axle.", v.Speaker.List(names))
+	return strings.Join(said, " ")
 }
 
 // zone is one load against its rating, with where that comes from, drawn in its
