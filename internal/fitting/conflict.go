@@ -87,7 +87,8 @@ func (r Rules) Blame() Rules {
 }
 
 // Breach is how far one rule of a conflict would be broken by the lightest
-// build that keeps the others.
+// build that keeps the others. Whom a place does not suit is the same in every
+// build, so that PlaceLimits has none.
 type Breach struct {
 	Rule  Rules
 	About string       // a zone, zones joined by +, an axle, an add-on's code
@@ -105,6 +106,10 @@ type Breach struct {
 // that of the context.
 func (p *Problem) Breach(ctx context.Context, conflict, rule Rules) (Breach, error) {
 	br := Breach{Rule: rule}
+	if rule == PlaceLimits {
+		p.unsuited(&br)
+		return br, nil
+	}
 	b, err := p.Solve(ctx, profile.Lightest, conflict&^rule)
 	if errors.Is(err, ErrInfeasible) {
 		return br, nil
@@ -115,14 +120,10 @@ func (p *Problem) Breach(ctx context.Context, conflict, rule Rules) (Breach, err
 	return p.BreachIn(b, rule), nil
 }
 
-// BreachIn describes how far a build that was found without a rule breaks it.
+// BreachIn describes by how much a build that was found without a rule breaks it.
 func (p *Problem) BreachIn(b *Build, rule Rules) Breach {
 	br := Breach{Rule: rule, Build: b}
-	if !b.holds {
-		return br
-	}
-	if rule == PlaceLimits {
-		p.unsuited(&br)
+	if !b.holds || rule == PlaceLimits {
 		return br
 	}
 	for l, amount := range p.takes(b) {
