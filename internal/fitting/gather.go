@@ -3,13 +3,14 @@ package fitting
 import (
 	"context"
 	"slices"
+	"sync"
 
 	"kinwain/internal/measure"
 )
 
 // gathering puts a set together by what comes to hand first: one add-on after the
 // other, with all that it needs, until everyone may have a place, the pet a carrier
-// and the cargo room. Where nothing is weighed that mostly does, and takes a
+// and the cargo room. Where little is weighed that mostly does, and takes a
 // fraction of a search. What it comes to is held against every rule as any set is,
 // so that nothing is said of it that is not so; and where it comes to nothing, that
 // says nothing.
@@ -19,23 +20,25 @@ type gathering struct {
 	set  state
 	done []int // which options were put on, and, as their complement, taken off, one after the other
 
-	tried int // how often something was put on
+	tried int    // how often something was put on
+	full  []bool // per stowage, of which no more goes on
 }
 
 // mostTried bounds that: what takes longer is for a search to find.
 const mostTried = 100
 
-// weighing are the rules under which a set that has more on it is worse.
-const weighing = GrossRating | ZoneRating | CombinedRating | AxleRating | FrontLight
+// gatherings keep the memory of those that are done with.
+var gatherings = sync.Pool{New: func() any { return new(gathering) }}
 
 // gather returns a set that is what is looked for, where any will do and that is
 // easily put together; or nil.
 func (p *Problem) gather(ctx context.Context, a *aim) *state {
-	if a.limited || a.rules&weighing != 0 || len(a.stages) > 1 || p.without&gathered != 0 {
+	if a.limited || len(a.stages) > 1 || p.without&gathered != 0 {
 		return nil
 	}
-	g := gathering{aim: a, p: p, set: p.empty()}
-	g.set.set(&p.base)
+	g := gatherings.Get().(*gathering)
+	defer g.end()
+	g.begin(p, a)
 	if !g.seatAll(a.stages[0]) || !g.takePet() || !g.takeCargo() || !p.goTogether(&g.set) {
 		return nil
 	}
@@ -45,7 +48,23 @@ func (p *Problem) gather(ctx context.Context, a *aim) *state {
 	if !p.stands(&g.set, a, c) {
 		return nil
 	}
-	return &g.set
+	set := p.empty()
+	set.set(&g.set)
+	return &set
+}
+
+// begin starts from the frame as it is delivered.
+func (g *gathering) begin(p *Problem, a *aim) {
+	g.aim, g.p, g.done, g.tried = a, p, g.done[:0], 0
+	p.clear(&g.set)
+	g.set.set(&p.base)
+	g.full = grown(g.full, len(p.stowage))
+	clear(g.full)
+}
+
+func (g *gathering) end() {
+	g.aim, g.p = nil, nil
+	gatherings.Put(g)
 }
 
 // put puts one more of an option on, and all that it needs besides, or nothing.
@@ -206,7 +225,6 @@ func (g *gathering) takeCargo() bool {
 	if mass == 0 && size == 0 {
 		return true
 	}
-	tried := make([]bool, len(g.p.stowage))
 	for {
 		rest, next, best := 1.0, -1, 0.0
 		for n := range g.p.stowage {
@@ -217,14 +235,14 @@ func (g *gathering) takeCargo() bool {
 				continue
 			}
 			rest -= part * float64(g.set.counts[w.option])
-			if by := part / float64(g.p.options[w.option].Weight); !tried[n] && by > best {
+			if by := part / float64(g.p.options[w.option].Weight); !g.full[n] && by > best {
 				next, best = n, by
 			}
 		}
 		if rest <= 0 || next < 0 {
 			return rest <= 0
 		}
-		tried[next] = !g.put(g.p.stowage[next].option)
+		g.full[next] = !g.put(g.p.stowage[next].option)
 	}
 }
 
