@@ -25,6 +25,8 @@ const (
 	parting                        // rows of each person on a carrier, see eachSitsOn
 	shrinking                      // branch on what makes the bike too large, see bulk
 	outdoing                       // fit nothing where a better one would do, see outdone
+	leaving                        // leave the frame as it comes where that will do, see asDelivered
+	gathered                       // put a set together before it is searched for, see gather
 )
 
 // branch closes a node and opens others that have all of its sets between

@@ -25,9 +25,14 @@ func (p *Problem) Conflict(ctx context.Context, rules Rules) (Rules, error) {
 	for {
 		before := rules
 		for one := range before.Each {
-			if !p.applies(one) {
-				rules &^= one // with it or without, the same sets hold
+			if !p.applies(one) || p.ruledOut(rules&^one) {
+				rules &^= one // with what does not apply or without, the same sets hold
 				continue
+			}
+			if fewer := p.likely(rules, one); fewer != 0 {
+				if _, err := p.Feasible(ctx, fewer); err != nil {
+					return 0, err
+				}
 			}
 			ok, err := p.Feasible(ctx, rules&^one)
 			if err != nil {
@@ -41,6 +46,36 @@ func (p *Problem) Conflict(ctx context.Context, rules Rules) (Rules, error) {
 			return rules, nil
 		}
 	}
+}
+
+// likely returns fewer rules than are left without one, where it is likely that
+// nothing keeps even those: so that one question stands for
+// several, of which each would drop one rule more. Whatever the answer is, it is
+// known from then on, and the next question is the same. Mostly the last of the
+// ratings that are left is in the way alone; and where the weight of the cargo is
+// not, its volume is not.
+func (p *Problem) likely(rules, one Rules) Rules {
+	const ratings = GrossRating | ZoneRating | CombinedRating | AxleRating | FrontLight | AddOnRating
+	switch {
+	case p.without&refuting != 0:
+		return 0
+	case one == CargoWeight:
+		return rules &^ (CargoWeight | CargoVolume)
+	case !ratings.Has(one):
+		return 0
+	}
+	last := one
+	for _, of := range p.refuted.all() {
+		for rating := range (of & ratings).Each {
+			if rules.Has(of) {
+				last = max(last, rating)
+			}
+		}
+	}
+	if last == one {
+		return 0
+	}
+	return rules &^ (ratings & (last - one)) // all ratings from the one to the last
 }
 
 // applies reports whether a rule is about anything that is here.
@@ -87,7 +122,8 @@ func (r Rules) Blame() Rules {
 }
 
 // Breach is how far one rule of a conflict would be broken by the lightest
-// build that keeps the others.
+// build that keeps the others. Whom a place does not suit is the same in every
+// build, so that PlaceLimits has none.
 type Breach struct {
 	Rule  Rules
 	About string       // a zone, zones joined by +, an axle, an add-on's code
@@ -105,6 +141,10 @@ type Breach struct {
 // that of the context.
 func (p *Problem) Breach(ctx context.Context, conflict, rule Rules) (Breach, error) {
 	br := Breach{Rule: rule}
+	if rule == PlaceLimits {
+		p.unsuited(&br)
+		return br, nil
+	}
 	b, err := p.Solve(ctx, profile.Lightest, conflict&^rule)
 	if errors.Is(err, ErrInfeasible) {
 		return br, nil
@@ -115,14 +155,10 @@ func (p *Problem) Breach(ctx context.Context, conflict, rule Rules) (Breach, err
 	return p.BreachIn(b, rule), nil
 }
 
-// BreachIn describes how far a build that was found without a rule breaks it.
+// BreachIn describes by how much a build that was found without a rule breaks it.
 func (p *Problem) BreachIn(b *Build, rule Rules) Breach {
 	br := Breach{Rule: rule, Build: b}
-	if !b.holds {
-		return br
-	}
-	if rule == PlaceLimits {
-		p.unsuited(&br)
+	if !b.holds || rule == PlaceLimits {
 		return br
 	}
 	for l, amount := range p.takes(b) {

@@ -304,3 +304,32 @@ func TestUnderALesserDemand(t *testing.T) {
 		}
 	}
 }
+
+// A place that suits nobody is named without a build that keeps the rest of the
+// conflict, of which there always is one.
+func TestBreachOfPlaceLimitsHasABuild(t *testing.T) {
+	t.Parallel()
+	met := 0
+	for seed := range 2500 {
+		in := instanceOf(seed)
+		p := in.problem()
+		ok, err := p.Feasible(t.Context(), fitting.AllRules)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if ok {
+			continue
+		}
+		clash := conflict(t, p, fitting.AllRules)
+		if !clash.Has(fitting.PlaceLimits) {
+			continue
+		}
+		met++
+		if _, err := in.problem().Solve(t.Context(), profile.Lightest, clash&^fitting.PlaceLimits); err != nil {
+			t.Errorf("seed %d: nothing keeps %v: %v", seed, ruleNames(clash&^fitting.PlaceLimits), err)
+		}
+	}
+	if t.Log(met); met < 150 {
+		t.Errorf("%d conflicts with limits of places, which is not enough to tell", met)
+	}
+}

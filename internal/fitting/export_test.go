@@ -18,7 +18,7 @@ func (p *Problem) Without(shortcuts uint16) *Problem {
 }
 
 // Shortcuts names the shortcuts, by their bits.
-var Shortcuts = []string{"covering", "heading", "zoning", "fixing", "lookahead", "diving", "pruning", "recalling", "refuting", "parting", "shrinking", "outdoing"}
+var Shortcuts = []string{"covering", "heading", "zoning", "fixing", "lookahead", "diving", "pruning", "recalling", "refuting", "parting", "shrinking", "outdoing", "leaving", "gathering"}
 
 // Search is a search under way, as tests see it.
 type Search struct{ *search }
@@ -162,3 +162,13 @@ func (p *Problem) Refutes(rules Rules) bool { return p.refuted.has(rules, p.asks
 
 // Limits returns the ratings of the problem.
 func (p *Problem) Limits() []load.Limit { return p.limits }
+
+// Gather returns the counts of a set that is put together without a search, or
+// nil.
+func (p *Problem) Gather(rules Rules) []int {
+	set := p.gather(context.Background(), &aim{rules: rules, stages: []Stage{p.Demand.Today}, first: true})
+	if set == nil {
+		return nil
+	}
+	return set.counts
+}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"kinwain/internal/measure"
+	"kinwain/internal/profile"
 )
 
 // known are sets that held, whatever was asked then, the last one first. What
@@ -28,6 +29,21 @@ func (k *known) keep(set *state) {
 	k.sets[0] = *set
 }
 
+// withoutSearch returns what is looked for where that is found without a search,
+// or nil.
+func (p *Problem) withoutSearch(ctx context.Context, a *aim) *state {
+	if !a.first {
+		return p.asDelivered(ctx, a)
+	}
+	set := p.recall(ctx, a)
+	if set == nil {
+		if set = p.gather(ctx, a); set != nil {
+			p.known.keep(set)
+		}
+	}
+	return set
+}
+
 // recall returns a known set that is what is looked for, or the frame as it is
 // delivered, or nil. What goes together did so before, so only the demand and
 // the rules are asked.
@@ -36,15 +52,39 @@ func (p *Problem) recall(ctx context.Context, a *aim) *state {
 	defer c.done()
 	c.ctx, c.loose = ctx, a.loose
 	for i := range p.known.sets {
-		set := p.known.sets[i]
-		if (!a.limited || set.cost <= a.within) && p.stands(&set, a, c) {
-			return &set
+		if set := &p.known.sets[i]; (!a.limited || set.cost <= a.within) && p.stands(set, a, c) {
+			found := *set // which is moved when another one is kept
+			return &found
 		}
 	}
 	if !a.limited && p.goTogether(&p.base) && p.stands(&p.base, a, c) {
 		return &p.base
 	}
 	return nil
+}
+
+// asDelivered returns the frame as it is delivered, where that holds and nothing
+// else can be as good; or nil.
+//
+// Proof: it costs nothing and has no codes. A set with something of it off costs
+// labour, where taking that off takes any time. Whatever else there is has
+// something bought besides, costs no less than nothing and weighs more.
+func (p *Problem) asDelivered(ctx context.Context, a *aim) *state {
+	if a.objective == profile.Lightest || a.limited || p.without&leaving != 0 {
+		return nil
+	}
+	for i := range p.options {
+		if o := &p.options[i]; o.delivered > o.stay && o.labour == 0 {
+			return nil
+		}
+	}
+	c := p.newSeating(true)
+	defer c.done()
+	c.ctx, c.loose = ctx, a.loose
+	if !p.goTogether(&p.base) || !p.stands(&p.base, a, c) {
+		return nil
+	}
+	return &p.base
 }
 
 // remember makes the best of the known sets that hold the incumbent before the

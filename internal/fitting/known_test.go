@@ -5,6 +5,7 @@ package fitting_test
 import (
 	"errors"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"kinwain/internal/catalog"
@@ -185,5 +186,63 @@ func TestFirstDayIsTheFirst(t *testing.T) {
 	t.Log(met)
 	if met["later"] < 40 || met["asked"]*5 > met["months"] {
 		t.Errorf("%v: this tells little", met)
+	}
+}
+
+// A frame that is left as it comes is what a search would have come to, also where
+// taking something off costs nothing.
+func TestNothingIsBetterThanAsDelivered(t *testing.T) {
+	t.Parallel()
+	a := &asker{T: t, Rand: rand.New(rand.NewPCG(23, 24)), met: map[string]int{}}
+	leaving := uint16(1 << slices.Index(fitting.Shortcuts, "leaving"))
+	for a.seed = range 3000 {
+		a.in = instanceOf(a.seed)
+		if a.seed%32 > 28 {
+			continue // they ask for too much
+		}
+		for i := range a.in.catalogue.AddOns {
+			of := &a.in.catalogue.AddOns[i]
+			of.FittingMinutes, of.OnFrame = of.FittingMinutes*a.IntN(2), nil
+			if a.IntN(3) == 0 {
+				of.Price = 0
+			}
+			if a.IntN(3) == 0 {
+				a.in.frame.ComesWith = append(slices.Clone(a.in.frame.ComesWith), of.Code)
+			}
+		}
+		if a.IntN(2) == 0 {
+			a.in.profile.Passengers = profile.Answer[[]profile.Passenger]{}
+		}
+		if a.in.catalogue.Check() != nil {
+			continue
+		}
+		rules := fitting.AllRules
+		for range a.IntN(8) {
+			rules &^= 1 << a.IntN(13)
+		}
+		for _, objective := range profile.Objectives {
+			got, err := a.in.problem().Solve(t.Context(), objective, rules)
+			want, failed := a.in.problem().Without(leaving).Solve(t.Context(), objective, rules)
+			if said(got) != said(want) || (err == nil) != (failed == nil) {
+				t.Errorf("seed %d, %s, %v: %s, %v; by a search %s, %v", a.seed, objective, ruleNames(rules), said(got), err, said(want), failed)
+			}
+			switch {
+			case want == nil || objective != profile.LeastCost:
+			case len(want.AddOns)+len(want.TakenOff) == 0:
+				a.met["as delivered"]++
+			case want.Price+want.Labour == 0:
+				a.met["altered for nothing"]++
+			}
+		}
+		if t.Failed() {
+			a.in.show(t)
+			return
+		}
+	}
+	t.Log(a.met)
+	for what, least := range map[string]int{"as delivered": 250, "altered for nothing": 200} {
+		if a.met[what] < least {
+			t.Errorf("%s: %d times, which is not enough to tell", what, a.met[what])
+		}
 	}
 }

@@ -105,3 +105,8 @@ func (p *Problem) asks() Rules {
 	}
 	return rules
 }
+
+// ruledOut reports whether it is known that nothing keeps the rules today.
+func (p *Problem) ruledOut(rules Rules) bool {
+	return p.only == nil && p.without&refuting == 0 && p.refuted.has(rules, p.asks())
+}

@@ -120,10 +120,8 @@ func (p *Problem) best(ctx context.Context, a aim) (answer, error) {
 	if today && p.refuted.has(a.rules, p.asks()) {
 		return answer{proved: true}, nil
 	}
-	if a.first {
-		if set := p.recall(ctx, &a); set != nil {
-			return answer{set: set, proved: true}, nil
-		}
+	if set := p.withoutSearch(ctx, &a); set != nil {
+		return answer{set: set, proved: true}, nil
 	}
 	s := searches.Get().(*search)
 	defer s.end()

@@ -271,9 +271,15 @@ func (r *Relaxation) beyond() (row int, below bool) {
 	row = -1
 	most := 0.0
 	for i, v := range r.basic {
-		under, over := r.lower[v]-r.value[i], r.value[i]-r.upper[v]
-		if by := max(under, over); by > tolerance && by*by > most*r.weight[i] {
-			row, below, most = i, under > over, by*by/r.weight[i]
+		at := r.value[i]
+		by, under := r.lower[v]-at, true
+		if by <= tolerance { // it is beyond one end at the most
+			if by, under = at-r.upper[v], false; by <= tolerance {
+				continue
+			}
+		}
+		if by*by > most*r.weight[i] {
+			row, below, most = i, under, by*by/r.weight[i]
 		}
 	}
 	return row, below
