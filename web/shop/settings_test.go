@@ -32,6 +32,9 @@ func TestEveryFigureHasAField(t *testing.T) {
 	for _, path := range []string{"/settings/figures", "/settings/criteria"} {
 		a := v.Get(path).Is(http.StatusOK, path)
 		for name := range a.Fields() {
+			if strings.HasSuffix(name, ".was") {
+				continue
+			}
 			got = append(got, name)
 			hint := a.Text(webtest.ByID(name + "-hint"))
 			if strings.HasPrefix(name, "local_") { // the law of a place is nobody's practice
