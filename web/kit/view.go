@@ -49,6 +49,14 @@ type Message struct {
 	Back    string // an address to go on from
 	BackTo  string // and its words
 	Request string // what the log calls the request
+	Resend  *Resend
+}
+
+// Resend is a form that was not taken and may be sent again.
+type Resend struct {
+	Action string
+	Fields []Hidden
+	Files  bool // were chosen, and are to be chosen again
 }
 
 // Button sends the form with an action.
