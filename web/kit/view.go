@@ -75,6 +75,7 @@ type Field struct {
 	Reads    string // and this is that
 	Value    string
 	Error    string
+	Begin    bool   // what is wrong with it is where reading goes on
 	Mode     string // inputmode
 	Month    bool   // a script may offer the wheel of the device
 	List     string // id of what is offered while something is typed
