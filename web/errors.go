@@ -54,6 +54,9 @@ func (s *server) fail(w http.ResponseWriter, r *http.Request, err error) {
 		back, words = f.Back, f.BackTo
 	}
 	message := kit.Message{Shell: s.Shell(r, f.Title), Heading: f.Title, Text: f.Text, Back: back, BackTo: words}
+	if f.SignIn {
+		message.Resend = resend(r)
+	}
 	if f.Back == "" { // a refusal that leads on is nothing to be looked for
 		message.Request = kit.RequestID(r.Context())
 	}

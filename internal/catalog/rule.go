@@ -180,7 +180,10 @@ var (
 		}
 	}, schema: formOrNothing(photoForm)}
 	aFrame = rule[string]{needed: true, says: "code of a frame", check: func(k *checker, path, code string) {
-		if k.frames[code] == nil {
+		switch {
+		case code == "":
+			k.Add(path, problem.NotFound, "say which frame it is")
+		case k.frames[code] == nil:
 			k.Add(path, problem.NotFound, "there is no frame %q", code)
 		}
 	}}

@@ -7,6 +7,7 @@
 package figures
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"strconv"
@@ -317,10 +318,10 @@ func (k Kind) Parse(text string) (int64, error) {
 		text = strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(text, "s"), "day"))
 	}
 	n, err := strconv.ParseInt(text, 10, 32)
-	if err != nil || n < 0 {
+	if err != nil && !errors.Is(err, strconv.ErrRange) {
 		return 0, fmt.Errorf("write a whole number")
 	}
-	return n, nil
+	return n, nil // of one beyond all bounds the bound, which is beyond those of any figure
 }
 
 // Show writes the figure as Kind does, and nothing where zero sets nothing.
@@ -337,7 +338,8 @@ func (f Figure) Read(text string, fallback int64) (int64, error) {
 		return fallback, nil
 	}
 	n, err := f.Kind.Parse(text)
-	if err == nil && (n < f.Least || n > f.Most) {
+	var unread *measure.Error
+	if errors.As(err, &unread) && unread.Code == measure.TooLarge || err == nil && (n < f.Least || n > f.Most) {
 		err = fmt.Errorf("choose from %s to %s", f.Kind.Show(f.Least), f.Kind.Show(f.Most))
 	}
 	return n, err

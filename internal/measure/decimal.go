@@ -42,7 +42,7 @@ func roundCount(r *big.Rat, numerator, denominator int64) (int64, error) {
 	}
 	twice.Quo(twice, new(big.Int).Mul(scaled.Denom(), big.NewInt(2)))
 	if !twice.IsInt64() || twice.Int64() > maxCount || twice.Int64() < -maxCount {
-		return 0, &Error{Code: "too_large", Text: "this figure is far too large"}
+		return 0, &Error{Code: TooLarge, Text: "this figure is far too large"}
 	}
 	return twice.Int64(), nil
 }

@@ -8,3 +8,6 @@ type Error struct {
 }
 
 func (e *Error) Error() string { return e.Text }
+
+// TooLarge is the code of a figure that was understood and is beyond all bounds.
+const TooLarge = "too_large"

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"errors"
 	"fmt"
 	"math/big"
 	"regexp"
@@ -157,7 +158,11 @@ func ParsePercentage(s string) (Percentage, error) {
 		return 0, bad
 	}
 	n, err := scaledDecimal(plainDecimal(m[1]), 100)
-	if err != nil {
+	var large *Error
+	switch {
+	case errors.As(err, &large) && large.Code == TooLarge:
+		return 0, err
+	case err != nil:
 		return 0, bad
 	}
 	return Percentage(n), nil

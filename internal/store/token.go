@@ -153,11 +153,21 @@ const tokenPrefix = "kinwain_"
 const selectToken = `SELECT id, label, scope, made_by, created, expires, coalesce(last_used, 0), revoked IS NOT NULL FROM api_tokens`
 
 // IssueAPIToken stores a token with its label, scope, maker, creation and
-// expiry, and returns it. It is kept nowhere.
+// expiry, and returns it. It is kept nowhere. The error is an *Error with the
+// code Conflict where one of that label works: a form that was sent twice would
+// make a second one that nobody has written down.
 func (s *Store) IssueAPIToken(ctx context.Context, t APIToken) (token string, err error) {
 	token = tokenPrefix + newToken()
 	err = s.change(ctx, "issue an API token", func(tx *sql.Tx) error {
-		_, err := tx.ExecContext(ctx, `INSERT INTO api_tokens (token_hash, label, scope, made_by, created, expires) VALUES (?, ?, ?, ?, ?, ?)`,
+		var same bool
+		err := tx.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM api_tokens WHERE label = ? AND revoked IS NULL AND expires > ?)`, t.Label, t.Created.UnixMilli()).Scan(&same)
+		if err != nil {
+			return err
+		}
+		if same {
+			return &Error{Code: Conflict, Text: "a token of this name works already"}
+		}
+		_, err = tx.ExecContext(ctx, `INSERT INTO api_tokens (token_hash, label, scope, made_by, created, expires) VALUES (?, ?, ?, ?, ?, ?)`,
 			hash(token), t.Label, t.Scope, t.MadeBy, t.Created.UnixMilli(), t.Expires.UnixMilli())
 		return err
 	})

@@ -107,10 +107,15 @@ func TestFitsByKeyboard(t *testing.T) {
 	pair := seat.Code + " " + never
 	box := `input[name="fit"][value="` + pair + `"]`
 	// The grid is one stop of the tab key; arrows go on within it.
+	const stands = `document.querySelector(".fit-grid").offsetTop`
+	before := evaluate[float64](b, stands)
 	b.pressTabTo(`input[name="fit"]`)
 	b.arrowTo(box)
 	b.do(chromedp.KeyEvent(" "))
 	b.until(`document.querySelector(".misfits .faulty")`) // at once, without a button
+	if after := evaluate[float64](b, stands); after != before {
+		t.Errorf("what is said moves the grid by %g px", after-before)
+	}
 	b.until(`document.querySelector('` + box + `').closest("td").matches(".misfit")`)
 	b.expect("422")
 	b.enter() // in any box, without a way through all of them

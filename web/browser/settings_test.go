@@ -42,6 +42,13 @@ func TestSettingsByKeyboard(t *testing.T) {
 	b.do(chromedp.KeyEvent(kb.Enter))
 	b.until(`document.querySelector("#preview .orders")`)
 	b.reach(field("horizon_weight"))
+	const stands = `Math.round(document.getElementById("handling_mass_weight").getBoundingClientRect().top + scrollY)`
+	before := evaluate[int](b, stands)
+	b.retype("many")
+	b.until(`document.querySelector('[id="horizon_weight-error"]').textContent === "Write a whole number."`)
+	if after := evaluate[int](b, stands); after != before {
+		t.Errorf("what is wrong moves the fields below by %d px", after-before)
+	}
 	b.retype("0")
 	b.reach(field("handling_mass_weight"))
 	b.retype("90")

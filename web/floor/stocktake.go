@@ -184,6 +184,9 @@ func (room *Room) stocktakeView(one *store.Stocktake, c *catalog.Catalogue, reti
 			missing = append(missing, t.Tag)
 			continue
 		}
+		if one.GoesOn() {
+			row.TakeBack = view.Action + "/unscan"
+		}
 		row.When = t.Seen.In(room.Now().Location()).Format("15:04") + ", " + t.Who
 		at := slices.IndexFunc(c.Units, func(u catalog.Unit) bool { return u.Tag == t.Tag })
 		switch {

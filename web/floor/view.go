@@ -93,5 +93,6 @@ type Stocktake struct {
 // StocktakeRow is one bike or tag of a stocktake.
 type StocktakeRow struct {
 	Tag, Href, Name, Status, When string
+	TakeBack                      string     // where it is, of one that was seen, while the stocktake goes on
 	Promised                      []kit.Step // to whom it is, of one that was not seen
 }

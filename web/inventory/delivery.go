@@ -183,6 +183,9 @@ func (d *delivery) take(faults problem.List, tags []string) {
 		case list != wares.UnitList || line < 0 || line >= len(tags):
 			d.others = append(d.others, p)
 		case field == "tag" || field == "serial":
+			if field == "tag" {
+				d.wrong[firstField] = "the next that is free is " + d.current.NextTag(d.typed.Get("kind"))
+			}
 			d.lines = append(d.lines, LineFault{Line: line + 1, Tag: tags[line], Text: p.Text})
 		case line == 0:
 			p.Path = strings.TrimPrefix(p.Path, problem.Index(wares.UnitList, at)+".")

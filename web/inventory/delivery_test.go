@@ -91,13 +91,14 @@ func TestDeliveryLandsWholeOrNot(t *testing.T) {
 		want   string
 	}{
 		"a tag that is there":     {map[string]string{"first": "S-109"}, "#lines", `Line 1, S-109 "S-109" is used twice`},
+		"and one that is free":    {map[string]string{"first": "S-109"}, "#first-error", "the next that is free is S-117"},
 		"a serial number twice":   {map[string]string{"serials": "A\nB\nA"}, "#lines", `Line 3, S-119 another bike of this frame has the serial number "A".`},
 		"one known already":       {map[string]string{"serials": "\nOL26-0260"}, "#lines", "Line 2, S-118"},
 		"a line too many":         {map[string]string{"count": "2", "serials": "A\nB\nC"}, "#lines", "Line 3, C there are only 2 bikes."},
 		"no number":               {map[string]string{"count": "many"}, "#count-error", "write how many"},
 		"too many":                {map[string]string{"count": "101"}, "#count-error", "1 to 100"},
 		"a tag that has no count": {map[string]string{"first": "left"}, "#first-error", "end in a number"},
-		"no frame":                {map[string]string{"frame": ""}, "#frame-error", "there is no frame"},
+		"no frame":                {map[string]string{"frame": ""}, "#frame-error", "say which frame it is"},
 		"no price":                {map[string]string{"price_cents": "cheap"}, "#price_cents-error", "cheap"},
 		"no day":                  {map[string]string{"arrival": "soon"}, "#arrival-error", "soon"},
 	} {

@@ -241,7 +241,7 @@ func FitsPage(p Fits) templ.Component {
 					}()
 				}
 				ctx = templ.InitializeContext(ctx)
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 22, "<section id=\"misfits\" class=\"misfits\" aria-live=\"polite\" aria-label=\"What would never work\">")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 22, "<section id=\"misfits\" class=\"misfits\" tabindex=\"0\" aria-live=\"polite\" aria-label=\"What would never work\">")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

@@ -56,6 +56,9 @@ func Described(f Field) templ.Attributes {
 	a := templ.Attributes{"aria-describedby": strings.Join(ids, " ")}
 	if f.Error != "" {
 		a["aria-invalid"] = "true"
+		if f.Begin {
+			a["autofocus"] = true
+		}
 	}
 	return a
 }

@@ -49,6 +49,14 @@ type Message struct {
 	Back    string // an address to go on from
 	BackTo  string // and its words
 	Request string // what the log calls the request
+	Resend  *Resend
+}
+
+// Resend is a form that was not taken and may be sent again.
+type Resend struct {
+	Action string
+	Fields []Hidden
+	Files  bool // were chosen, and are to be chosen again
 }
 
 // Button sends the form with an action.
@@ -67,6 +75,7 @@ type Field struct {
 	Reads    string // and this is that
 	Value    string
 	Error    string
+	Begin    bool   // what is wrong with it is where reading goes on
 	Mode     string // inputmode
 	Month    bool   // a script may offer the wheel of the device
 	List     string // id of what is offered while something is typed

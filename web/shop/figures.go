@@ -110,6 +110,20 @@ func (room *Room) figures(ctx context.Context) (map[string]int64, error) {
 	return figures.InForce(changed), err
 }
 
+// stands is what the fields of a page show of what is saved.
+func (p *figuresPage) stands(saved map[string]int64, words map[string]string) map[string]string {
+	texts := map[string]string{}
+	for _, g := range p.groups {
+		for _, f := range g.Figures {
+			texts[f.Name] = f.Show(saved[f.Name])
+		}
+		for _, f := range g.Texts {
+			texts[f.Name] = words[f.Name]
+		}
+	}
+	return texts
+}
+
 func (room *Room) figuresForm(w http.ResponseWriter, r *http.Request, p *figuresPage) error {
 	saved, err := room.figures(r.Context())
 	if err != nil {
@@ -119,16 +133,8 @@ func (room *Room) figuresForm(w http.ResponseWriter, r *http.Request, p *figures
 	if err != nil {
 		return err
 	}
-	t := typedFigures{map[string]string{}, saved, map[string]string{}}
-	for _, g := range p.groups {
-		for _, f := range g.Figures {
-			t.texts[f.Name] = f.Show(saved[f.Name])
-		}
-		for _, f := range g.Texts {
-			t.texts[f.Name] = words[f.Name]
-		}
-	}
-	view := room.figuresView(r, p, t)
+	t := typedFigures{p.stands(saved, words), saved, map[string]string{}}
+	view := room.figuresView(r, p, t, t.texts)
 	if view.Checking, err = room.checking(r.Context()); err != nil {
 		return err
 	}
@@ -147,13 +153,19 @@ func (room *Room) saveFigures(w http.ResponseWriter, r *http.Request, p *figures
 	if err != nil {
 		return err
 	}
+	words, err := room.store.Texts(r.Context())
+	if err != nil {
+		return err
+	}
+	stands := p.stands(saved, words)
+	theirs := merge(posted, stands)
 	reset := p.reset(posted)
 	t := p.read(posted, saved)
-	view := room.figuresView(r, p, t)
+	noteTheirs(t.faults, theirs)
+	view := room.figuresView(r, p, t, stands)
 	switch {
 	case len(t.faults) > 0:
-		view.Faults = faultsWords(len(t.faults))
-		return room.showFigures(w, r, p, t, view, http.StatusUnprocessableEntity)
+		return room.showFigures(w, r, p, t, view, view.refuse(t.faults, theirs))
 	case reset != "":
 		view.Done = reset
 		return room.showFigures(w, r, p, t, view, http.StatusOK)
@@ -242,8 +254,8 @@ func (room *Room) showFigures(w http.ResponseWriter, r *http.Request, p *figures
 	return kit.Render(r.Context(), w, status, SettingsPage(view))
 }
 
-// figuresView draws the fields of a page.
-func (room *Room) figuresView(r *http.Request, p *figuresPage, t typedFigures) Settings {
+// figuresView draws the fields of a page, over what stands.
+func (room *Room) figuresView(r *http.Request, p *figuresPage, t typedFigures, stands map[string]string) Settings {
 	view := room.settingsView(r, p.title, p.lead, p.address)
 	view.ResetAll = true
 	defaults := figures.Defaults()
@@ -258,10 +270,11 @@ func (room *Room) figuresView(r *http.Request, p *figuresPage, t typedFigures) S
 			group.Fields = append(group.Fields, field)
 		}
 		for _, f := range g.Texts {
-			group.Fields = append(group.Fields, SettingField{Field: kit.Field{Name: f.Name, Label: f.Label, Value: t.texts[f.Name], Hint: f.Why}})
+			group.Fields = append(group.Fields, SettingField{Field: kit.Field{Name: f.Name, Label: f.Label, Value: t.texts[f.Name], Error: t.faults[f.Name], Hint: f.Why}})
 		}
 		view.Groups = append(view.Groups, group)
 	}
+	view.keepTheirs(stands)
 	return view
 }
 

@@ -57,7 +57,9 @@ func (room *Room) previewCriteria(w http.ResponseWriter, r *http.Request) error 
 	if err != nil {
 		return err
 	}
-	t := criteriaPage().read(posted, saved)
+	page := criteriaPage()
+	merge(posted, page.stands(saved, nil))
+	t := page.read(posted, saved)
 	view, err := room.preview(r.Context(), t)
 	if err != nil {
 		return err

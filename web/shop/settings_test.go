@@ -32,6 +32,9 @@ func TestEveryFigureHasAField(t *testing.T) {
 	for _, path := range []string{"/settings/figures", "/settings/criteria"} {
 		a := v.Get(path).Is(http.StatusOK, path)
 		for name := range a.Fields() {
+			if strings.HasSuffix(name, ".was") {
+				continue
+			}
 			got = append(got, name)
 			hint := a.Text(webtest.ByID(name + "-hint"))
 			if strings.HasPrefix(name, "local_") { // the law of a place is nobody's practice
@@ -127,7 +130,11 @@ func TestFaultsOfFigures(t *testing.T) {
 		{figures, "undressed_g", "heavy", "undressed_g", "is not a weight"},
 		{figures, "undressed_g", "21 kg", "undressed_g", "Choose from 0 kg to 20 kg."},
 		{figures, "carry_share", "9.99 %", "carry_share", "Choose from 10 % to 300 %."},
-		{figures, "quote_days", "-1", "quote_days", "Write a whole number."},
+		{figures, "quote_days", "-1", "quote_days", "Choose from 0 days to"},
+		{figures, "quote_days", "99999999999", "quote_days", "Choose from 0 days to"},
+		{figures, "quote_days", "soon", "quote_days", "Write a whole number."},
+		{figures, "carry_share", "999999999999", "carry_share", "Choose from 10 % to 300 %."},
+		{figures, "clothing_g", "999999999999", "clothing_g", "Choose from 0 kg to"},
 		{figures, "steps_max", "2.5", "steps_max", "Write a whole number."},
 		{figures, "fit_summary_days", "0", "fit_summary_days", "Choose from 1 day"},
 		{figures, "planning_percentile", "100", "planning_percentile", "Choose from 50 % to 99 %."},

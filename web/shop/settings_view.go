@@ -23,7 +23,6 @@ type Settings struct {
 	Done     string // what was just saved, or nothing
 	Unsaved  bool   // what is typed was sent and is not kept yet
 	Faults   string // that nothing was saved, and why
-	At       string // the revision that the fields were read at; nothing where it does not matter
 	Groups   []SettingGroup
 	ResetAll bool
 	Ask      *kit.Asking // what is to be looked at before it is saved
@@ -42,6 +41,7 @@ type SettingGroup struct {
 // SettingField is a question with the way back to its default.
 type SettingField struct {
 	kit.Field
+	Was   string // what stood there when the page was made
 	Reset string // the words of that button; nothing at the default
 }
 

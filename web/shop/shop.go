@@ -5,7 +5,6 @@ import (
 	"net/http"
 	"net/mail"
 	"net/url"
-	"strconv"
 	"strings"
 
 	"kinwain/internal/catalog"
@@ -38,7 +37,7 @@ var contactFields = []kit.Field{
 }
 
 func (room *Room) shopForm(w http.ResponseWriter, r *http.Request) error {
-	c, revision, err := room.store.CatalogueAt(r.Context())
+	c, err := room.store.Catalogue(r.Context())
 	if err != nil {
 		return err
 	}
@@ -46,16 +45,8 @@ func (room *Room) shopForm(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	typed := map[string]string{
-		shopName: c.Shop.Name, shopCurrency: c.Shop.Currency, shopLabour: c.Shop.LabourPerHour.String(), shopTax: figures.Share.Show(int64(c.Shop.Tax)),
-	}
-	if c.Shop.PricesIncludeTax {
-		typed[shopIncludes] = "yes"
-	}
-	for _, f := range contactFields {
-		typed[f.Name] = texts[f.Name]
-	}
-	view := room.shopView(r, typed, nil, revision)
+	stands := shopStands(c.Shop, texts)
+	view := room.shopView(r, stands, nil, stands)
 	if view.Checking, err = room.checking(r.Context()); err != nil {
 		return err
 	}
@@ -63,22 +54,24 @@ func (room *Room) shopForm(w http.ResponseWriter, r *http.Request) error {
 	return kit.Render(r.Context(), w, http.StatusOK, SettingsPage(view))
 }
 
-// saveShop changes the shop within the catalogue, as long as nobody else has
-// changed that since, and its texts. Where answers follow from it, or the
+// saveShop changes the shop within the catalogue and its texts, as far as
+// nobody else has changed the same since. Where answers follow from it, or the
 // manager asks for "consequences", it is asked about first.
 func (room *Room) saveShop(w http.ResponseWriter, r *http.Request) error {
 	posted, err := kit.Posted(r)
 	if err != nil {
 		return err
 	}
-	at, err := strconv.ParseInt(posted.Get("at"), 10, 64)
-	if err != nil {
-		return kit.ErrForm
-	}
 	before, revision, err := room.store.CatalogueAt(r.Context())
 	if err != nil {
 		return err
 	}
+	texts, err := room.store.Texts(r.Context())
+	if err != nil {
+		return err
+	}
+	stands := shopStands(before.Shop, texts)
+	theirs := merge(posted, stands)
 	typed := map[string]string{}
 	for name := range posted {
 		typed[name] = tidy(posted.Get(name))
@@ -89,10 +82,11 @@ func (room *Room) saveShop(w http.ResponseWriter, r *http.Request) error {
 	if err := shopFaults(&after, faults); err != nil {
 		return err
 	}
-	view := room.shopView(r, typed, faults, at)
+	noteTheirs(faults, theirs)
+	view := room.shopView(r, typed, faults, stands)
 	if len(faults) > 0 {
-		view.Faults = faultsWords(len(faults))
-		return kit.Render(r.Context(), w, http.StatusUnprocessableEntity, SettingsPage(view))
+		status := view.refuse(faults, theirs)
+		return kit.Render(r.Context(), w, status, SettingsPage(view))
 	}
 	if view.Ask, err = room.askShop(r, before, &after); err != nil {
 		return err
@@ -101,11 +95,10 @@ func (room *Room) saveShop(w http.ResponseWriter, r *http.Request) error {
 		return kit.Render(r.Context(), w, http.StatusOK, SettingsPage(view))
 	}
 	if after.Shop != before.Shop {
-		err = room.store.ReplaceCatalogueAt(r.Context(), at, &after, room.Author(r, store.ByEdit))
+		err = room.store.ReplaceCatalogueAt(r.Context(), revision, &after, room.Author(r, store.ByEdit))
 	}
 	if store.CodeOf(err) == store.Conflict {
-		view.Faults = "Nothing was saved: somebody has changed the catalogue since you opened this page. What you typed is still here; save again to put it over theirs."
-		view.At = strconv.FormatInt(revision, 10)
+		view.Faults = "Nothing was saved: somebody has changed the catalogue at the same moment. What you typed is still here; save again."
 		return kit.Render(r.Context(), w, http.StatusConflict, SettingsPage(view))
 	}
 	if err != nil {
@@ -179,9 +172,21 @@ func shopFaults(c *catalog.Catalogue, faults map[string]string) error {
 	return nil
 }
 
-func (room *Room) shopView(r *http.Request, typed, faults map[string]string, revision int64) Settings {
+// shopStands is what the fields show of what is saved.
+func shopStands(s catalog.Shop, texts map[string]string) map[string]string {
+	stands := map[string]string{shopName: s.Name, shopCurrency: s.Currency, shopLabour: s.LabourPerHour.String(), shopTax: figures.Share.Show(int64(s.Tax)), shopIncludes: ""}
+	if s.PricesIncludeTax {
+		stands[shopIncludes] = "yes"
+	}
+	for _, f := range contactFields {
+		stands[f.Name] = texts[f.Name]
+	}
+	return stands
+}
+
+// shopView draws the fields, over what stands.
+func (room *Room) shopView(r *http.Request, typed, faults, stands map[string]string) Settings {
 	view := room.settingsView(r, "Shop", "Who the shop is and how it charges. These are its own, so there are no defaults.", kit.SettingsAddress+"/shop")
-	view.At = strconv.FormatInt(revision, 10)
 	charges := SettingGroup{Title: "The shop and its prices"}
 	for _, f := range []kit.Field{
 		{Name: shopName, Label: "Name of the shop", Hint: "At the top of every page and quote.", Needed: true},
@@ -197,6 +202,7 @@ func (room *Room) shopView(r *http.Request, typed, faults map[string]string, rev
 		contact.Fields = append(contact.Fields, filledField(f, typed, faults))
 	}
 	view.Groups = []SettingGroup{charges, contact}
+	view.keepTheirs(stands)
 	return view
 }
 

@@ -114,7 +114,7 @@ func addFields(name, role, fault string) []kit.Field {
 const maxLabel = 60
 
 func labelField(label, fault string) kit.Field {
-	return kit.Field{Name: "label", Label: "What it is called", Value: label, Error: fault, Hint: "Such as “counter tablet”", Needed: true}
+	return kit.Field{Name: "label", Label: "What it is called", Value: label, Error: fault, Begin: true, Hint: "Such as “counter tablet”", Needed: true}
 }
 
 func labelFault(label string) string {

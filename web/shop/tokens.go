@@ -68,13 +68,18 @@ func (room *Room) issueToken(w http.ResponseWriter, r *http.Request) error {
 		return kit.ErrForm
 	}
 	label := staff.Name(values.Get("label"))
-	if fault := labelFault(label); fault != "" {
-		return room.showTokens(w, r, Tokens{Fields: tokenFields(values.Get("label"), values.Get("days"), fault)}, http.StatusUnprocessableEntity)
+	fault, token, now := labelFault(label), "", room.Now()
+	if fault == "" {
+		token, err = room.store.IssueAPIToken(r.Context(), store.APIToken{Label: label, Scope: kit.ScopeMatches, MadeBy: kit.Who(r).Name, Created: now, Expires: now.AddDate(0, 0, days)})
+		if store.CodeOf(err) == store.Conflict {
+			fault, err = "A token of this name works already. Revoke it first, or call this one something else.", nil
+		}
 	}
-	now := room.Now()
-	token, err := room.store.IssueAPIToken(r.Context(), store.APIToken{Label: label, Scope: kit.ScopeMatches, MadeBy: kit.Who(r).Name, Created: now, Expires: now.AddDate(0, 0, days)})
 	if err != nil {
 		return err
+	}
+	if fault != "" {
+		return room.showTokens(w, r, Tokens{Fields: tokenFields(values.Get("label"), values.Get("days"), fault)}, http.StatusUnprocessableEntity)
 	}
 	return room.showTokens(w, r, Tokens{Issued: &Issued{Title: "The token for " + label, Value: token,
 		Text: "Copy it now: it is not shown again. The program sends it with every request, as “Authorization: Bearer …”."}}, http.StatusOK)

@@ -66,7 +66,7 @@ func (v *Visitor) SignIn(name, passphrase string) *Answer {
 // APIToken returns a token that lasts an hour.
 func (s *Shop) APIToken(scope string) string {
 	s.Helper()
-	t, err := s.Store.IssueAPIToken(s.Context(), store.APIToken{Label: "web site", Scope: scope, MadeBy: "Ansa", Created: s.Clock(), Expires: s.Clock().Add(time.Hour)})
+	t, err := s.Store.IssueAPIToken(s.Context(), store.APIToken{Label: "web site for " + scope, Scope: scope, MadeBy: "Ansa", Created: s.Clock(), Expires: s.Clock().Add(time.Hour)})
 	if err != nil {
 		s.Fatal(err)
 	}
