@@ -10,6 +10,8 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"math"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -28,6 +30,8 @@ const (
 	Share              // ten-thousandths
 	Days
 	Count
+	Speed  // metres an hour
+	Effort // milliwatts for every kilogram
 )
 
 // Figure is one figure that the shop may change. Its default is where it is
@@ -88,9 +92,9 @@ var Groups = []Group{
 		{"heavy_rider_g", "A heavy rider, where no limit is stated", "Most frames are made for less. " + practice, Mass, 0, 300 * kilo, false},
 		{"heavy_cargo_g", "Heavy cargo, where the axles’ ratings are not stated", "Beyond it the axles should be known. " + practice, Mass, 0, 400 * kilo, false},
 		{"estimate_margin_g", "Little to spare, where a weight is estimated", "An estimate may be this far out. " + practice, Mass, 0, 50 * kilo, false},
-		{"hill_effort", "Effort on a hill, milliwatts per kilogram of the rider", "What a rider in everyday health keeps up for some minutes. " + practice, Count, 500, 5000, false},
+		{"hill_effort", "Effort on a hill, for every kilogram of the rider", "What a rider in everyday health keeps up for some minutes. " + practice, Effort, 500, 5000, false},
 		{"hill_turns", "Least turns a minute in the lowest gear", "Slower strains the knees. " + practice, Count, 20, 100, false},
-		{"hill_speed", "Slow on a hill, metres an hour", "Slower than a walk a laden bike is hard to hold upright. " + practice, Count, 1000, 20000, false},
+		{"hill_speed", "Slow on a hill", "Slower than a walk a laden bike is hard to hold upright. " + practice, Speed, 1000, 20000, false},
 		{"brake_mass_g", "Heavy for coaster, rim or cable brakes", "All on the wheels together. " + practice, Mass, 0, 600 * kilo, false},
 		{"brake_hill", "Steep for them with passengers", "The hill of the profile. " + practice, Share, 0, whole, false},
 		{"front_share", "Least on the front wheel", "Of everything together; with less the steering goes light. " + practice, Share, 0, 50 * percent, false},
@@ -175,12 +179,12 @@ func named(name string) (f *Figure, title string) {
 // criterionKinds says in what a criterion measures.
 var criterionKinds = map[string]Kind{
 	match.LoadHeadroom: Share, match.CarryShare: Share, match.HorizonShare: Share, match.RiderHeight: Share,
-	match.StorageSlack: Length, match.Price: Share, match.HandlingMass: Mass, match.HillSpeed: Count,
+	match.StorageSlack: Length, match.Price: Share, match.HandlingMass: Mass, match.HillSpeed: Speed,
 }
 
 var criterionWhys = map[string]string{
 	match.LoadHeadroom: "The least that is spare of the gross rating and of each axle’s, as its share, for the rider for whom it is least.",
-	match.HillSpeed:    "Metres an hour on the hill asked for, for the rider who is slowest.",
+	match.HillSpeed:    "Speed on the hill asked for, of the rider who is slowest.",
 	match.CarryShare:   "Carried over the rider’s own weight, for the rider who has it worst.",
 	match.HorizonShare: "Months until something is outgrown, over the years asked for.",
 	match.RiderHeight:  "Distance to the nearer end over half the range, for the rider who has it worst.",
@@ -190,7 +194,7 @@ var criterionWhys = map[string]string{
 }
 
 // mostOf is the greatest end of a criterion.
-var mostOf = map[Kind]int64{Count: 50_000, Share: 10 * whole, Length: 1000 * centi, Mass: 300 * kilo}
+var mostOf = map[Kind]int64{Speed: 50_000, Share: 10 * whole, Length: 1000 * centi, Mass: 300 * kilo}
 
 // Criteria lists the three figures of every criterion.
 func Criteria() []Group {
@@ -280,8 +284,18 @@ func (k Kind) Show(n int64) string {
 		return strings.ReplaceAll(measure.Percentage(n).String(), "\u00a0", " ")
 	case Days:
 		return days(n)
+	case Speed, Effort:
+		return strconv.FormatFloat(float64(n)/1000, 'f', -1, 64) + " " + k.unit()
 	}
 	return strconv.FormatInt(n, 10)
+}
+
+// unit is what a kind is shown in where the figure is a thousandth of that.
+func (k Kind) unit() string {
+	if k == Speed {
+		return "km/h"
+	}
+	return "W"
 }
 
 func days(n int64) string {
@@ -312,6 +326,8 @@ func (k Kind) Parse(text string) (int64, error) {
 	case Share:
 		p, err := measure.ParsePercentage(text)
 		return int64(p), err
+	case Speed, Effort:
+		return k.thousandths(text)
 	}
 	text = strings.TrimSpace(strings.ToLower(text))
 	if k == Days {
@@ -323,6 +339,26 @@ func (k Kind) Parse(text string) (int64, error) {
 	}
 	return n, nil // of one beyond all bounds the bound, which is beyond those of any figure
 }
+
+// thousandths reads a number with up to three decimals, with its unit or without.
+func (k Kind) thousandths(text string) (int64, error) {
+	number := strings.TrimSpace(text)
+	if at := len(number) - len(k.unit()); at >= 0 && strings.EqualFold(number[at:], k.unit()) {
+		number = strings.TrimSpace(number[:at])
+	}
+	m := plainNumber.FindStringSubmatch(number)
+	if m == nil {
+		return 0, fmt.Errorf("%q is not a figure in %s; write it like %s", strings.TrimSpace(text), k.unit(), k.Show(4500))
+	}
+	n, err := strconv.ParseInt(m[1]+(m[2] + "000")[:3], 10, 64)
+	if err != nil {
+		return math.MaxInt64, nil //nolint:nilerr // beyond all bounds, as with whole numbers
+	}
+	return n, nil
+}
+
+// plainNumber is a number with a decimal point or comma and thousandths at most.
+var plainNumber = regexp.MustCompile(`^([0-9]+)(?:[.,]([0-9]{1,3}))?$`)
 
 // Show writes the figure as Kind does, and nothing where zero sets nothing.
 func (f Figure) Show(n int64) string {

@@ -76,6 +76,7 @@ func TestUnitsOfFigures(t *testing.T) {
 	}{
 		{Mass, "4", 4000}, {Mass, "9 lb", 4082}, {Length, "0.5", 5}, {Length, "2 in", 51}, {Share, "80", 8000}, {Share, "8,5 %", 850},
 		{Days, "14", 14}, {Days, "1 day", 1}, {Days, "60 Days", 60}, {Count, "3", 3},
+		{Speed, "4 km/h", 4000}, {Speed, "4,25", 4250}, {Effort, "1.8 W", 1800}, {Effort, "2", 2000}, {Effort, " 0.95w ", 950},
 	} {
 		if got, err := c.kind.Parse(c.text); err != nil || got != c.want {
 			t.Errorf("%q is %d, %v, want %d", c.text, got, err, c.want)
