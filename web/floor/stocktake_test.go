@@ -56,6 +56,9 @@ func TestStocktakeByTwo(t *testing.T) {
 			t.Errorf("%s: %s", tag, a.Text("main"))
 		}
 	}
+	if got := ansa.Get(at).Text("#finish button"); got != "Finish with 20 not seen" {
+		t.Errorf("it is finished by %q", got)
+	}
 	done := ansa.Post(at+"/finish", nil).Is(http.StatusOK, at)
 	done.Count(".scan, main form", 0)
 	if got := done.Text("h1"); got != "Stocktake: 3 seen, 20 not seen" {

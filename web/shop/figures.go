@@ -37,7 +37,7 @@ func figurePage() *figuresPage {
 
 func criteriaPage() *figuresPage {
 	return &figuresPage{address: kit.SettingsAddress + "/criteria", title: "Order of the frames", groups: figures.Criteria(), preview: true,
-		lead: "Within one verdict the score decides the order. A criterion counts nothing at one end, in full at the other, and as much as its weight; 0 leaves it out."}
+		lead: "Within one verdict the score decides the order. A criterion counts nothing at one end, in full at the other, and as much as its weight; 0 leaves it out. An empty field is its default."}
 }
 
 // fault notes what is wrong with a field, unless something is already.
