@@ -99,6 +99,8 @@ type phrase struct {
 	most    bool // it says that its figure is the most there is to spend, and nothing else of a budget
 	firm    bool // and that no more will do
 	coming  bool // whom it is about is to be born
+	boys    bool // it says that they are
+	girls   bool // or that; where it says both, it says nothing of one child
 	ok      bool // every word of it is known
 }
 
@@ -246,7 +248,7 @@ func phraseOf(all []lexeme) phrase {
 		case most[x.word]:
 			p.most = true
 		case topics[x.word] != noTopic:
-			p.about = topics[x.word]
+			p.about, p.boys, p.girls = topics[x.word], p.boys || boy[x.word], p.girls || girl[x.word]
 			if counted(p) { // two kids, 2 kids
 				p.count, p.figures = number(p.figures[0].text), nil
 			}

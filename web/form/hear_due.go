@@ -27,9 +27,10 @@ func (h *hearing) expects(p phrase) bool {
 	}
 	for range many {
 		row := h.child()
-		if row < 0 || !h.set(At(Passengers, row, "born"), writtenBirth(due)) {
+		if row < 0 {
 			return false
 		}
+		h.born(p, row, writtenBirth(due))
 	}
 	return true
 }

@@ -306,9 +306,10 @@ func (h *hearing) children(p phrase) bool {
 		switch x.amount {
 		case age, born, bare:
 			birth, ok := h.birth(p, i)
-			if row = h.child(); !ok || row < 0 || !h.set(At(Passengers, row, "born"), birth) {
+			if row = h.child(); !ok || row < 0 {
 				return false
 			}
+			h.born(p, row, birth)
 			rows++
 		case month:
 			h.lacks = LacksYear
@@ -354,6 +355,17 @@ func (h *hearing) birth(p phrase, i int) (string, bool) {
 		return "", false
 	}
 	return writtenBirth(d), true
+}
+
+// born answers when a child was born, or is to be, and its sex where that was said.
+func (h *hearing) born(p phrase, row int, birth string) {
+	h.set(At(Passengers, row, "born"), birth)
+	switch {
+	case p.boys && !p.girls:
+		h.set(At(Passengers, row, "sex"), "boy")
+	case p.girls && !p.boys:
+		h.set(At(Passengers, row, "sex"), "girl")
+	}
 }
 
 // child returns the row of the first child without a birth, or a new one; -1

@@ -54,6 +54,13 @@ func TestHear(t *testing.T) {
 		{"", "ich bin 1,80 m und wiege 84 kilo, meine Frau 163, höchstens 5500 Euro", "budget_cents=5500|riders[0].height_cm=1,80 m|riders[0].weight_kg=84 kilo|riders[1].height_cm=163 cm"},
 		{"", "mijn vrouw 1,63 m 62 kilo, maximaal 5500 euro", "budget_cents=5500|riders[0].height_cm=1,63 m|riders[0].weight_kg=62 kilo"},
 		{"", "mum and two kids 3 and 5, 4 years", "passengers[0].born=5.2023|passengers[1].born=5.2021|left: 4 years"}, // how old, or for how long
+		{"", "boy 4, girls 14 months and 2", "passengers[0].born=5.2022|passengers[0].sex=boy|passengers[1].born=9.2025|passengers[1].sex=girl|passengers[2].born=5.2024|passengers[2].sex=girl"},
+		{"", "our son 4 and our daughter 2", "passengers[0].born=5.2022|passengers[0].sex=boy|passengers[1].born=5.2024|passengers[1].sex=girl"},
+		{"", "boy and girl twins 3", "passengers[0].born=5.2023|passengers[1].born=5.2023|left: boy, and, girl"}, // who is which
+		{"", "expecting a girl in March", "passengers[0].born=3.2027|passengers[0].sex=girl"},
+		{"", "zwei Jungen 3 und 5", "passengers[0].born=5.2023|passengers[0].sex=boy|passengers[1].born=5.2021|passengers[1].sex=boy"},
+		{"", "une fille de 4 ans et un garçon de 2 ans", "passengers[0].born=5.2022|passengers[0].sex=girl|passengers[1].born=5.2024|passengers[1].sex=boy"},
+		{"", "een jongen van 4 en een meisje van 2", "passengers[0].born=5.2022|passengers[0].sex=boy|passengers[1].born=5.2024|passengers[1].sex=girl"},
 		{"", "130", "left: 130"},                                     // tall, or heavy
 		{"", "kids 14 and 20 months", "left: kids 14 and 20 months"}, // years, or months
 		{"", "groceries 20", "left: groceries 20"},                   // kilograms, or litres

@@ -25,20 +25,19 @@ const (
 // topics are the words that say what a part of a line is about, in English,
 // French, German and Dutch.
 var topics = wordsOf(map[topic]string{
-	aboutRiders: "rider riders adult adults parent parents cycliste cyclistes adulte adultes fahrer fahrerin fahrerinnen erwachsene eltern berijder berijders volwassene volwassenen ouder ouders",
-	aboutChildren: "kid kids child children baby toddler son daughter enfant enfants bébé bebe fils fille kind kinder kindern sohn tochter " +
-		"kinderen kindje zoon dochter peuter kleuter " + expected,
-	aboutTwins:  "twins jumeaux jumelles zwillinge tweeling",
-	aboutPet:    "dog dogs pet cat animal chien chat hund tier katze hond dier kat",
-	aboutCargo:  "cargo groceries shopping load luggage tools courses chargement bagages outils einkauf einkäufe ladung gepäck werkzeug boodschappen lading bagage gereedschap",
-	aboutLift:   "lift elevator ascenseur aufzug fahrstuhl",
-	aboutDoor:   "door doors doorway doorways porte portes tür türen tuer deur deuren",
-	aboutCorner: "corner corridor hallway angle couloir ecke gang flur hoek",
-	aboutSpace:  "space garage shed cellar basement courtyard place emplacement cave abri local platz keller schuppen hof plek plaats schuur kelder",
-	aboutSteps:  "step steps stairs marche marches escalier stufe stufen treppe trede treden trap",
-	aboutBudget: "budget " + theMost,
-	aboutYears:  "lasting lasts durée reicht meegaan",
-	aboutHill:   "hill slope côte cote pente steigung berg helling",
+	aboutRiders:   "rider riders adult adults parent parents cycliste cyclistes adulte adultes fahrer fahrerin fahrerinnen erwachsene eltern berijder berijders volwassene volwassenen ouder ouders",
+	aboutChildren: "kid kids child children baby toddler enfant enfants bébé bebe kind kinder kindern kinderen kindje peuter kleuter " + boys + girls + expected,
+	aboutTwins:    "twins jumeaux jumelles zwillinge tweeling",
+	aboutPet:      "dog dogs pet cat animal chien chat hund tier katze hond dier kat",
+	aboutCargo:    "cargo groceries shopping load luggage tools courses chargement bagages outils einkauf einkäufe ladung gepäck werkzeug boodschappen lading bagage gereedschap",
+	aboutLift:     "lift elevator ascenseur aufzug fahrstuhl",
+	aboutDoor:     "door doors doorway doorways porte portes tür türen tuer deur deuren",
+	aboutCorner:   "corner corridor hallway angle couloir ecke gang flur hoek",
+	aboutSpace:    "space garage shed cellar basement courtyard place emplacement cave abri local platz keller schuppen hof plek plaats schuur kelder",
+	aboutSteps:    "step steps stairs marche marches escalier stufe stufen treppe trede treden trap",
+	aboutBudget:   "budget " + theMost,
+	aboutYears:    "lasting lasts durée reicht meegaan",
+	aboutHill:     "hill slope côte cote pente steigung berg helling",
 })
 
 // theMost says of a figure that it is the most there is to spend, and expected of
@@ -47,6 +46,12 @@ const (
 	theMost  = "max maximum maximal maximaal höchstens hoechstens hoogstens hooguit under below bis unter tot onder"
 	expected = "due expecting expects expected pregnant prévu prévue prevu prevue attendons attend attends attendu attendue enceinte accouche " +
 		"erwarten erwartet erwarte bekommen bekommt bekomme unterwegs schwanger geburtstermin entbindet verwachten verwacht uitgerekend zwanger krijgen krijgt"
+)
+
+// boys and girls are words for a child of one sex.
+const (
+	boys  = "boy boys son sons garçon garçons garcon garcons fils junge jungen jungs sohn söhne jongen jongens jongetje zoon zonen zoontje "
+	girls = "girl girls daughter daughters fille filles fillette fillettes mädchen maedchen tochter töchter meisje meisjes dochter dochters dochtertje "
 )
 
 // sayings are words that mean together what the first word of a row does, the
@@ -95,6 +100,8 @@ var (
 	most    = set(theMost)
 	coming  = set(expected)
 	named   = set(namedRider)
+	boy     = set(boys)
+	girl    = set(girls)
 	// firm says of a budget that no more will do.
 	firm = set("firm fixed ferme fixe fest vast")
 )
