@@ -101,7 +101,7 @@ func TestAnAnswerComesWhereThereIsRoomInABrowser(t *testing.T) {
 			come := make(chan struct{})
 			held.Store(&come)
 			b.write(asked.name, asked.text)
-			below := fmt.Sprintf(`[...document.querySelectorAll("button, summary, input, select")].filter((e) => e.checkVisibility()).map((e) => (e.id || e.value || e.firstElementChild?.id) + " at " + e.getBoundingClientRect().top.toFixed()).join("\n")`)
+			below := `[...document.querySelectorAll("button, summary, input, select")].filter((e) => e.checkVisibility()).map((e) => (e.id || e.value || e.firstElementChild?.id) + " at " + e.getBoundingClientRect().top.toFixed()).join("\n")`
 			before := evaluate[string](b, below)
 			close(come)
 			b.until(fmt.Sprintf(`document.querySelector('[data-reads="%s"]')?.textContent`, asked.name))
