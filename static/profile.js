@@ -66,6 +66,11 @@
   // places maps every frame of the ranking to where it stands.
   const places = () => new Map([...ranking.querySelectorAll("[data-frame]")].map((li, i) => [li.dataset.frame, i]));
 
+  // Those that do not fit are folded away where others do; turns reports whether
+  // somebody wants it the other way.
+  const unfit = () => ranking.querySelector("details");
+  const turns = () => unfit() && unfit().open !== unfit().hasAttribute("data-first");
+
   const fields = (name) => [...form.elements].filter((f) => f.name === name && f.type !== "radio");
   const fill = (name, value) => {
     for (const f of fields(name)) if (f.type === "checkbox") f.checked = f.value === value; else f.value = value;
@@ -123,7 +128,7 @@
 
   const show = (html, sent, at) => {
     judged = new URLSearchParams(sent);
-    const before = places(), open = ranking.querySelector("details")?.open;
+    const before = places(), turned = turns() ? unfit().open : null;
     const focused = ranking.contains(document.activeElement) && document.activeElement.closest("[data-frame]")?.dataset.frame;
     const page = new DOMParser().parseFromString(html, "text/html"), news = page.querySelector("[data-news]");
     news.remove();
@@ -133,7 +138,7 @@
     ranking.replaceChildren(...page.body.childNodes);
     const moved = ranking.querySelector(".moves");
     if (moved && !moved.textContent) moved.textContent = moves ?? "";
-    if (open) ranking.querySelector("details")?.setAttribute("open", "");
+    if (turned !== null && unfit()) unfit().open = turned;
     if (focused) ranking.querySelector(`[data-frame="${focused}"] a`)?.focus({ preventScroll: true });
     for (const [frame, place] of places()) {
       if (before.size && before.get(frame) !== place) {

@@ -17,6 +17,7 @@ func TestTheTalkInABrowser(t *testing.T) {
 		"from hello to the first ranking": countTheTalk,
 		"one step after the other":        stepByStep,
 		"what is folded":                  unfold,
+		"what does not fit":               foldTheRest,
 		"steps without script":            stepWithoutScript,
 		"a line":                          typeALine,
 		"a line without script":           typeALineWithoutScript,
@@ -247,6 +248,35 @@ func dropTheNetworkBelow(t *testing.T, c *chromium) {
 	}
 	b.offline(false)
 	b.saved()
+}
+
+// foldTheRest opens and closes those that do not fit: as somebody has turned them
+// they stay while others fit, and where nothing does they are open.
+func foldTheRest(t *testing.T, c *chromium) {
+	s := webtest.Open(t)
+	b := c.tab(s)
+	b.signIn()
+	b.visit(s.Staff().Interview([]byte(webtest.Family)))
+	const open = `document.querySelector("#ranking details.unfit").open`
+	answered := func(name, text string) {
+		was := evaluate[string](b, `document.querySelector("[data-version]").dataset.version`)
+		b.write(name, text)
+		b.until(fmt.Sprintf(`Number(document.querySelector("[data-version]").dataset.version) > %s`, was))
+		b.saved()
+	}
+	for _, step := range []struct {
+		cargo string
+		turn  bool
+		open  bool
+	}{{"4", false, false}, {"400", false, true}, {"5", true, true}, {"6", false, true}, {"7", true, false}, {"8", false, false}, {"300", false, true}, {"9", false, false}} {
+		answered("cargo_kg", step.cargo)
+		if step.turn {
+			b.click("#ranking details.unfit summary")
+		}
+		if is := evaluate[bool](b, open); is != step.open {
+			t.Errorf("with %s kg of cargo those that do not fit are open: %t", step.cargo, is)
+		}
+	}
 }
 
 // pickAMonth tells a birth by the wheel of the device, which opens by keyboard at

@@ -357,6 +357,10 @@ func TestLiveListFollowsEveryAnswer(t *testing.T) {
 	if got := a.One("[data-version]").AttrOr("data-version", ""); got != "4" {
 		t.Errorf("saving the same again is version %s", got)
 	}
+	a.Count("details.unfit:not([open])", 1)
+	f = v.Get(address).Form()
+	f.Set("cargo_kg", "400")
+	v.Post(address+"/live", f.Values).Count("details.unfit[open]", 1) // what nothing fits says why at once
 }
 
 // TestAFaultyRowWipesNothing types rows that cannot be right, or nothing into
