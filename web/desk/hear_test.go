@@ -102,3 +102,19 @@ func TestTapsForTheUsual(t *testing.T) {
 		}
 	}
 }
+
+// TestWhatIsHeardOpensWhatIsWanting opens the step of the riders as long as nobody
+// is weighed, whatever else was heard, and then the first that was not spoken of.
+func TestWhatIsHeardOpensWhatIsWanting(t *testing.T) {
+	t.Parallel()
+	v := webtest.Open(t).Staff()
+	address, f := v.Consultation()
+	f.Set("line", "5'11 and 163, boy 4, groceries 20 kg, 5500 at most")
+	v.Press(f, address, "hear")
+	a := v.Get(address)
+	opens(t, a, "riders")
+	f = a.Form()
+	f.Set("riders[0].weight_kg", "84")
+	v.Press(f, address, "save")
+	opens(t, v.Get(address), "home")
+}

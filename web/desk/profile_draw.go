@@ -53,7 +53,7 @@ func formView(c *talk.Consultation, today measure.Date, insist bool) Profile {
 			s.NextTitle = view.Steps[i+1].Title
 		}
 	}
-	opened(view.Steps)
+	opened(view.Steps, c.Profile != nil)
 	view.Version, view.Had = kit.Count(c.Version), strings.Join(v.had, " ")
 	if insist {
 		view.Faults = len(c.Faults)
@@ -72,11 +72,12 @@ const (
 // steps are all of them, in the order of the talk.
 var steps = []string{form.Riders, form.Passengers, cargoStep, homeStep, moneyStep}
 
-// opened opens one step: the first with a fault, else the first that nobody has
-// answered, else the first.
-func opened(all []Step) {
+// opened opens one step: the first with a fault, else the first while no frame
+// can be ranked for want of a rider, else the first that nobody has answered,
+// else the first.
+func opened(all []Step, ranks bool) {
 	at := slices.IndexFunc(all, Step.faulty)
-	if at < 0 {
+	if at < 0 && ranks {
 		at = slices.IndexFunc(all, func(s Step) bool { return s.Says == nothingYet })
 	}
 	all[max(at, 0)].Open = true
