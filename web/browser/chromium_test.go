@@ -273,14 +273,29 @@ func (b *tab) signIn() {
 }
 
 // click touches what a selector finds, and before that the line of the step of
-// the talk that it is in, where another one is open.
+// the talk that it is in, where another one is open. Where the page has moved
+// between the measuring of the place and the press, it presses again, as people
+// do, and says so.
 func (b *tab) click(selector string) {
 	b.Helper()
-	evaluate[chromedp.Void](b, fmt.Sprintf(`{
-		const e = document.querySelector(%q), step = e?.closest("details.step:not([open])");
-		if (step && !e.closest("summary")) step.querySelector("summary").click();
-	}`, selector))
-	b.do(chromedp.Click(chromedp.CSS(selector), chromedp.NodeVisible))
+	for range 3 {
+		evaluate[chromedp.Void](b, fmt.Sprintf(`{
+			const e = document.querySelector(%[1]q), step = e?.closest("details.step:not([open])");
+			if (step && !e.closest("summary")) step.querySelector("summary").click();
+			window.pressing?.abort();
+			window.pressing = new AbortController();
+			window.landed = undefined;
+			addEventListener("click", (e) => { window.landed ||= Boolean(e.target.closest(%[1]q)); }, { capture: true, signal: window.pressing.signal });
+		}`, selector))
+		b.do(chromedp.Click(chromedp.CSS(selector), chromedp.NodeVisible))
+		ctx, cancel := context.WithTimeout(b.ctx, patience)
+		missed, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`window.landed === false`)) // of a page that is left nobody knows
+		cancel()
+		if err != nil || !missed {
+			return
+		}
+		b.Logf("a press on %s was beside it", selector)
+	}
 }
 
 // field is the selector of the field for a question.
