@@ -69,7 +69,7 @@ if (later) (async () => {
       const full = found.querySelector(`[data-about="${row.dataset.about}"]`);
       if (full && !row.isEqualNode(full)) row.replaceWith(full);
     }
-    later.textContent = helped ? `${helped} of those below would fit after one change.` : "No single change makes one of those below fit.";
+    later.textContent = helped ? `${helped} of those below would fit after one change.` : "None of those below is known to fit after one change.";
   } catch {
     later.textContent = "Not found out what would make the others fit: open one to see.";
   }

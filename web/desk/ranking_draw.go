@@ -82,14 +82,15 @@ func rankingView(c *talk.Consultation, ranked []*match.Match, s shown) Ranking {
 }
 
 // unhelped says of frames that do not fit why no change that would help stands
-// there: there is none, or it is still looked for. What comes takes its place.
+// there, where that is not said yet: there is none, or it is still looked for. What
+// comes takes its place.
 func (r *Ranking) unhelped(settled bool) {
 	why := "Looking for one change that makes it fit …"
 	if settled {
 		why = "No single change makes it fit."
 	}
 	for i := range r.Unfit {
-		if r.Unfit[i].Change == "" {
+		if r.Unfit[i].Change == "" && r.Unfit[i].Unhelped == "" {
 			r.Unfit[i].Unhelped = why
 		}
 	}
@@ -145,8 +146,10 @@ func rankedView(c *talk.Consultation, m *match.Match, common []match.Reason) Ran
 	row.Ride, row.Stock = unitsOf(c.Catalogue, m.Frame.Code)
 	row.Glance = talk.View(c, m).Glance()
 	row.Score, row.Points = scoreView(c, m)
-	if help, ok := m.Help(); ok {
+	if help, ok := m.Help(); ok && m.Change != nil {
 		row.Change = c.Speaker.Message(help)
+	} else if ok {
+		row.Unhelped = c.Speaker.Message(help)
 	}
 	return row
 }
